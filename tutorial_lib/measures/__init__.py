@@ -1,0 +1,39 @@
+"""Lengths as exact Fraction inches: read from what people type, written as their tape shows them, said in words.
+
+Inside the library a length is a :class:`fractions.Fraction` of inches and nothing else. The one pint registry
+lives in :mod:`tutorial_lib.measures.units`; pint itself is imported only when a unit is really converted.
+"""
+
+from tutorial_lib.measures.reading import inch, read_length
+from tutorial_lib.measures.speaking import say_length, say_number
+from tutorial_lib.measures.units import Frac, convert, registry
+from tutorial_lib.measures.writing import (
+    MM_PER_INCH,
+    Rounded,
+    mm,
+    round_to,
+    rounded,
+    to_mm,
+    write_feet,
+    write_inches,
+    write_length,
+)
+
+__all__ = [
+    "MM_PER_INCH",
+    "Frac",
+    "Rounded",
+    "convert",
+    "inch",
+    "mm",
+    "read_length",
+    "registry",
+    "round_to",
+    "rounded",
+    "say_length",
+    "say_number",
+    "to_mm",
+    "write_feet",
+    "write_inches",
+    "write_length",
+]

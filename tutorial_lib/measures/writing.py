@@ -1,0 +1,119 @@
+"""Writes exact inches the way a tape shows them: sixteenths, feet and inches, or millimetres. Rounding is said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+
+from tutorial_lib.errors import InputError
+
+MM_PER_INCH = Fraction(254, 10)  # exact by definition, 24 FR 5348 (1959)
+FINEST_TAPE = 64  # 1/64 in: finer differences are told in decimals
+
+
+@dataclass(frozen=True)
+class Rounded:
+    """A length as written, and what writing it changed."""
+
+    text: str
+    exact: bool
+    by: Fraction  # written minus exact [in]; above 0 when it was rounded up
+    note: str  # "rounded up by 1/64 in", or "" when exact
+
+
+def mm(value: int | str | Fraction) -> Fraction:
+    """Millimetres as exact inches [in].
+
+    >>> mm(1400)
+    Fraction(7000, 127)
+    """
+    return Fraction(value) / MM_PER_INCH
+
+
+def to_mm(x: Fraction) -> Fraction:
+    """Inches as exact millimetres [mm]."""
+    return x * MM_PER_INCH
+
+
+def round_to(x: Fraction, denominator: int = 16) -> Fraction:
+    """The nearest 1/denominator; a tie goes up, as marks on a tape do (common practice, no source).
+
+    >>> round_to(Fraction(1, 32))
+    Fraction(1, 16)
+    """
+    return Fraction(floor(x * denominator + Fraction(1, 2)), denominator)
+
+
+def write_inches(x: Fraction, denominator: int = 16) -> str:
+    """The nearest tape mark, without a unit: "47 5/8".
+
+    >>> write_inches(Fraction(381, 8)), write_inches(Fraction(-1, 4))
+    ('47 5/8', '-1/4')
+    """
+    near = round_to(x, denominator)
+    whole, part = divmod(abs(near), 1)
+    figures = " ".join(str(piece) for piece in (whole, part) if piece) or "0"
+    return f"-{figures}" if near < 0 else figures
+
+
+def write_length(x: Fraction, units: str = "in", denominator: int = 16) -> str:
+    """A length with its unit, at the nearest tape mark: "47 5/8 in" or "1210 mm".
+
+    Args:
+        x: the length [in].
+        units: "in" or "mm".
+        denominator: the finest mark of an inch tape; a metric tape has whole millimetres.
+    """
+    if _is_metric(units):
+        return f"{round_to(to_mm(x), 1)} mm"
+    return f"{write_inches(x, denominator)} in"
+
+
+def write_feet(x: Fraction, denominator: int = 16) -> str:
+    """Feet and inches at the nearest tape mark, zero inches written: 3'-11 5/8".
+
+    >>> write_feet(Fraction(381, 8)), write_feet(Fraction(96))
+    ('3\\'-11 5/8"', '8\\'-0"')
+    """
+    near = round_to(x, denominator)
+    feet, inches = divmod(abs(near), 12)
+    return f"{'-' if near < 0 else ''}{feet}'-{write_inches(inches, denominator)}\""
+
+
+def rounded(x: Fraction, units: str = "in", denominator: int = 16) -> Rounded:
+    """A length as written, and whether and by how much that differs from the exact one.
+
+    >>> rounded(Fraction(107, 52)).note
+    'rounded up by 0.005 in'
+    >>> rounded(Fraction(3, 64)).note
+    'rounded up by 1/64 in'
+    """
+    if _is_metric(units):
+        by = mm(round_to(to_mm(x), 1)) - x
+    else:
+        by = round_to(x, denominator) - x
+    note = "" if by == 0 else f"rounded {'up' if by > 0 else 'down'} by {_small(abs(by), units)}"
+    return Rounded(write_length(x, units, denominator), by == 0, by, note)
+
+
+def _small(x: Fraction, units: str) -> str:
+    """A difference finer than the tape [in], in a few figures."""
+    if _is_metric(units):
+        return _decimals(to_mm(x), 2, "mm")
+    if FINEST_TAPE % x.denominator == 0:
+        return f"{x} in"
+    return _decimals(x, 3, "in")
+
+
+def _decimals(x: Fraction, places: int, unit: str) -> str:
+    finest = Fraction(1, 10**places)
+    if x < finest / 2:
+        return f"less than {float(finest)} {unit}"
+    return f"{float(round_to(x, 10**places)):.{places}f}".rstrip("0").rstrip(".") + f" {unit}"
+
+
+def _is_metric(units: str) -> bool:
+    if units not in ("in", "mm"):
+        raise InputError(f'units = "{units}" is not known; use "in" or "mm".')
+    return units == "mm"
