@@ -1,0 +1,1 @@
+"""Drawings: a Scene is data; svg and mpl write the same Scene."""

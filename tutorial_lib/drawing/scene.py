@@ -1,0 +1,249 @@
+"""A drawing as data: shapes in inches of the real thing, styled by role, laid on paper by `lettering` and `layout`.
+
+y points up, as in an elevation. Offsets, text sizes and line weights are paper points (1/72 in) and do not
+grow with the scale.
+
+>>> from tutorial_lib.drawing.svg import svg
+>>> scene = fitted([Rect(0, 0, 38, 4, fill="wood"), Dimension((0, 0), (38, 0), -24, "38 in")], 300, "A slat, 38 in long")
+>>> svg(scene).startswith("<svg")
+True
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Literal
+
+Number = Fraction | float | int
+Point = tuple[Number, Number]
+LineRole = Literal["outline", "thin", "hidden", "centre", "new", "wrong", "none"]
+FillRole = Literal["none", "wood", "end grain", "new", "wrong", "metal", "paper", "ink"]
+TextRole = Literal["title", "text", "small", "strong"]
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True)
+class Style:
+    """The look of all drawings: Okabe-Ito colours, lines of two weights, one typeface."""
+
+    thick: float = 1.2  # [pt]; thick to thin is 2:1, ISO 128-2 (from memory)
+    thin: float = 0.6
+    text: float = 8.5  # [pt]
+    small: float = 7.0
+    title: float = 10.5
+    ink: str = "#000000"
+    new: str = "#0072B2"  # blue: what has just changed
+    wrong: str = "#D55E00"  # vermillion: what is wrong
+    wood: str = "#F6EBD6"
+    end_grain: str = "#EBD9B8"
+    metal: str = "#D9D9D9"
+    new_tint: str = "#CFE6F5"
+    wrong_tint: str = "#FBDCC8"
+    font: str = "Liberation Sans, Arial, Helvetica, sans-serif"
+    gap: float = 4.25  # [pt] extension line's gap, 1.5 mm: ASME Y14.5 practice
+    past: float = 6.0  # [pt] extension line past the dimension line
+    arrow: float = 7.0  # [pt] arrowhead length, three times its width: ASME Y14.2
+
+
+STYLE = Style()
+
+
+@dataclass(frozen=True)
+class Rect:
+    """A rectangle by its lowest corner and size."""
+
+    x: Number
+    y: Number
+    width: Number
+    height: Number
+    fill: FillRole = "none"
+    line: LineRole = "outline"
+
+
+@dataclass(frozen=True)
+class Polygon:
+    """A closed shape."""
+
+    points: tuple[Point, ...]
+    fill: FillRole = "none"
+    line: LineRole = "outline"
+
+
+@dataclass(frozen=True)
+class Line:
+    """An open line through points. Role "centre" is the axis line (long-dash-dot)."""
+
+    points: tuple[Point, ...]
+    line: LineRole = "thin"
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A circle with a real radius; never drawn smaller than ``least`` points."""
+
+    centre: Point
+    radius: Number
+    fill: FillRole = "none"
+    line: LineRole = "outline"
+    least: float = 0.0
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A small sign of fixed paper size: a cross (pencil mark), a dot, a hole, a "no" cross, or a numbered ring."""
+
+    at: Point
+    sign: Literal["cross", "dot", "ring", "no"] = "cross"
+    size: float = 5.0  # [pt]
+    line: LineRole = "outline"
+
+
+@dataclass(frozen=True)
+class Text:
+    """Words at a point, moved by ``shift`` paper points.
+
+    With ``optional`` the words are left out where they would lie on other words; ``tries`` are further shifts
+    to try first. ``halo`` clears the lines behind them.
+    """
+
+    at: Point
+    text: str
+    role: TextRole = "text"
+    anchor: Anchor = "middle"
+    rotate: Literal[0, 90] = 0
+    shift: tuple[float, float] = (0.0, 0.0)
+    optional: bool = False
+    tries: tuple[tuple[float, float], ...] = ()
+    halo: bool = False
+    colour: Literal["ink", "new", "wrong"] = "ink"
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A dimension line from p to q, ``offset`` points outside them: above (+) or below (-), right (+) or left (-).
+
+    ``along`` says what is measured; left out it is the longer of the two.
+    """
+
+    p: Point
+    q: Point
+    offset: float
+    text: str
+    along: Literal["x", "y"] | None = None
+    changed: bool = False
+
+
+@dataclass(frozen=True)
+class Running:
+    """Running marks along one edge, all from one end: a line with a datum ring at ``start`` and a text at each mark.
+
+    The edge runs from ``start`` along x or y; ``offset`` puts the line outside it, in points.
+    Where the marks stand closer than their texts, texts are left out and the last stays.
+    """
+
+    start: Point
+    marks: tuple[Number, ...]
+    texts: tuple[str, ...]
+    offset: float
+    along: Literal["x", "y"] = "x"
+    changed: bool = False
+
+
+@dataclass(frozen=True)
+class Arrow:
+    """A line with a head at its end, or at both."""
+
+    p: Point
+    q: Point
+    both: bool = False
+    line: LineRole = "thin"
+
+
+@dataclass(frozen=True)
+class Leader:
+    """A thin line from a place on the part to words beside it; ``reach`` is the way from the place, in points."""
+
+    at: Point
+    reach: tuple[float, float]
+    text: str
+    role: TextRole = "text"
+    colour: Literal["ink", "new", "wrong"] = "ink"
+
+
+Shape = Rect | Polygon | Line | Circle | Mark | Text | Dimension | Running | Arrow | Leader
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Shapes, the scale they are laid at, and the words for who can't see them."""
+
+    shapes: tuple[Shape, ...]
+    scale: float  # [pt per in of the real thing]; 72 is full size
+    alt: str
+    margin: float = 4.0  # [pt]
+    style: Style = STYLE
+
+    def texts(self) -> list[str]:
+        """All words on the drawing, in order."""
+        out: list[str] = []
+        for shape in self.shapes:
+            if isinstance(shape, Running):
+                out += shape.texts
+            elif isinstance(shape, Text | Dimension | Leader):
+                out.append(shape.text)
+        return out
+
+
+def fitted(shapes: Iterable[Shape], width: float, alt: str, *, height: float | None = None,
+           largest: float = 72.0, style: Style = STYLE) -> Scene:
+    """The scene at the largest scale that fits a width (and height), dimensions and texts included.
+
+    Args:
+        shapes: what to draw [in].
+        width: paper width [pt].
+        alt: words that say what the drawing shows.
+        height: greatest paper height [pt].
+        largest: greatest scale [pt per in].
+        style: the look.
+    """
+    from tutorial_lib.drawing.layout import extent
+
+    kept = tuple(shapes)
+    scene = Scene(kept, 1.0, alt, style=style)
+    wide, high = _real_size(kept)
+    scale = min(largest, width / wide if wide else largest)
+    for _ in range(4):  # text does not grow with the scale, so a few rounds settle it
+        x0, y0, x1, y1 = extent(replace(scene, scale=scale))
+        spare_x = width - 2 * scene.margin - ((x1 - x0) - wide * scale)
+        room = [spare_x / wide] if wide else [largest]
+        if height is not None and high:
+            room.append((height - 2 * scene.margin - ((y1 - y0) - high * scale)) / high)
+        scale = max(min(largest, *room), 0.05)
+    return replace(scene, scale=scale)
+
+
+def _real_size(shapes: Sequence[Shape]) -> tuple[float, float]:
+    points = [p for shape in shapes for p in real_points(shape)]
+    if not points:
+        return 0.0, 0.0
+    xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def real_points(shape: Shape) -> tuple[Point, ...]:
+    """The points of a shape in the real thing [in], without what is laid around it on paper."""
+    if isinstance(shape, Rect):
+        return (shape.x, shape.y), (shape.x + shape.width, shape.y + shape.height)
+    if isinstance(shape, Polygon | Line):
+        return shape.points
+    if isinstance(shape, Circle):
+        (x, y), r = shape.centre, shape.radius
+        return (x - r, y - r), (x + r, y + r)
+    if isinstance(shape, Dimension | Arrow):
+        return shape.p, shape.q
+    if isinstance(shape, Running):
+        x, y = shape.start
+        return shape.start, *(((x + m, y) if shape.along == "x" else (x, y + m)) for m in shape.marks)
+    return (shape.at,)
