@@ -1,0 +1,172 @@
+"""Why no shopping list is cheaper: a proof that anyone can check with whole numbers and patience.
+
+Give every piece a value. Then a board of some length can hold at most so much value, found by trying
+what fits; and a shopping list whose boards together hold less than the pieces are worth can't serve
+them. The certificate is a handful of such price lists: every list of boards that costs less than the
+plan is refuted by at least one of them. Checking needs no solver.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Pieces and boards of one section in whole numbers (see ``problem.task``)."""
+
+    widths: tuple[int, ...]  # [unit] piece and its kerf
+    demand: tuple[int, ...]
+    capacities: tuple[int, ...]  # [unit] board less trim, plus one kerf
+    lengths: tuple[int, ...]  # board lengths in proportion, for the waste
+    prices: tuple[int, ...]  # [cents]
+    available: tuple[int | None, ...]
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Piece values, what each board holds of them at most, and what all pieces are worth."""
+
+    values: tuple[int, ...]
+    holds: tuple[int, ...]
+    worth: int
+
+    def refutes(self, mix: Sequence[int]) -> bool:
+        """True if boards in these numbers can't hold all pieces."""
+        return sum(n * most for n, most in zip(mix, self.holds, strict=True)) < self.worth
+
+
+@dataclass(frozen=True)
+class Certificate:
+    """Claim: nothing costs less than ``cost``; ``values`` are the piece values that show it."""
+
+    problem: Problem
+    cost: int  # [cents]
+    values: tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a check of a certificate came to."""
+
+    holds: bool
+    mix: tuple[int, ...] = ()  # a cheaper list that nothing refutes, if there is one
+    complete: bool = True  # False: given up after ``limit`` lists
+
+
+def most_value(values: Sequence[int], problem: Problem) -> tuple[int, ...]:
+    """Most value each board can hold, by keeping only the fillings that no shorter one beats.
+
+    >>> most_value([5, 3], Problem((4, 3), (2, 3), (7, 10), (7, 10), (1, 1), (None, None)))
+    (8, 11)
+    """
+    top = max(problem.capacities, default=0)
+    front = [(0, 0)]
+    for value, width, count in zip(values, problem.widths, problem.demand, strict=True):
+        if value > 0:
+            for _ in range(min(count, top // width)):
+                grown = _best([*front, *((w + width, v + value) for w, v in front if w + width <= top)])
+                if grown == front:
+                    break
+                front = grown
+    return tuple(max((v for w, v in front if w <= room), default=0) for room in problem.capacities)
+
+
+def _best(fillings: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Fillings that hold more than every shorter one."""
+    kept: list[tuple[int, int]] = []
+    for width, value in sorted(fillings, key=lambda f: (f[0], -f[1])):
+        if not kept or value > kept[-1][1]:
+            kept.append((width, value))
+    return kept
+
+
+def cut_of(values: Sequence[int], problem: Problem) -> Cut:
+    """What follows from one list of piece values."""
+    worth = sum(v * d for v, d in zip(values, problem.demand, strict=True))
+    return Cut(tuple(values), most_value(values, problem), worth)
+
+
+def check(certificate: Certificate, limit: int = 1_000_000) -> Verdict:
+    """Tests the claim that no shopping list below the cost holds all pieces.
+
+    Args:
+        certificate: the claim and its piece values.
+        limit: lists looked at before giving up.
+    """
+    problem = certificate.problem
+    cuts = [cut_of(values, problem) for values in certificate.values]
+    steps = 0
+    for mix in cheaper_mixes(problem, certificate.cost - 1, cuts):
+        steps += 1
+        if mix and not any(cut.refutes(mix) for cut in cuts):
+            return Verdict(False, mix)
+        if steps > limit:
+            return Verdict(False, complete=False)
+    return Verdict(True)
+
+
+def cheaper_mixes(problem: Problem, budget: int, cuts: Sequence[Cut]) -> Iterator[tuple[int, ...]]:
+    """Largest shopping lists within a budget that the first cut alone doesn't refute.
+
+    An empty tuple stands for a whole branch refuted at once. Only the largest lists matter: taking a
+    board away never helps.
+    """
+    if budget < 0:
+        return
+    order = sorted(range(len(problem.prices)), key=lambda s: (-problem.prices[s], problem.capacities[s]))
+    yield from _fill(problem, order, [0] * len(order), 0, budget, cuts[:1])
+
+
+def _fill(
+    problem: Problem, order: list[int], mix: list[int], place: int, budget: int, first: Sequence[Cut]
+) -> Iterator[tuple[int, ...]]:
+    if any(_hopeless(problem, order[place:], mix, budget, cut) for cut in first):
+        yield ()
+        return
+    if place == len(order):
+        yield tuple(mix)
+        return
+    stock = order[place]
+    most = _affordable(problem, stock, budget)
+    last = place == len(order) - 1
+    for count in range(most, most - 1 if last else -1, -1):
+        mix[stock] = count
+        yield from _fill(problem, order, mix, place + 1, budget - count * problem.prices[stock], first)
+    mix[stock] = 0
+
+
+def _affordable(problem: Problem, stock: int, budget: int) -> int:
+    """Boards of one stock that a budget and the shelf allow; never more than there are pieces."""
+    most = sum(problem.demand)
+    if problem.prices[stock]:
+        most = min(most, budget // problem.prices[stock])
+    limit = problem.available[stock]
+    return most if limit is None else min(most, limit)
+
+
+def _hopeless(problem: Problem, rest: list[int], mix: Sequence[int], budget: int, cut: Cut) -> bool:
+    """True if the boards chosen and the best the budget still buys hold less than the pieces are worth."""
+    held = sum(n * most for n, most in zip(mix, cut.holds, strict=True))
+    if held >= cut.worth:
+        return False
+    return held + _best_buy(problem, rest, budget, cut) < cut.worth
+
+
+def _best_buy(problem: Problem, rest: list[int], budget: int, cut: Cut) -> Fraction:
+    """Most value the rest of the budget buys, boards divisible: the dearest value per cent first."""
+    bought = Fraction(0)
+    free = [s for s in rest if problem.prices[s] == 0]
+    bought += sum(_affordable(problem, s, budget) * cut.holds[s] for s in free)
+    paid = [s for s in rest if problem.prices[s]]
+    left = Fraction(budget)
+    for s in sorted(paid, key=lambda s: -Fraction(cut.holds[s], problem.prices[s])):
+        limit = problem.available[s]
+        spent = left if limit is None else min(left, Fraction(limit * problem.prices[s]))
+        bought += spent * cut.holds[s] / problem.prices[s]
+        left -= spent
+        if left <= 0:
+            break
+    return bought
