@@ -1,0 +1,159 @@
+"""What one screw, lag screw or bolt carries across and along its axis.
+
+NDS 2018 chapter 12. The root diameter goes into the yield equations and into the reduction; the nominal
+diameter into the bearing strength of the wood, the penetration and the withdrawal.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan2, cos, hypot, sin, sqrt
+
+from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.strength.working import Working, figure
+
+END_GRAIN = 0.67  # Ceg for lateral load, NDS 12.5.2.2
+
+
+@dataclass(frozen=True)
+class Lateral:
+    """Reference lateral value of one fastener."""
+
+    value: float  # [lb]
+    mode: str  # Im, Is, II, IIIm, IIIs, IV
+    modes: tuple[tuple[str, float], ...]
+    working: Working
+
+
+def wood_bearing(gravity: float, diameter: float, across: bool = False) -> float:
+    """Dowel bearing strength Fe [psi], rounded to 50 psi.
+
+    Under 1/4 in 16 600 G^1.84; from 1/4 in 11 200 G along the grain and 6100 G^1.45 / sqrt(D) across.
+    NDS 2018 Table 12.3.3 note 2; valid for 0.31 <= G <= 0.73.
+
+    >>> wood_bearing(0.50, 0.19), wood_bearing(0.42, 0.164)
+    (4650.0, 3350.0)
+    """
+    if not 0.31 <= gravity <= 0.73:
+        raise InputError(Fault("wood", f"specific gravity {gravity} is outside 0.31 to 0.73, which the rules for "
+                                       "screws cover (NDS 12.3.3)."))
+    if diameter < 0.25:
+        strength = 16600 * gravity**1.84
+    else:
+        strength = 6100 * gravity**1.45 / sqrt(diameter) if across else 11200 * gravity
+    return round(strength / 50) * 50.0
+
+
+def reduction(root: float, diameter: float, mode: str, angle: float) -> float:
+    """Rd by mode. KD = 2.2, or 10 D + 0.5, for screws; 4, 3.6 and 3.2 times K-theta from 1/4 in. NDS Table 12.3.1B."""
+    if diameter < 0.25:
+        return 2.2 if root <= 0.17 else 10 * root + 0.5
+    turn = 1 + 0.25 * angle / 90
+    return {"I": 4.0, "II": 3.6}.get(mode.rstrip("ms") if mode in ("Im", "Is") else mode, 3.2) * turn
+
+
+@dataclass(frozen=True)
+class Dowel:
+    """The fastener and the two woods as the yield equations see them."""
+
+    diameter: float  # [in] nominal
+    root: float  # [in] root, or nominal for a smooth shank in the shear plane
+    yield_strength: float  # [psi]
+    main: float  # [in] bearing length in the far piece
+    side: float  # [in] bearing length in the near piece
+    main_bearing: float  # [psi]
+    side_bearing: float  # [psi]
+    angle: float = 0.0  # [degrees] greatest angle of load to grain
+
+
+def lateral(dowel: Dowel) -> Lateral:
+    """Reference lateral value Z of one fastener in single shear: the least of six yield modes.
+
+    NDS 2018 Table 12.3.1A. Reproduces the printed cells of Tables 12L, 12N and 12A.
+
+    >>> fe = wood_bearing(0.50, 0.19)
+    >>> round(lateral(Dowel(0.19, 0.152, 80000, 1.9 - 0.19, 0.5, fe, fe)).value, 1)
+    89.9
+    """
+    d, fy, lm, ls = dowel.root, dowel.yield_strength, dowel.main, dowel.side
+    em, es = dowel.main_bearing, dowel.side_bearing
+    if lm <= 0 or ls <= 0:
+        raise InputError(Fault("screw", f"the screw bears on {figure(lm)} in of the far piece and {figure(ls)} in of "
+                                        "the near one; take a longer screw."))
+    re, rt = em / es, lm / ls
+    k1 = (sqrt(re + 2 * re**2 * (1 + rt + rt**2) + rt**2 * re**3) - re * (1 + rt)) / (1 + re)
+    k2 = -1 + sqrt(2 * (1 + re) + 2 * fy * (1 + 2 * re) * d**2 / (3 * em * lm**2))
+    k3 = -1 + sqrt(2 * (1 + re) / re + 2 * fy * (2 + re) * d**2 / (3 * em * ls**2))
+    loads = {"Im": d * lm * em, "Is": d * ls * es, "II": k1 * d * ls * es,
+             "IIIm": k2 * d * lm * em / (1 + 2 * re), "IIIs": k3 * d * ls * em / (2 + re),
+             "IV": d**2 * sqrt(2 * em * fy / (3 * (1 + re)))}
+    modes = tuple((m, z / reduction(d, dowel.diameter, m, dowel.angle)) for m, z in loads.items())
+    mode, value = min(modes, key=lambda pair: pair[1])
+    how = Working("lateral value of one fastener", f"yield mode {mode}, the least of six",
+                  f"D {figure(dowel.diameter)} in, Dr {d:.3f} in, Fyb {figure(fy)} psi, lm {figure(lm)} in, "
+                  f"ls {figure(ls)} in, Fem {figure(em)} psi, Fes {figure(es)} psi", value, "lb",
+                  "NDS Table 12.3.1A and B")
+    return Lateral(value, mode, modes, how)
+
+
+def withdrawal(gravity: float, diameter: float) -> float:
+    """Reference withdrawal value of a wood screw in side grain [lb per in of thread]: 2850 G^2 D. NDS Eq. 12.2-2.
+
+    >>> round(withdrawal(0.42, 0.19), 1)
+    95.5
+    """
+    return 2850 * gravity**2 * diameter
+
+
+def lag_withdrawal(gravity: float, diameter: float) -> float:
+    """Reference withdrawal value of a lag screw in side grain [lb per in]: 1800 G^1.5 D^0.75. NDS Eq. 12.2-1."""
+    return 1800 * gravity**1.5 * diameter**0.75
+
+
+def nail_withdrawal(gravity: float, diameter: float) -> float:
+    """Reference withdrawal value of a smooth nail in side grain [lb per in]: 1380 G^2.5 D. NDS Eq. 12.2-3."""
+    return 1380 * gravity**2.5 * diameter
+
+
+def head_pull(gravity: float, head: float, thickness: float) -> float:
+    """Head pull-through of a round head [lb]; not for flat countersunk heads. NDS Eq. 12.2-6.
+
+    >>> round(head_pull(0.50, 0.312, 1.0), 1)
+    131.9
+    """
+    pi = 3.141592653589793
+    if thickness <= 2.5 * head:
+        return 690 * pi * head * gravity**2 * thickness
+    return 1725 * pi * head**2 * gravity**2
+
+
+def combined(pull_value: float, lateral_value: float, pull: float, across: float) -> float:
+    """Utilisation of one fastener pulled and pushed across at once.
+
+    Z'a = W'p Z' / (W'p cos^2 a + Z' sin^2 a), a the angle of the load to the wood's face. NDS Eq. 12.4-1.
+
+    >>> round(combined(100, 80, 0, 40), 3), round(combined(100, 80, 50, 0), 3)
+    (0.5, 0.5)
+    """
+    load = hypot(pull, across)
+    if load == 0:
+        return 0.0
+    if pull > 0 and pull_value <= 0 or across > 0 and lateral_value <= 0:
+        return float("inf")
+    if pull <= 0:
+        return abs(across) / lateral_value
+    if across == 0:
+        return pull / pull_value
+    angle = atan2(pull, abs(across))
+    allowed = pull_value * lateral_value / (pull_value * cos(angle) ** 2 + lateral_value * sin(angle) ** 2)
+    return load / allowed
+
+
+def penetration_factor(penetration: float, diameter: float) -> float:
+    """0 below 6 D, p / 10 D from there, 1 from 10 D. NDS 12.1.5.6 and Table 12L note 3.
+
+    The yield equations with the real penetration are the other way the standard allows; the smaller is used.
+    """
+    if penetration < 6 * diameter - 1e-9:
+        return 0.0
+    return min(1.0, penetration / (10 * diameter))
