@@ -1,0 +1,59 @@
+"""Fasteners as they are chosen and placed: what the drilling step makes and the strength and assembly steps read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from tutorial_lib.design.model import Joint, Point
+
+FastenerKind = Literal["wood screw", "structural screw", "lag screw", "carriage bolt", "bracket"]
+
+
+@dataclass(frozen=True)
+class Fastener:
+    """One kind of screw or bolt as bought."""
+
+    kind: FastenerKind
+    gauge: str  # "#9", or "" for bolts and screws with their own data
+    length: Fraction  # [in]
+    diameter: float  # [in] shank
+    root: float  # [in] thread root
+    head: float  # [in] head diameter
+    thread: Fraction  # [in] threaded length
+    yield_strength: float  # [psi] bending yield
+    stated: bool = False  # length stated in the build file, not chosen here
+    source: str = ""  # where its data come from
+
+    @property
+    def own_data(self) -> bool:
+        """True for a proprietary screw described in the build file."""
+        return self.kind == "structural screw"
+
+
+@dataclass(frozen=True)
+class Driven:
+    """One fastener in place: a straight line from the head to the tip."""
+
+    head: Point  # [in] top of the head
+    tip: Point  # [in]
+    stated: bool = False  # its place was stated, so that it is reported and not moved
+
+
+@dataclass(frozen=True)
+class Fastening:
+    """All fasteners of one joint."""
+
+    joint: Joint
+    fastener: Fastener
+    driven: tuple[Driven, ...]
+    head_depth: Fraction  # [in] head below the surface
+    near_thickness: Fraction  # [in] wood of the near piece along the axis
+    penetration: Fraction  # [in] fastener length in the far piece, tip included
+    pilot: float  # [in] pilot hole diameter
+
+    @property
+    def count(self) -> int:
+        """Fasteners in this joint."""
+        return len(self.driven)

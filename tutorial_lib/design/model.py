@@ -1,0 +1,247 @@
+"""The bed as parts and pieces placed in space, and the joints between them.
+
+Axes: x along the length from the outer face of the head rail, y across from the outer face of the
+left side rail (left as seen from the foot), z up from the floor. All lengths are exact Fraction inches.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from tutorial_lib.design.options import Options
+    from tutorial_lib.findings import Finding
+
+Point = tuple[Fraction, Fraction, Fraction]
+Axis = Literal[0, 1, 2]
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright box given by its lowest and highest corner [in]."""
+
+    lo: Point
+    hi: Point
+
+    @property
+    def size(self) -> Point:
+        """Extent along x, y and z [in]."""
+        (a, b, c), (d, e, f) = self.lo, self.hi
+        return (d - a, e - b, f - c)
+
+    @property
+    def centre(self) -> Point:
+        """Middle of the box [in]."""
+        (a, b, c), (d, e, f) = self.lo, self.hi
+        return ((a + d) / 2, (b + e) / 2, (c + f) / 2)
+
+    def overlaps(self, other: Box) -> bool:
+        """True if the two share some volume; touching is not overlapping."""
+        return all(self.lo[i] < other.hi[i] and other.lo[i] < self.hi[i] for i in range(3))
+
+    def contact(self, other: Box) -> Box | None:
+        """The shared rectangle of two touching boxes as a flat box, or None when they don't touch in a face."""
+        lo = tuple(max(a, b) for a, b in zip(self.lo, other.lo, strict=True))
+        hi = tuple(min(a, b) for a, b in zip(self.hi, other.hi, strict=True))
+        flat = [i for i in range(3) if lo[i] == hi[i]]
+        if len(flat) != 1 or any(lo[i] > hi[i] for i in range(3)):
+            return None
+        return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+
+    def gap(self, other: Box, axis: Axis) -> Fraction:
+        """Clear distance along one axis [in]; negative when they run past each other."""
+        return max(self.lo[axis], other.lo[axis]) - min(self.hi[axis], other.hi[axis])
+
+
+@dataclass(frozen=True)
+class Section:
+    """A lumber section (or tube) with its actual sizes."""
+
+    name: str  # as bought: "2x6", "45x95", "tube 1 1/2"
+    thickness: Fraction  # [in] the smaller size
+    width: Fraction  # [in] the larger size
+    species: str = ""
+    grade: str = ""
+    steel: bool = False
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece of wood (or steel) where it stands in the finished bed."""
+
+    label: str  # unique and readable: "side rail left", "slat 3", "leg L2", "leg L2 ply b"
+    part: str  # key of its part: "side_rail"
+    box: Box
+    axis: Axis  # direction of its length and grain
+    shape: Literal["box", "tube", "plate"] = "box"
+
+    @property
+    def length(self) -> Fraction:
+        """Length along the grain [in]."""
+        return self.box.size[self.axis]
+
+
+@dataclass(frozen=True)
+class Part:
+    """All pieces that are cut alike."""
+
+    key: str  # "side_rail", "end_rail", "cleat", "runner", "slat", "leg", "corner_leg", "centre_beam" …
+    name: str  # "side rail"
+    section: Section
+    length: Fraction  # [in] cut length
+    pieces: tuple[Piece, ...]
+    stands: Literal["on edge", "flat", "upright"]
+
+    @property
+    def count(self) -> int:
+        """How many are cut."""
+        return len(self.pieces)
+
+
+JointKind = Literal[
+    "corner",  # side rail to end rail
+    "cleat",  # cleat to side rail
+    "runner",  # runner or flat line to the rails above it
+    "slat",  # slat end to cleat or runner
+    "slat_line",  # slat to a centre line
+    "leg",  # leg to the rail beside it, or runner/line to the leg below it
+    "ply",  # the boards of a doubled or L leg to each other
+    "line_end",  # centre line to the end rail
+    "line_leg",  # centre line to its leg
+    "flange",  # tube leg's flange to the wood above
+]
+
+
+@dataclass(frozen=True)
+class Joint:
+    """Two pieces that meet, and how they are held.
+
+    The fastener goes in through ``near`` (its head side) and ends in ``far``, along ``axis`` in direction
+    ``sign``. ``contact`` is the shared rectangle; with a stated ``play`` the two stand apart by that much.
+    """
+
+    kind: JointKind
+    near: str
+    far: str
+    axis: Axis
+    sign: Literal[1, -1]
+    contact: Box
+    play: Fraction = Fraction(0)
+    fastener: Literal["screw", "bolt", "bracket", "bearing"] = "screw"
+    bears: bool = False  # near rests on far, or far on near: load goes down by contact
+    end_grain: bool = False  # the point ends in end grain of far
+
+    @property
+    def label(self) -> str:
+        """Readable name of the joint."""
+        return f"{self.near} to {self.far}"
+
+
+@dataclass(frozen=True)
+class SlatRow:
+    """Slats laid with equal gaps, along the length."""
+
+    count: int
+    width: Fraction  # [in]
+    gap: Fraction  # [in] clear
+    edge: Fraction  # [in] from the end rail to the first slat
+    start: Fraction  # [in] x of the inner face of the head rail
+    opening: Fraction  # [in] clear length between the end rails
+
+    @property
+    def marks(self) -> tuple[Fraction, ...]:
+        """Near edge of every slat from the inner face of the head rail [in], so that tape errors never add up."""
+        return tuple(self.edge + i * (self.width + self.gap) for i in range(self.count))
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One leg: where it stands and the pieces it is made of."""
+
+    label: str  # "L1" … "R3" on the sides from the head, "A1" … on the first centre line
+    line: str  # name of its support line
+    x: Fraction  # [in] centre
+    y: Fraction  # [in] centre
+    near_edge: Fraction  # [in] x of its edge nearest the head, for marking
+    size: tuple[Fraction, Fraction]  # [in] footprint along x and y
+    pieces: tuple[str, ...]
+    corner: bool  # stands nearest an end of its side line
+
+
+@dataclass(frozen=True)
+class SupportLine:
+    """A line along the bed on which slat ends or middles bear."""
+
+    name: str  # "left", "right", "line 1" …
+    kind: Literal["cleat", "runner", "beam", "flat"]
+    y: Fraction  # [in] centre of bearing
+    seat: tuple[Fraction, Fraction]  # [in] y from, to of the seat under the slats
+    x: tuple[Fraction, Fraction]  # [in] x from, to of the carrying member
+    members: tuple[str, ...]  # labels of the pieces that carry: rail and cleat, rail and runner, or the line itself
+    legs: tuple[str, ...]  # labels of its legs, from the head
+    ends: Literal["rail", "leg", "hanger", "block", "runner"] = "rail"
+
+
+@dataclass(frozen=True)
+class Heights:
+    """Heights above the floor [in]."""
+
+    rail_top: Fraction
+    rail_bottom: Fraction
+    slat_top: Fraction
+    slat_bottom: Fraction
+    leg: Fraction  # side leg's wooden (or tube) length
+    underside: Fraction  # lowest thing between the legs along the sides
+    storage: Fraction  # lowest thing anywhere between the legs
+    recess: Fraction  # rail top above slat top
+    sleeping: Fraction | None  # top of the mattress, when its thickness is known
+    leveller: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Build:
+    """The whole bed that follows from the options."""
+
+    options: Options
+    mattress: tuple[Fraction, Fraction]  # [in] width, length that the bed is made for
+    opening: tuple[Fraction, Fraction]  # [in] width, length inside the rails, on the grid
+    outside: tuple[Fraction, Fraction]  # [in] width, length over the rails
+    parts: tuple[Part, ...]
+    joints: tuple[Joint, ...]
+    lines: tuple[SupportLine, ...]
+    legs: tuple[Leg, ...]
+    slats: SlatRow
+    heights: Heights
+    grid: Fraction  # [in] 1/16 in or 1 mm
+    findings: tuple[Finding, ...] = ()
+
+    @cached_property
+    def pieces(self) -> dict[str, Piece]:
+        """All pieces by label."""
+        return {piece.label: piece for part in self.parts for piece in part.pieces}
+
+    def part(self, key: str) -> Part:
+        """The part with this key; KeyError when the build has none."""
+        for part in self.parts:
+            if part.key == key:
+                return part
+        raise KeyError(key)
+
+    def has(self, key: str) -> bool:
+        """True if the build has this part."""
+        return any(part.key == key for part in self.parts)
+
+    def part_of(self, label: str) -> Part:
+        """The part a piece belongs to."""
+        return self.part(self.pieces[label].part)
+
+    def section_of(self, label: str) -> Section:
+        """The section a piece is cut from."""
+        return self.part_of(label).section
+
+    def joints_of(self, kind: JointKind) -> tuple[Joint, ...]:
+        """All joints of one kind, in build order."""
+        return tuple(joint for joint in self.joints if joint.kind == kind)

@@ -1,0 +1,280 @@
+"""What the creator chose, typed and strict.
+
+Every field is one key of the build file. Lengths are exact Fraction inches, weights pounds, times hours.
+A field left out is None where a later step chooses it; what is stated is checked, never replaced.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+from tutorial_lib.design.reading import read_hours, read_length_field, read_money, read_pounds
+
+Length = Annotated[Fraction, BeforeValidator(read_length_field)]
+Pounds = Annotated[Fraction, BeforeValidator(read_pounds)]
+Hours = Annotated[Fraction, BeforeValidator(read_hours)]
+Money = Annotated[Fraction, BeforeValidator(read_money)]
+Count = Annotated[int, Field(ge=1, le=200)]
+
+IN = Fraction(1)
+
+
+class Section(BaseModel):
+    """Base of all tables of the build file: frozen, strict, no unknown keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True)
+
+
+class BuildOptions(Section):
+    """[build] Who shows what, and the plan's units."""
+
+    name: Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]*$")]
+    title: str
+    channel: str = ""
+    episode: str = ""
+    units: Literal["in", "mm"] = "in"
+
+
+class MattressOptions(Section):
+    """[mattress] A size by name, or measured; measured sizes win."""
+
+    size: str | None = None
+    width: Length | None = None
+    length: Length | None = None
+    thickness: Length | None = None
+    tolerance: Length | None = None
+    gap_limit: Length | None = None
+    gap_limit_from: str = "the mattress maker's terms"
+
+    @model_validator(mode="after")
+    def _enough(self) -> MattressOptions:
+        if self.size is None and (self.width is None or self.length is None):
+            raise ValueError("give a size by name (size = \"twin\") or both width and length as measured")
+        return self
+
+
+class ClearanceOptions(Section):
+    """[clearance] Room between the mattress and the rails, per side and per end."""
+
+    side: Length = Fraction(3, 8)
+    end: Length = Fraction(3, 8)
+
+
+class FrameOptions(Section):
+    """[frame] The four rails."""
+
+    rail: str = "2x6"
+    corners: Literal["side rails run past", "end rails cap"] = "side rails run past"
+
+
+class SupportOptions(Section):
+    """[support] What carries the slat ends along the sides."""
+
+    kind: Literal["cleats", "runners"] = "cleats"
+    lumber: str = "2x2"
+    recess: Length | None = None  # cleats: rail top above slat top
+    end_play: Length = Fraction(0)  # cleats: shorter than the opening by this much at each end
+
+
+class CentreOptions(Section):
+    """[centre] Lines along the middle under the slats."""
+
+    lines: Annotated[int, Field(ge=0, le=3)] = 0
+    kind: Literal["beam", "flat"] = "beam"
+    lumber: str = "2x4"
+    ends: Literal["leg", "hanger", "block"] = "leg"
+    play: Length = Fraction(1, 32)
+    legs: Annotated[int, Field(ge=0, le=12)] = 3
+    setback: Length | None = None  # end of the line to its first leg's near edge; as the side legs when left out
+
+
+class SlatOptions(Section):
+    """[slats] The deck."""
+
+    lumber: str = "1x4"
+    carries: Literal["mattress", "box spring"] = "mattress"
+    gap: Length | None = None  # at most, as the creator wants it; decides the count
+    count: Count | None = None  # stated count, in place of gap
+    edge: Literal["flush", "equal", "fixed"] = "flush"
+    edge_gap: Length | None = None
+    play: Length = Fraction(1, 8)  # slat end to rail, per end
+    spacing_limit: Length = Fraction(16)  # box spring: centre to centre at most
+
+
+class LegOptions(Section):
+    """[legs] Kind, grid and set-backs."""
+
+    kind: Literal["post", "doubled", "corner L", "tube"] = "post"
+    lumber: str = "4x4"
+    place: Literal["under", "inside"] = "under"  # under the cleat or runner; or inside the corner, up to `reach`
+    reach: Literal["slats", "rail top"] = "slats"  # only for place = "inside"
+    per_side: Annotated[int, Field(ge=1, le=12)] = 3
+    setback: Length = Fraction(0)  # outer end of the bed to the corner leg's near edge, along the length
+    side_setback: Length | None = None  # outer side face to the leg, across; runners only
+    omit: tuple[str, ...] = ()
+    leveller: Length = Fraction(0)
+    tube_diameter: Length = Fraction(3, 2)
+    flange: Length = Fraction(4)  # flange plate, side of the square or diameter
+    flange_thickness: Length = Fraction(1, 8)
+
+
+class HeightOptions(Section):
+    """[heights] Exactly one is given; the others follow."""
+
+    underside: Length | None = None  # floor to the underside of rail or runner (storage height)
+    sleeping: Length | None = None  # floor to the top of the slats
+    leg: Length | None = None  # the side leg's length
+
+    @model_validator(mode="after")
+    def _one(self) -> HeightOptions:
+        given = [name for name in ("underside", "sleeping", "leg") if getattr(self, name) is not None]
+        if len(given) != 1:
+            raise ValueError(f"give exactly one of underside, sleeping, leg (given: {', '.join(given) or 'none'})")
+        return self
+
+
+class StockOptions(Section):
+    """[[lumber.NAME.stock]] One length sold (or an offcut on the shelf)."""
+
+    length: Length
+    price: Money | None = None
+    available: Annotated[int, Field(ge=0)] | None = None
+    offcut: bool = False
+
+
+class LumberOptions(Section):
+    """[lumber.NAME] Actual size, wood and what the shop sells of one section."""
+
+    thickness: Length | None = None  # from the table of dressed sizes when left out
+    width: Length | None = None
+    species: str | None = None
+    grade: str | None = None
+    stock: tuple[StockOptions, ...] = ()
+
+
+class WoodOptions(Section):
+    """[wood] Species, grade and moisture unless a section says otherwise."""
+
+    species: str = "Spruce-Pine-Fir"
+    grade: str = "No.2"
+    moisture_bought: Annotated[float, Field(ge=4, le=30)] = 15.0
+    moisture_room: Annotated[float, Field(ge=4, le=20)] = 8.0
+
+
+class SawOptions(Section):
+    """[saw] Kerf and trim, and how to choose among equally cheap plans."""
+
+    kerf: Length = Fraction(1, 8)
+    trim: Length = Fraction(1, 4)  # all that is lost at a board's ends, its squaring cut included
+    prefer: tuple[Literal["fewest layouts", "longest offcut"], ...] = ("fewest layouts", "longest offcut")
+
+
+class ShopOptions(Section):
+    """[shop] Money, the car, the store's saw."""
+
+    currency: Annotated[str, Field(pattern=r"^[a-z]{3}$")] = "usd"
+    carry: Length | None = None  # longest board that fits the car
+    spare_boards: Annotated[int, Field(ge=0, le=20)] = 0
+    store_cuts: Annotated[int, Field(ge=0, le=50)] = 0
+    store_tolerance: Length = Fraction(1, 4)
+
+
+class ScrewOptions(Section):
+    """[screws.JOINT] One kind of fastener; what is left out is chosen."""
+
+    kind: Literal["wood screw", "structural screw", "lag screw", "carriage bolt"] = "wood screw"
+    gauge: Annotated[str, Field(pattern=r"^#\d{1,2}$")] | None = None
+    length: Length | None = None
+    diameter: Length | None = None  # bolts, lags, and screws with their own data
+    root: Length | None = None
+    head: Length | None = None
+    thread: Length | None = None
+    yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
+    count: Count | None = None  # per joint (per corner, per slat end, per leg)
+    inset: Length | None = None  # from the near piece's end to the first
+    spacing: Length | None = None
+    end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
+    head_depth: Length = Fraction(0)  # head below the surface
+    pilot: Length | None = None  # pilot bit stated
+
+
+class ScrewsOptions(Section):
+    """[screws] A table for each kind of joint."""
+
+    corner: ScrewOptions = ScrewOptions()
+    cleat: ScrewOptions = ScrewOptions()
+    runner: ScrewOptions = ScrewOptions()
+    slat: ScrewOptions = ScrewOptions()
+    leg: ScrewOptions = ScrewOptions()
+    ply: ScrewOptions = ScrewOptions()
+    line: ScrewOptions = ScrewOptions()
+    flange: ScrewOptions = ScrewOptions()
+
+
+class DriverOptions(Section):
+    """[driver] The room a drill or driver needs."""
+
+    length: Length = Fraction(8)
+    radius: Length = Fraction(5, 4)
+
+
+class LoadOptions(Section):
+    """[load] Who lies on it."""
+
+    people: Annotated[int, Field(ge=1, le=4)] = 2
+    person: Pounds = Fraction(275)
+    mattress: Pounds = Fraction(90)
+    bedding: Pounds = Fraction(10)
+    standing: Pounds = Fraction(315)
+    careful: bool = False  # all duration factors 1.0
+
+
+class FinishOptions(Section):
+    """[finish] What goes on, and how it is sanded."""
+
+    kind: str = "oil"
+    coats: Annotated[int, Field(ge=0, le=10)] = 2
+    recoat: Hours | None = None
+    grits: tuple[int, ...] = (120, 180)
+    seal_hidden: bool = False
+
+
+class RoomOptions(Section):
+    """[room] Door, stairs and helpers."""
+
+    door_width: Length | None = None
+    door_height: Length | None = None
+    helpers: Annotated[int, Field(ge=1, le=8)] = 2
+
+
+class Options(Section):
+    """A whole build file."""
+
+    build: BuildOptions
+    mattress: MattressOptions
+    clearance: ClearanceOptions = ClearanceOptions()
+    frame: FrameOptions = FrameOptions()
+    support: SupportOptions = SupportOptions()
+    centre: CentreOptions = CentreOptions()
+    slats: SlatOptions = SlatOptions()
+    legs: LegOptions = LegOptions()
+    heights: HeightOptions
+    lumber: dict[str, LumberOptions] = {}
+    wood: WoodOptions = WoodOptions()
+    saw: SawOptions = SawOptions()
+    shop: ShopOptions = ShopOptions()
+    screws: ScrewsOptions = ScrewsOptions()
+    driver: DriverOptions = DriverOptions()
+    load: LoadOptions = LoadOptions()
+    finish: FinishOptions = FinishOptions()
+    room: RoomOptions = RoomOptions()
+    names: dict[str, tuple[str, ...]] = {}
+
+    def raw(self) -> dict[str, Any]:
+        """The options as the build file would state them: plain text, numbers and tables, defaults left out."""
+        from tutorial_lib.design.build_file import to_raw
+
+        return to_raw(self)

@@ -1,0 +1,63 @@
+"""Reads single values of the build file: lengths, weights, times, money. Units are required where they matter."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.errors import LengthError
+from tutorial_lib.measures import read_length
+
+POUNDS_PER_KG = Fraction(100000000, 45359237)  # international pound, exact by definition
+_AMOUNT = re.compile(r"^\s*([0-9]+(?:\.[0-9]+)?)\s*([a-z]*)\s*$", re.IGNORECASE)
+
+
+def read_length_field(value: Any) -> Fraction:
+    """A length [in] from text with its unit; a Fraction passes through.
+
+    Raises:
+        ValueError: no text, no unit, ambiguous or negative.
+    """
+    if isinstance(value, Fraction):
+        return value
+    if not isinstance(value, str):
+        raise ValueError(f"write the length as text with its unit, for example \"{value} in\" or \"{value} mm\"")
+    try:
+        return read_length(value, None)
+    except LengthError as error:
+        raise ValueError(" ".join(fault.what for fault in error.faults)) from None
+
+
+def _amount(value: Any, units: dict[str, Fraction], example: str) -> Fraction:
+    if isinstance(value, Fraction):
+        return value
+    match = _AMOUNT.match(value) if isinstance(value, str) else None
+    if match is None or match[2].lower() not in units:
+        raise ValueError(f"write it as text with its unit, for example \"{example}\"")
+    return Fraction(match[1]) * units[match[2].lower()]
+
+
+def read_pounds(value: Any) -> Fraction:
+    """A weight [lb] from "275 lb" or "125 kg"."""
+    return _amount(value, {"lb": Fraction(1), "lbs": Fraction(1), "kg": POUNDS_PER_KG}, "275 lb")
+
+
+def read_hours(value: Any) -> Fraction:
+    """A time [h] from "4 h" or "30 min"."""
+    return _amount(value, {"h": Fraction(1), "hours": Fraction(1), "min": Fraction(1, 60), "d": Fraction(24)}, "4 h")
+
+
+def read_money(value: Any) -> Fraction:
+    """An amount of money from "7.25" or 7.25; never negative."""
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
+        raise ValueError("write the price as a number, for example 7.25")
+    try:
+        amount = Fraction(str(value))
+    except ValueError:
+        raise ValueError(f"{value!r} is not a price; write a number, for example 7.25") from None
+    if amount < 0:
+        raise ValueError(f"a price can't be negative ({value}); 0 is an offcut on the shelf")
+    return amount

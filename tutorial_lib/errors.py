@@ -1,0 +1,56 @@
+"""The one family of errors: what is wrong, where, and the way out.
+
+Everything a person can do wrong ends in an :class:`InputError`; the command
+line turns it into one message and exit status 2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing that is wrong with what was given.
+
+    ``where`` names the place as the person knows it (``spare-room-twin.toml:31 slats.gap``,
+    ``pieces.csv row 4``); ``what`` is a whole sentence with the value, the limit and the way out.
+    """
+
+    where: str
+    what: str
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.what}" if self.where else self.what
+
+
+class TutorialError(Exception):
+    """Base of all errors this library raises on purpose."""
+
+
+class InputError(TutorialError, ValueError):
+    """The input can't be used; carries all faults found, not only the first."""
+
+    def __init__(self, faults: str | Fault | Iterable[Fault]) -> None:
+        if isinstance(faults, str):
+            faults = [Fault("", faults)]
+        elif isinstance(faults, Fault):
+            faults = [faults]
+        self.faults: tuple[Fault, ...] = tuple(faults)
+        super().__init__(self.faults)
+
+    def __str__(self) -> str:
+        if len(self.faults) == 1:
+            return str(self.faults[0])
+        lines = [f"{len(self.faults)} things to put right:"]
+        lines += [f"  - {fault}" for fault in self.faults]
+        return "\n".join(lines)
+
+
+class LengthError(InputError):
+    """A length that can't be read, or could mean two things."""
+
+
+class DesignError(InputError):
+    """A build that can't exist: pieces overlap, a size is negative, nothing is left to lie on."""

@@ -1,0 +1,51 @@
+"""What a rule found: its severity, the number, the limit, whose limit it is, and what to change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["stop", "caution", "note"]
+ORDER: tuple[Severity, ...] = ("stop", "caution", "note")
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One rule, tripped.
+
+    ``value`` and ``limit`` are written as a person reads them ("3 23/32 in"), with their units;
+    either may be empty where a rule has no number.
+    """
+
+    rule: str  # the rule's short name, e.g. "slat gap"
+    severity: Severity
+    what: str  # one sentence: what was found
+    value: str = ""
+    limit: str = ""
+    whose: str = ""  # whose limit: "mattress maker's terms", "our choice", "NDS 12.1.5.6"
+    remedy: str = ""  # what to change, as an imperative sentence
+    parts: tuple[str, ...] = ()  # keys of the parts it speaks of
+
+    def as_json(self) -> dict[str, object]:
+        """The finding in the form of the JSON reports."""
+        return {
+            "rule": self.rule,
+            "severity": self.severity,
+            "value": self.value,
+            "limit": self.limit,
+            "whose": self.whose,
+            "what": self.what,
+            "remedy": self.remedy,
+        }
+
+    def __str__(self) -> str:
+        text = f"{self.severity}: {self.what}"
+        if self.limit:
+            text += f" (limit {self.limit}{', ' + self.whose if self.whose else ''})"
+        return f"{text} {self.remedy}".rstrip()
+
+
+def by_severity(findings: Iterable[Finding]) -> list[Finding]:
+    """Stops first, then cautions, then notes; the order within each is kept."""
+    return sorted(findings, key=lambda f: ORDER.index(f.severity))

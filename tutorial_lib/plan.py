@@ -1,0 +1,86 @@
+"""The only place that runs the chain: options to build to strength, drilling, cutting, assembly and finishing.
+
+Each part is computed when first asked for, so that a panel that shows slats does not wait for a cut plan.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from tutorial_lib.design.platform_bed import design
+from tutorial_lib.findings import Finding, by_severity
+
+if TYPE_CHECKING:
+    from tutorial_lib.assembly import Assembly
+    from tutorial_lib.cutting import BedCutting
+    from tutorial_lib.design.model import Build
+    from tutorial_lib.design.options import Options
+    from tutorial_lib.drilling import Drilling
+    from tutorial_lib.finishing import Finishing
+    from tutorial_lib.strength import Demand, Strength
+
+
+class Plan:
+    """All that follows from one set of options."""
+
+    def __init__(self, options: Options) -> None:
+        self.options = options
+
+    @cached_property
+    def build(self) -> Build:
+        """Parts, pieces and joints in place."""
+        return design(self.options)
+
+    @cached_property
+    def demand(self) -> Demand:
+        """Loads on members and joints."""
+        from tutorial_lib.strength import demand
+
+        return demand(self.build)
+
+    @cached_property
+    def drilling(self) -> Drilling:
+        """Fasteners chosen and placed, holes, clashes."""
+        from tutorial_lib.drilling import drill
+
+        return drill(self.build, self.demand)
+
+    @cached_property
+    def strength(self) -> Strength:
+        """Utilisations, sag and ratings."""
+        from tutorial_lib.strength import results
+
+        return results(self.build, self.demand, self.drilling.fastenings)
+
+    @cached_property
+    def cutting(self) -> BedCutting:
+        """Shopping list and cut plan."""
+        from tutorial_lib.cutting import cut_bed
+
+        return cut_bed(self.build)
+
+    @cached_property
+    def assembly(self) -> Assembly:
+        """Steps in order, with weights, and access to every fastener."""
+        from tutorial_lib.assembly import assemble
+
+        return assemble(self.build, self.drilling.fastenings)
+
+    @cached_property
+    def finishing(self) -> Finishing:
+        """Faces that show, sanding and coats."""
+        from tutorial_lib.finishing import finish
+
+        return finish(self.build)
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """What all rules found, stops first."""
+        rooms = (self.build, self.drilling, self.strength, self.cutting, self.assembly, self.finishing)
+        return by_severity(finding for room in rooms for finding in room.findings)
+
+
+def plan(options: Options) -> Plan:
+    """The plan that follows from the options; its parts are computed when asked for."""
+    return Plan(options)
