@@ -1,0 +1,113 @@
+"""Fractions as they are said or captioned: "five eighths", "a half", "3/8", "seven sixty-fourths", "quarter-inch"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from tutorial_lib.narration.cardinals import Read, near, tens_and_ones
+from tutorial_lib.narration.lexicon import DENOMINATORS, UNITS, VULGAR
+from tutorial_lib.narration.words import Word
+
+ARTICLES = ("a", "an")
+COMMON = (2, 4, 8, 16)  # "an eighth" is a size; "a third" is mostly an ordinal
+
+
+def slashed(text: str) -> Fraction | None:
+    """The value of "5/8" or a vulgar-fraction sign, None for anything else."""
+    if text in VULGAR:
+        return VULGAR[text]
+    for bar in "/⁄∕":
+        top, found, bottom = text.partition(bar)
+        if found and top.strip().isdigit() and bottom.strip().isdigit() and 0 < int(bottom) < 1000:
+            return Fraction(int(top), int(bottom))
+    return None
+
+
+def denominator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
+    """The lower half of a fraction: "eighths", "thirty-seconds", "64ths"."""
+    if not near(words, at):
+        return None
+    low = words[at].low
+    if low in ("thirty", "sixty") and near(words, at + 1):
+        tail = words[at + 1].low.rstrip("s")
+        if (low, tail) in (("thirty", "second"), ("sixty", "fourth")):
+            return (32, at + 2) if low == "thirty" else (64, at + 2)
+    if low in ("32", "64", "16", "8") and near(words, at + 1) and words[at + 1].low in ("nds", "nd", "ths", "th"):
+        return int(low), at + 2
+    return (DENOMINATORS[low], at + 1) if low in DENOMINATORS else None
+
+
+def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read | None:
+    """A proper fraction that starts at a word.
+
+    Args:
+        words: the transcript.
+        at: where to look.
+        after_whole: a whole number and "and" stand before it, so that "a third" can only be a fraction.
+    """
+    if at >= len(words):
+        return None
+    written = slashed(words[at].text)
+    if written is not None:
+        return (written, at + 1) if written.denominator > 1 or words[at].text in VULGAR else None
+    if words[at].low in (*ARTICLES, "one"):
+        return with_article(words, at, after_whole)
+    top = numerator(words, at)
+    if top is not None:
+        below = denominator(words, top[1])
+        if below and top[0] < below[0] and fits_eight(words, below):
+            return Fraction(top[0], below[0]), below[1]
+    return bare_part(words, at)
+
+
+def fits_eight(words: Sequence[Word], below: tuple[int, int]) -> bool:
+    """"five eight inch" is five eighths misheard; "five eight" without the unit isn't."""
+    return words[below[1] - 1].low != "eight" or (near(words, below[1]) and words[below[1]].low in ("inch", "inches"))
+
+
+def numerator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
+    """The upper half of a fraction, in words or figures."""
+    if words[at].text.isdigit() and len(words[at].text) < 3:
+        return int(words[at].text), at + 1
+    found = tens_and_ones(words, at)
+    return (int(found[0]), found[1]) if found and found[0] > 0 else None
+
+
+def with_article(words: Sequence[Word], at: int, after_whole: bool) -> Read | None:
+    """"a half", "an eighth", "a thirty-second of an inch"; "a third" only where it can't be an ordinal."""
+    below = denominator(words, at + 1)
+    if below is None or words[below[1] - 1].low == "eight":
+        return None
+    if words[at].low == "one" and words[at + 1].low.endswith("s"):
+        return None
+    if below[0] in COMMON or after_whole or measures(words, below[1]):
+        return Fraction(1, below[0]), below[1]
+    return None
+
+
+def measures(words: Sequence[Word], at: int) -> bool:
+    """Whether a length unit follows, with or without "of an"."""
+    at = skip_of(words, at)
+    return near(words, at) and UNITS.get(words[at].low) in ("in", "mm", "cm", "m", "ft")
+
+
+def skip_of(words: Sequence[Word], at: int) -> int:
+    """Past "of an", "of a", "an" before a unit."""
+    start = at
+    if near(words, at) and words[at].low == "of":
+        at += 1
+    if near(words, at) and words[at].low in ARTICLES:
+        at += 1
+    return at if near(words, at) and words[at].low in UNITS else start
+
+
+def bare_part(words: Sequence[Word], at: int) -> Read | None:
+    """A part without a number before a unit: "quarter inch", "eighth-inch", "half an inch", "half a millimetre"."""
+    below = denominator(words, at)
+    if below is None or words[at].low == "eight":
+        return None
+    stop = skip_of(words, below[1])
+    if near(words, stop) and UNITS.get(words[stop].low) in ("in", "mm", "cm", "m", "ft", "h", "lb", "kg"):
+        return Fraction(1, below[0]), below[1]
+    return None
