@@ -237,4 +237,4 @@ def _leader(leader: Leader, paper: Paper) -> None:
     paper.stroke((x, y), (x + dx, y + dy), (x + dx + 4 * side, y + dy))
     paper.inks.append(Disc((x, y), 1.3, "none", "ink"))
     paper.write(words(leader.text, (x + dx + 6 * side, y + dy), paper.style, role=leader.role,
-                      anchor="start" if side > 0 else "end", colour=leader.colour))
+                      anchor="start" if side > 0 else "end", colour=leader.colour, halo=True))

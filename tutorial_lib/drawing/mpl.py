@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.drawing.layout import Disc, Ink, Words, lay
 from tutorial_lib.drawing.lettering import CAP_HEIGHT
 from tutorial_lib.drawing.svg import DASHES, colours
+
+FONTS = Path(__file__).parent / "fonts"  # Liberation Sans 2, SIL Open Font License 1.1
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -53,17 +56,16 @@ def _draw(ink: Ink, axes: Any, scene: Scene, order: int) -> None:
 
 
 def _write(words: Words, axes: Any, scene: Scene, order: int) -> None:
+    from matplotlib.font_manager import FontProperties
     from matplotlib.patheffects import withStroke
 
     drop = words.size * CAP_HEIGHT / 2
     x, y = words.at
     side = {"start": "left", "middle": "center", "end": "right"}[words.anchor]
     at = (x + drop, y) if words.rotate else (x, y - drop)
-    text = axes.text(*at, words.text, fontsize=words.size, color=words.colour, rotation=words.rotate,
-                     ha="right" if words.rotate else side, va="baseline", zorder=order,
-                     fontweight="bold" if words.bold else "normal",
-                     family=[name.strip() for name in scene.style.font.split(",")])
-    if words.rotate:  # turned words: the anchor is along y, the baseline on the right
-        text.set_va({"start": "bottom", "middle": "center", "end": "top"}[words.anchor])
+    cut = "Bold" if words.bold else "Regular"
+    font = FontProperties(fname=str(FONTS / f"LiberationSans-{cut}.ttf"), size=words.size)
+    text = axes.text(*at, words.text, color=words.colour, rotation=words.rotate, rotation_mode="anchor",
+                     ha=side, va="baseline", zorder=order, fontproperties=font)
     if words.halo:
         text.set_path_effects([withStroke(linewidth=3, foreground="white")])

@@ -1,0 +1,171 @@
+"""Blocks as typst source, and source as a tagged PDF (PDF/UA-1) that is the same bytes for the same input."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Literal
+
+from tutorial_lib.drawing.layout import extent
+from tutorial_lib.drawing.mpl import FONTS
+from tutorial_lib.drawing.svg import svg
+from tutorial_lib.findings import by_severity
+from tutorial_lib.publishing.blocks import (
+    Block,
+    Caution,
+    Column,
+    Columns,
+    Figures,
+    Findings,
+    Heading,
+    Items,
+    Note,
+    Page,
+    PageBreak,
+    Picture,
+    Table,
+    Text,
+    Working,
+)
+from tutorial_lib.publishing.figures import write_value
+from tutorial_lib.publishing.html import finding_text
+
+Paper = Literal["letter", "a4"]
+TEMPLATE = Path(__file__).with_name("sheet.typ")
+PAPERS = {"letter": "us-letter", "a4": "a4"}
+TEXT_WIDTH = {"letter": (8.5 - 1.2) * 72, "a4": 210 / 25.4 * 72 - 1.2 * 72}  # [pt] between the margins
+WEIGHT = {"stop": "1.8pt", "caution": "1.2pt", "note": "0.6pt"}
+
+
+def quoted(text: str) -> str:
+    """A typst string literal.
+
+    >>> quoted('1/2" hole')
+    '"1/2\\\\" hole"'
+    """
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n")
+    return f'"{escaped}"'
+
+
+def source(pages: Sequence[Page], *, title: str, subtitle: str, version: str, paper: Paper = "letter") -> str:
+    """The sheet as typst source: template, then the pages, each on new paper."""
+    head = (f"#show: sheet.with(title: {quoted(title)}, subtitle: {quoted(subtitle)}, "
+            f"version: {quoted(version)}, paper: {quoted(PAPERS[paper])})\n")
+    width = TEXT_WIDTH[paper]
+    bodies = ["".join(f"#{code(block, width)}\n" for block in (Heading(page.title, 1), *page.blocks)) for page in pages]
+    return TEMPLATE.read_text(encoding="utf-8") + head + "#pagebreak()\n".join(bodies)
+
+
+def compile_pdf(text: str) -> bytes:
+    """The source as a PDF/UA-1 file; typst refuses one without titles or alt texts."""
+    return bytes(_typst(text, "pdf", pdf_standards=["ua-1"]))
+
+
+def compile_png(text: str, ppi: float = 110.0) -> list[bytes]:
+    """The source as one PNG a page, to look at."""
+    made = _typst(text, "png", ppi=ppi)
+    return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
+
+
+def _typst(text: str, form: str, **options: object) -> object:
+    import typst
+
+    return typst.compile(text.encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
+                         **options)  # type: ignore[call-overload]
+
+
+def code(block: Block, width: float) -> str:
+    """One block as a typst expression (without its #), set on a line of ``width`` points."""
+    if isinstance(block, Heading):
+        return f"heading(level: {block.level}, {quoted(block.text)})"
+    if isinstance(block, Text):
+        inner = f"strong({quoted(block.text)})" if block.strong else quoted(block.text)
+        return f"par(text({'size: 8pt, ' if block.small else ''}{inner}))"
+    if isinstance(block, Picture):
+        return _picture(block, width)
+    if isinstance(block, Table):
+        return _table(block)
+    if isinstance(block, Figures):
+        return _figures(block)
+    if isinstance(block, Caution):
+        return _remark("caution", "Caution", block.text)
+    if isinstance(block, Note):
+        return _remark("note", "Note", block.text)
+    if isinstance(block, Findings):
+        return _findings(block)
+    return _rest(block, width)
+
+
+def _rest(block: Items | Working | PageBreak | Columns, width: float) -> str:
+    if isinstance(block, Items):
+        kind = "enum" if block.mark == "number" else "list"
+        box = "marker: box(width: 7pt, height: 7pt, stroke: 0.6pt), " if block.mark == "box" else ""
+        return f"{kind}({box}{''.join(quoted(item) + ', ' for item in block.items)})"
+    if isinstance(block, Working):
+        return _working(block)
+    if isinstance(block, PageBreak):
+        return "pagebreak()"
+    return _columns(block, width)
+
+
+def _working(block: Working) -> str:
+    parts = [f"strong({quoted(block.name)})", quoted(f" = {block.formula}"), "linebreak()",
+             quoted(f"= {block.values} = "), f"strong({quoted(block.result)})"]
+    if block.source:
+        parts += ["linebreak()", f"text(size: 8pt, {quoted('Source: ' + block.source)})"]
+    return f"par({' + '.join(f'[#{part}]' for part in parts)})"
+
+
+def _columns(block: Columns, width: float) -> str:
+    shares = block.shares or (1.0,) * len(block.columns)
+    tracks = ", ".join(f"{share:g}fr" for share in shares)
+    free = width - 18 * (len(shares) - 1)
+    cells = []
+    for share, column in zip(shares, block.columns, strict=True):
+        inner = "".join(f"#{code(b, free * share / sum(shares))}\n" for b in column)
+        cells.append(f"[{inner}]")
+    return f"grid(columns: ({tracks},), column-gutter: 18pt, {', '.join(cells)})"
+
+
+def _picture(picture: Picture, width: float) -> str:
+    scene = picture.scene
+    x0, _, x1, _ = extent(scene)
+    own = x1 - x0 + 2 * scene.margin
+    wide = width * picture.width if picture.width else min(own, width)
+    return (f"picture({quoted(svg(scene, alt=False))}, {quoted(scene.alt)}, {wide:.2f}pt, "
+            f"{quoted(picture.caption)})")
+
+
+def _table(table: Table) -> str:
+    side = {"left": "left", "right": "right", "centre": "center"}
+    tracks = ", ".join(f"{c.share:g}fr" if c.share else "auto" for c in table.columns)
+    aligns = ", ".join(side[c.align] for c in table.columns)
+    heads = "".join(f"{quoted(c.title)}, " for c in table.columns)
+    cells = "".join(f"{_cell(cell, i in table.strong)}, " for i, row in enumerate(table.rows) for cell in row)
+    caption = quoted(table.caption) if table.caption else "none"
+    return f"rows(columns: ({tracks},), align: ({aligns},), head: ({heads}), caption: {caption}, ({cells}))"
+
+
+def _cell(text: str, strong: bool) -> str:
+    return f"strong({quoted(text)})" if strong else quoted(text)
+
+
+def _figures(figures: Figures) -> str:
+    rows = []
+    for fact in figures.facts:
+        what = f"{fact.what}: {fact.working}" if figures.working and fact.working else fact.what
+        new = fact.key in figures.changed
+        rows.append((what, ("→ " if new else "") + write_value(fact, figures.units)))
+    return _table(Table((Column("what", share=1.0), Column("value", align="right")), tuple(rows)))
+
+
+def _remark(severity: str, word: str, text: str) -> str:
+    return f"remark({quoted(word)}, {WEIGHT[severity]}, {quoted(text)})"
+
+
+def _findings(block: Findings) -> str:
+    if not block.findings:
+        return code(Text(block.none), 0.0) if block.none else "[]"
+    found: Iterable[str] = (_remark(f.severity, f.severity.capitalize(), finding_text(f))
+                            for f in by_severity(block.findings))
+    return "{" + "; ".join(found) + "}"
