@@ -1,0 +1,138 @@
+"""Every row can be traced, and every unknown word is answered with the nearest known one."""
+
+from collections.abc import Callable
+from fractions import Fraction
+from importlib.resources import files
+
+import pytest
+
+from tutorial_lib import tables
+from tutorial_lib.errors import InputError
+from tutorial_lib.measures import mm
+from tutorial_lib.tables.rows import rows
+
+NAMES = sorted(path.name for path in files("tutorial_lib.tables").joinpath("data").iterdir())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_row_has_source_and_status(name: str) -> None:
+    table = rows(name)
+    assert table
+    for row in table:
+        sources = [row[key] for key in row if key.startswith("source")]
+        statuses = [row[key] for key in row if key.startswith("status")]
+        assert sources[0], row
+        assert statuses[0], row
+
+
+@pytest.mark.parametrize(
+    ("call", "reason"),
+    [
+        (lambda: tables.mattress("qeen"), 'Did you mean "US queen"'),
+        (lambda: tables.mattress("UK twn"), "Known: UK small single"),
+        (lambda: tables.mattress("75x54 in"), "write the width first"),
+        (lambda: tables.mattress("54x75"), "write 54x75 in, or 54x75 cm"),
+        (lambda: tables.mattress("54"), "no mattress size"),
+        (lambda: tables.dressed("2x7"), "is not a known section"),
+        (lambda: tables.species("SFP"), "is not a known species"),
+        (lambda: tables.design_values("SPF", "No.5", 4), "is not a known grade of Spruce-Pine-Fir"),
+        (lambda: tables.design_values("SPF", "Construction", 6), "graded narrower only"),
+        (lambda: tables.design_values("white oak", "No.2", 4), "no graded design values"),
+        (lambda: tables.screw("11"), "is not a known screw gauge"),
+        (lambda: tables.carriage_bolt("7/16"), "is not a known carriage bolt"),
+        (lambda: tables.tolerance("mattress"), "is not a known tolerance"),
+        (lambda: tables.duration_factor("two weeks"), "is not a known load duration"),
+    ],
+)
+def test_an_unknown_word_is_answered(call: Callable[[], object], reason: str) -> None:
+    with pytest.raises(InputError, match=reason):
+        call()
+
+
+def test_mattress_families_disagree_and_the_builds_own_comes_first() -> None:
+    first = tables.mattress("full")
+    assert (first.chosen.width, first.chosen.length) == (54, 75)
+    assert {other.width for other in first.others} == {53, Fraction(107, 2)}
+    own = tables.mattress("full", tables.family_of(Fraction(38), Fraction(75)))
+    assert (own.chosen.width, own.chosen.length) == (53, 75)
+    assert "own family" in own.why
+
+
+def test_metric_mattresses_are_exact_millimetres() -> None:
+    double = tables.mattress("UK double").chosen
+    assert (double.width, double.length) == (mm(1350), mm(1900))
+    assert tables.mattress("double", "UK").chosen == double
+    assert tables.mattress("EU 140x200 cm").chosen.length == mm(2000)
+
+
+@pytest.mark.parametrize("mattress", tables.mattresses(), ids=str)
+def test_every_mattress_is_found_by_region_and_name_within_its_family(mattress: tables.Mattress) -> None:
+    choice = tables.mattress(f"{mattress.region} {mattress.name}", mattress.family)
+    assert choice.chosen == mattress
+
+
+def test_metric_and_imperial_sections() -> None:
+    assert tables.dressed("2 x 4").width == Fraction(7, 2)
+    metric = tables.dressed("45x95 mm")
+    assert (metric.thickness, metric.width, metric.nominal_width, metric.metric) == (mm(45), mm(95), 4, True)
+    assert tables.nearest_section(mm(44), mm(96), "metric").name in ("45x95", "44x94")
+
+
+@pytest.mark.parametrize("size", tables.dressed_sizes(), ids=lambda size: size.name)
+def test_a_section_is_never_wider_than_its_name(size: tables.DressedSize) -> None:
+    assert 0 < size.thickness <= size.width
+    if not size.metric:
+        assert size.thickness <= size.nominal_thickness
+        assert size.width <= size.nominal_width
+
+
+def test_a_stud_is_not_a_number_two() -> None:
+    stud, two = (tables.design_values("SPF", grade, 4) for grade in ("Stud", "#2"))
+    of_stud, of_two = (values.Fb * tables.size_factor(values, "Fb", 2, 4).value for values in (stud, two))  # type: ignore[operator]
+    assert of_stud == pytest.approx(742.5)
+    assert of_two == pytest.approx(1312.5)
+
+
+def test_southern_pine_carries_its_size() -> None:
+    narrow, wide = (tables.design_values("SYP", "No.2", width) for width in (4, 6))
+    assert (narrow.Fb, wide.Fb) == (1100, 1000)
+    assert tables.size_factor(narrow, "Fb", 2, 4).value == 1.0
+
+
+@pytest.mark.parametrize(("width", "value"), [(2, 1.0), (3, 1.0), (4, 1.1), (5, 1.1), (6, 1.15), (8, 1.15), (12, 1.2)])
+def test_flat_use(width: int, value: float) -> None:
+    assert tables.flat_use_factor(2, width).value == value
+
+
+@pytest.mark.parametrize("row", tables.design_value_rows(), ids=lambda row: f"{row.species} {row.grade} {row.widths}")
+def test_emin_follows_from_e(row: tables.DesignValues) -> None:
+    """NDS 2018 Appendix D: Emin = E (1 - 1.645 x 0.25) 1.03 / 1.66, printed to 10 ksi."""
+    assert row.Emin == pytest.approx(row.E * (1 - 1.645 * 0.25) * 1.03 / 1.66, abs=10_100)
+
+
+@pytest.mark.parametrize(("name", "weight"), [("SPF", 28.1), ("Hem-Fir", 28.7), ("DF-L", 33.2), ("SP", 36.3)])
+def test_weights_at_twelve_percent(name: str, weight: float) -> None:
+    assert tables.species(name).density(12) == pytest.approx(weight, abs=0.05)
+
+
+def test_screws_get_thicker_and_their_roots_are_thinner_than_their_shanks() -> None:
+    shanks = [row.shank for row in tables.screws()]
+    assert shanks == sorted(shanks)
+    assert all(row.root < row.shank < row.head for row in tables.screws())
+    assert tables.screw("No. 9").thread(Fraction(3)) == 2
+    assert Fraction(11, 4) in tables.screw(9).lengths
+
+
+def test_bolts_lags_and_bits() -> None:
+    bolt = tables.carriage_bolt('3/8"')
+    assert bolt.shank < bolt.head < bolt.washer
+    assert tables.lag_screw("3/8").root == 0.265
+    assert Fraction(7, 64) in [bit.diameter for bit in tables.drill_bits("in", "twist")]
+    assert mm("2.5") in [bit.diameter for bit in tables.drill_bits("mm")]
+    assert tables.box_sizes("wood screw")[0] == 50
+
+
+def test_tolerances_constants_and_colours() -> None:
+    assert tables.tolerance("mattress UK").value == mm(20)
+    assert tables.lifting_constants()["load_constant"].value == 51
+    assert [c.name for c in tables.palette() if c.text_on_white] == ["black", "blue"]

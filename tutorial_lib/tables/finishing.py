@@ -1,0 +1,129 @@
+"""Abrasive sizes, coverage of finishes and the moisture wood settles at: rows as read, with source and status."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+
+@dataclass(frozen=True)
+class Grit:
+    """One grit of one of the two scales sold."""
+
+    scale: str  # "P" (FEPA 43, ISO 6344) or "CAMI"
+    number: int
+    micron: float  # mean grain
+    source: str
+    status: str
+
+
+@dataclass(frozen=True)
+class Coverage:
+    """How far a gallon goes, per coat."""
+
+    finish: str
+    surface: str
+    low: float  # [sq ft per US gallon]
+    high: float  # [sq ft per US gallon]
+    source: str
+    status: str
+
+
+@dataclass(frozen=True)
+class Settled:
+    """The moisture content wood settles at in one climate."""
+
+    fahrenheit: float
+    humidity: float  # [%] relative
+    moisture: float  # [%]
+    source: str
+    status: str
+
+
+def rows(name: str) -> Iterator[dict[str, str]]:
+    """The rows of one table shipped with the library."""
+    text = files("tutorial_lib.tables").joinpath("data", name).read_text(encoding="utf-8")
+    yield from csv.DictReader(text.splitlines())
+
+
+@cache
+def grits() -> tuple[Grit, ...]:
+    """All grits of both scales, coarse first."""
+    found = [
+        Grit(scale, int(row[column].lstrip("P")), float(row["average_micron"]), row["source"], row["status"])
+        for row in rows("grit.csv")
+        for scale, column in (("P", "FEPA_P"), ("CAMI", "CAMI"))
+        if row[column]
+    ]
+    return tuple(sorted(found, key=lambda grit: -grit.micron))
+
+
+@cache
+def coverages() -> tuple[Coverage, ...]:
+    """Coverage of the finishes that have a figure."""
+    return tuple(
+        Coverage(row["finish"], row["surface"], float(row["low_ft2_per_gal"]), float(row["high_ft2_per_gal"]),
+                 row["source"], row["status"])
+        for row in rows("coverage.csv")
+        if row["low_ft2_per_gal"]
+    )
+
+
+@cache
+def settled() -> tuple[Settled, ...]:
+    """Moisture contents at equilibrium, as tabulated."""
+    return tuple(
+        Settled(float(row["temp_F"]), float(row["RH_pct"]), float(row["EMC_pct"]), row["source"], row["status"])
+        for row in rows("emc.csv")
+    )
+
+
+def moisture_at(humidity: float, fahrenheit: float = 70) -> float:
+    """Moisture content wood settles at [%], between the tabulated humidities in proportion.
+
+    Args:
+        humidity: relative humidity [%], within the table.
+        fahrenheit: air temperature; one of those tabulated.
+
+    Wood Handbook FPL-GTR-282 Table 4-2.
+
+    >>> moisture_at(50)
+    9.2
+    """
+    line = sorted((row.humidity, row.moisture) for row in settled() if row.fahrenheit == fahrenheit)
+    if not line or not line[0][0] <= humidity <= line[-1][0]:
+        raise ValueError(f"no figure for {humidity} % at {fahrenheit} F")
+    for (h0, m0), (h1, m1) in zip(line, line[1:], strict=False):
+        if humidity <= h1:
+            return m0 + (m1 - m0) * (humidity - h0) / (h1 - h0)
+    return line[-1][1]
+
+
+@dataclass(frozen=True)
+class WoodGroup:
+    """What a group of species weighs and how it moves across the grain, per % of moisture."""
+
+    name: str
+    gravity: float  # oven-dry
+    radial: float
+    tangential: float
+    source: str
+    status: str
+
+
+@cache
+def wood_groups() -> tuple[WoodGroup, ...]:
+    """The groups with figures for both."""
+    return tuple(
+        WoodGroup(row["name"], float(row["gravity"]), float(row["radial"]), float(row["tangential"]), row["source"],
+                  row["status"])
+        for row in rows("lumber_groups.csv")
+    )
+
+
+def wood_group(species: str) -> WoodGroup:
+    """The group of a species; the first group when it has no figures here."""
+    return next((group for group in wood_groups() if group.name == species), wood_groups()[0])
