@@ -1,0 +1,1 @@
+"""Panels the notebooks show: controls, a drawing, what it comes to, what to mind."""

@@ -1,0 +1,40 @@
+"""What a person may choose in a panel, as data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Literal
+
+Kind = Literal["choice", "length", "count", "text", "check", "button"]
+
+
+@dataclass(frozen=True)
+class Control:
+    """One control, bound to a key of the build file ("slats.gap") or, without a dot, to the panel itself.
+
+    >>> Control("slats.gap", "Gap at most", "length", low=Fraction(1), high=Fraction(4), step=Fraction(1, 8)).bound
+    True
+    """
+
+    key: str
+    label: str
+    kind: Kind
+    choices: tuple[tuple[str, Any], ...] = ()  # shown, value
+    low: Fraction = Fraction(0)  # [in] or count
+    high: Fraction = Fraction(24)
+    step: Fraction = Fraction(1, 8)
+    value: Any = None  # first value of a control of the panel's own
+    empty: str = ""  # what an empty length means, as shown in the box
+
+    @property
+    def bound(self) -> bool:
+        """True when it changes an option."""
+        return "." in self.key
+
+
+def look_up(options: Any, key: str) -> Any:
+    """The value of a dotted key in options (or plain tables)."""
+    for name in key.split("."):
+        options = options.get(name) if isinstance(options, dict) else getattr(options, name)
+    return options
