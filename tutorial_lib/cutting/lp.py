@@ -5,8 +5,11 @@ The model status is read after every run: HiGHS answers some failures with an em
 
 from __future__ import annotations
 
+import os
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from math import inf
 
 import highspy
@@ -37,7 +40,26 @@ class SolverError(RuntimeError):
     """HiGHS came back without an answer."""
 
 
+@cache
+def _greeted() -> bool:
+    """Lets HiGHS print its greeting to nowhere: it comes with the first solver, before any option can stop it."""
+    sys.stdout.flush()
+    try:
+        kept = os.dup(1)
+    except OSError:  # no standard output to keep clean
+        return False
+    try:
+        with open(os.devnull, "wb") as nowhere:
+            os.dup2(nowhere.fileno(), 1)
+            highspy.Highs()
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+    return True
+
+
 def _solver() -> highspy.Highs:
+    _greeted()
     solver = highspy.Highs()
     for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(option, value)

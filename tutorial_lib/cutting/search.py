@@ -51,6 +51,7 @@ class Search:
     def run(self) -> Found | None:
         """The cheapest boards; None if the boards to be had can't hold the pieces."""
         start = greedy(self.problem, [])
+        self.cuts.append(self.knapsack.cut(self.problem.widths))  # by length alone: all there is when nothing is wasted
         priced = self._price(start)
         if priced is None:
             return None

@@ -1,0 +1,81 @@
+"""What can't be planned, said before any planning: all faults at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from tutorial_lib.cutting.boards import PieceDemand, Stock
+from tutorial_lib.cutting.problem import Block, blocks_of
+from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.measures import write_length
+
+
+def refuse(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], kerf: Fraction, trim: Fraction) -> None:
+    """Raises InputError with every fault of the demand, the stock and the saw."""
+    found = [*_saw(kerf, trim), *_pieces(pieces), *_stocks(stocks)]
+    if not found:
+        found = list(too_long(pieces, stocks, trim, kerf))
+    if found:
+        raise InputError(found)
+
+
+def _saw(kerf: Fraction, trim: Fraction) -> Iterator[Fault]:
+    for name, value in (("kerf", kerf), ("trim", trim)):
+        if value < 0:
+            yield Fault(name, f"{name} is {write_length(value)}; it can't be less than 0")
+
+
+def _pieces(pieces: Sequence[PieceDemand]) -> Iterator[Fault]:
+    if not pieces:
+        yield Fault("pieces", "there are no pieces to cut; list at least one")
+    for p in pieces:
+        if p.length <= 0:
+            yield Fault(p.name, "its length must be more than 0")
+        if p.count < 1:
+            yield Fault(p.name, f"its count is {p.count}; it must be 1 or more")
+
+
+def _stocks(stocks: Sequence[Stock]) -> Iterator[Fault]:
+    if not stocks:
+        yield Fault("stock", "there are no boards to cut from; list at least one")
+    for s in stocks:
+        if s.length <= 0:
+            yield Fault(s.name, "its length must be more than 0")
+        if s.price < 0:
+            yield Fault(s.name, "its price is below 0; write 0 for an offcut on the shelf")
+        if s.available is not None and s.available < 0:
+            yield Fault(s.name, f"{s.available} boards available; it can't be less than 0")
+        if s.available is not None and len(s.measured) > s.available:
+            yield Fault(s.name, f"{len(s.measured)} boards measured, but only {s.available} available")
+
+
+def too_long(
+    pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fraction, kerf: Fraction
+) -> Iterator[Fault]:
+    """Pieces (or pieces that must stay together) that no board of their section can hold."""
+    for section in dict.fromkeys(p.section for p in pieces):
+        longest = max((length for s in stocks if s.section == section for length in _real(s)), default=None)
+        for block in dict.fromkeys(blocks_of([p for p in pieces if p.section == section])):
+            need = sum((p.length for p in block), Fraction(0)) + (len(block) - 1) * kerf
+            if longest is None:
+                yield Fault(block[0].name, f"there is no {section or 'unnamed'} board in the stock; add one")
+            elif need + trim > longest:
+                yield Fault(_names(block), _length_sentence(need, trim, longest, len(block), section))
+
+
+def _real(stock: Stock) -> Iterator[Fraction]:
+    yield from stock.measured
+    if stock.available is None or stock.available > len(stock.measured):
+        yield stock.length
+
+
+def _names(block: Block) -> str:
+    return ", ".join(dict.fromkeys(p.name for p in block))
+
+
+def _length_sentence(need: Fraction, trim: Fraction, longest: Fraction, pieces: int, section: str) -> str:
+    what = f"{write_length(need)} long" if pieces == 1 else f"{write_length(need)} long together, cuts included"
+    ends = f" and {write_length(trim)} go at the ends" if trim else ""
+    where = f"{section} board" if section else "board"
+    return f"{what}{ends}, but the longest {where} is {write_length(longest)}; add a longer board or shorten the piece"

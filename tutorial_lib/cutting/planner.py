@@ -1,0 +1,204 @@
+"""The cut plan: pieces and boards in, the cheapest shopping list and every board's layout out."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
+from tutorial_lib.cutting.certificate import Certificate
+from tutorial_lib.cutting.demand import refuse
+from tutorial_lib.cutting.problem import Block, Task, task
+from tutorial_lib.errors import Fault, InputError
+
+if TYPE_CHECKING:
+    from tutorial_lib.cutting.lp import Pattern
+    from tutorial_lib.cutting.search import Found, Search
+
+PREFER: tuple[TieBreak, ...] = ("layouts", "offcut")
+
+
+def plan_cuts(
+    pieces: Sequence[PieceDemand],
+    stocks: Sequence[Stock],
+    kerf: Fraction,
+    trim: Fraction,
+    prefer: Sequence[TieBreak] = PREFER,
+    seconds: float = 5.0,
+) -> CutPlan:
+    """The least cost, then the least waste, then what the user prefers among equals.
+
+    Args:
+        pieces: what is wanted.
+        stocks: what can be had, per section.
+        kerf: width of the saw cut [in].
+        trim: length lost at each board's ends, squaring cut included [in].
+        prefer: tie-breaks in order; empty for none, which is quicker.
+        seconds: soft limit for each hard step of the search.
+
+    Raises:
+        InputError: nothing to cut, a piece longer than any board, too few boards, a number that can't be.
+
+    >>> from tutorial_lib.measures import inch
+    >>> plan = plan_cuts([PieceDemand("slat", inch("38 1/4"), 14)], [Stock("10 ft", inch(120), 500)], inch("1/8"), inch(0))
+    >>> len(plan.boards), plan.proven
+    (5, True)
+    """
+    refuse(pieces, stocks, kerf, trim)
+    return CutPlan(tuple(_sections(pieces, stocks, kerf, trim, prefer, seconds)), kerf, trim, tuple(prefer))
+
+
+def _sections(
+    pieces: Sequence[PieceDemand],
+    stocks: Sequence[Stock],
+    kerf: Fraction,
+    trim: Fraction,
+    prefer: Sequence[TieBreak],
+    seconds: float,
+) -> Iterator[SectionPlan]:
+    """One plan per section, in the order the pieces name them."""
+    for section in dict.fromkeys(p.section for p in pieces):
+        wanted = [p for p in pieces if p.section == section]
+        have = [s for s in stocks if s.section == section]
+        yield _section(section, task(wanted, have, kerf, trim), kerf, trim, prefer, seconds)
+
+
+def _section(
+    section: str, job: Task, kerf: Fraction, trim: Fraction, prefer: Sequence[TieBreak], seconds: float
+) -> SectionPlan:
+    from tutorial_lib.cutting.search import Search
+
+    search = Search(job.problem, seconds)
+    found = search.run()
+    if found is None:
+        raise InputError(_too_few(section, job))
+    chosen, settled = _settled(search, found, prefer, min(seconds, 1.0))
+    boards = _boards(job, chosen, kerf, trim, section)
+    cost = sum(b.price for b in boards)
+    proof = Certificate(job.problem, found.bound, _needed(job, found))
+    return SectionPlan(section, boards, min(found.bound, cost), proof, found.searched, settled)
+
+
+def _too_few(section: str, job: Task) -> Fault:
+    most = sum((s.length * s.available for s in job.supplies if s.available), Fraction(0))
+    return Fault(
+        section or "stock",
+        f"the boards listed ({float(most):g} in together) can't hold all pieces; "
+        "list more boards, or leave `available` empty where more can be bought",
+    )
+
+
+def _settled(
+    search: Search, found: Found, prefer: Sequence[TieBreak], seconds: float
+) -> tuple[Counter[Pattern], bool]:
+    """Boards after the tie-breaks, surplus pieces taken off first."""
+    from tutorial_lib.cutting.settle import Settling
+
+    exact = without_surplus(found.boards, search.problem.demand)
+    if not prefer:
+        return exact, False
+    settling = Settling(search, exact, seconds)
+    return settling.settle(exact, prefer), settling.proven
+
+
+def without_surplus(boards: Counter[Pattern], demand: Sequence[int]) -> Counter[Pattern]:
+    """The same boards without the pieces that nobody wants."""
+    left = list(demand)
+    kept: Counter[Pattern] = Counter()
+    for pattern, count in boards.items():
+        for _ in range(count):
+            counts = tuple(min(n, have) for n, have in zip(pattern.counts, left, strict=True))
+            left = [have - n for n, have in zip(counts, left, strict=True)]
+            if any(counts):
+                kept[replace(pattern, counts=counts)] += 1
+    return kept
+
+
+def _needed(job: Task, found: Found) -> tuple[tuple[int, ...], ...]:
+    """The few sets of piece values that together refute every cheaper list."""
+    from tutorial_lib.cutting.arrays import Knapsack
+    from tutorial_lib.cutting.proof import few_cuts
+
+    return few_cuts(job.problem, found.bound, found.cuts, Knapsack(job.problem))
+
+
+def _boards(job: Task, chosen: Counter[Pattern], kerf: Fraction, trim: Fraction, section: str) -> tuple[Board, ...]:
+    """Patterns as real boards: longest boards first, names dealt in order."""
+    heaps: dict[int, list[Block]] = {kind: list(reversed(blocks)) for kind, blocks in enumerate(job.blocks)}
+    order = sorted(chosen.items(), key=lambda c: (-max(_lengths(job, c[0])), -job.supplies[c[0].stock].length, -c[1]))
+    boards: list[Board] = []
+    for pattern, count in order:
+        supply = job.supplies[pattern.stock]
+        for _ in range(count):
+            pieces = _dealt(pattern, heaps)
+            boards.append(Board(supply.stock, supply.length, supply.price, pieces, kerf, trim, section))
+    return tuple(boards)
+
+
+def _lengths(job: Task, pattern: Pattern) -> list[Fraction]:
+    return [job.blocks[kind][0][0].length for kind, n in enumerate(pattern.counts) if n]
+
+
+def _dealt(pattern: Pattern, heaps: dict[int, list[Block]]) -> tuple[Piece, ...]:
+    """Pieces for one board, longest first; pieces that belong together stay side by side."""
+    blocks: list[Block] = []
+    for kind, count in enumerate(pattern.counts):
+        blocks += [heaps[kind].pop() for _ in range(count)]
+    blocks.sort(key=lambda block: -block[0].length)
+    return tuple(piece for block in blocks for piece in block)
+
+
+def faults(plan: CutPlan, pieces: Sequence[PieceDemand], stocks: Sequence[Stock]) -> list[str]:
+    """What is wrong with a plan, by counting: nothing, if it is one of ours.
+
+    Args:
+        plan: any plan, from wherever.
+        pieces: what was wanted.
+        stocks: what could be had.
+    """
+    return [*_overfilled(plan), *_miscounted(plan, pieces), *_not_there(plan, stocks), *_torn_apart(plan)]
+
+
+def _overfilled(plan: CutPlan) -> Iterator[str]:
+    for board in plan.boards:
+        if board.left < 0:
+            yield f"{board.stock} is over-filled by {-board.left} in"
+        if (board.kerf, board.trim) != (plan.kerf, plan.trim):
+            yield f"{board.stock} is cut with another kerf or trim"
+
+
+def _miscounted(plan: CutPlan, pieces: Sequence[PieceDemand]) -> Iterator[str]:
+    wanted: Counter[tuple[str, str, Fraction]] = Counter()
+    for p in pieces:
+        wanted[p.section, p.name, p.length] += p.count
+    made = Counter((b.section, p.name, p.length) for b in plan.boards for p in b.pieces)
+    for key in wanted | made:
+        if wanted[key] != made[key]:
+            yield f"{key[1]}: {made[key]} cut, {wanted[key]} wanted"
+
+
+def _not_there(plan: CutPlan, stocks: Sequence[Stock]) -> Iterator[str]:
+    taken = Counter((b.section, b.stock, b.length, b.price) for b in plan.boards)
+    have: dict[tuple[str, str, Fraction, int], float] = defaultdict(float)
+    for s in stocks:
+        for length in s.measured:
+            have[s.section, s.name, length, s.price] += 1
+        rest = float("inf") if s.available is None else s.available - len(s.measured)
+        have[s.section, s.name, s.length, s.price] += rest
+    for key, count in taken.items():
+        if count > have[key]:
+            yield f"{key[1]}: {count} taken, {have[key]:g} there"
+
+
+def _torn_apart(plan: CutPlan) -> Iterator[str]:
+    homes: dict[tuple[str, str], set[int]] = defaultdict(set)
+    for i, board in enumerate(plan.boards):
+        for piece in board.pieces:
+            if piece.together:
+                homes[board.section, piece.together].add(i)
+    for (_, word), boards in homes.items():
+        if len(boards) > 1:
+            yield f"pieces marked {word} come from {len(boards)} boards"

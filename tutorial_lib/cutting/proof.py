@@ -1,0 +1,106 @@
+"""Keeps the few piece values a proof needs, as small numbers, and tells the proof in a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from tutorial_lib.cutting.certificate import Cut, Problem, cheaper_mixes, cut_of
+
+if TYPE_CHECKING:
+    from tutorial_lib.cutting.arrays import Knapsack
+    from tutorial_lib.cutting.boards import SectionPlan
+
+SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 20, 50, 100, 1000, 10_000, 1_000_000)
+MOST_STEPS = 3_000
+
+
+def few_cuts(problem: Problem, cost: int, cuts: Sequence[Cut], knapsack: Knapsack) -> tuple[tuple[int, ...], ...]:
+    """The strongest cut, then one for each cheaper list it leaves; numbers as small as still do."""
+    if not cuts:
+        return ()
+    first = max(cuts, key=lambda c: lowest_cost(problem, c))
+    simple = _simplest(problem, cost, first, knapsack)
+    if simple is not None:
+        return (simple.values,)
+    chosen = [first]
+    for steps, mix in enumerate(cheaper_mixes(problem, cost - 1, [first])):
+        if steps > MOST_STEPS:
+            break
+        if mix and not any(c.refutes(mix) for c in chosen):
+            helping = next((c for c in reversed(cuts) if c.refutes(mix)), None)
+            if helping is not None:
+                chosen.append(helping)
+    return tuple(c.values for c in chosen)
+
+
+def _simplest(problem: Problem, cost: int, cut: Cut, knapsack: Knapsack) -> Cut | None:
+    """The smallest whole values in about the same proportion that alone refute every cheaper list."""
+    top = max(cut.values)
+    if top == 0:
+        return cut
+    for scale in SCALES:
+        small = knapsack.cut([round(v * scale / top) for v in cut.values])
+        if lowest_cost(problem, small) > cost - 1:
+            return small
+    for scale in SCALES:
+        small = knapsack.cut([round(v * scale / top) for v in cut.values])
+        if _alone(problem, cost, small):
+            return small
+    return None
+
+
+def _alone(problem: Problem, cost: int, cut: Cut) -> bool:
+    for steps, mix in enumerate(cheaper_mixes(problem, cost - 1, [cut])):
+        if steps > 60 or (mix and not cut.refutes(mix)):
+            return False
+    return True
+
+
+def lowest_cost(problem: Problem, cut: Cut) -> float:
+    """Least money for boards that hold the pieces' worth, boards divisible [cents]."""
+    need, spent = float(cut.worth), 0.0
+    by_value = sorted(range(len(problem.prices)), key=lambda s: problem.prices[s] / (cut.holds[s] or 1e-9))
+    for s in by_value:
+        if need <= 1e-9 or not cut.holds[s]:
+            break
+        limit = problem.available[s]
+        boards = need / cut.holds[s] if limit is None else min(float(limit), need / cut.holds[s])
+        spent += boards * problem.prices[s]
+        need -= boards * cut.holds[s]
+    return spent - 1e-7
+
+
+def sentence(part: SectionPlan, money: str = "") -> str:
+    """The proof in words a viewer follows.
+
+    Args:
+        part: one section of a plan.
+        money: the next cheaper cost as it is written, for example "$41.99".
+    """
+    if not part.proven:
+        return "Not proven cheapest: a cheaper list may exist, but none below the stated bound."
+    if part.cost == 0:
+        return "It costs nothing: no list can be cheaper."
+    if len(part.certificate.values) == 1 and not part.searched:
+        return _one_price(part, money)
+    hows = f"{len(part.certificate.values)} ways of pricing the pieces" if len(part.certificate.values) > 1 else "prices"
+    if part.searched:
+        return f"Every cheaper shopping list was tried: {hows} rule out most, a full search the last {part.searched}."
+    return f"Every cheaper shopping list fails: {hows} show for each that its boards hold less than the pieces are worth."
+
+
+def _one_price(part: SectionPlan, money: str) -> str:
+    problem = part.certificate.problem
+    cut = cut_of(part.certificate.values[0], problem)
+    budget = f"for {money} or less" if money else "for less money"
+    if len(set(cut.holds)) == 1 and len(cut.holds) == 1:
+        return (
+            f"Count the pieces' worth: they add up to {cut.worth}, one board holds {cut.holds[0]} at most, "
+            f"and boards {budget} hold less than that together."
+        )
+    holds = " or ".join(str(h) for h in sorted(set(cut.holds)))
+    return (
+        f"At fair piece values all pieces are worth {cut.worth} and a board holds at most {holds}, by its length; "
+        f"no boards to be had {budget} hold that much."
+    )
