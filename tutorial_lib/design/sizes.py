@@ -1,0 +1,133 @@
+"""Sizes every other part depends on: actual sections, the mattress, the opening on the plan's grid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib import tables
+from tutorial_lib.design.model import Section
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.findings import Finding
+from tutorial_lib.measures import mm, round_to, to_mm, write_length
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """Actual sections, mattress, opening and outside [in]; width first, then length."""
+
+    rail: Section
+    support: Section
+    slat: Section
+    leg: Section
+    centre: Section
+    flange: Section
+    mattress: tuple[Fraction, Fraction]
+    opening: tuple[Fraction, Fraction]
+    outside: tuple[Fraction, Fraction]
+    grid: Fraction
+    notes: tuple[Finding, ...]
+
+    def on_grid(self, x: Fraction) -> Fraction:
+        """The nearest mark of the plan's grid [in]."""
+        return to_grid(x, self.grid)
+
+
+def to_grid(x: Fraction, grid: Fraction) -> Fraction:
+    """The nearest multiple of the grid [in], ties up."""
+    return round_to(x / grid, 1) * grid
+
+
+def resolve(options: Options) -> Sizes:
+    """All sizes from the options and the tables.
+
+    Raises:
+        InputError: with every section, species, grade or mattress that is not known.
+    """
+    faults: list[Fault] = []
+    sections = {}
+    for use, name in _uses(options).items():
+        try:
+            sections[use] = _section(options, name)
+        except InputError as error:
+            faults += error.faults
+    try:
+        size = mattress_size(options)
+    except InputError as error:
+        faults += error.faults
+    if faults:
+        raise InputError(faults)
+    grid = Fraction(1, 16) if options.build.units == "in" else mm(1)
+    opening, notes = _opening(options, size, grid)
+    thick = sections["rail"].thickness
+    plate = options.legs.flange_thickness
+    flange = Section("flange", plate, options.legs.flange, steel=True)
+    return Sizes(sections["rail"], sections["support"], sections["slat"], sections["leg"],
+                 sections.get("centre", sections["support"]), flange, size, opening,
+                 (opening[0] + 2 * thick, opening[1] + 2 * thick), grid, notes)
+
+
+def _uses(options: Options) -> dict[str, str]:
+    uses = {"rail": options.frame.rail, "support": options.support.lumber, "slat": options.slats.lumber,
+            "leg": options.legs.lumber}
+    if options.centre.lines:
+        uses["centre"] = options.centre.lumber
+    return uses
+
+
+def _section(options: Options, name: str) -> Section:
+    if options.legs.kind == "tube" and name == options.legs.lumber:
+        across = options.legs.tube_diameter
+        return Section(f"tube {write_length(across, options.build.units)}", across, across, steel=True)
+    own = options.lumber.get(name)
+    thick, wide = (own.thickness, own.width) if own else (None, None)
+    if thick is None or wide is None:
+        row = tables.dressed(name, f"lumber.{name}")
+        thick, wide = thick or row.thickness, wide or row.width
+    thick, wide = min(thick, wide), max(thick, wide)
+    species = (own and own.species) or options.wood.species
+    grade = (own and own.grade) or options.wood.grade
+    tables.species(species, f"lumber.{name}.species" if own and own.species else "wood.species")
+    return Section(name, thick, wide, species, grade)
+
+
+def mattress_size(options: Options) -> tuple[Fraction, Fraction]:
+    """Width and length of the mattress [in]: measured where given, else from the table."""
+    asked = options.mattress
+    if asked.width is not None and asked.length is not None:
+        return asked.width, asked.length
+    row = tables.mattress(asked.size or "", None, "mattress.size").chosen
+    return asked.width or row.width, asked.length or row.length
+
+
+def mattress_tolerance(options: Options) -> Fraction:
+    """By how much a mattress may be larger than its name [in]: stated, or its region's."""
+    asked = options.mattress
+    if asked.tolerance is not None:
+        return asked.tolerance
+    if asked.width is not None and asked.length is not None:
+        return tables.tolerance("mattress measured").value
+    region = tables.mattress(asked.size or "", None, "mattress.size").chosen.region
+    return tables.tolerance(f"mattress {region}").value
+
+
+def _opening(options: Options, size: tuple[Fraction, Fraction],
+             grid: Fraction) -> tuple[tuple[Fraction, Fraction], tuple[Finding, ...]]:
+    exact = (size[0] + 2 * options.clearance.side, size[1] + 2 * options.clearance.end)
+    opening = (to_grid(exact[0], grid), to_grid(exact[1], grid))
+    if opening == exact:
+        return opening, ()
+    units = options.build.units
+    moved = " and ".join(f"{name} {_by(new - old, units)}" for name, old, new in
+                         zip(("across", "along"), exact, opening, strict=True) if old != new)
+    what = f"The opening is put on the plan's grid once: {moved}; everything else is exact from it."
+    return opening, (Finding("grid", "note", what, limit=_figure(grid, units), whose="our choice"),)
+
+
+def _by(change: Fraction, units: str) -> str:
+    return f"{'+' if change > 0 else '-'}{_figure(abs(change), units)}"
+
+
+def _figure(x: Fraction, units: str) -> str:
+    return f"{float(to_mm(x)):.3g} mm" if units == "mm" else f"{float(x):.3g} in"
