@@ -1,0 +1,277 @@
+"""Any parts list and stock list as CSV text: read with every fault named by its row, planned, reported."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.cutting.boards import CutPlan, PieceDemand, Stock, TieBreak
+from tutorial_lib.cutting.demand import too_long
+from tutorial_lib.cutting.money import Money, read_price
+from tutorial_lib.cutting.planner import PREFER, plan_cuts
+from tutorial_lib.cutting.report import plan_json, plan_text
+from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.measures import read_length, write_length
+from tutorial_lib.measures.reading import Unit
+
+FREE_WORDS = {"", "no", "n", "false", "-", "0"}
+UNIT_SIZE = {
+    "in": Fraction(1),
+    "ft": Fraction(12),
+    "mm": Fraction(10, 254),
+    "cm": Fraction(100, 254),
+    "m": Fraction(10000, 254),
+}
+UNIT_WORD = re.compile(r"(mm|cm|m(?:et(?:re|er)s?)?|mil\w+|cent\w+|ft|feet|foot|in(?:ch(?:es)?|s)?|'|\"|′|″|”|’)\.?\s*$", re.I)
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of a CSV file with its number as a text editor or spreadsheet shows it."""
+
+    number: int
+    cells: dict[str, str]
+
+    def get(self, column: str) -> str:
+        """The cell's text, empty if there is none."""
+        return self.cells.get(column, "")
+
+
+@dataclass(frozen=True)
+class CutLists:
+    """A cut plan for two lists, and what is needed to report it."""
+
+    plan: CutPlan
+    money: Money
+    unit: str  # of the first stock row; offcuts are given in it
+
+    def as_json(self) -> dict[str, Any]:
+        """The report for other programs; ``offcut`` in the first stock row's unit, money as the list writes it."""
+        return plan_json(self.plan, self.money, UNIT_SIZE[self.unit])
+
+    def as_text(self) -> str:
+        """The report for people."""
+        return plan_text(self.plan, self.money, "mm" if self.unit in ("mm", "cm", "m") else "in")
+
+
+def cut_lists(
+    pieces_text: str,
+    stock_text: str,
+    kerf: Fraction = Fraction(1, 8),
+    trim: Fraction = Fraction(0),
+    prefer: Sequence[TieBreak] = PREFER,
+    names: tuple[str, str] = ("pieces", "stock"),
+) -> CutLists:
+    """A cut plan for any parts list.
+
+    Args:
+        pieces_text: CSV with name, length, count and, if wanted, section and together.
+        stock_text: CSV with name, length, price and, if wanted, available and section.
+        kerf: saw cut [in].
+        trim: lost at each board's ends [in].
+        prefer: tie-breaks in order.
+        names: what the two lists are called in an error, for example their file names.
+
+    Raises:
+        InputError: all faults of both lists, each with its row.
+    """
+    faults: list[Fault] = []
+    piece_rows = _rows(pieces_text, names[0], ("name", "length", "count"), faults)
+    stock_rows = _rows(stock_text, names[1], ("name", "length", "price"), faults)
+    unit = _unit(stock_rows, piece_rows)
+    default: Unit = "mm" if unit in ("mm", "cm", "m") else "in"
+    stocks, money = _stocks(stock_rows, names[1], default, faults)
+    pieces = _pieces(piece_rows, names[0], default, faults)
+    if not faults:
+        faults += _place_faults(piece_rows, pieces, stocks, names[0], trim, kerf)
+    if faults:
+        raise InputError(faults)
+    return CutLists(plan_cuts(pieces, stocks, kerf, trim, prefer), money, unit)
+
+
+def _rows(text: str, name: str, needed: Sequence[str], faults: list[Fault]) -> list[Row]:
+    """The filled lines of a CSV, columns by lower-case name."""
+    lines = text.lstrip("\ufeff")
+    reader = csv.reader(io.StringIO(lines, newline=""), delimiter=_delimiter(lines), skipinitialspace=True)
+    try:
+        table = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+    except csv.Error as error:
+        faults.append(Fault(name, f"is not a CSV file: {error}"))
+        return []
+    table = [(n, row) for n, row in table if any(row)]
+    if not table:
+        faults.append(Fault(name, f"is empty; its first line names the columns: {', '.join(needed)}"))
+        return []
+    columns = [cell.casefold() for cell in table[0][1]]
+    missing = [c for c in needed if c not in columns]
+    if missing:
+        had = ", ".join(c for c in columns if c)
+        faults.append(Fault(f"{name} row {table[0][0]}", f"has no column {', '.join(missing)}; it has {had}"))
+        return []
+    if len(table) == 1:
+        faults.append(Fault(name, "lists nothing: there is no row below the column names"))
+    return list(_checked(table[1:], columns, name, faults))
+
+
+def _checked(
+    table: Sequence[tuple[int, list[str]]], columns: list[str], name: str, faults: list[Fault]
+) -> Iterator[Row]:
+    for number, cells in table:
+        if any(cells[len(columns) :]):
+            faults.append(
+                Fault(f"{name} row {number}", f'has {len(cells)} cells for {len(columns)} columns; put "…" round a comma')
+            )
+            continue
+        padded = cells + [""] * (len(columns) - len(cells))
+        yield Row(number, dict(zip(columns, padded, strict=False)))
+
+
+def _delimiter(text: str) -> str:
+    """Comma, semicolon or tab, whichever the first line has most of."""
+    first = text.lstrip().partition("\n")[0]
+    return max(",;\t", key=first.count)
+
+
+def _unit(stock: Sequence[Row], pieces: Sequence[Row]) -> str:
+    """The unit of the first stock row; where it names none, inches unless every length that names one is metric."""
+    if stock and (word := _unit_of(stock[0].get("length"))):
+        return word
+    named = [u for row in (*stock, *pieces) if (u := _unit_of(row.get("length")))]
+    return "mm" if named and all(u in ("mm", "cm", "m") for u in named) else "in"
+
+
+def _unit_of(text: str) -> str:
+    match = UNIT_WORD.search(text.strip())
+    if match is None:
+        return ""
+    word = match.group(1).casefold()
+    if word in ("ft", "feet", "foot", "'", "′", "’"):
+        return "ft" if not re.search(r"['′’]\s*[0-9]", text) else "in"
+    if word.startswith("in") or word in ('"', "″", "”"):
+        return "in"
+    return "mm" if word.startswith("mi") else "cm" if word.startswith("ce") else word if word in ("mm", "cm") else "m"
+
+
+def _length(row: Row, name: str, default: Unit, faults: list[Fault]) -> Fraction | None:
+    where, text = f"{name} row {row.number}", row.get("length")
+    if not text:
+        faults.append(Fault(where, f"{row.get('name') or 'this row'} has no length"))
+        return None
+    try:
+        length = read_length(text, default, where)
+    except InputError as error:
+        faults += error.faults
+        return None
+    if length <= 0:
+        faults.append(Fault(where, f"the length {text} must be more than 0"))
+        return None
+    return length
+
+
+def _whole(row: Row, column: str, name: str, least: int, faults: list[Fault]) -> int | None:
+    text = row.get(column)
+    where = f"{name} row {row.number}"
+    if not re.fullmatch(r"\+?[0-9]{1,7}", text):
+        faults.append(Fault(where, f'{column} is "{text}"; write a whole number, {least} or more'))
+        return None
+    if int(text) < least:
+        faults.append(Fault(where, f"{column} is {int(text)}; it must be {least} or more"))
+        return None
+    return int(text)
+
+
+def section_name(text: str) -> str:
+    """A section as it is compared: "2 X 6" and "2×6" are 2x6.
+
+    >>> section_name("2 X 6")
+    '2x6'
+    """
+    return re.sub(r"\s*[x×]\s*", "x", " ".join(text.casefold().split()))
+
+
+def _name(row: Row, name: str, faults: list[Fault]) -> str:
+    if not row.get("name"):
+        faults.append(Fault(f"{name} row {row.number}", "has no name; every row needs one"))
+    return row.get("name")
+
+
+def _pieces(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) -> list[PieceDemand]:
+    found: list[PieceDemand] = []
+    seen: dict[tuple[str, str], tuple[Fraction, int]] = {}
+    for row in rows:
+        label = _name(row, name, faults)
+        length = _length(row, name, default, faults)
+        count = _whole(row, "count", name, 1, faults)
+        section = section_name(row.get("section"))
+        together = row.get("together")
+        if not label or length is None or count is None:
+            continue
+        known = seen.setdefault((section, label), (length, row.number))
+        if known[0] != length:
+            faults.append(_twice(name, row, label, known[1], "has another length"))
+        word = "" if together.casefold() in FREE_WORDS else together
+        found.append(PieceDemand(label, length, count, section, word))
+    return found
+
+
+def _twice(name: str, row: Row, label: str, first: int, what: str) -> Fault:
+    return Fault(
+        f"{name} row {row.number}", f'"{label}" {what} in row {first}; give each its own name so the plan can tell them apart'
+    )
+
+
+def _stocks(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) -> tuple[list[Stock], Money]:
+    found: list[Stock] = []
+    prices = [(row, read_price(row.get("price"))) for row in rows]
+    seen: dict[tuple[str, str], int] = {}
+    currencies: dict[str, int] = {}
+    money = Money.of([p for _, p in prices if not isinstance(p, str)])
+    for row, price in prices:
+        label = _name(row, name, faults)
+        length = _length(row, name, default, faults)
+        section = section_name(row.get("section"))
+        available = None
+        if row.get("available"):
+            available = _whole(row, "available", name, 0, faults)
+        if isinstance(price, str):
+            faults.append(Fault(f"{name} row {row.number}", price))
+            continue
+        if price.currency:
+            currencies.setdefault(price.currency, row.number)
+        first = seen.setdefault((section, label), row.number)
+        if first != row.number:
+            faults.append(_twice(name, row, label, first, "is listed already"))
+        if label and length is not None:
+            found.append(Stock(label, length, money.whole(price), available, section))
+    if len(currencies) > 1:
+        said = ", ".join(f"{c} in row {n}" for c, n in currencies.items())
+        faults.append(Fault(name, f"prices are in different currencies ({said}); use one"))
+    return found, money
+
+
+def _place_faults(
+    rows: Sequence[Row],
+    pieces: Sequence[PieceDemand],
+    stocks: Sequence[Stock],
+    name: str,
+    trim: Fraction,
+    kerf: Fraction,
+) -> list[Fault]:
+    """Pieces that no board can hold, with the row in place of the name."""
+    found: list[Fault] = []
+    for fault in too_long(pieces, stocks, trim, kerf):
+        named = fault.where.split(", ")
+        where = [str(row.number) for row in rows if row.get("name") in named] or ["?"]
+        word = "row" if len(where) == 1 else "rows"
+        found.append(Fault(f"{name} {word} {', '.join(dict.fromkeys(where))}", f"{fault.where}: {fault.what}"))
+    return found
+
+
+def length_text(x: Fraction, units: str) -> str:
+    """A length for the report."""
+    return write_length(x, units)

@@ -1,0 +1,138 @@
+"""At the saw: cuts in order with running marks from one end, stop-block batches, pieces too small to hold by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from tutorial_lib.cutting.boards import Board, CutPlan, Piece
+from tutorial_lib.findings import Finding
+from tutorial_lib.measures import write_length
+
+SMALL = Fraction(10)  # [in] shortest piece to hold by hand at the saw; common practice, no source
+BOARD_NOTES = (
+    "Sight along each board: bow goes to the slats, crook to the short pieces; mark the crown edge and keep it up.",
+    "Cut round loose knots, splits and wane: shift a cut only where the offcut at the end leaves room.",
+    "Grain runs along every piece; keep pieces that show side by side from one board, in the order they were sawn.",
+)
+
+
+@dataclass(frozen=True)
+class SawCut:
+    """One cut: the piece it frees, and where its line is."""
+
+    number: int
+    piece: Piece
+    start: Fraction  # [in] near end of the piece from the squared end
+    mark: Fraction  # [in] running mark: the cutting line from the squared end, blade on the far side
+    left: Fraction  # [in] board left beyond the blade
+    needed: bool  # False where the board ends there and only its end is checked for square
+
+    @property
+    def spare(self) -> bool:
+        """True if another piece of this length could still come from what is left."""
+        return self.left >= self.piece.length
+
+
+@dataclass(frozen=True)
+class Batch:
+    """All pieces of one length: the stop block is set once for them."""
+
+    length: Fraction  # [in]
+    count: int
+    names: tuple[str, ...]
+    section: str
+
+    @property
+    def small(self) -> bool:
+        """True if the pieces are too short to hold by hand."""
+        return self.length < SMALL
+
+
+def saw_cuts(board: Board) -> tuple[SawCut, ...]:
+    """Cuts of one board after its end is squared, longest piece first.
+
+    Marks run from the squared end, so that no error adds up: each is the pieces so far and one kerf
+    for every cut before it.
+
+    >>> legs = (Piece("leg", Fraction(14)),) * 2
+    >>> [cut.mark for cut in saw_cuts(Board("8 ft", Fraction(96), 0, legs, Fraction(1, 8), Fraction(1, 4)))]
+    [Fraction(14, 1), Fraction(225, 8)]
+    """
+    cuts: list[SawCut] = []
+    start = Fraction(0)
+    room = board.length - board.trim
+    for number, piece in enumerate(board.pieces, 1):
+        mark = start + piece.length
+        left = room - mark
+        cuts.append(SawCut(number, piece, start, mark, max(left - board.kerf, Fraction(0)), left > 0))
+        start = mark + board.kerf
+    return tuple(cuts)
+
+
+def batches(plan: CutPlan) -> tuple[Batch, ...]:
+    """Stop-block settings, longest first: one for each length of each section, whatever the layouts."""
+    found: dict[tuple[str, Fraction], list[str]] = {}
+    for board in plan.boards:
+        for piece in board.pieces:
+            found.setdefault((board.section, piece.length), []).append(piece.name)
+    lots = [Batch(length, len(names), tuple(dict.fromkeys(names)), section) for (section, length), names in found.items()]
+    sections = [s.section for s in plan.sections]
+    return tuple(sorted(lots, key=lambda b: (sections.index(b.section), -b.length)))
+
+
+def if_one_goes_wrong(board: Board) -> str:
+    """What is left for another try, in words: longest first means the rest can still give a shorter piece."""
+    if not board.pieces:
+        return ""
+    longest, rest = board.pieces[0], board.offcut
+    if rest >= longest.length:
+        return f"A spoilt {longest.name} can be cut again from the {write_length(rest)} left over."
+    again = next((p for p in board.pieces if p.length <= rest), None)
+    if again:
+        return f"The {write_length(rest)} left over gives another {again.name}, but no second {longest.name}."
+    return f"Nothing is left for a second try: measure twice before each cut."
+
+
+def small_piece_finding(plan: CutPlan) -> Finding | None:
+    """The caution for pieces too short to hold by hand, or None."""
+    small = [b for b in batches(plan) if b.small]
+    if not small:
+        return None
+    names = tuple(dict.fromkeys(name for b in small for name in b.names))
+    shortest = min(b.length for b in small)
+    return Finding(
+        rule="small piece at the saw",
+        severity="caution",
+        what=f"{', '.join(names)}: {write_length(shortest)} is too short to hold by hand.",
+        value=write_length(shortest),
+        limit=write_length(SMALL),
+        whose="common practice",
+        remedy="Clamp the board on both sides of the blade or cut with a stop and a hold-down; keep both hands clear.",
+        parts=names,
+    )
+
+
+@dataclass(frozen=True)
+class SawList:
+    """Everything a person needs at the saw for one plan."""
+
+    plan: CutPlan
+
+    @cached_property
+    def batches(self) -> tuple[Batch, ...]:
+        """Stop-block settings, longest first."""
+        return batches(self.plan)
+
+    @cached_property
+    def cuts(self) -> int:
+        """Saw cuts in all, squaring cuts included where there is a trim."""
+        square = len(self.plan.boards) if self.plan.trim else 0
+        return square + sum(cut.needed for board in self.plan.boards for cut in saw_cuts(board))
+
+    @property
+    def notes(self) -> Sequence[str]:
+        """Grain, crown and defects."""
+        return BOARD_NOTES
