@@ -1,0 +1,305 @@
+"""The design's views as Scenes: slat plan, leg map, elevations, section.
+
+Plans are drawn with the head on the left and the left side rail at the bottom; elevations stand on the floor.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tutorial_lib.design.model import Build, Leg, Piece
+from tutorial_lib.drawing.scene import (
+    Dimension,
+    FillRole,
+    Line,
+    LineRole,
+    Mark,
+    Rect,
+    Running,
+    Scene,
+    Shape,
+    Text,
+    fitted,
+)
+from tutorial_lib.measures import write_inches, write_length
+
+WIDTH = 520.0  # [pt] paper width of a view that fills the line
+RAILS = ("side_rail", "end_rail")
+
+
+def units_of(build: Build) -> str:
+    """"in" or "mm", as the build file says."""
+    return build.options.build.units
+
+
+def size_text(build: Build, x: Fraction) -> str:
+    """A length as the drawing writes it, with its unit."""
+    return write_length(x, units_of(build))
+
+
+def mark_text(build: Build, x: Fraction) -> str:
+    """A running mark: the bare figure, as on the tape."""
+    if units_of(build) == "mm":
+        return write_length(x, "mm").removesuffix(" mm")
+    return write_inches(x)
+
+
+def plan_rect(piece: Piece, fill: FillRole = "wood", line: LineRole = "outline") -> Rect:
+    """A piece seen from above."""
+    (x, y, _), (dx, dy, _) = piece.box.lo, piece.box.size
+    return Rect(x, y, dx, dy, fill, line)
+
+
+def pieces_of(build: Build, *parts: str) -> list[Piece]:
+    """All pieces of some parts, in build order."""
+    return [piece for part in build.parts if part.key in parts for piece in part.pieces]
+
+
+def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH) -> Scene:
+    """The deck from above, with running marks to the near edge of every slat from the inner face of the head rail.
+
+    Args:
+        build: the bed.
+        before: the same bed before a change; a slat that has no slat at its place there is set off as new.
+        width: paper width [pt].
+    """
+    row = build.slats
+    wide = build.outside[0]
+    old = {(p.box.lo[0], p.box.size) for p in pieces_of(before, "slat")} if before else None
+    shapes: list[Shape] = [plan_rect(piece) for piece in pieces_of(build, *RAILS)]
+    for piece in pieces_of(build, "slat"):
+        new = old is not None and (piece.box.lo[0], piece.box.size) not in old
+        shapes.append(plan_rect(piece, "new" if new else "wood", "new" if new else "outline"))
+    shapes += [Line(_axis(line.x, line.y), "centre") for line in build.lines if line.name.startswith("line")]
+    shapes += [Text((piece.box.centre[0], wide / 2), str(i), "small", halo=True, optional=True)
+               for i, piece in enumerate(pieces_of(build, "slat"), 1)]
+    shapes.append(Running((row.start, Fraction(0)), row.marks,
+                          tuple(mark_text(build, m) for m in row.marks), -16.0))
+    shapes += _gap_dimension(build, wide)
+    shapes += [
+        Dimension((Fraction(0), wide), (build.outside[1], wide), 46, size_text(build, build.outside[1])),
+        Dimension((build.outside[1], Fraction(0)), (build.outside[1], wide), 24, size_text(build, wide)),
+        Text((Fraction(0), wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
+    ]
+    alt = (f"Slat plan from above, head on the left: {row.count} slats {size_text(build, row.width)} wide, gaps "
+           f"{size_text(build, row.gap)}; near edges from the head rail's inner face at "
+           f"{', '.join(mark_text(build, m) for m in row.marks)} {units_of(build)}.")
+    return fitted(shapes, width, alt)
+
+
+def _axis(x: tuple[Fraction, Fraction], y: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
+    return (x[0] - 2, y), (x[1] + 2, y)
+
+
+def _gap_dimension(build: Build, wide: Fraction) -> list[Shape]:
+    row = build.slats
+    if row.count < 2 or row.gap <= 0:
+        return []
+    left = row.start + row.marks[1] - row.gap
+    return [Dimension((left, wide), (left + row.gap, wide), 20, f"{size_text(build, row.gap)} gap, every one")]
+
+
+def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> Scene:
+    """Where every leg stands, from above: its label, near edges from the head end, set-backs."""
+    long, wide = build.outside[1], build.outside[0]
+    old = {(leg.x, leg.y, leg.size) for leg in before.legs} if before else None
+    shapes: list[Shape] = [plan_rect(piece, "none", "thin") for piece in pieces_of(build, *RAILS)]
+    for line in build.lines:
+        for label in line.members:
+            piece = build.pieces[label]
+            if piece.part not in RAILS:
+                shapes.append(plan_rect(piece, "wood", "thin"))
+    for leg in build.legs:
+        shapes += _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
+    shapes += _leg_marks(build)
+    shapes += [
+        Dimension((Fraction(0), wide), (long, wide), 40, size_text(build, long)),
+        Text((Fraction(0), wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
+    ]
+    names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
+    alt = f"Leg map from above, head on the left: {len(build.legs)} legs; near edges from the head end: {names}."
+    return fitted(shapes, width, alt)
+
+
+def _leg(leg: Leg, new: bool) -> list[Shape]:
+    (dx, dy), role = leg.size, "new" if new else "outline"
+    fill: FillRole = "new" if new else "end grain"
+    return [
+        Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, "new" if role == "new" else "outline"),
+        Text((leg.x + dx / 2, leg.y), leg.label, "strong", "start", shift=(4, 0), halo=True,
+             colour="new" if new else "ink"),
+    ]
+
+
+def _leg_marks(build: Build) -> list[Shape]:
+    """Running marks of the left side's legs below, those of the centre lines (where they differ) above, set-backs."""
+    shapes: list[Shape] = []
+    wide, long = build.outside
+    sides = sorted((leg for leg in build.legs if leg.line == "left"), key=lambda leg: leg.x)
+    middle = sorted({leg.near_edge for leg in build.legs if leg.line.startswith("line")})
+    zero = Fraction(0)
+    if sides:
+        marks = tuple(leg.near_edge for leg in sides)
+        shapes.append(Running((zero, zero), marks, tuple(mark_text(build, m) for m in marks), -16.0))
+        if middle and tuple(middle) != marks:
+            texts = tuple(mark_text(build, m) for m in middle)
+            shapes.append(Running((zero, wide), tuple(middle), texts, 14.0))
+        low = sides[-1]
+        lowest = low.y - low.size[1] / 2
+        if lowest > 0:
+            shapes.append(Dimension((long, zero), (long, lowest), 20, size_text(build, lowest), along="y"))
+        far = long - low.near_edge - low.size[0]
+        if far > 0:
+            shapes.append(Dimension((long - far, zero), (long, zero), -46, size_text(build, far), along="x"))
+    ys = sorted({leg.y for leg in build.legs})
+    if len(ys) > 1:
+        shapes.append(Dimension((long, ys[0]), (long, ys[-1]), 44, f"{size_text(build, ys[-1] - ys[0])} centres",
+                                along="y"))
+    return shapes
+
+
+def _seen(build: Build, piece: Piece, across: int, fill: FillRole, line: LineRole) -> Rect:
+    lo, size = piece.box.lo, piece.box.size
+    return Rect(lo[across], lo[2], size[across], size[2], fill, line)
+
+
+def side_elevation(build: Build, width: float = WIDTH) -> Scene:
+    """The bed from its left side: rail, legs, what is hidden dashed, heights above the floor."""
+    rail = [p for p in pieces_of(build, "side_rail") if p.box.lo[1] == 0]
+    return _elevation(build, 0, rail, "Side elevation", build.outside[1], width, None)
+
+
+def end_elevation(build: Build, width: float = 330.0) -> Scene:
+    """The bed from the foot."""
+    far = max(p.box.hi[0] for p in pieces_of(build, *RAILS))
+    rail = [p for p in pieces_of(build, *RAILS) if p.box.hi[0] == far]
+    return _elevation(build, 1, rail, "End elevation", build.outside[0], width, far)
+
+
+def _elevation(build: Build, across: int, rails: list[Piece], name: str, span: Fraction, width: float,
+               foot: Fraction | None) -> Scene:
+    """``across`` is the axis that lies across the paper: 0 from the side, 1 from the foot."""
+    high = build.heights
+    shapes: list[Shape] = _mattress(build, across)
+    legs = {label for leg in build.legs for label in leg.pieces if _in_view(build, leg, across)}
+    for piece in build.pieces.values():
+        if piece.label in legs:
+            shapes.append(_seen(build, piece, across, "metal" if piece.shape != "box" else "wood", "outline"))
+    inside = [p for p in build.pieces.values() if p.part in ("cleat", "centre_beam", "centre_runner", "runner")]
+    shapes += [_seen(build, p, across, "wood", "outline") for p in inside if p.box.hi[2] <= high.rail_bottom]
+    shapes += [_seen(build, piece, across, "wood", "outline") for piece in rails]
+    shapes += [_seen(build, p, across, "none", "hidden") for p in inside if p.box.hi[2] > high.rail_bottom]
+    top = pieces_of(build, "slat")
+    shapes += [_seen(build, p, across, "none", "hidden") for p in (top if across == 0 else top[-1:])]
+    shapes.append(Line(((-span / 30, Fraction(0)), (span + span / 30, Fraction(0))), "outline"))
+    shapes += _height_dimensions(build, span)
+    shapes.append(Dimension((Fraction(0), Fraction(0)), (span, Fraction(0)), -22, size_text(build, span), along="x"))
+    told = [f"rail top {size_text(build, high.rail_top)}", f"slat top {size_text(build, high.slat_top)}",
+            f"underside {size_text(build, high.underside)}"]
+    if high.sleeping is not None:
+        told.append(f"mattress top {size_text(build, high.sleeping)}")
+    return fitted(shapes, width, f"{name}, heights above the floor: {', '.join(told)}.")
+
+
+def _in_view(build: Build, leg: Leg, across: int) -> bool:
+    return leg.line == "left" if across == 0 else leg.x == max(other.x for other in build.legs
+                                                               if other.line == leg.line)
+
+
+def _mattress(build: Build, across: int) -> list[Shape]:
+    high = build.heights
+    if high.sleeping is None:
+        return []
+    size = build.mattress[1 - across]
+    start = (build.outside[1 - across] - size) / 2
+    return [Rect(start, high.slat_top, size, high.sleeping - high.slat_top, "none", "hidden"),
+            Text((start + size / 2, (high.rail_top + high.sleeping) / 2), "mattress", "small", halo=True)]
+
+
+def _height_dimensions(build: Build, span: Fraction) -> list[Shape]:
+    """Heights on the right, nearest the bed the lowest; on the left what is clear under the bed."""
+    high, zero = build.heights, Fraction(0)
+    wanted = {high.slat_top: "slats", high.rail_top: "rail"}
+    if high.sleeping is not None:
+        wanted[high.sleeping] = "mattress"
+    shapes: list[Shape] = []
+    for i, (level, name) in enumerate(sorted(wanted.items())):
+        shapes.append(Dimension((span, zero), (span, level), 20 + 20 * i, f"{name} {size_text(build, level)}", "y"))
+    shapes.append(Dimension((zero, zero), (zero, high.underside), -20, f"{size_text(build, high.underside)}", "y"))
+    return shapes
+
+
+def section(build: Build, width: float = 300.0) -> Scene:
+    """A cut across the left side through rail, support and a slat, seen toward the foot; end grain hatched."""
+    slat = pieces_of(build, "slat")[min(1, build.slats.count - 1)]
+    cut, reach = slat.box.centre[0], _reach(build)
+    shapes: list[Shape] = []
+    for piece in build.pieces.values():
+        lo, hi = piece.box.lo, piece.box.hi
+        if lo[0] <= cut <= hi[0] and lo[1] < reach:
+            right = min(hi[1], reach)
+            shapes.append(Rect(lo[1], max(lo[2], _floor(build)), right - lo[1], hi[2] - max(lo[2], _floor(build)),
+                               "end grain" if piece.axis == 0 else "wood"))
+    shapes += _legs_behind(build, cut, reach)
+    shapes += _section_dimensions(build, slat, reach)
+    high = build.heights
+    alt = (f"Section through rail, support and slat: slats lie {size_text(build, high.recess)} below the rail's top, "
+           f"slat {size_text(build, slat.box.size[2])} thick.")
+    return fitted(shapes, width, alt, height=260.0, largest=26.0)
+
+
+def _reach(build: Build) -> Fraction:
+    """How far in from the side the section is drawn [in]: past the seat, and a little more."""
+    left = next(line for line in build.lines if line.name == "left")
+    inner = max([left.seat[1], *(build.pieces[m].box.hi[1] for m in left.members)])
+    return inner + 4
+
+
+def _floor(build: Build) -> Fraction:
+    """Lowest level drawn [in]: a little under the lowest of rail and support; legs are broken off there."""
+    left = next(line for line in build.lines if line.name == "left")
+    return min([build.heights.rail_bottom, *(build.pieces[m].box.lo[2] for m in left.members)]) - 2
+
+
+def _legs_behind(build: Build, cut: Fraction, reach: Fraction) -> list[Shape]:
+    behind = sorted((leg for leg in build.legs if leg.line == "left" and leg.x > cut), key=lambda leg: leg.x)
+    shapes: list[Shape] = []
+    for label in behind[0].pieces if behind else ():
+        box = build.pieces[label].box
+        low = max(box.lo[2], _floor(build))
+        shapes.insert(0, Rect(box.lo[1], low, min(box.hi[1], reach) - box.lo[1], box.hi[2] - low, "none", "hidden"))
+    return shapes
+
+
+def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shape]:
+    rail = next(p for p in pieces_of(build, "side_rail") if p.box.lo[1] == 0).box
+    left = next(line for line in build.lines if line.name == "left")
+    support = next((build.pieces[m].box for m in left.members if build.pieces[m].part in ("cleat", "runner")), None)
+    zero = Fraction(0)
+    out: list[Shape] = [
+        Dimension((zero, rail.lo[2]), (zero, rail.hi[2]), -22, size_text(build, rail.size[2]), "y"),
+        Dimension((reach, slat.box.lo[2]), (reach, slat.box.hi[2]), 18, size_text(build, slat.box.size[2]), "y"),
+        Text((reach, slat.box.centre[2]), "slat", "text", "end", shift=(-6, 0), halo=True),
+        Text((rail.centre[1], rail.centre[2]), "rail", "text", rotate=90, halo=True),
+        Dimension((zero, rail.hi[2]), (rail.hi[1], rail.hi[2]), 16, size_text(build, rail.size[1]), "x"),
+    ]
+    if build.heights.recess > 0:
+        out.append(Dimension((reach, slat.box.hi[2]), (reach, rail.hi[2]), 44,
+                             f"recess {size_text(build, build.heights.recess)}", "y"))
+    if support is not None:
+        name = build.pieces[next(m for m in left.members if build.pieces[m].part in ("cleat", "runner"))].part
+        out.append(Text((support.centre[1], support.centre[2]), name, "text", halo=True))
+        if support.hi[2] < rail.hi[2]:
+            out.append(Dimension((zero, support.hi[2]), (zero, rail.hi[2]), -44,
+                                 size_text(build, rail.hi[2] - support.hi[2]), "y"))
+    play = slat.box.lo[1] - rail.hi[1]
+    if 0 < play < 1:
+        out.append(Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34,
+                             f"{size_text(build, play)} play", "x"))
+    return out
+
+
+def missing_leg(leg: Leg) -> list[Shape]:
+    """The sign for a leg left out: its place dashed, with a cross."""
+    dx, dy = leg.size
+    return [Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "none", "hidden"), Mark((leg.x, leg.y), "no", 8.0)]
