@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+
+from tutorial_lib.tables.rows import rows
 
 
 @dataclass(frozen=True)
@@ -41,12 +40,6 @@ class Settled:
     moisture: float  # [%]
     source: str
     status: str
-
-
-def rows(name: str) -> Iterator[dict[str, str]]:
-    """The rows of one table shipped with the library."""
-    text = files("tutorial_lib.tables").joinpath("data", name).read_text(encoding="utf-8")
-    yield from csv.DictReader(text.splitlines())
 
 
 @cache
@@ -101,29 +94,3 @@ def moisture_at(humidity: float, fahrenheit: float = 70) -> float:
             return m0 + (m1 - m0) * (humidity - h0) / (h1 - h0)
     return line[-1][1]
 
-
-@dataclass(frozen=True)
-class WoodGroup:
-    """What a group of species weighs and how it moves across the grain, per % of moisture."""
-
-    name: str
-    gravity: float  # oven-dry
-    radial: float
-    tangential: float
-    source: str
-    status: str
-
-
-@cache
-def wood_groups() -> tuple[WoodGroup, ...]:
-    """The groups with figures for both."""
-    return tuple(
-        WoodGroup(row["name"], float(row["gravity"]), float(row["radial"]), float(row["tangential"]), row["source"],
-                  row["status"])
-        for row in rows("lumber_groups.csv")
-    )
-
-
-def wood_group(species: str) -> WoodGroup:
-    """The group of a species; the first group when it has no figures here."""
-    return next((group for group in wood_groups() if group.name == species), wood_groups()[0])

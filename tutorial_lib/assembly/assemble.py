@@ -1,0 +1,168 @@
+"""The assembly of a bed: steps in order, weights, squaring, alternatives, and what the boards do afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.assembly.doorway import passes
+from tutorial_lib.assembly.movement import Movement, movement
+from tutorial_lib.assembly.order import (
+    Access,
+    Before,
+    Operation,
+    Order,
+    finding,
+    operations,
+    precedence,
+    refused,
+    sequence,
+    swapped,
+)
+from tutorial_lib.assembly.squaring import Squaring
+from tutorial_lib.assembly.steps import Step, Steps, numbered, weigh
+from tutorial_lib.assembly.weights import total, weights
+from tutorial_lib.design.fasteners import Fastening
+from tutorial_lib.design.model import Build
+from tutorial_lib.findings import Finding
+from tutorial_lib.measures import write_length
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """Another way to go about it."""
+
+    title: str
+    what: str
+    turns: int
+
+
+@dataclass(frozen=True)
+class Assembly:
+    """How the bed is put together."""
+
+    steps: tuple[Step, ...]
+    order: Order
+    operations: tuple[Operation, ...]
+    before: tuple[Before, ...]
+    weights: dict[str, float]  # [lb] of every piece
+    squaring: Squaring
+    movement: Movement
+    alternatives: tuple[Alternative, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def weight(self) -> float:
+        """The whole bed without its mattress [lb]; screws not counted."""
+        return sum(self.weights.values())
+
+    @property
+    def frame_weight(self) -> float:
+        """The bed without slats [lb]."""
+        return total((label for label in self.weights if not label.startswith("slat ")), self.weights)
+
+    @property
+    def turns(self) -> int:
+        """How often the frame is turned over."""
+        return self.order.turns
+
+    @property
+    def people(self) -> int:
+        """The most people any step takes."""
+        return max(step.people for step in self.steps)
+
+    def refuse(self, order: Sequence[str]) -> tuple[Finding, ...]:
+        """Why another order of the operations can't be worked; empty when it can."""
+        return refused(self.operations, self.before, order)
+
+
+def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> Assembly:
+    """Work out the assembly of a build.
+
+    Args:
+        build: placed pieces and joints.
+        fastenings: the fasteners of every joint that has some.
+        access: whether a driver reaches a fastening past obstacles.
+    """
+    each = weights(build)
+    found = operations(build, fastenings)
+    before = precedence(build, found, access)
+    order, dropped = sequence(found, before)
+    square = Squaring(*build.outside, *build.opening)
+    steps = Steps(build, order, access, each, square).all()
+    moves = movement(build)
+    findings = (*(finding(demand) for demand in dropped), *_heavy(build, steps), *_door(build),
+                *_loose(build, found), *_drying(build, moves))
+    return Assembly(steps, order, found, before, each, square, moves,
+                    tuple(_alternatives(build, found, before, order)), findings)
+
+
+def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
+    helpers, units = build.options.room.helpers, build.options.build.units
+    for step in steps:
+        if step.turn is None:
+            continue
+        if step.turn.people > helpers:
+            yield Finding("lifting", "caution", f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry "
+                          f"{weigh(step.turn.share, units)}.", weigh(step.turn.share / helpers, units) + " each",
+                          weigh(step.turn.limit, units), "NIOSH revised lifting equation",
+                          f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.")
+
+
+def _door(build: Build) -> Iterator[Finding]:
+    room, units = build.options.room, build.options.build.units
+    if room.door_width is None:
+        return
+    height = room.door_height if room.door_height is not None else Fraction(80)
+    size = module(build)
+    way = passes(size, room.door_width, height)
+    door = f"{write_length(room.door_width, units)} x {write_length(height, units)}"
+    told = " x ".join(write_length(side, units) for side in size)
+    if way is None:
+        yield Finding("door", "caution", "The frame with its legs does not go through the door.", told, door, "the room",
+                      "Put it together in the bedroom, or carry the rails and legs in apart.")
+    else:
+        carried = "flat" if 2 in (way[1],) else "on its side"
+        yield Finding("door", "note", f"The frame with its legs goes through the door, {carried}.", told, door, "the room")
+
+
+def module(build: Build) -> tuple[Fraction, Fraction, Fraction]:
+    """Length, width and height of the frame with its legs, without slats or mattress [in]."""
+    boxes = [piece.box for piece in build.pieces.values()]
+    top, low = max(box.hi[2] for box in boxes), min(box.lo[2] for box in boxes)
+    return build.outside[1], build.outside[0], top - low
+
+
+def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:
+    """Pieces that no joint brings in."""
+    entered = {label for operation in found for label in operation.enters}
+    for label in build.pieces:
+        if label not in entered:
+            yield Finding("loose piece", "stop", f"{label} is joined to nothing.", parts=(build.pieces[label].part,),
+                          remedy="Move it so that it touches what should carry it.")
+
+
+def _drying(build: Build, moves: Movement) -> Iterator[Finding]:
+    limit, units = build.options.mattress.gap_limit, build.options.build.units
+    if limit is not None and moves.gap[0] <= float(limit) < moves.gap[1]:
+        yield Finding("gap after drying", "caution", "The slats shrink and the gaps between them grow over the limit.",
+                      write_length(Fraction(moves.gap[1]), units), write_length(limit, units),
+                      build.options.mattress.gap_limit_from, "Lay the slats closer, or let them dry in the room first.")
+
+
+def _alternatives(build: Build, found: Sequence[Operation], before: Sequence[Before], order: Order) -> Iterator[Alternative]:
+    """Ways to get by with fewer turns, each tried."""
+    if not order.turns:
+        return
+    strict, _ = sequence(found, before, strict=True)
+    height = write_length(build.heights.rail_bottom, build.options.build.units)
+    if strict.turns < order.turns:
+        yield Alternative("Upright on trestles", f"Stand the frame on trestles {height} high, top edges up, and fit the "
+                          "legs from below: nothing is turned over, but someone holds each leg while it is fixed.",
+                          strict.turns)
+    inside = [swapped(o, "either") if o.key.startswith("leg") else o for o in found]
+    tried, _ = sequence(inside, before)
+    if tried.turns < min(order.turns, strict.turns):
+        yield Alternative("Legs screwed from the inside", "Legs held by screws that go in from the side, not from above "
+                          'or below (legs.place = "inside"), can be fitted whichever way the frame lies.', tried.turns)

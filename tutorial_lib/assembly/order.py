@@ -1,0 +1,285 @@
+"""The order of the work: operations from the joints, what must come before what, and as few turns as can be.
+
+An operation drives all fasteners of one group of joints. It needs the pieces that its newcomers are joined to, and it
+must come before any piece that would stand in its driver's way. Screws driven upward are driven with the frame upside
+down, those driven downward with it upright.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal, Protocol
+
+from tutorial_lib.design.fasteners import Fastening
+from tutorial_lib.design.model import Box, Build, Joint
+from tutorial_lib.findings import Finding
+
+Way = Literal["upright", "upside down"]
+Stance = Literal["upright", "upside down", "either"]
+GROUPS = {"ply": "ply", "corner": "corner", "cleat": "cleat", "runner": "runner", "line_end": "line", "leg": "leg",
+          "flange": "leg", "line_leg": "leg", "slat": "slat", "slat_line": "slat"}
+RANKS = {"side_rail": 0, "end_rail": 0, "cleat": 1, "runner": 1, "beam_block": 2, "centre_beam": 3, "centre_runner": 1,
+         "leg": 4, "corner_leg": 4, "mid_leg": 4, "centre_leg": 4, "flange": 4, "slat": 5}
+
+
+class Reached(Protocol):
+    """What is asked of the answer for one fastener."""
+
+    @property
+    def free(self) -> bool:
+        """True if a driver fits."""
+        ...
+
+
+class Access(Protocol):
+    """For every fastener of a joint, whether a driver fits past the obstacles."""
+
+    def __call__(self, fastening: Fastening, obstacles: Sequence[Box], /) -> Sequence[Reached]: ...
+
+
+@dataclass(frozen=True)
+class Operation:
+    """All joints of one group, made in one go."""
+
+    key: str  # "corner", "cleat", "leg" …
+    joints: tuple[Joint, ...]
+    fastenings: tuple[Fastening, ...]
+    enters: tuple[str, ...]  # labels of pieces new to the frame
+    needs: tuple[str, ...]  # labels of pieces that are there already
+    stance: Stance  # as its screws demand
+    likes: Stance  # as it is easiest, screws or not
+    prepares: bool = False  # made up on the bench, not in the frame
+
+    def way(self, strict: bool) -> Stance:
+        """How the frame lies: as the screws demand, or also as is easiest."""
+        return self.stance if strict or self.stance != "either" else self.likes
+
+
+@dataclass(frozen=True)
+class Before:
+    """One operation comes before another, and why."""
+
+    first: str
+    then: str
+    why: str
+    joint: str = ""  # the joint that would be locked away
+    piece: str = ""  # the piece that would lock it
+
+
+@dataclass(frozen=True)
+class Order:
+    """Operations in order, each with the way the frame lies."""
+
+    operations: tuple[tuple[Operation, Way], ...]
+
+    @property
+    def turns(self) -> int:
+        """How often the frame is turned over, to stand upright in the end."""
+        ways: list[Way] = [way for operation, way in self.operations if not operation.prepares]
+        return sum(a != b for a, b in zip(ways, [*ways[1:], "upright"], strict=True))
+
+
+def rank(part: str) -> int:
+    """How late a part comes: rails first, slats last. A second length of a part has a number behind its key."""
+    stem = part.rstrip("0123456789").rstrip("_")
+    return RANKS.get(stem, RANKS.get(part, 3))
+
+
+def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation, ...]:
+    """The operations of a build, in the usual order of the job."""
+    by_joint: dict[Joint, list[Fastening]] = {}
+    for fastening in fastenings:
+        by_joint.setdefault(fastening.joint, []).append(fastening)
+    found: list[Operation] = []
+    placed: set[str] = set()
+    for group in dict.fromkeys(GROUPS.values()):
+        joints = [joint for joint in build.joints if GROUPS[joint.kind] == group]
+        for stance, key, mine in _by_stance(group, joints):
+            operation = _operation(build, key, mine, stance, by_joint, placed)
+            if not operation.prepares:
+                placed |= set(operation.enters)
+            found.append(operation)
+    return tuple(found)
+
+
+def _by_stance(group: str, joints: list[Joint]) -> Iterable[tuple[Stance, str, list[Joint]]]:
+    """The joints of a group by how the frame has to lie; those that don't mind go with the others."""
+    ways = {way: [j for j in joints if stance_of(j) == way] for way in ("upside down", "upright", "either")}
+    asked = [way for way in ("upside down", "upright") if ways[way]]
+    if not joints:
+        return []
+    if len(asked) < 2:
+        only: Stance = "either" if not asked else "upright" if asked[0] == "upright" else "upside down"
+        return [(only, group, joints)]
+    return [("upside down", group, ways["upside down"] + ways["either"]), ("upright", f"{group} from above", ways["upright"])]
+
+
+def stance_of(joint: Joint) -> Stance:
+    """How the frame lies while this joint is screwed: screws driven upward want it upside down."""
+    if joint.axis != 2 or joint.fastener in ("bracket", "bearing"):
+        return "either"
+    return "upside down" if joint.sign > 0 else "upright"
+
+
+def _operation(build: Build, key: str, joints: list[Joint], stance: Stance, by_joint: Mapping[Joint, list[Fastening]],
+               placed: set[str]) -> Operation:
+    prepares = key.startswith("ply")
+    labels = dict.fromkeys(label for joint in joints for label in (joint.near, joint.far))
+    if prepares:
+        enters = tuple(labels)
+    else:
+        new = dict.fromkeys(label for joint in joints for label in _newcomers(build, joint))
+        whole = [mate for label in new for mate in _with_mates(build, label)]
+        enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
+    likes: Stance = "upside down" if key.startswith("leg") else "upright" if key.startswith("slat") else "either"
+    return Operation(key, tuple(joints), tuple(f for joint in joints for f in by_joint.get(joint, ())), enters,
+                     tuple(label for label in labels if label not in enters), stance, likes, prepares)
+
+
+def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
+    near, far = (rank(build.pieces[label].part) for label in (joint.near, joint.far))
+    if near == far:
+        return (joint.near, joint.far)
+    return (joint.near,) if near > far else (joint.far,)
+
+
+def _with_mates(build: Build, label: str) -> tuple[str, ...]:
+    """All boards of the leg that a piece belongs to, or the piece alone."""
+    return next((leg.pieces for leg in build.legs if label in leg.pieces), (label,))
+
+
+def precedence(build: Build, found: Sequence[Operation], access: Access) -> tuple[Before, ...]:
+    """What must come before what: the pieces an operation builds on, and the pieces that would lock its screws away."""
+    return (*_builds_on(found), *_locks(build, found, access))
+
+
+def _builds_on(found: Sequence[Operation]) -> Iterable[Before]:
+    for operation in found:
+        for other in found:
+            shared = set(other.enters) & (set(operation.enters) if other.prepares else set(operation.needs))
+            if other is not operation and shared and not operation.prepares:
+                yield Before(other.key, operation.key, f"{sorted(shared)[0]} has to be there first")
+
+
+def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable[Before]:
+    for operation in found:
+        if operation.prepares:
+            continue
+        for other in found:
+            if other is operation or other.prepares:
+                continue
+            lock = first_lock(build, operation.fastenings, other.enters, access)
+            if lock:
+                yield Before(operation.key, other.key, f"{lock[1]} would stand before the {lock[0].joint.label} screws",
+                             lock[0].joint.label, lock[1])
+
+
+def first_lock(build: Build, fastenings: Iterable[Fastening], pieces: Iterable[str], access: Access
+               ) -> tuple[Fastening, str] | None:
+    """The first fastening that one of these pieces keeps a driver from, with that piece."""
+    return next(iter(locks(build, fastenings, pieces, access)), None)
+
+
+def locks(build: Build, fastenings: Iterable[Fastening], pieces: Iterable[str], access: Access
+          ) -> Iterable[tuple[Fastening, str]]:
+    """Every fastening that these pieces keep a driver from, with the first piece that does."""
+    for fastening in fastenings:
+        own = {fastening.joint.near, fastening.joint.far}
+        others = [label for label in pieces if label not in own]
+        if not others or all(r.free for r in access(fastening, [build.pieces[label].box for label in others])):
+            continue
+        for label in others:
+            if not all(r.free for r in access(fastening, [build.pieces[label].box])):
+                yield fastening, label
+                break
+
+
+def sequence(found: Sequence[Operation], before: Sequence[Before], strict: bool = False) -> tuple[Order, tuple[Before, ...]]:
+    """The order with the fewest turns; equal ones in the order of the job, so that it is always the same.
+
+    Doing all that can be done before each turn gives the fewest turns there can be. Both ways to begin are tried.
+
+    Args:
+        found: the operations.
+        before: what precedes what.
+        strict: turn only where screws demand it.
+
+    Returns:
+        the order, and the demands that contradict each other and had to be dropped.
+    """
+    kept, dropped = _without_circles(found, before)
+    tries = [_drain(found, kept, start, strict) for start in ("upside down", "upright")]
+    return min(tries, key=lambda order: order.turns), dropped
+
+
+def _drain(found: Sequence[Operation], before: Sequence[Before], start: Way, strict: bool) -> Order:
+    bench = [(operation, start) for operation in found if operation.prepares]
+    left = [operation for operation in found if not operation.prepares]
+    done = {operation.key for operation, _ in bench}
+    way: Way = start
+    order: list[tuple[Operation, Way]] = list(bench)
+    while left:
+        ready = next((o for o in left if o.way(strict) in (way, "either")
+                      and all(b.first in done for b in before if b.then == o.key)), None)
+        if ready is None:
+            way = "upright" if way == "upside down" else "upside down"
+            continue
+        order.append((ready, way))
+        done.add(ready.key)
+        left.remove(ready)
+    return Order(tuple(order))
+
+
+def _without_circles(found: Sequence[Operation], before: Sequence[Before]) -> tuple[tuple[Before, ...], tuple[Before, ...]]:
+    """The demands that can all be met; those about locked screws give way to those about pieces."""
+    kept: list[Before] = []
+    dropped: list[Before] = []
+    for demand in sorted(before, key=lambda b: bool(b.piece)):
+        (dropped if _leads(kept, demand.then, demand.first) else kept).append(demand)
+    return tuple(kept), tuple(dropped)
+
+
+def _leads(demands: Sequence[Before], start: str, goal: str) -> bool:
+    reached, todo = {start}, [start]
+    while todo:
+        here = todo.pop()
+        for demand in demands:
+            if demand.first == here and demand.then not in reached:
+                reached.add(demand.then)
+                todo.append(demand.then)
+    return goal in reached
+
+
+def refused(found: Sequence[Operation], before: Sequence[Before], order: Sequence[str]) -> tuple[Finding, ...]:
+    """Why an order can't be worked: pieces that are not there yet, screws that would be locked away.
+
+    Args:
+        found: the operations.
+        before: what precedes what.
+        order: keys of the operations in the order asked for; those left out come last.
+    """
+    keys = [*order, *(o.key for o in found if o.key not in order)]
+    place = {key: i for i, key in enumerate(keys)}
+    return tuple(finding(demand) for demand in before
+                 if demand.first in place and demand.then in place and place[demand.first] > place[demand.then])
+
+
+def finding(demand: Before) -> Finding:
+    """A demand that an order breaks, as a finding."""
+    if demand.piece:
+        return Finding("locked away", "stop", f"With {demand.piece} in place no driver reaches the screws of "
+                       f"{demand.joint}.", remedy=f"Do the {NOUNS.get(demand.first, demand.first)} before the "
+                       f"{NOUNS.get(demand.then, demand.then)}.")
+    return Finding("order", "stop", f"{demand.why[:1].upper()}{demand.why[1:]}.",
+                   remedy=f"Do the {NOUNS.get(demand.first, demand.first)} before the "
+                   f"{NOUNS.get(demand.then, demand.then)}.")
+
+
+NOUNS = {"ply": "leg boards", "corner": "corners", "cleat": "cleats", "runner": "runners", "line": "centre lines",
+         "leg": "legs", "slat": "slats", "leg from above": "legs that are screwed from above"}
+
+
+def swapped(operation: Operation, stance: Stance) -> Operation:
+    """The same operation with another demand on how the frame lies."""
+    return replace(operation, stance=stance, likes=stance)

@@ -1,0 +1,134 @@
+"""What a person standing around the bed sees, and what a hand meets.
+
+Eyes are placed around the bed, near and far; a patch is seen when the straight line from one of them reaches
+its middle with nothing in between. A patch is touched when a hand lying on it comes from the open in one straight
+move. Floats are fine here: the answer is yes or no, and patches are looked at in their middle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from math import dist
+
+from tutorial_lib.design.model import Box, Build
+
+Spot = tuple[float, float, float]
+Solid = tuple[Spot, Spot]
+GLANCE = 0.1  # a face turned further away than this (sine of 6 degrees) is not seen
+SLACK = 1e-6  # [in] surfaces that touch the line don't hide
+
+
+@dataclass(frozen=True)
+class Watcher:
+    """Where people stand and how far a hand reaches. Our choice, no source."""
+
+    eye: float = 62  # [in] height of a standing eye
+    near: float = 18  # [in] from the bed, standing beside it
+    far: float = 96  # [in] from the bed, across the room
+    hand: float = 0.75  # [in] thickness of fingers lying on a face
+    breadth: float = 2.5  # [in] of a hand
+    reach: float = 6  # [in] how far in a hand goes
+
+
+def solid(box: Box) -> Solid:
+    """A box in floats."""
+    lo, hi = box.lo, box.hi
+    return (float(lo[0]), float(lo[1]), float(lo[2])), (float(hi[0]), float(hi[1]), float(hi[2]))
+
+
+def eyes(build: Build, watcher: Watcher) -> list[Spot]:
+    """Eyes beside every side and corner, near and far, and at the quarters of the long sides."""
+    width, length = float(build.outside[0]), float(build.outside[1])
+    spots = []
+    for off in (watcher.near, watcher.far):
+        for x in (-off, 0.0, length / 4, length / 2, 3 * length / 4, length, length + off):
+            spots += [(x, -off, watcher.eye), (x, width + off, watcher.eye)]
+        for y in (0.0, width / 2, width):
+            spots += [(-off, y, watcher.eye), (length + off, y, watcher.eye)]
+    return spots
+
+
+def mattress(build: Build) -> Box | None:
+    """The mattress in place, centred in the opening; None when its thickness is not known."""
+    top = build.heights.sleeping
+    if top is None:
+        return None
+    width, length = build.mattress
+    x, y = (build.outside[1] - length) / 2, (build.outside[0] - width) / 2
+    return Box((x, y, build.heights.slat_top), (x + length, y + width, top))
+
+
+def blocked(start: Spot, end: Spot, solids: Iterable[Solid]) -> bool:
+    """True if a straight line passes through the inside of a solid."""
+    return any(_meets(start, end, lo, hi) for lo, hi in solids)
+
+
+def _meets(start: Spot, end: Spot, lo: Spot, hi: Spot) -> bool:
+    enter, leave = 0.0, 1.0
+    for a, b, low, high in zip(start, end, lo, hi, strict=True):
+        step, low, high = b - a, low + SLACK, high - SLACK
+        if step == 0:
+            if not low < a < high:
+                return False
+            continue
+        t0, t1 = (low - a) / step, (high - a) / step
+        if t0 > t1:
+            t0, t1 = t1, t0
+        enter, leave = max(enter, t0), min(leave, t1)
+        if enter >= leave:
+            return False
+    return True
+
+
+def seen(patch: Box, axis: int, sign: int, watchers: Sequence[Spot], solids: Sequence[Solid]) -> bool:
+    """True if an eye in front of the patch sees its middle, not only at a glance along it.
+
+    Args:
+        patch: flat box [in].
+        axis, sign: its outward normal.
+        watchers: eyes [in].
+        solids: all that may stand in the way, the piece itself too.
+    """
+    middle = _spot(patch)
+    facing = (eye for eye in watchers if (eye[axis] - middle[axis]) * sign > GLANCE * dist(eye, middle))
+    return any(not blocked(eye, middle, solids) for eye in facing)
+
+
+def touched(patch: Box, axis: int, sign: int, hull: Solid, solids: Sequence[Solid], watcher: Watcher) -> bool:
+    """True if a hand lying on the patch comes from the open, over the top or from outside, in a straight move."""
+    lying = list(_spot(patch))
+    lying[axis] += sign * watcher.hand
+    if lying[2] < 0:  # under the floor
+        return False
+    hand = (lying[0], lying[1], lying[2])
+    return any(_free(hand, way, along, axis, solids, watcher.breadth) for along, way in _ways_out(hand, hull, watcher.reach))
+
+
+def _free(hand: Spot, way: Spot, along: int, normal: int, solids: Sequence[Solid], breadth: float) -> bool:
+    """True if the whole breadth of a hand gets through."""
+    shifts = [(i, d) for i in range(3) if i not in (along, normal) for d in (-breadth / 2, breadth / 2)]
+    lines = [(hand, way), *((_moved(hand, i, d), _moved(way, i, d)) for i, d in shifts)]
+    return all(not blocked(start, end, solids) for start, end in lines)
+
+
+def _moved(spot: Spot, axis: int, by: float) -> Spot:
+    moved = list(spot)
+    moved[axis] += by
+    return (moved[0], moved[1], moved[2])
+
+
+def _ways_out(hand: Spot, hull: Solid, reach: float) -> Iterator[tuple[int, Spot]]:
+    """Ends of the straight moves, sideways or up, that leave the bed's own outline within reach."""
+    for axis in range(3):
+        for direction in (-1, 1) if axis < 2 else (1,):
+            bound = hull[1][axis] if direction > 0 else hull[0][axis]
+            if (bound - hand[axis]) * direction <= reach:
+                end = list(hand)
+                end[axis] = max(bound, hand[axis]) + 1 if direction > 0 else min(bound, hand[axis]) - 1
+                yield axis, (end[0], end[1], end[2])
+
+
+def _spot(patch: Box) -> Spot:
+    x, y, z = patch.centre
+    return float(x), float(y), float(z)
