@@ -1,0 +1,9 @@
+"""Captions and scripts read, their numbers checked against the plan."""
+
+from __future__ import annotations
+
+from tutorial_lib.narration.checking import Item, Report, check
+from tutorial_lib.narration.cues import Cue, Talk
+from tutorial_lib.narration.reading import read_captions
+
+__all__ = ["Cue", "Item", "Report", "Talk", "check", "read_captions"]

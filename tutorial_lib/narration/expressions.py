@@ -187,7 +187,7 @@ def feet_tail(words: Sequence[Word], at: int, feet: Fraction) -> tuple[Fraction,
     if not near(words, start) or nominal(words, start, frozenset()):
         return None
     whole = cardinal(words, start)
-    if whole is None:
+    if whole is None or nominal(words, whole[1], frozenset()):
         return None
     value, stop = add_fraction(words, whole[1], whole[0]) or whole
     unit = unit_at(words, stop, value)
@@ -319,13 +319,15 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
         return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
     if low in ("twice", "thrice"):
         return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
-    if low == "a" and at + 4 < len(words) and [w.low for w in words[at + 2:at + 5]] == ["and", "a", "half"]:
+    if low == "a" and at + 4 < len(words) and words[at + 1].low not in CARDINALS and [w.low for w in words[at + 2:at + 5]] == ["and", "a", "half"]:
         return Expression(at, at + 5, (Fraction(3, 2),), form="ratio")
     return None
 
 
 def nominal(words: Sequence[Word], at: int, nominals: Nominals) -> Expression | None:
     """A size timber is sold under: "2x4", "two by sixes", "one-forty by forty-five"."""
+    if at >= len(words):
+        return None
     text = words[at].low.replace("×", "x").replace(" ", "")
     if "x" in text and text[0].isdigit():
         values = tuple(Fraction(part) for part in text.split("x") if "/" not in part or not part.endswith("/0"))
@@ -380,6 +382,8 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
     if words[at].low == "ones":
         return True
     if words[at].low != "one" or (at + 1 < len(words) and words[at + 1].hyphen) or fraction(words, at):
+        return False
+    if add_fraction(words, at + 1, Fraction(1)):
         return False
     before = words[at - 1].low if at and words[at].gap < Gap.SENTENCE else ""
     after = words[at + 1].low if near(words, at + 1) else ""

@@ -24,9 +24,9 @@ def slashed(text: str) -> Fraction | None:
     return None
 
 
-def denominator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
+def denominator(words: Sequence[Word], at: int, within: bool = True) -> tuple[int, int] | None:
     """The lower half of a fraction: "eighths", "thirty-seconds", "64ths"."""
-    if not near(words, at):
+    if at >= len(words) or (within and not near(words, at)):
         return None
     low = words[at].low
     if low in ("thirty", "sixty") and near(words, at + 1):
@@ -104,7 +104,7 @@ def skip_of(words: Sequence[Word], at: int) -> int:
 
 def bare_part(words: Sequence[Word], at: int) -> Read | None:
     """A part without a number before a unit: "quarter inch", "eighth-inch", "half an inch", "half a millimetre"."""
-    below = denominator(words, at)
+    below = denominator(words, at, within=False)
     if below is None or words[at].low == "eight":
         return None
     stop = skip_of(words, below[1])

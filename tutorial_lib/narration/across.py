@@ -1,0 +1,2 @@
+from collections.abc import Sequence
+def across(items, subjects, units, planner): return []

@@ -1,0 +1,264 @@
+"""The numbers of a talk checked against a plan's facts: reading, sorting, linking, verdicts, one report."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.findings import Finding
+from tutorial_lib.narration.context import Mentions, Transcript
+from tutorial_lib.narration.corrections_said import hedge_of, withdrawn
+from tutorial_lib.narration.cues import Talk, clock
+from tutorial_lib.narration.expressions import Expression, expressions
+from tutorial_lib.narration.lexicon import LENGTHS, UNITS
+from tutorial_lib.narration.linking import Candidate, candidates, link
+from tutorial_lib.narration.scoring import Claim, claim_of
+from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
+from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, subjects_of
+from tutorial_lib.narration.verdicts import verdict
+from tutorial_lib.narration.words import Word, words_of
+
+VERDICTS = ("agrees", "rounded", "conflicts", "not_in_plan", "not_a_claim")
+
+
+@dataclass(frozen=True)
+class Item:
+    """One number said, what it speaks of, and whether it holds."""
+
+    place: int  # cue number, or line of a script
+    t: float | None  # [s]
+    quote: str
+    value: tuple[Fraction, ...]  # in the plan's unit
+    unit: str
+    kind: str
+    subject: str | None
+    plan_value: tuple[Fraction, ...]
+    verdict: str
+    why: str
+    sentence: str
+    start: int  # place in the talk's text
+    end: int
+    what: str = ""  # what the fact is, in words
+    decided: bool = False  # by the person, not by the check
+
+    @property
+    def time(self) -> str | None:
+        """m:ss, or None in a script."""
+        return None if self.t is None else clock(self.t)
+
+    @property
+    def difference(self) -> Fraction | None:
+        """Said minus plan."""
+        if not self.value or not self.plan_value:
+            return None
+        return self.value[0] - min(self.plan_value, key=lambda v: abs(v - self.value[0]))
+
+    def as_json(self, place: str) -> dict[str, Any]:
+        """The item in the form of the check report; ``place`` is "cue" or "line"."""
+        return {
+            "time": self.time, "t": self.t, place: self.place, "quote": self.quote, "value": numbers(self.value),
+            "unit": self.unit, "kind": self.kind, "subject": self.subject, "plan_value": numbers(self.plan_value),
+            "difference": None if self.difference is None else plain(self.difference), "verdict": self.verdict, "why": self.why,
+        }
+
+
+def plain(value: Fraction) -> int | float:
+    """A Fraction as a JSON number."""
+    return int(value) if value.denominator == 1 else float(value)
+
+
+def numbers(values: Sequence[Fraction]) -> Any:
+    """One value as a number, several as a list, none as null."""
+    made = [plain(v) for v in values]
+    return None if not made else made[0] if len(made) == 1 else made
+
+
+@dataclass(frozen=True)
+class Report:
+    """All numbers of a talk in spoken order, and what was found across them."""
+
+    talk: Talk
+    units: str
+    items: tuple[Item, ...]
+    cross: tuple[Finding, ...] = ()
+    notes: tuple[str, ...] = field(default=())  # decisions that no longer fit, lines that could not be read
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How many items have each verdict."""
+        found = Counter(item.verdict for item in self.items)
+        return {name: found[name] for name in VERDICTS}
+
+    @property
+    def conflicts(self) -> tuple[Item, ...]:
+        """The items that contradict the plan."""
+        return tuple(i for i in self.items if i.verdict == "conflicts")
+
+    def as_json(self) -> dict[str, Any]:
+        """The check report."""
+        place = "cue" if self.talk.timed else "line"
+        return {"items": [i.as_json(place) for i in self.items], "counts": self.counts,
+                "cross": [f.as_json() for f in self.cross]}
+
+
+def check(talk: Talk, facts: Any, planner: Callable[..., Any] | None = None,
+          decisions: Mapping[str, Any] | None = None) -> Report:
+    """Checks every number said in a talk against a plan.
+
+    Args:
+        talk: what was said.
+        facts: the plan's Facts, or the content of a facts file.
+        planner: tells whether pieces come out of boards; called as planner(pieces, boards, kerf), lengths in inches.
+        decisions: what the person decided before (``decisions.read``).
+    """
+    from tutorial_lib.narration.across import across
+    from tutorial_lib.narration.decisions import apply
+
+    units = plan_units(facts)
+    subjects = subjects_of(facts)
+    items = tuple(find(talk, subjects, units, nominal_names(facts)))
+    notes = [str(f) for f in talk.faults]
+    if decisions:
+        items, stale = apply(items, decisions, {s.key: s for s in subjects}, units)
+        notes += stale
+    return Report(talk, units, items, tuple(across(items, subjects, units, planner)), tuple(notes))
+
+
+def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozenset[tuple[Fraction, ...]]) -> list[Item]:
+    """Items of a talk, linked and judged."""
+    words = words_of(talk)
+    transcript = Transcript(words)
+    mentions = Mentions(transcript, subjects)
+    found = with_misheard(transcript, expressions(words, nominals), subjects)
+    sorted_out = sort_out(transcript, found, units)
+    kept = [i for i, reason in enumerate(sorted_out.reasons) if not reason]
+    claims = [sorted_out.claims[i] for i in kept]
+    options = [candidates(mentions, c, subjects, doubts(c.around)) for c in claims]
+    picks = dict(zip(kept, link(claims, options), strict=True))
+    return [judged(talk, words, sorted_out, i, picks.get(i), units) for i in range(len(found))
+            if not (found[i].form == "misheard" and unsure(picks.get(i)))]
+
+
+def unsure(pick: Candidate | None) -> bool:
+    """A misheard word is read as a number only where the plan has just that number for it."""
+    return pick is None or pick.subject is None or not pick.equal
+
+
+@dataclass(frozen=True)
+class Sorted:
+    """Every expression with its claim form and, where it is surely no claim, the reason."""
+
+    found: tuple[Expression, ...]
+    claims: tuple[Claim, ...]
+    reasons: tuple[str, ...]
+
+
+def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) -> Sorted:
+    """Sets apart what is surely no claim."""
+    taken_back = withdrawn(transcript, found)
+    claims, reasons = [], []
+    for i, item in enumerate(found):
+        claim = claim_of(transcript, item, units, declared(transcript, found, i), hedge_of(transcript, item))
+        apart = taken_apart(transcript, found, i)
+        reason = "taken back by the correction that follows" if i in taken_back else apart or surely_no_claim(
+            transcript, item, claim.around)
+        claims.append(claim)
+        reasons.append(reason)
+    return Sorted(tuple(found), tuple(claims), tuple(reasons))
+
+
+def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
+    """A timber name taken apart ("a two by six isn't really two inches by six")."""
+    item = found[at]
+    for other in found[max(0, at - 3):at]:
+        if other.form == "nominal" and item.value in other.values and item.first - other.last < 14 and item.form == "number":
+            between = transcript.text(other.last, item.first)
+            if re.search(r"\b(?:isn't|not|ain't|aren't|hadn't|hasn't|never|wasn't|nowhere near)\b", between) and not re.search(
+                    r"\bit's\b|\bthey're\b|, it is", between.split("n't")[-1]):
+                return "a timber name taken apart, not a measure"
+    return ""
+
+
+DECLARED = re.compile(r"\b(?:that's|those are|in|all|everything in|work in|these are|it's all|both) (?:all )?"
+                      r"(centimet(?:re|er)s|millimet(?:re|er)s|inches|feet|met(?:re|er)s|mil|mm|cm)\b")
+
+
+def declared(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
+    """A unit the speaker gives right after a bare number ("80 by 190. That's centimetres")."""
+    item = found[at]
+    if item.unit or not item.pair:
+        return ""
+    stop = item.last + 6
+    match = DECLARED.search(transcript.text(item.last, stop + 4))
+    unit = UNITS.get(match[1]) if match else None
+    return unit if unit in LENGTHS else ""
+
+
+MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
+
+
+def with_misheard(transcript: Transcript, found: list[Expression], subjects: Sequence[Subject]) -> list[Expression]:
+    """Adds number words an automatic caption writes as another word, where a counted noun of the plan follows."""
+    words, stems_ = transcript.words, transcript.stems
+    counted = {p for s in subjects if s.is_count for p in (*s.said, s.head) if p}
+    taken = {w for e in found for w in range(e.first, e.last)}
+    extra = []
+    for at, word in enumerate(words[:-1]):
+        if word.low in MISHEARD and at not in taken and any(
+                tuple(stems_[at + 1:at + 1 + len(p)]) == p and words[at + len(p)].low.endswith("s") for p in counted
+                if at + len(p) < len(words)):
+            extra.append(Expression(at, at + 1, (Fraction(MISHEARD[word.low]),), form="misheard"))
+    return sorted(found + extra, key=lambda e: e.first)
+
+
+def judged(talk: Talk, words: Sequence[Word], s: Sorted, i: int, pick: Candidate | None, units: str) -> Item:
+    """One item of the report."""
+    item, claim = s.found[i], s.claims[i]
+    subject = pick.subject if pick else None
+    if subject is None or pick is None or pick.reading is None:
+        value, unit = normal(item, claim, units)
+        kind, result, why = unlinked(item, claim, s.reasons[i])
+        return place(talk, words, item, claim, (value, unit, kind, None, (), result, why, ""))
+    scale = 1 / LENGTHS["mm"] if units == "mm" and subject.is_length else Fraction(1)
+    result, reason = verdict(pick.reading[0], subject, claim.hedge, units)
+    unit = units if subject.is_length else subject.unit
+    why = f"said of {subject.what or subject.key}: {reason}"
+    return place(talk, words, item, claim, ((pick.reading[0] * scale,), unit, subject.kind, subject.key,
+                                            tuple(v * scale for v in subject.values), result, why, subject.what))
+
+
+def unlinked(item: Expression, claim: Claim, reason: str) -> tuple[str, str, str]:
+    """Kind, verdict and reason of a number that speaks of nothing in the plan."""
+    if reason:
+        return item.form if item.form != "number" else "other", "not_a_claim", reason
+    total = own_total(item, claim.around)
+    if total:
+        return ("price" if "price" in total else "load"), "not_in_plan", f"{total}, which the plan doesn't hold"
+    found = doubts(claim.around)
+    if item.unit in LENGTHS and not found:
+        return "measure", "not_in_plan", "a measure of something the plan doesn't hold"
+    return "other", "not_a_claim", leftover_reason(item, found)
+
+
+def normal(item: Expression, claim: Claim, units: str) -> tuple[tuple[Fraction, ...], str]:
+    """Values and unit as the report states them."""
+    if item.unit in LENGTHS:
+        scale = LENGTHS[item.unit] / LENGTHS[units]
+        return tuple(v * scale for v in item.values), units
+    if item.form == "nominal":
+        return item.values, "nominal"
+    return item.values, item.unit or ("count" if item.value.denominator == 1 else units)
+
+
+def place(talk: Talk, words: Sequence[Word], item: Expression, claim: Claim, found: tuple[Any, ...]) -> Item:
+    """Adds where it was said."""
+    cue = words[item.first].cue
+    start, end = words[item.first].start, words[item.last - 1].end
+    quote = re.sub(r"\s+", " ", talk.text[start:end])
+    values, unit, kind, key, plan, result, why, what = found
+    return Item(cue.number if talk.timed else cue.line, cue.start if talk.timed else None, quote, values, unit, kind, key,
+                plan, result, why, claim.around.sentence, start, end, what)

@@ -1,0 +1,149 @@
+"""What a number is said among: the clause, the sentence, and the things spoken of before it."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.subjects import Phrase, Subject, stem
+from tutorial_lib.narration.words import Gap, Word
+
+REACH = 90  # [words] how far back a thing spoken of is remembered
+
+
+@dataclass(frozen=True)
+class Around:
+    """The words around one number, as plain strings."""
+
+    before: str  # same sentence, up to ten words
+    after: str
+    clause: str  # up to the next comma either side
+    sentence: str
+    previous: str  # the sentence before
+
+
+class Transcript:
+    """Words with what is needed to look around in them quickly."""
+
+    def __init__(self, words: Sequence[Word]) -> None:
+        self.words = words
+        self.stems = [stem(w.low) for w in words]
+        self.sentence = numbered(words, Gap.SENTENCE)
+        self.block = numbered(words, Gap.BLOCK)
+        self.comma = numbered(words, Gap.COMMA)
+
+    def around(self, item: Expression) -> Around:
+        """The strings around an expression."""
+        first, last = item.first, item.last
+        s0, s1 = self.span(self.sentence, first, 40)
+        c0, c1 = self.span(self.comma, first, 16)
+        p0 = self.span(self.sentence, s0 - 1, 30)[0] if s0 else 0
+        s1 = max(s1, min(last, len(self.words)))
+        return Around(self.text(max(s0, first - 10), first), self.text(last, min(s1, last + 10)),
+                      self.text(c0, max(c1, last)), self.text(s0, s1), self.text(p0, s0))
+
+    def span(self, numbers: Sequence[int], at: int, most: int) -> tuple[int, int]:
+        """First and one-past-last word of the stretch a word is in, no more than ``most`` either way."""
+        at = max(0, min(at, len(numbers) - 1))
+        a = b = at
+        while a > 0 and numbers[a - 1] == numbers[at] and at - a < most:
+            a -= 1
+        while b < len(numbers) and numbers[b] == numbers[at] and b - at < most:
+            b += 1
+        return a, b
+
+    def text(self, first: int, last: int) -> str:
+        """Words in a range, lower case, a comma kept as such."""
+        return " ".join(("," if i > first and w.gap in (Gap.COMMA, Gap.STOP) else "") + w.low
+                        for i, w in enumerate(self.words[first:last], first))
+
+
+def numbered(words: Sequence[Word], least: Gap) -> list[int]:
+    """For every word, the number of the stretch it is in; a gap of at least ``least`` starts a new one."""
+    out, current = [], 0
+    for word in words:
+        current += word.gap >= least
+        out.append(current)
+    return out
+
+
+class Mentions:
+    """Where the talk speaks of each phrase of the plan."""
+
+    def __init__(self, transcript: Transcript, subjects: Sequence[Subject]) -> None:
+        self.transcript = transcript
+        phrases = {(w,) for w in ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")}
+        phrases |= {p for s in subjects for p in (*s.said, *((w,) for w in (*s.head, *s.rest)))}
+        self.places: dict[Phrase, list[int]] = {p: [] for p in phrases}
+        self.find(phrases)
+        self.memory: dict[tuple[Phrase, int, int], float] = {}
+
+    def find(self, phrases: set[Phrase]) -> None:
+        """Fills in the places; a phrase inside a longer one counts for the longer one alone."""
+        by_first: dict[str, list[Phrase]] = {}
+        for phrase in phrases:
+            by_first.setdefault(phrase[0], []).append(phrase)
+        line = self.transcript.stems
+        for at, word in enumerate(line):
+            for phrase in by_first.get(word, ()):
+                if tuple(line[at:at + len(phrase)]) == phrase:
+                    self.places[phrase].append(at)
+
+    def salience(self, phrase: Phrase, first: int, last: int) -> float:
+        """How present a phrase is at a number, from 0 to about 1.2."""
+        key = (phrase, first, last)
+        if key not in self.memory:
+            self.memory[key] = self.measure(phrase, first, last)
+        return self.memory[key]
+
+    def transcript_salience(self, word: str, first: int, last: int) -> float:
+        """How present a single thing is (screw, bolt, gap ...)."""
+        return self.salience((word,), first, last)
+
+    def measure(self, phrase: Phrase, first: int, last: int) -> float:
+        """The strongest of its mentions, before and after."""
+        places = self.places.get(phrase)
+        if not places:
+            return 0.0
+        at = bisect_left(places, first)
+        best = 0.0
+        for place in reversed(places[max(0, at - 3):at]):
+            best = max(best, self.before(place + len(phrase) - 1, first))
+        for place in places[at:at + 2]:
+            best = max(best, self.after(place, last))
+        return best
+
+    def before(self, place: int, first: int) -> float:
+        """Presence of something said earlier: fades with words, sentences and pauses; a chapter's opening word stays."""
+        t = self.transcript
+        distance = first - place
+        if distance > REACH and t.block[place] != t.block[first]:
+            return 0.0
+        sentences = t.sentence[first] - t.sentence[place]
+        blocks = t.block[first] - t.block[place]
+        value = math.exp(-distance / 30) * 0.72 ** min(sentences, 6) * 0.55 ** min(blocks, 4)
+        if blocks == 0 and self.opens(place):
+            value = max(value, 0.55)
+        return value
+
+    def opens(self, place: int) -> bool:
+        """Whether a word is in the short phrase that opens a block ("Right, cleats.", "Legs next.")."""
+        t = self.transcript
+        start = place
+        while start > 0 and t.block[start - 1] == t.block[place] and place - start < 5:
+            start -= 1
+        return place - start < 4 and (start == 0 or t.block[start - 1] != t.block[place])
+
+    def after(self, place: int, last: int) -> float:
+        """Presence of something said later in the same sentence."""
+        t = self.transcript
+        distance = place - last
+        if place < last or distance > 14:
+            return 0.0
+        held = max(0, last - 1)
+        sentences = t.sentence[place] - t.sentence[held]
+        commas = t.comma[place] - t.comma[held]
+        return 1.15 * math.exp(-distance / 7) * 0.75 ** commas * (0.12 if sentences else 1.0)

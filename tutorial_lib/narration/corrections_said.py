@@ -1,0 +1,63 @@
+"""Values the speaker takes back at once, and words that make a value rough or a limit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from tutorial_lib.narration.context import Transcript
+from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.lexicon import LENGTHS
+
+TAKEN_BACK = re.compile(
+    r"(?:^|[ ,])(?:no(?!\s+(?:more|less|longer|fuss|need|one|room|wider|bigger|matter|glue|reason|end))|nope|sorry|scratch that|"
+    r"wait|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|i tell a lie|let me start again|"
+    r"rather|no ma'am|no sir|that's wrong|that's not right|oops|whoops|back up|check that)(?:$|[ ,])"
+)
+
+
+def withdrawn(transcript: Transcript, items: Sequence[Expression]) -> set[int]:
+    """Indices of expressions that the next number replaces ("77, no, scratch that, 78")."""
+    out = set()
+    for i in range(len(items) - 1):
+        a, b = items[i], items[i + 1]
+        if b.form == "ordinal" and i + 2 < len(items):
+            b = items[i + 2]
+        if b.first - a.last > 16 or a.form not in ("number", "dozen") or b.form not in ("number", "dozen"):
+            continue
+        if not comparable(a, b):
+            continue
+        between = transcript.text(a.last, b.first)
+        if TAKEN_BACK.search(f" {between} ") and not re.search(r"\bnot\b.*\bbut\b", between):
+            out.add(i)
+    return out
+
+
+def comparable(a: Expression, b: Expression) -> bool:
+    """Whether two numbers can be the same quantity by their units."""
+    if a.unit in LENGTHS and b.unit in LENGTHS:
+        return True
+    return not a.unit or not b.unit or a.unit == b.unit
+
+
+ROUGH = re.compile(r"\b(?:about|around|roughly|nearly|almost|call it|near enough|or so|say|approximately|ish|maybe|"
+                   r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b")
+UNDER = re.compile(r"\b(?:shy of|just under|a (?:shade|hair|touch|whisker|bit|tad|little) (?:under|less|shy|short)|a hair less|"
+                   r"not quite|just short of|light|scant|barely|bare)\b")
+OVER = re.compile(r"\b(?:just over|a (?:hair|shade|touch|bit|whisker|tad|little)(?: bit)? (?:over|more|better)|strong|better than|"
+                  r"bit over|and change|heavy|plus a bit|fat|full|or better|a little over)\b")
+
+
+def hedge_of(transcript: Transcript, item: Expression) -> int:
+    """How a value is hedged: -1 the truth is under it, +1 over it, 2 rough either way, 0 not at all."""
+    before = transcript.text(max(0, item.first - 5), item.first)
+    after = transcript.text(item.last, item.last + 6)
+    before = re.split(r",(?=[^,]*$)", before)[-1] if not re.search(r"call it|or so|about", before) else before
+    head = after.split(",")[0] if not after.startswith(",") else after[1:]
+    text = before + " # " + " ".join(head.split()[:5])
+    if UNDER.search(text):
+        return -1
+    if OVER.search(text):
+        return 1
+    return 2 if ROUGH.search(before) or re.search(r"^,?(?:or so|ish|give or take|or thereabouts|near enough|roughly|"
+                                                  r"and change|or thereabouts)", after) else 0

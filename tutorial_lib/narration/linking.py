@@ -1,0 +1,129 @@
+"""Each claim linked to the fact it speaks of: one talk is one problem, solved over all its claims together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from tutorial_lib.narration.context import Mentions
+from tutorial_lib.narration.scoring import Claim, Reading, close, features, reading_for
+from tutorial_lib.narration.subjects import Subject
+from tutorial_lib.narration.weights import NONE, TURNS, weight
+
+KEEP = 7  # candidates kept a claim
+WIDTH = 24  # talks kept side by side while reading on
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A fact a claim may speak of (None: nothing in the plan), and how well it fits."""
+
+    subject: Subject | None
+    reading: Reading | None
+    score: float
+    why: tuple[str, ...] = ()
+    equal: bool = False
+
+
+@dataclass
+class Line:
+    """One way to link the talk so far."""
+
+    score: float
+    picks: tuple[Candidate, ...]
+    last_use: dict[str, int] = field(default_factory=dict)
+
+
+def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], doubt: frozenset[str]) -> list[Candidate]:
+    """The facts that fit a claim best, and the choice of none."""
+    found = [Candidate(None, None, none_score(claim, doubt))]
+    scored = []
+    for subject in subjects:
+        reading = reading_for(claim, subject)
+        if reading is not None:
+            named = list(features(mentions, claim, subject, reading))
+            score = sum(weight(n) * v for n, v in named)
+            scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
+    scored.sort(key=lambda c: -c.score)
+    return found + scored[:KEEP]
+
+
+def none_score(claim: Claim, doubt: frozenset[str]) -> float:
+    """How well "speaks of nothing in the plan" fits."""
+    return sum(NONE[name] * value for name, value in none_features(claim, doubt))
+
+
+def none_features(claim: Claim, doubt: frozenset[str]) -> list[tuple[str, float]]:
+    """Named features of the choice of none."""
+    item = claim.item
+    out = [("bias", 1.0), ("one", float(item.value == 1 and not item.unit)), ("unit", float(bool(item.unit))),
+           ("small", float(item.value in (2, 3) and not item.unit))]
+    return out + [(name, 1.0) for name in sorted(doubt)]
+
+
+def link(claims: Sequence[Claim], options: Sequence[Sequence[Candidate]]) -> list[Candidate]:
+    """The best choice for every claim, weighing the whole talk (beam search; bounded by claims x KEEP x WIDTH)."""
+    lines = [Line(0.0, ())]
+    for at, claim in enumerate(claims):
+        grown = [(line.score + option.score + turn(claims, line, at, option), line, option)
+                 for line in lines for option in options[at]]
+        grown.sort(key=lambda g: -g[0])
+        lines = [extend(score, line, option, at) for score, line, option in grown[:WIDTH]]
+    return list(lines[0].picks) if claims else []
+
+
+def extend(score: float, line: Line, option: Candidate, at: int) -> Line:
+    """A line with one more choice."""
+    used = line.last_use
+    if option.subject is not None:
+        used = {**used, option.subject.key: at}
+    return Line(score, (*line.picks, option), used)
+
+
+def turn(claims: Sequence[Claim], line: Line, at: int, option: Candidate) -> float:
+    """What the choices before say about this one."""
+    return sum(TURNS[name] * value for name, value in turn_features(claims, line.picks, line.last_use, at, option))
+
+
+def turn_features(claims: Sequence[Claim], picks: Sequence[Candidate], last_use: dict[str, int], at: int,
+                  option: Candidate) -> list[tuple[str, float]]:
+    """Named features of a choice given the choices before it."""
+    subject = option.subject
+    if subject is None:
+        return []
+    out: list[tuple[str, float]] = []
+    before = picks[-1] if picks else None
+    used = last_use.get(subject.key)
+    if used is not None:
+        out.append(("again", 1.0))
+        out.append(("again_equal", float(option.equal and at - used > 5)))
+        near = claims[at].item.first - claims[used].item.last < 25
+        out.append(("clash", float(near and option.reading is not None and picks[used].reading != option.reading)))
+    if before is not None and before.subject is not None:
+        out += neighbour(claims, before.subject, subject, at)
+    return out
+
+
+def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: int) -> list[tuple[str, float]]:
+    """Features of a fact after the fact before it: same part, a pair's other side, each and then total."""
+    same = before.group == subject.group
+    paired = claims[at].item.pair > 1 and before.key != subject.key
+    sides = paired and same and before.kind == subject.kind and ordered(before.axis, subject.axis)
+    across = paired and before.kind in ("diameter", "section") and subject.kind in (
+        "screw_length", "bolt_length", "section", "length") and same
+    total = before.kind == subject.kind and subject.is_count and before.scope in ("each", "bed", "") and \
+        subject.scope in ("bed", "total") and same
+    return [("same_group", float(same)), ("pair", float(sides or across)), ("each_total", float(total))]
+
+
+def ordered(first: str, second: str) -> bool:
+    """Whether two axes come in the order people say a size: width by length, thickness by width, width by thickness."""
+    return (first, second) in {("width", "length"), ("thickness", "width"), ("width", "thickness"), ("thickness", "depth"),
+                               ("depth", "thickness"), ("length", "width"), ("", ""), ("width", "height")}
+
+
+def margin(picked: Candidate, options: Sequence[Candidate]) -> Fraction:
+    """How far the choice stands above the next best [log-odds], for the report."""
+    others = [o.score for o in options if o is not picked]
+    return Fraction(round(100 * (picked.score - max(others, default=picked.score)))) / 100

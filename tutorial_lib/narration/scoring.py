@@ -1,0 +1,192 @@
+"""How well a fact fits a number, as a sum of named features with the weights of ``weights``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.narration.aspects import cues_around, cues_wanted, thing
+from tutorial_lib.narration.context import Around, Mentions, Transcript
+from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
+from tutorial_lib.narration.subjects import Subject, stem
+from tutorial_lib.narration.words import Gap
+
+Reading = tuple[Fraction, str]  # value (inches for a length), unit
+
+
+@dataclass(frozen=True)
+class Claim:
+    """A number that may speak of the plan, with what stands around it and the ways it can be read."""
+
+    item: Expression
+    around: Around
+    cues: frozenset[str]
+    readings: tuple[Reading, ...]
+    noun: tuple[str, ...]  # stems of the words that follow it, up to the end of the noun phrase
+    hedge: int  # -1 just under what follows, +1 just over, 2 either way, 0 none
+
+
+def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]:
+    """The ways a number can be meant: with its unit, the declared or the plan's unit, or as a bare count."""
+    value, unit = item.value, item.unit
+    if unit in LENGTHS:
+        return ((value * LENGTHS[unit], "in"),)
+    if unit:
+        return ((value, unit),)
+    base = local or units
+    ways: list[Reading] = [(value * LENGTHS[base], "in")]
+    if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
+        ways.append((value * LENGTHS["m"], "in"))
+    if value.denominator == 1:
+        ways += [(value, "count"), (value, "grit")]
+    return tuple(ways)
+
+
+def claim_of(transcript: Transcript, item: Expression, units: str, local: str, hedge: int) -> Claim:
+    """A claim from an expression."""
+    around = transcript.around(item)
+    return Claim(item, around, cues_around(around.before, around.after), readings_of(item, units, local),
+                 noun_after(transcript, item), hedge)
+
+
+STOPS = frozenset("in at on to for and is are that's so they it you i we with from under by per which because if then "
+                  "out or over between into go goes come comes get gets apiece each all".split())
+
+
+def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
+    """Stems of the noun phrase a number counts or describes ("three of these big structural screws")."""
+    out: list[str] = []
+    at = item.last
+    words = transcript.words
+    if at + 1 < len(words) and words[at].low == "of":
+        at += 1
+    while at < len(words) and len(out) < 5 and words[at].gap <= Gap.BREAK and words[at].low not in STOPS:
+        out.append(transcript.stems[at])
+        if words[at].low.endswith("s") and len(words[at].low) > 3 and words[at].low not in ("these", "this"):
+            break
+        at += 1
+    return tuple(out)
+
+
+def reading_for(claim: Claim, subject: Subject) -> Reading | None:
+    """The reading that has the fact's unit, the closest if there are two; None when none has."""
+    fits = [r for r in claim.readings if r[1] == subject.unit]
+    if not fits and subject.unit in DURATIONS and claim.item.unit in DURATIONS:
+        return None
+    return min(fits, key=lambda r: abs(r[0] - subject.value)) if fits else None
+
+
+def close(said: Fraction, subject: Subject) -> bool:
+    """Whether a value agrees with the plan within what a tape shows."""
+    return abs(said - nearest(said, subject)) <= tolerance(subject)
+
+
+def nearest(said: Fraction, subject: Subject) -> Fraction:
+    """The fact's value, or the nearest of its values."""
+    return min(subject.values, key=lambda v: abs(v - said))
+
+
+def tolerance(subject: Subject) -> Fraction:
+    """How far a said value may lie off: 1/64 in or 0.5 mm (diameters and kerf 1/128 in or 0.1 mm), 0 for counts."""
+    if not subject.is_length:
+        return Fraction(0)
+    fine = subject.kind in ("diameter", "kerf")
+    return Fraction(1, 128) if fine else Fraction(5, 254)
+
+
+def slip_like(said: Fraction, subject: Subject) -> bool:
+    """Whether a wrong value could be a slip for the fact: near it, one or two off, digits swapped, a wrong unit."""
+    true = subject.value
+    if true == 0 or said <= 0:
+        return False
+    if subject.is_count:
+        return abs(said - true) <= max(2, true / 8)
+    ratio = said / true
+    if Fraction(4, 5) < ratio < Fraction(5, 4) or ratio in (10, 12, Fraction(1, 10), Fraction(1, 12)):
+        return True
+    digits = sorted(str(round(float(said * Fraction(127, 5))))), sorted(str(round(float(true * Fraction(127, 5)))))
+    return digits[0] == digits[1] or abs(said - true) <= 2
+
+
+def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
+    """How present the fact's part is: by the creator's own words for it, else by the words of its description."""
+    item = claim.item
+    said = max((mentions.salience(p, item.first, item.last) for p in subject.said), default=0.0)
+    words = [mentions.salience((w,), item.first, item.last) for w in subject.head]
+    head = sum(words) / len(words) if words else 0.0
+    top = max(words, default=0.0)
+    return max(said, 0.9 * head, 0.75 * top if not subject.said else 0.35 * top)
+
+
+def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
+    """Named features of one number and one fact."""
+    yield "part", part_salience(mentions, claim, subject)
+    rest = [mentions.salience((w,), claim.item.first, claim.item.last) for w in subject.rest]
+    yield "rest", sum(rest) / len(rest) if rest else 0.0
+    wanted = cues_wanted(subject)
+    hits = len(wanted & claim.cues)
+    yield "cue_hit", min(hits, 2)
+    yield "cue_none", float(bool(wanted) and not hits)
+    yield from value_features(claim, subject, reading[0])
+    yield from noun_features(mentions, claim, subject)
+    yield from conflicts(claim, subject)
+    yield "kind_" + subject.kind, 1.0
+
+
+def value_features(claim: Claim, subject: Subject, said: Fraction) -> Iterator[tuple[str, float]]:
+    """What the value itself says: never enough alone."""
+    off = abs(said - nearest(said, subject))
+    if close(said, subject):
+        yield "equal", 1.0
+        yield "equal_rare", float(said.denominator > 1 or said > 12)
+    elif claim.hedge and off <= subject.value * Fraction(6, 100):
+        yield "hedged", 1.0
+    elif slip_like(said, subject):
+        yield "slip", 1.0
+    else:
+        yield "far", 1.0
+
+
+COUNTED = {"screw", "bolt", "dowel", "gap", "joint", "coat", "board"}
+
+
+def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """What the number counts or describes: the noun after it, or the fastener being spoken of."""
+    item, what = claim.item, thing(subject)
+    noun = claim.noun
+    if subject.is_count and noun:
+        own = {p[-1] for p in subject.said} | set(subject.head[-1:]) if what in ("", "stock") else {what}
+        if what == "board":
+            own = {p[-1] for p in subject.said} | set(subject.head[:1])
+        yield "noun_hit", float(bool(own & set(noun)))
+        yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
+    if what and what not in ("stock", "board"):
+        yield "thing", mentions.transcript_salience(what, item.first, item.last)
+    elif subject.kind in ("length", "part_count"):
+        yield "thing_instead", max(mentions.transcript_salience(w, item.first, item.last) for w in ("screw", "bolt"))
+    if what in ("stock", "board"):
+        yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
+
+
+def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """Words that speak against a fact."""
+    cues = claim.cues
+    wanted = cues_wanted(subject)
+    if subject.is_length:
+        for axis, cue in (("width", "wide"), ("thickness", "thick"), ("height", "tall")):
+            yield "axis_other", float(cue in cues and cue not in wanted and subject.axis not in ("", axis, "square"))
+        yield "spacing_other", float("spacing" in cues and subject.kind not in ("spacing", "gap", "centre_mark"))
+        yield "offset_other", float("offset" in cues and subject.kind in ("length", "section", "mattress_size"))
+        yield "bare_length", float(subject.kind == "length" and not cues & {"spacing", "offset", "gap", "section"})
+    else:
+        yield "each_other", float("each" in cues and subject.scope == "total")
+        yield "total_other", float("total" in cues and "each" not in cues and subject.scope == "each")
+    yield "unit_said", float(bool(claim.item.unit) and subject.is_length)
+    yield "pair_section", float(claim.item.pair > 0 and subject.kind == "section")
+
+
+def stem_of(word: str) -> str:
+    """The stem, for callers that hold a plain word."""
+    return stem(word)

@@ -1,0 +1,149 @@
+"""The plan's facts as something that can be spoken of: their words, what is counted or measured, how many it covers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.narration.lexicon import LENGTHS
+
+Phrase = tuple[str, ...]
+SAME = {  # words the trade uses for one thing
+    "ledge": "cleat", "ledger": "cleat", "runner": "cleat", "bearer": "cleat", "lath": "slat", "post": "leg",
+    "center": "centre", "middle": "centre", "mid": "centre", "spacer": "gap", "space": "gap", "overall": "outside",
+    "inside": "opening", "carriage": "coach", "coach": "coach", "hole": "hole", "drill": "bit", "blade": "kerf",
+    "saw": "kerf", "metre": "meter", "widthway": "width", "head": "end", "foot": "end", "halfway": "centre",
+    "half": "centre", "floor": "floor", "deck": "floor", "ground": "floor", "concrete": "floor", "sand": "sanding",
+    "sanded": "sanding", "sander": "sanding", "board": "board", "stick": "length", "underneath": "underside",
+    "daylight": "underside", "clear": "underside", "tall": "height", "high": "height", "wide": "width",
+    "across": "width", "deep": "depth", "thick": "thickness", "long": "length", "apart": "spacing",
+}
+NOISE = frozenset(
+    "a an the of in on at to by and or for from with one each all both its it is are be that this first last per into "
+    "out up down between along no not so as than then them they those these two three four five six only own".split()
+)
+PLURAL_S = re.compile(r"(?<=[a-z]{2})(?<!s)(?<!u)(?<!i)s$")
+
+
+def stem(word: str) -> str:
+    """A word without its plural, as the trade's common word for the thing.
+
+    >>> stem("bearers"), stem("stubbies"), stem("centre")
+    ('cleat', 'stubby', 'centre')
+    """
+    low = word.lower().removesuffix("'s")
+    if low.endswith("ies") and len(low) > 4:
+        low = low[:-3] + "y"
+    elif low.endswith(("ches", "xes", "shes")):
+        low = low[:-2]
+    else:
+        low = PLURAL_S.sub("", low)
+    return SAME.get(low, low)
+
+
+def stems(text: str) -> Phrase:
+    """The stems of a text, without the small words."""
+    return tuple(stem(w) for w in re.findall(r"[a-zA-Z']+|\d+x\d+", text) if w.lower() not in NOISE)
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One fact of the plan, made ready for linking; lengths in inches."""
+
+    key: str
+    value: Fraction
+    values: tuple[Fraction, ...]
+    unit: str
+    kind: str
+    what: str
+    said: tuple[Phrase, ...]  # the creator's own words for it
+    head: Phrase  # the words of ``what`` that name it
+    rest: Phrase  # the other words of ``what``
+    scope: str  # "each", "bed", "total" or ""
+    axis: str  # width, length, thickness, depth, height or ""
+    group: tuple[Any, ...]  # facts that belong to the same part
+
+    @property
+    def is_length(self) -> bool:
+        """Whether it is measured in a unit of length."""
+        return self.unit in LENGTHS
+
+    @property
+    def is_count(self) -> bool:
+        """Whether it is counted."""
+        return self.unit == "count"
+
+
+def plan_units(facts: Any) -> str:
+    """"in" or "mm": the unit the plan states lengths in."""
+    units = facts.get("units") if isinstance(facts, Mapping) and "quantities" in facts else getattr(facts, "units", "in")
+    return "mm" if units == "mm" else "in"
+
+
+def entries(facts: Any) -> Iterable[tuple[str, dict[str, Any]]]:
+    """Key and JSON entry of every fact, from a Facts mapping or a facts file's content."""
+    data = facts if isinstance(facts, Mapping) and "quantities" in facts else facts.as_json()
+    return data["quantities"].items()
+
+
+def subjects_of(facts: Any) -> list[Subject]:
+    """All facts with a number, as subjects."""
+    made = (subject(key, entry) for key, entry in entries(facts))
+    return [s for s in made if s is not None]
+
+
+def subject(key: str, entry: Mapping[str, Any]) -> Subject | None:
+    """One fact as a subject; None when its value is a word."""
+    raw = entry.get("value")
+    numbers = raw if isinstance(raw, (list, tuple)) else [raw]
+    if not numbers or not all(isinstance(n, (int, float, Fraction)) and not isinstance(n, bool) for n in numbers):
+        return None
+    unit, kind, what = str(entry.get("unit", "")), str(entry.get("kind", "")), str(entry.get("what", ""))
+    scale = LENGTHS.get(unit, Fraction(1))
+    values = tuple(Fraction(str(n)) * scale for n in numbers)
+    said = tuple(p for p in (tuple(stem(w) for w in re.findall(r"[a-z']+|\d+x\d+", str(s).lower()))
+                             for s in entry.get("said_as", ())) if p)
+    lead, _, tail = what.partition(",")
+    noun, _, more = re.sub(r"\([^)]*\)", "", lead).partition(" from ")
+    group = said or (key.split(".")[0],)
+    return Subject(key, values[0], values, "in" if unit in LENGTHS else unit, kind, what, said, stems(noun),
+                   stems(more + " " + tail), scope_of(what), axis_of(kind, what, key), group)
+
+
+def scope_of(what: str) -> str:
+    """Whether a count is of one piece, of one bed or of everything."""
+    if re.search(r"\bin all\b|\btotal\b|\bboth beds\b|\baltogether\b|\bboth\b|\bevery\b.*\bbed", what):
+        return "total"
+    if re.search(r"\b(?:in|of|under|per) (?:one|each) bed\b|\bone bed\b", what):
+        return "bed"
+    return "each" if re.search(r"\b(?:one|each|per|a single)\b", what) else ""
+
+
+def axis_of(kind: str, what: str, key: str) -> str:
+    """Along which axis a length is taken, by the words of the fact."""
+    text = f"{what} {key.rpartition('.')[2].replace('_', ' ')}".lower()
+    for axis, pattern in AXES:
+        if re.search(pattern, text):
+            return axis
+    if kind == "section":
+        return "square" if "square" in text or re.search(r"\d+x\d+", what) else ""
+    return "length" if kind == "length" else ""
+
+
+AXES = (
+    ("thickness", r"\bthick"), ("height", r"\bheight|\btall|\bfloor to\b"), ("depth", r"\bdepth|\bdeep|\bon edge\b"),
+    ("width", r"\bwidth|\bwide|\bacross\b|between side\b|between the side (?:rail|board)s?$"),
+    ("length", r"\blength\b|\blong\b|between end\b"),
+)
+
+
+def nominal_names(facts: Any) -> frozenset[tuple[Fraction, ...]]:
+    """Sizes the plan's own words name its timber by ("140x45")."""
+    found = set()
+    for _, entry in entries(facts):
+        text = " ".join([str(entry.get("what", "")), *map(str, entry.get("said_as", ()))])
+        found |= {(Fraction(a), Fraction(b)) for a, b in re.findall(r"\b(\d+)x(\d+)\b", text)}
+    return frozenset(found)
