@@ -88,7 +88,7 @@ def _set(table: dict[str, Any], path: list[str], value: Any) -> None:
 
 
 def _fault(error: Any, where: str, text: str) -> Fault:
-    loc = [part for part in error["loc"]]
+    loc = list(error["loc"])
     key = ".".join(str(part) for part in loc)
     line = _line_of(text, loc)
     place = f"{where}:{line} {key}" if line else f"{where} {key}".strip()
@@ -102,9 +102,10 @@ def _sentence(error: Any, loc: list[Any]) -> str:
     if kind == "missing":
         return "is missing; a build file needs it."
     message = str(error["msg"]).removeprefix("Value error, ")
+    stop = "" if message.endswith((".", "?")) else "."
     if kind == "value_error":
-        return f"{message}." if isinstance(value, dict) or not isinstance(value, str) else f"= {value!r}: {message}."
-    return f"= {value!r}: {message[0].lower()}{message[1:]}."
+        return f"{message}{stop}" if not isinstance(value, str) or value in message else f"= {value!r}: {message}{stop}"
+    return f"= {value!r}: {message[0].lower()}{message[1:]}{stop}"
 
 
 def _unknown(name: str, path: list[Any]) -> str:
@@ -140,7 +141,9 @@ def _line_of(text: str, loc: list[Any]) -> int | None:
     """Line of a key in TOML text: tables and arrays of tables; an inline table gives its own line."""
     names = [str(part) for part in loc if not isinstance(part, int)]
     wanted = [part for part in loc if isinstance(part, int)]
-    best, best_depth, header, seen = None, 0, [], {}
+    best, best_depth = None, 0
+    header: list[str] = []
+    seen: dict[tuple[str, ...], int] = {}
     for number, line in enumerate(text.splitlines(), 1):
         stripped = line.strip()
         if match := re.match(r"\[\[?([^\]]+)\]\]?", stripped):
@@ -223,7 +226,10 @@ def exact_length(value: Fraction, units: str = "in") -> str:
         return write_length(value, "in", 64)
     if _is_decimal(millimetres) and not _is_decimal(value):
         return f"{_decimal(millimetres)} mm"
-    return f"{_decimal(value)} in" if _is_decimal(value) else f"{value.numerator}/{value.denominator} in"
+    if _is_decimal(value):
+        return f"{_decimal(value)} in"
+    whole, part = divmod(value, 1)
+    return f"{whole} {part} in" if whole else f"{part} in"
 
 
 def to_toml(options: Options, heading: str = "") -> str:

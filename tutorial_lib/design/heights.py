@@ -50,10 +50,23 @@ def stack(options: Options, rail: Section, support: Section, slat: Section) -> S
         top = (heights.leg or Fraction(0)) + leveller + down_to_leg
     leg = top - down_to_leg - leveller
     if leg <= 0 or top - rail.width < 0:
-        raise DesignError(Fault("heights", f"leaves {write_length(max(leg, Fraction(0)))} for the legs; "
-                                           "raise the bed or use shallower rails."))
-    return Stack(top, top - rail.width, top - recess, top - down_to_slat, top - down_to_support,
-                 top - down_to_leg, leg, leveller, recess)
+        raise DesignError(
+            Fault(
+                "heights",
+                f"leaves {write_length(max(leg, Fraction(0)))} for the legs; raise the bed or use shallower rails.",
+            )
+        )
+    return Stack(
+        top,
+        top - rail.width,
+        top - recess,
+        top - down_to_slat,
+        top - down_to_support,
+        top - down_to_leg,
+        leg,
+        leveller,
+        recess,
+    )
 
 
 def _leg_top(options: Options, down_to_slat: Fraction, down_to_support: Fraction) -> Fraction:
@@ -68,7 +81,12 @@ def _recess(options: Options, rail: Section, slat: Section) -> Fraction:
         return CHOSEN_RECESS if stated is None else stated
     follows = rail.width - slat.thickness
     if stated is not None and stated != follows:
-        raise DesignError(Fault("support.recess", f"= {write_length(stated)} can't be had on runners: slats lie on the "
-                                                  f"runner, so the recess is rail less slat, {write_length(follows)}. "
-                                                  "Leave recess out, or use cleats."))
+        raise DesignError(
+            Fault(
+                "support.recess",
+                f"= {write_length(stated)} can't be had on runners: slats lie on the "
+                f"runner, so the recess is rail less slat, {write_length(follows)}. "
+                "Leave recess out, or use cleats.",
+            )
+        )
     return follows

@@ -14,8 +14,11 @@ Sign = Literal[1, -1]
 def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...], legs: list[Leg]) -> tuple[Joint, ...]:
     """All joints of the bed in the order of the job."""
     finder = _Finder(options, pieces, lines, legs)
-    return tuple(joint for found in (finder.corners(), finder.supports(), finder.line_ends(), finder.legs_(),
-                                     finder.slats()) for joint in found)
+    return tuple(
+        joint
+        for found in (finder.corners(), finder.supports(), finder.line_ends(), finder.legs_(), finder.slats())
+        for joint in found
+    )
 
 
 class _Finder:
@@ -31,8 +34,16 @@ class _Finder:
         """The joint if the two touch in a face across the axis."""
         contact = near.box.contact(far.box)
         if contact is not None and contact.size[axis] == 0:
-            yield Joint(kind, near.label, far.label, axis, sign, contact,
-                        end_grain=far.axis == axis and more.get("fastener") != "bearing", **more)
+            yield Joint(
+                kind,
+                near.label,
+                far.label,
+                axis,
+                sign,
+                contact,
+                end_grain=far.axis == axis and more.get("fastener") != "bearing",
+                **more,
+            )
 
     def corners(self) -> Iterator[Joint]:
         """Side rails to end rails: screwed through the face of the rail that runs past."""
@@ -72,7 +83,10 @@ class _Finder:
             return
         head = rail.box.lo[0] == 0
         x = rail.box.hi[0] if head else rail.box.lo[0]
-        lo, hi = (max(beam.box.lo[i], rail.box.lo[i]) for i in (1, 2)), (min(beam.box.hi[i], rail.box.hi[i]) for i in (1, 2))
+        lo, hi = (
+            (max(beam.box.lo[i], rail.box.lo[i]) for i in (1, 2)),
+            (min(beam.box.hi[i], rail.box.hi[i]) for i in (1, 2)),
+        )
         contact = Box((x, *lo), (x, *hi))  # type: ignore[arg-type]  # three Fractions each
         if line.ends == "block":
             for block in self._of("beam_block"):
@@ -80,11 +94,21 @@ class _Finder:
                     continue
                 yield from self._joint("line_end", beam, block, 2, -1, fastener="bracket", bears=True)
         elif line.ends == "hanger":
-            yield Joint("line_end", beam.label, rail.label, 0, -1 if head else 1, contact, self.options.centre.play,
-                        "bracket", bears=True)
+            yield Joint(
+                "line_end",
+                beam.label,
+                rail.label,
+                0,
+                -1 if head else 1,
+                contact,
+                self.options.centre.play,
+                "bracket",
+                bears=True,
+            )
         elif all(hi > lo for lo, hi in zip(contact.lo[1:], contact.hi[1:], strict=True)):
-            yield Joint("line_end", beam.label, rail.label, 0, -1 if head else 1, contact, self.options.centre.play,
-                        "bracket")
+            yield Joint(
+                "line_end", beam.label, rail.label, 0, -1 if head else 1, contact, self.options.centre.play, "bracket"
+            )
 
     def legs_(self) -> Iterator[Joint]:
         """Legs to what they carry, and their boards to each other."""

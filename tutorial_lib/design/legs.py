@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from tutorial_lib.design.model import Box, Leg, Piece, Section
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import write_length
+
+Shape = Literal["box", "tube", "plate"]
 
 
 @dataclass(frozen=True)
@@ -41,8 +44,13 @@ def near_edges(count: int, start: Fraction, end: Fraction, size: Fraction, place
     """
     room = end - start - size
     if room < 0 or (count > 1 and room / (count - 1) < size):
-        raise DesignError(Fault(place, f"{count} legs of {write_length(size)} don't fit in {write_length(end - start)}; "
-                                       "use fewer legs or a smaller set-back."))
+        raise DesignError(
+            Fault(
+                place,
+                f"{count} legs of {write_length(size)} don't fit in {write_length(end - start)}; "
+                "use fewer legs or a smaller set-back.",
+            )
+        )
     if count == 1:
         return [start + room / 2]
     return [start + room * i / (count - 1) for i in range(count)]
@@ -67,14 +75,24 @@ def make_leg(options: Options, section: Section, place: Place, part: str) -> tup
     """The leg and its pieces; a tube has its flange on top."""
     post = footprint(options, section)
     boxes = _boxes(options, section, place, post)
-    pieces = [Piece(f"leg {place.label}{name}", part if kind != "plate" else "flange", box, 2, kind)
-              for name, box, kind in boxes]
-    leg = Leg(place.label, place.line, place.x + post.x / 2, place.y0 + post.y / 2, place.x,
-              (post.x, post.y), tuple(piece.label for piece in pieces), place.corner)
+    pieces = [
+        Piece(f"leg {place.label}{name}", part if kind != "plate" else "flange", box, 2, kind)
+        for name, box, kind in boxes
+    ]
+    leg = Leg(
+        place.label,
+        place.line,
+        place.x + post.x / 2,
+        place.y0 + post.y / 2,
+        place.x,
+        (post.x, post.y),
+        tuple(piece.label for piece in pieces),
+        place.corner,
+    )
     return leg, pieces
 
 
-def _boxes(options: Options, section: Section, place: Place, post: Post) -> list[tuple[str, Box, str]]:
+def _boxes(options: Options, section: Section, place: Place, post: Post) -> list[tuple[str, Box, Shape]]:
     def box(x0: Fraction, x1: Fraction, y0: Fraction, y1: Fraction, top: Fraction = place.top) -> Box:
         """y counted from the rail's side inward."""
         low, high = (y0, y1) if place.inward > 0 else (post.y - y1, post.y - y0)
@@ -83,11 +101,16 @@ def _boxes(options: Options, section: Section, place: Place, post: Post) -> list
     zero, thick, wide = Fraction(0), section.thickness, section.width
     match options.legs.kind:
         case "doubled":
-            return [(" ply a", box(zero, wide, zero, thick), "box"), (" ply b", box(zero, wide, thick, 2 * thick), "box")]
+            return [
+                (" ply a", box(zero, wide, zero, thick), "box"),
+                (" ply b", box(zero, wide, thick, 2 * thick), "box"),
+            ]
         case "corner L":
             x0 = zero if place.toward_head else wide - thick
-            return [(" ply a", box(zero, wide, zero, thick), "box"),
-                    (" ply b", box(x0, x0 + thick, thick, thick + wide), "box")]
+            return [
+                (" ply a", box(zero, wide, zero, thick), "box"),
+                (" ply b", box(x0, x0 + thick, thick, thick + wide), "box"),
+            ]
         case "tube":
             plate, half = options.legs.flange_thickness, (post.x - options.legs.tube_diameter) / 2
             tube = box(half, post.x - half, half, post.y - half, place.top - plate)

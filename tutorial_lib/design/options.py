@@ -52,7 +52,7 @@ class MattressOptions(Section):
     @model_validator(mode="after")
     def _enough(self) -> MattressOptions:
         if self.size is None and (self.width is None or self.length is None):
-            raise ValueError("give a size by name (size = \"twin\") or both width and length as measured")
+            raise ValueError('give a size by name (size = "twin") or both width and length as measured')
         return self
 
 

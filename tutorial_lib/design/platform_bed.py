@@ -62,11 +62,20 @@ class _Frame:
         self.runners = options.support.kind == "runners"
         self.level: Stack = stack(options, sizes.rail, sizes.support, sizes.slat)
 
-    def put(self, label: str, part: str, section: Section, lo: tuple[Fraction, ...], hi: tuple[Fraction, ...],
-            axis: Literal[0, 1, 2]) -> Piece:
+    def put(
+        self,
+        label: str,
+        part: str,
+        section: Section,
+        lo: tuple[Fraction, ...],
+        hi: tuple[Fraction, ...],
+        axis: Literal[0, 1, 2],
+    ) -> Piece:
         """One piece between two corners."""
         if any(a >= b for a, b in zip(lo, hi, strict=True)):
-            raise DesignError(Fault(NAMES[part], f"{label} would have no size left; check its play, set-back and lumber."))
+            raise DesignError(
+                Fault(NAMES[part], f"{label} would have no size left; check its play, set-back and lumber.")
+            )
         piece = Piece(label, part, Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2])), axis)
         self.pieces.append(piece)
         self.sections[part] = section
@@ -98,8 +107,14 @@ class _Frame:
     def _runner(self, side: str) -> None:
         wide = self.sizes.support.width
         y0, y1 = self._across(side, Fraction(0), wide)
-        piece = self.put(f"runner {side}", "runner", self.sizes.support, (Fraction(0), y0, self.level.support_bottom),
-                         (self.length, y1, self.level.slat_bottom), 0)
+        piece = self.put(
+            f"runner {side}",
+            "runner",
+            self.sizes.support,
+            (Fraction(0), y0, self.level.support_bottom),
+            (self.length, y1, self.level.slat_bottom),
+            0,
+        )
         self._side_line(side, "runner", self._across(side, self.t, wide), (piece.label,), (Fraction(0), self.length))
 
     def _cleats(self, side: str) -> None:
@@ -109,8 +124,16 @@ class _Frame:
         labels = []
         for i, (x0, x1) in enumerate(self._between_legs(start, end)):
             name = f"cleat {side}" if self.options.legs.place == "under" else f"cleat {side} {i + 1}"
-            labels.append(self.put(name, "cleat", self.sizes.support, (x0, y0, self.level.support_bottom),
-                                   (x1, y1, self.level.slat_bottom), 0).label)
+            labels.append(
+                self.put(
+                    name,
+                    "cleat",
+                    self.sizes.support,
+                    (x0, y0, self.level.support_bottom),
+                    (x1, y1, self.level.slat_bottom),
+                    0,
+                ).label
+            )
         self._side_line(side, "cleat", (y0, y1), tuple(labels), (start, end))
 
     def _between_legs(self, start: Fraction, end: Fraction) -> list[tuple[Fraction, Fraction]]:
@@ -124,12 +147,20 @@ class _Frame:
             at = max(x + wide, start)
         return [(a, b) for a, b in [*stretches, (at, end)] if b - a > 0]
 
-    def _side_line(self, side: str, kind: Literal["cleat", "runner"], seat: tuple[Fraction, Fraction],
-                   labels: tuple[str, ...], x: tuple[Fraction, Fraction]) -> None:
-        bearing = self._across(side, self.t + self.options.slats.play,
-                               seat[1] if side == "left" else self.width - seat[0])
-        self.lines.append(SupportLine(side, kind, sum(bearing, Fraction(0)) / 2, seat, x,
-                                      (f"side rail {side}", *labels), (), "rail"))
+    def _side_line(
+        self,
+        side: str,
+        kind: Literal["cleat", "runner"],
+        seat: tuple[Fraction, Fraction],
+        labels: tuple[str, ...],
+        x: tuple[Fraction, Fraction],
+    ) -> None:
+        bearing = self._across(
+            side, self.t + self.options.slats.play, seat[1] if side == "left" else self.width - seat[0]
+        )
+        self.lines.append(
+            SupportLine(side, kind, sum(bearing, Fraction(0)) / 2, seat, x, (f"side rail {side}", *labels), (), "rail")
+        )
 
     def centre_lines(self) -> None:
         """Lines at equal spans between the side bearings, on the grid, tops level with the seat."""
@@ -145,11 +176,27 @@ class _Frame:
         wide, deep = (section.thickness, section.width) if kind == "beam" else (section.width, section.thickness)
         start = Fraction(0) if self.runners else self.t + play
         part = "centre_beam" if kind == "beam" else "centre_runner"
-        piece = self.put(f"{NAMES[part]} {k}", part, section, (start, y - wide / 2, self.level.slat_bottom - deep),
-                         (self.length - start, y + wide / 2, self.level.slat_bottom), 0)
+        piece = self.put(
+            f"{NAMES[part]} {k}",
+            part,
+            section,
+            (start, y - wide / 2, self.level.slat_bottom - deep),
+            (self.length - start, y + wide / 2, self.level.slat_bottom),
+            0,
+        )
         ends: Literal["runner", "leg", "hanger", "block"] = "runner" if self.runners else self.options.centre.ends
-        self.lines.append(SupportLine(f"line {k}", kind, y, (y - wide / 2, y + wide / 2), (start, self.length - start),
-                                      (piece.label,), (), ends))
+        self.lines.append(
+            SupportLine(
+                f"line {k}",
+                kind,
+                y,
+                (y - wide / 2, y + wide / 2),
+                (start, self.length - start),
+                (piece.label,),
+                (),
+                ends,
+            )
+        )
         if ends == "block":
             self._blocks(k, piece)
 
@@ -158,8 +205,14 @@ class _Frame:
         section, y, top = self.sizes.support, beam.box.centre[1], beam.box.lo[2]
         half = Fraction(7, 4)  # [in] blocks are 3 1/2 in long, our choice
         for end, x0 in zip(("head", "foot"), (self.t, self.length - self.t - section.thickness), strict=True):
-            self.put(f"beam block {k} {end}", "beam_block", section, (x0, y - half, top - section.width),
-                     (x0 + section.thickness, y + half, top), 1)
+            self.put(
+                f"beam block {k} {end}",
+                "beam_block",
+                section,
+                (x0, y - half, top - section.width),
+                (x0 + section.thickness, y + half, top),
+                1,
+            )
 
     def _side_leg_edges(self) -> list[Fraction]:
         legs = self.options.legs
@@ -174,14 +227,26 @@ class _Frame:
         edges = self._side_leg_edges()
         inset = self.t
         if self.runners:
-            inset = legs.side_setback if legs.side_setback is not None else max(
-                self.sizes.support.width - post.y, Fraction(0))
+            inset = (
+                legs.side_setback
+                if legs.side_setback is not None
+                else max(self.sizes.support.width - post.y, Fraction(0))
+            )
         for side, letter in zip(SIDES, "LR", strict=True):
             y0, _ = self._across(side, inset, inset + post.y)
             for i, x in enumerate(edges):
                 corner = i in (0, len(edges) - 1)
-                place = Place(f"{letter}{i + 1}", side, x, y0, 1 if side == "left" else -1, self.level.leveller,
-                              self.level.leg_top, corner, x + post.x / 2 <= self.length / 2)
+                place = Place(
+                    f"{letter}{i + 1}",
+                    side,
+                    x,
+                    y0,
+                    1 if side == "left" else -1,
+                    self.level.leveller,
+                    self.level.leg_top,
+                    corner,
+                    x + post.x / 2 <= self.length / 2,
+                )
                 self._leg(place, "corner_leg" if corner else "mid_leg")
 
     def centre_legs(self) -> None:
@@ -192,12 +257,27 @@ class _Frame:
             start = max(setback, line.x[0])
             top = self._piece(line.members[0]).box.lo[2]
             if centre.legs and top <= self.level.leveller:
-                raise DesignError(Fault("centre", f"the underside of {line.name} is {write_length(max(top, Fraction(0)))} "
-                                                  "above the floor: no room for its legs. Raise the bed."))
-            for i, x in enumerate(near_edges(centre.legs, start, self.length - start, post.x, "centre.legs")
-                                  if centre.legs else []):
-                place = Place(f"{'ABC'[k]}{i + 1}", line.name, x, line.y - post.y / 2, 1, self.level.leveller, top,
-                              False, x + post.x / 2 <= self.length / 2)
+                raise DesignError(
+                    Fault(
+                        "centre",
+                        f"the underside of {line.name} is {write_length(max(top, Fraction(0)))} "
+                        "above the floor: no room for its legs. Raise the bed.",
+                    )
+                )
+            for i, x in enumerate(
+                near_edges(centre.legs, start, self.length - start, post.x, "centre.legs") if centre.legs else []
+            ):
+                place = Place(
+                    f"{'ABC'[k]}{i + 1}",
+                    line.name,
+                    x,
+                    line.y - post.y / 2,
+                    1,
+                    self.level.leveller,
+                    top,
+                    False,
+                    x + post.x / 2 <= self.length / 2,
+                )
                 self._leg(place, "centre_leg")
 
     def _leg(self, place: Place, part: str) -> None:
@@ -219,8 +299,14 @@ class _Frame:
         y0, y1 = self.t + play, self.width - self.t - play
         for i, mark in enumerate(self.row.marks):
             x = self.t + mark
-            self.put(f"slat {i + 1}", "slat", slat, (x, y0, self.level.slat_bottom),
-                     (x + slat.width, y1, self.level.slat_top), 1)
+            self.put(
+                f"slat {i + 1}",
+                "slat",
+                slat,
+                (x, y0, self.level.slat_bottom),
+                (x + slat.width, y1, self.level.slat_top),
+                1,
+            )
 
     def build(self) -> Build:
         """Everything placed, as one frozen Build."""
@@ -230,9 +316,20 @@ class _Frame:
         self._name_legs_alike()
         lines = tuple(_with_legs(line, self.legs) for line in self.lines)
         parts = tuple(self._parts())
-        return Build(self.options, self.sizes.mattress, self.sizes.opening, self.sizes.outside, parts,
-                     join.joints(self.options, self.pieces, lines, self.legs), lines, tuple(self.legs), self.row,
-                     self._heights(), self.sizes.grid, self.sizes.notes)
+        return Build(
+            self.options,
+            self.sizes.mattress,
+            self.sizes.opening,
+            self.sizes.outside,
+            parts,
+            join.joints(self.options, self.pieces, lines, self.legs),
+            lines,
+            tuple(self.legs),
+            self.row,
+            self._heights(),
+            self.sizes.grid,
+            self.sizes.notes,
+        )
 
     def _name_legs_alike(self) -> None:
         """All legs are one part when they are cut alike."""
@@ -261,16 +358,28 @@ class _Frame:
     def _heights(self) -> Heights:
         level, thick = self.level, self.options.mattress.thickness
         sides = level.support_bottom if self.runners else min(level.rail_bottom, level.support_bottom)
-        lowest = [piece.box.lo[2] for piece in self.pieces if piece.part in ("centre_beam", "centre_runner", "beam_block")]
-        return Heights(level.rail_top, level.rail_bottom, level.slat_top, level.slat_bottom, level.leg, sides,
-                       min([sides, *lowest]), level.recess, None if thick is None else level.slat_top + thick,
-                       level.leveller)
+        lowest = [
+            piece.box.lo[2] for piece in self.pieces if piece.part in ("centre_beam", "centre_runner", "beam_block")
+        ]
+        return Heights(
+            level.rail_top,
+            level.rail_bottom,
+            level.slat_top,
+            level.slat_bottom,
+            level.leg,
+            sides,
+            min([sides, *lowest]),
+            level.recess,
+            None if thick is None else level.slat_top + thick,
+            level.leveller,
+        )
 
 
 def _with_legs(line: SupportLine, legs: list[Leg]) -> SupportLine:
     mine = sorted((leg for leg in legs if leg.line == line.name), key=lambda leg: leg.x)
-    return SupportLine(line.name, line.kind, line.y, line.seat, line.x, line.members,
-                       tuple(leg.label for leg in mine), line.ends)
+    return SupportLine(
+        line.name, line.kind, line.y, line.seat, line.x, line.members, tuple(leg.label for leg in mine), line.ends
+    )
 
 
 def _stands(piece: Piece) -> Literal["on edge", "flat", "upright"]:
@@ -285,12 +394,17 @@ def _refuse_overlaps(pieces: list[Piece]) -> None:
     faults = []
     ordered = sorted(pieces, key=lambda piece: piece.box.lo[0])
     for i, a in enumerate(ordered):
-        for b in ordered[i + 1:]:
+        for b in ordered[i + 1 :]:
             if b.box.lo[0] >= a.box.hi[0]:
                 break
             if a.box.overlaps(b.box):
-                faults.append(Fault(f"{a.label} and {b.label}", "would stand in the same place; move one, change its "
-                                                                "set-back or choose another kind of leg or line."))
+                faults.append(
+                    Fault(
+                        f"{a.label} and {b.label}",
+                        "would stand in the same place; move one, change its "
+                        "set-back or choose another kind of leg or line.",
+                    )
+                )
     if faults:
         raise DesignError(faults[:6])
 

@@ -22,7 +22,7 @@ def read_length_field(value: Any) -> Fraction:
     if isinstance(value, Fraction):
         return value
     if not isinstance(value, str):
-        raise ValueError(f"write the length as text with its unit, for example \"{value} in\" or \"{value} mm\"")
+        raise ValueError(f'write the length as text with its unit, for example "{value} in" or "{value} mm"')
     try:
         return read_length(value, None)
     except LengthError as error:
@@ -34,7 +34,7 @@ def _amount(value: Any, units: dict[str, Fraction], example: str) -> Fraction:
         return value
     match = _AMOUNT.match(value) if isinstance(value, str) else None
     if match is None or match[2].lower() not in units:
-        raise ValueError(f"write it as text with its unit, for example \"{example}\"")
+        raise ValueError(f'write it as text with its unit, for example "{example}"')
     return Fraction(match[1]) * units[match[2].lower()]
 
 

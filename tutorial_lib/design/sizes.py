@@ -63,14 +63,28 @@ def resolve(options: Options) -> Sizes:
     thick = sections["rail"].thickness
     plate = options.legs.flange_thickness
     flange = Section("flange", plate, options.legs.flange, steel=True)
-    return Sizes(sections["rail"], sections["support"], sections["slat"], sections["leg"],
-                 sections.get("centre", sections["support"]), flange, size, opening,
-                 (opening[0] + 2 * thick, opening[1] + 2 * thick), grid, notes)
+    return Sizes(
+        sections["rail"],
+        sections["support"],
+        sections["slat"],
+        sections["leg"],
+        sections.get("centre", sections["support"]),
+        flange,
+        size,
+        opening,
+        (opening[0] + 2 * thick, opening[1] + 2 * thick),
+        grid,
+        notes,
+    )
 
 
 def _uses(options: Options) -> dict[str, str]:
-    uses = {"rail": options.frame.rail, "support": options.support.lumber, "slat": options.slats.lumber,
-            "leg": options.legs.lumber}
+    uses = {
+        "rail": options.frame.rail,
+        "support": options.support.lumber,
+        "slat": options.slats.lumber,
+        "leg": options.legs.lumber,
+    }
     if options.centre.lines:
         uses["centre"] = options.centre.lumber
     return uses
@@ -112,15 +126,19 @@ def mattress_tolerance(options: Options) -> Fraction:
     return tables.tolerance(f"mattress {region}").value
 
 
-def _opening(options: Options, size: tuple[Fraction, Fraction],
-             grid: Fraction) -> tuple[tuple[Fraction, Fraction], tuple[Finding, ...]]:
+def _opening(
+    options: Options, size: tuple[Fraction, Fraction], grid: Fraction
+) -> tuple[tuple[Fraction, Fraction], tuple[Finding, ...]]:
     exact = (size[0] + 2 * options.clearance.side, size[1] + 2 * options.clearance.end)
     opening = (to_grid(exact[0], grid), to_grid(exact[1], grid))
     if opening == exact:
         return opening, ()
     units = options.build.units
-    moved = " and ".join(f"{name} {_by(new - old, units)}" for name, old, new in
-                         zip(("across", "along"), exact, opening, strict=True) if old != new)
+    moved = " and ".join(
+        f"{name} {_by(new - old, units)}"
+        for name, old, new in zip(("across", "along"), exact, opening, strict=True)
+        if old != new
+    )
     what = f"The opening is put on the plan's grid once: {moved}; everything else is exact from it."
     return opening, (Finding("grid", "note", what, limit=_figure(grid, units), whose="our choice"),)
 

@@ -43,8 +43,13 @@ def slat_row(options: Options, opening: Fraction, width: Fraction, start: Fracti
     spaces = count + 1 if options.slats.edge == "equal" else count - 1
     gap = (room - count * width) / spaces if spaces else Fraction(0)
     if count < 2 or gap < 0:
-        raise DesignError(Fault("slats", f"{count} slats of {write_length(width)} in an opening of "
-                                         f"{write_length(opening)} leave no row; use 2 slats or more that fit."))
+        raise DesignError(
+            Fault(
+                "slats",
+                f"{count} slats of {write_length(width)} in an opening of "
+                f"{write_length(opening)} leave no row; use 2 slats or more that fit.",
+            )
+        )
     return SlatRow(count, width, gap, gap if options.slats.edge == "equal" else edge, start, opening)
 
 
@@ -52,7 +57,7 @@ def _edge(options: Options) -> Fraction:
     if options.slats.edge != "fixed":
         return Fraction(0)
     if options.slats.edge_gap is None:
-        raise DesignError(Fault("slats.edge_gap", "is missing; edge = \"fixed\" needs the gap to the end rails."))
+        raise DesignError(Fault("slats.edge_gap", 'is missing; edge = "fixed" needs the gap to the end rails.'))
     return options.slats.edge_gap
 
 

@@ -106,8 +106,12 @@ def read_facts(text: str, where: str) -> Facts:
     try:
         data = json.loads(text)
     except json.JSONDecodeError as error:
-        raise InputError(Fault(f"{where}:{error.lineno}", f"not JSON: {error.msg}. Write a facts file with "
-                                                          "`tutorial facts BUILD --json FILE`.")) from None
+        raise InputError(
+            Fault(
+                f"{where}:{error.lineno}",
+                f"not JSON: {error.msg}. Write a facts file with `tutorial facts BUILD --json FILE`.",
+            )
+        ) from None
     if not isinstance(data, dict) or not isinstance(data.get("quantities"), dict):
         raise InputError(Fault(where, 'a facts file is an object with "name", "title", "units" and "quantities".'))
     units = data.get("units", "in")
@@ -128,8 +132,15 @@ def _read(key: str, entry: Mapping[str, Any]) -> Fact:
     value = _exact(entry["value"])
     if unit == "mm":
         value, unit = _scale(value, Fraction(5, 127)), "in"
-    return Fact(key, value, unit, str(entry["kind"]), str(entry["what"]),
-                tuple(map(str, entry.get("said_as", ()))), str(entry.get("working", "")))
+    return Fact(
+        key,
+        value,
+        unit,
+        str(entry["kind"]),
+        str(entry["what"]),
+        tuple(map(str, entry.get("said_as", ()))),
+        str(entry.get("working", "")),
+    )
 
 
 def _exact(value: Any) -> Value:

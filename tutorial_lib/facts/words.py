@@ -1,0 +1,31 @@
+"""The words people say for a part: the creator's own first, then the trade's."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+TRADE: Mapping[str, tuple[str, ...]] = {
+    "side_rail": ("side rail", "rail"),
+    "end_rail": ("end rail", "head rail", "foot rail"),
+    "cleat": ("cleat", "ledger", "ledge"),
+    "runner": ("runner", "bearer"),
+    "centre_beam": ("centre beam", "center beam", "beam"),
+    "centre_runner": ("centre runner", "center runner"),
+    "beam_block": ("block",),
+    "slat": ("slat",),
+    "leg": ("leg",),
+    "corner_leg": ("corner leg", "leg"),
+    "mid_leg": ("middle leg", "mid leg", "leg"),
+    "centre_leg": ("centre leg", "center leg", "leg"),
+    "flange": ("flange",),
+    "bolt": ("bolt", "carriage bolt"),
+    "corner": ("corner screw", "corner"),
+    "mattress": ("mattress",),
+    "frame": ("bed", "frame"),
+}
+
+
+def said_as(names: Mapping[str, tuple[str, ...]], part: str) -> tuple[str, ...]:
+    """Words for a part, without doubles; a second length of a part is said like the first."""
+    base = part.rstrip("0123456789").removesuffix("_")
+    return tuple(dict.fromkeys((*names.get(base, ()), *TRADE.get(base, ()))))
