@@ -1,0 +1,29 @@
+"""Cutting: the cheapest boards, proven; how each is cut; what a person does at the saw."""
+
+from __future__ import annotations
+
+import importlib
+
+# Public name -> its module; resolved on first use, so that the pure parts load without a solver.
+_PUBLIC = {
+    "BedCutting": "bed",
+    "Board": "boards",
+    "Certificate": "certificate",
+    "CutPlan": "boards",
+    "PieceDemand": "boards",
+    "Stock": "boards",
+    "check": "certificate",
+    "cut_bed": "bed",
+    "cut_lists": "parts_list",
+    "faults": "planner",
+    "plan_cuts": "planner",
+}
+
+__all__ = sorted(_PUBLIC)
+
+
+def __getattr__(name: str) -> object:
+    """Imports a public name the first time it is asked for."""
+    if name not in _PUBLIC:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(importlib.import_module(f"{__name__}.{_PUBLIC[name]}"), name)
