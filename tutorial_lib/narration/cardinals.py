@@ -153,6 +153,7 @@ def digit_wise(words: Sequence[Word], at: int) -> Read | None:
         stop += 1
     if len(digits) < 3 or (stop < len(words) and starts_fraction(words, stop - 1)):
         return None
-    if near(words, stop) and (words[stop].low in SCALES or words[stop].low in ("by", "point")):
+    if near(words, stop) and (words[stop].low in SCALES or words[stop].low == "point" or (
+            words[stop].low == "by" and not words[stop - 1].hyphen)):
         return None
     return Fraction(int(digits)), stop

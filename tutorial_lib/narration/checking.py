@@ -204,7 +204,7 @@ MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 def with_misheard(transcript: Transcript, found: list[Expression], subjects: Sequence[Subject]) -> list[Expression]:
     """Adds number words an automatic caption writes as another word, where a counted noun of the plan follows."""
     words, stems_ = transcript.words, transcript.stems
-    counted = {p for s in subjects if s.is_count for p in (*s.said, s.head) if p}
+    counted = {p for s in subjects if s.is_count for p in (*s.said, s.head) if p} | {("piece",), ("length",), ("board",)}
     taken = {w for e in found for w in range(e.first, e.last)}
     extra = []
     for at, word in enumerate(words[:-1]):

@@ -389,6 +389,8 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
     after = words[at + 1].low if near(words, at + 1) else ""
     if cardinal(words, at) != (Fraction(1), at + 1) or after in UNITS or after in ("dozen", "pair", "by"):
         return False
+    if before == "and" and after in ("that's", "at", "more", "in", "goes", "is"):
+        return False
     if before in DETERMINERS:
         return not after or after in PRONOUN_TAILS or words[at - 1].low in ("another", "each", "every", "like")
     return not after or (after in PRONOUN_TAILS and after not in GOES_ON)

@@ -51,7 +51,7 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
 
 def none_score(claim: Claim, doubt: frozenset[str]) -> float:
     """How well "speaks of nothing in the plan" fits."""
-    return sum(NONE[name] * value for name, value in none_features(claim, doubt))
+    return sum(NONE.get(name, 0.0) * value for name, value in none_features(claim, doubt))
 
 
 def none_features(claim: Claim, doubt: frozenset[str]) -> list[tuple[str, float]]:
@@ -83,7 +83,7 @@ def extend(score: float, line: Line, option: Candidate, at: int) -> Line:
 
 def turn(claims: Sequence[Claim], line: Line, at: int, option: Candidate) -> float:
     """What the choices before say about this one."""
-    return sum(TURNS[name] * value for name, value in turn_features(claims, line.picks, line.last_use, at, option))
+    return sum(TURNS.get(name, 0.0) * value for name, value in turn_features(claims, line.picks, line.last_use, at, option))
 
 
 def turn_features(claims: Sequence[Claim], picks: Sequence[Candidate], last_use: dict[str, int], at: int,

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tutorial_lib.narration.aspects import cues_around, cues_wanted, thing
 from tutorial_lib.narration.context import Around, Mentions, Transcript
+from tutorial_lib.narration.cues import Cell
 from tutorial_lib.narration.expressions import Expression
 from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
-from tutorial_lib.narration.subjects import Subject, stem
+from tutorial_lib.narration.subjects import Subject, stem, stems
 from tutorial_lib.narration.words import Gap
 
 Reading = tuple[Fraction, str]  # value (inches for a length), unit
@@ -26,6 +29,7 @@ class Claim:
     readings: tuple[Reading, ...]
     noun: tuple[str, ...]  # stems of the words that follow it, up to the end of the noun phrase
     hedge: int  # -1 just under what follows, +1 just over, 2 either way, 0 none
+    cell: Cell | None = None  # where it stands in a table
 
 
 def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]:
@@ -48,7 +52,7 @@ def claim_of(transcript: Transcript, item: Expression, units: str, local: str, h
     """A claim from an expression."""
     around = transcript.around(item)
     return Claim(item, around, cues_around(around.before, around.after), readings_of(item, units, local),
-                 noun_after(transcript, item), hedge)
+                 noun_after(transcript, item), hedge, transcript.words[item.first].cue.cell)
 
 
 STOPS = frozenset("in at on to for and is are that's so they it you i we with from under by per which because if then "
@@ -113,11 +117,35 @@ def slip_like(said: Fraction, subject: Subject) -> bool:
 def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
     """How present the fact's part is: by the creator's own words for it, else by the words of its description."""
     item = claim.item
+    if claim.cell is not None:
+        return in_row(claim.cell, subject)
     said = max((mentions.salience(p, item.first, item.last) for p in subject.said), default=0.0)
     words = [mentions.salience((w,), item.first, item.last) for w in subject.head]
     head = sum(words) / len(words) if words else 0.0
     top = max(words, default=0.0)
     return max(said, 0.9 * head, 0.75 * top if not subject.said else 0.35 * top)
+
+
+@lru_cache(maxsize=20000)
+def in_row(cell: Cell, subject: Subject) -> float:
+    """How well a table row's first cell names a fact's part."""
+    label = set(stems(cell.label))
+    best = 0.0
+    for phrase in (*subject.said, subject.head):
+        if phrase and label:
+            best = max(best, len(label & set(phrase)) / len(label | set(phrase)))
+    return 1.2 * best
+
+
+@lru_cache(maxsize=20000)
+def under_heading(cell: Cell, subject: Subject) -> float:
+    """Whether a column's heading asks for this kind of fact: 1 yes, -1 no, 0 it doesn't say."""
+    head = set(re.findall(r"[a-z]+", cell.header.lower()))
+    if head & {"no", "qty", "quantity", "count", "number", "pcs", "pieces", "many", "lengths", "boards", "n", "how", "need"}:
+        return 1.0 if subject.is_count else -1.0
+    if head & {"length", "long", "size", "each", "cut", "at", "width", "thickness", "section", "dimension", "in", "mm"}:
+        return 1.0 if subject.is_length else -1.0
+    return 0.0
 
 
 def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
@@ -132,6 +160,9 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     yield from value_features(claim, subject, reading[0])
     yield from noun_features(mentions, claim, subject)
     yield from conflicts(claim, subject)
+    if claim.cell is not None:
+        yield "heading", under_heading(claim.cell, subject)
+        yield "row_stock", float(subject.kind.startswith("stock"))
     yield "kind_" + subject.kind, 1.0
 
 
