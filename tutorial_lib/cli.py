@@ -35,6 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="replace")  # a console that has no fraction signs still gets the line
     parsed = parser().parse_args(arguments)
     try:
+        _refuse_taken(parsed)
         return int(parsed.run(parsed))
     except InputError as error:
         return _complain(str(error))
@@ -50,6 +51,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
             f"this is a fault of the program, not of your file: {type(error).__name__}: {error}. "
             f"Set {TRACEBACK}=1 to see where."
         )
+
+
+def _refuse_taken(args: argparse.Namespace) -> None:
+    """Refuse a file that is there already before the work for it is done."""
+    from tutorial_lib import files
+
+    for path in (getattr(args, "json", None), getattr(args, "output", None)):
+        if path and path != "-":
+            files.refuse_overwriting(path, force=args.force)
 
 
 def _complain(message: str) -> int:

@@ -1,0 +1,103 @@
+"""The command line: what it answers, and one message with status 2 for what it can't use."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tutorial_lib import cli
+
+DEMO = "assets/builds/spare-room-twin.toml"
+
+
+@pytest.fixture(autouse=True)
+def in_the_project(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(root)
+
+
+def test_new_writes_a_build_file_that_facts_can_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "bed.toml"
+    assert cli.main(["new", "-o", str(path)]) == 0
+    assert cli.main(["facts", str(path)]) == 0
+    assert "slat.length = " in capsys.readouterr().out
+
+
+def test_facts_as_json(tmp_path: Path) -> None:
+    path = tmp_path / "facts.json"
+    assert cli.main(["facts", DEMO, "--json", str(path)]) == 0
+    assert json.loads(path.read_text(encoding="utf-8"))["quantities"]["slat.length"]["value"] == 38.25
+
+
+def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
+    """Command lines that can't be used, by what is wrong with them."""
+    (tmp_path / "taken.json").write_text("mine", encoding="utf-8")
+    (tmp_path / "empty.toml").touch()
+    (tmp_path / "latin.toml").write_bytes(b"[build]\ntitle = '\xe9'\n")
+    (tmp_path / "broken.toml").write_text("[build\n", encoding="utf-8")
+    demo = Path(DEMO).read_text(encoding="utf-8")
+    (tmp_path / "misspelt.toml").write_text(demo.replace("recess =", "reces ="), encoding="utf-8")
+    (tmp_path / "no-unit.toml").write_text(demo.replace('"38 in"', '"38"'), encoding="utf-8")
+    unknown = (
+        demo.replace('size = "twin"', 'size = "qeen"').replace('width = "38 in"', "").replace('length = "75 in"', "")
+    )
+    (tmp_path / "unknown-mattress.toml").write_text(unknown, encoding="utf-8")
+    return {
+        "missing file": ["facts", str(tmp_path / "none.toml")],
+        "folder": ["facts", str(tmp_path) + "/x.toml/.."],
+        "not a build file": ["facts", "README.md"],
+        "empty": ["facts", str(tmp_path / "empty.toml")],
+        "not UTF-8": ["facts", str(tmp_path / "latin.toml")],
+        "broken TOML": ["facts", str(tmp_path / "broken.toml")],
+        "misspelt key": ["facts", str(tmp_path / "misspelt.toml")],
+        "no unit": ["facts", str(tmp_path / "no-unit.toml")],
+        "unknown mattress": ["facts", str(tmp_path / "unknown-mattress.toml")],
+        "taken": ["facts", DEMO, "--json", str(tmp_path / "taken.json")],
+        "folder not there": ["facts", DEMO, "--json", str(tmp_path / "no" / "facts.json")],
+    }
+
+
+CASES = {
+    "missing file": "is not there",
+    "folder": "a build file ends in .toml",
+    "not a build file": "a build file ends in .toml",
+    "empty": "empty.toml",
+    "not UTF-8": "line 2 is not UTF-8",
+    "broken TOML": "broken.toml:1",
+    "misspelt key": "recess",
+    "no unit": "has no unit",
+    "unknown mattress": "queen",
+    "taken": "use --force",
+    "folder not there": "Make it first",
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_what_can_not_be_used_gets_one_message(case: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(bad_inputs(tmp_path)[case]) == 2
+    told = capsys.readouterr()
+    assert told.err.startswith("tutorial: ")
+    assert CASES[case] in told.err
+    assert "Traceback" not in told.err
+    assert "fault of the program" not in told.err
+    assert told.out == ""
+    assert (tmp_path / "taken.json").read_text(encoding="utf-8") == "mine"
+
+
+def test_an_unknown_command_is_refused_with_status_2(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        cli.main(["paint"])
+    assert ended.value.code == 2
+    assert "invalid choice" in capsys.readouterr().err
+
+
+def test_a_fault_of_the_program_is_told_apart(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def broken(path: str) -> None:
+        raise KeyError(path)
+
+    monkeypatch.setattr(cli, "read_options", broken)
+    assert cli.main(["facts", DEMO]) == 2
+    assert "fault of the program" in capsys.readouterr().err
