@@ -11,6 +11,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from tutorial_lib import files
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError
@@ -103,14 +104,8 @@ def reset() -> Current:
 
 
 def _read(path: Path) -> Options:
-    return read_build(path.read_text(encoding="utf-8"), path.name)
+    return read_build(files.read_text(path), path.name)
 
 
 def _write(path: Path, text: str) -> None:
-    """Whole or not at all."""
-    part = path.with_name(path.name + ".part")
-    try:
-        part.write_text(text, encoding="utf-8")
-        os.replace(part, path)
-    except OSError as error:
-        raise InputError(Fault(str(path), f"can't be written: {error.strerror}.")) from None
+    files.write_text(path, text, force=True)

@@ -25,7 +25,7 @@ from tutorial_lib.design.build_file import change, exact_length
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError, TutorialError
 from tutorial_lib.facts.fact import Fact
-from tutorial_lib.measures import read_length
+from tutorial_lib.measures import mm, read_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block
 from tutorial_lib.publishing.figures import line, write_value
@@ -138,6 +138,9 @@ class Panel:
         for key in self.stated:
             if key in self.changed:
                 fact, old = self.stated[key], self.before.get(key)
+                if isinstance(fact.value, tuple):  # too long for a line; the drawing shows them
+                    out.append(f"{fact.what}: as drawn")
+                    continue
                 was = f"{write_value(old, units)} → " if old else ""
                 out.append(f"{fact.what}: {was}{write_value(fact, units)}")
         return out
@@ -179,7 +182,9 @@ class _View:
         self.quiet = False
         rows = [self._row(control) for control in panel.controls]
         self.general, self.news, self.drawing = w.HTML(), w.HTML(), w.HTML(layout={"width": "100%"})
-        parts = [w.VBox(rows, layout={"margin": "0 0 8px 0"}), self.general, self.news, self.drawing]
+        chosen = w.VBox(rows, layout={"margin": "0 16px 8px 0"})
+        top = w.HBox([chosen, self.news], layout={"flex_flow": "row wrap"})
+        parts = [top, self.general, self.drawing]
         if panel.saves:
             parts.insert(1, self._saving())
         self.box = w.VBox(parts)
@@ -196,9 +201,9 @@ class _View:
 
     def _input(self, control: Control) -> Any:
         w = self.w
-        common = {"description": control.label, "style": {"description_width": "170px"}, "layout": {"width": "370px"}}
+        common = {"description": control.label, "style": {"description_width": "150px"}, "layout": {"width": "330px"}}
         if control.kind == "button":
-            button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 174px"})
+            button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 154px"})
             button.on_click(lambda _: self._act(control.key, True))
             return button
         made: Any
@@ -210,20 +215,28 @@ class _View:
             made = w.Checkbox(**common | {"indent": True})
         else:
             made = w.Text(continuous_update=False, placeholder=control.empty,
-                          **common | {"layout": {"width": "320px"}})
+                          **common | {"layout": {"width": "260px"}})
         made.observe(lambda event: self._act(control.key, event["new"]), "value")
         return made
 
     def _slider(self, control: Control) -> Any:
-        steps = int((control.high - control.low) / control.step)
-        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "200px"})
+        low, step = self._tape(control)
+        steps = int((control.high - low) / step)
+        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "170px"})
         slider.tooltip = f"{control.label}: slide"
         slider.observe(lambda event: self._slid(control, event["new"]), "value")
         return slider
 
     def _slid(self, control: Control, steps: int) -> None:
-        units = self.panel.options.build.units
-        self._act(control.key, exact_length(control.low + steps * control.step, units))
+        low, step = self._tape(control)
+        self._act(control.key, exact_length(low + steps * step, self.panel.options.build.units))
+
+    def _tape(self, control: Control) -> tuple[Fraction, Fraction]:
+        """Lowest value and step of a slider: marks of an inch tape, or every 5 mm."""
+        if self.panel.options.build.units == "in":
+            return control.low, control.step
+        step = mm(5) if control.step >= Fraction(1, 8) else mm(1)
+        return round(control.low / step) * step, step
 
     def _act(self, key: str, value: Any) -> None:
         if self.quiet:
@@ -282,13 +295,14 @@ class _View:
     def _place_slider(self, control: Control, value: Fraction) -> None:
         slider = self.sliders.get(control.key)
         if slider is not None:
-            slider.value = max(0, min(slider.max, round((value - control.low) / control.step)))
+            low, step = self._tape(control)
+            slider.value = max(0, min(slider.max, round((value - low) / step)))
             slider.disabled = not self.panel.enabled(control)
 
     def _saving(self) -> Any:
         w = self.w
-        name = w.Text(description="Name for my build", value="my-bed", style={"description_width": "170px"},
-                      layout={"width": "370px"})
+        name = w.Text(description="Name for my build", value="my-bed", style={"description_width": "150px"},
+                      layout={"width": "330px"})
         save = w.Button(description="Save as my build", layout={"width": "auto"})
         back = w.Button(description="Back to the creator's", layout={"width": "auto"})
         told = w.HTML()
@@ -318,4 +332,4 @@ def _news(panel: Panel) -> str:
         return ""
     shown = "".join(f"<li>{escape(text)}</li>" for text in lines)
     return (f'<div style="border-left:6px solid #0072B2;padding-left:8px;line-height:1.35;color:#000"><b>Changed</b>'
-            f'<ul style="margin:2px 0;padding-left:18px;columns:2;max-width:60em">{shown}</ul></div>')
+            f'<ul style="margin:2px 0;padding-left:18px;max-width:30em">{shown}</ul></div>')

@@ -1,0 +1,122 @@
+"""The design's pages: parts list, slat plan with marks, leg map, heights."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from tutorial_lib.design.model import Build, Part
+from tutorial_lib.drawing import views
+from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import (
+    Block,
+    Caution,
+    Column,
+    Columns,
+    Figures,
+    Findings,
+    Heading,
+    Page,
+    Picture,
+    Table,
+    Text,
+)
+
+HEIGHT_KEYS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
+               "leg.height")
+
+
+def facts(plan: Plan) -> dict[str, Fact]:
+    """The design's facts by key."""
+    return dict(facts_of(plan, ["design"]))
+
+
+def chosen(found: dict[str, Fact], keys: Iterable[str]) -> tuple[Fact, ...]:
+    """Those of the facts that are there, in the order asked for."""
+    return tuple(found[key] for key in keys if key in found)
+
+
+def parts_list(plan: Plan, measured: bool = False) -> Table:
+    """All parts with count, section, length; ``measured`` adds an empty column to write in."""
+    build = plan.build
+    units = views.units_of(build)
+    columns = [Column("part", share=2), Column("count", align="right"), Column("lumber"),
+               Column("thick × wide", units, "right"), Column("length", units, "right"), Column("grain runs", share=1)]
+    rows = [_part_row(build, part) for part in build.parts]
+    if measured:
+        columns.append(Column("as I measured it", units, share=2))
+        rows = [(*row, "") for row in rows]
+    return Table(tuple(columns), tuple(rows), "Parts")
+
+
+def _part_row(build: Build, part: Part) -> tuple[str, ...]:
+    section = part.section
+    runs = {0: "along the bed", 1: "across the bed", 2: "upright"}[part.pieces[0].axis]
+    size = f"{_bare(build, section.thickness)} × {_bare(build, section.width)}"
+    return (part.name, str(part.count), section.name, size, _bare(build, part.length), "" if section.steel else runs)
+
+
+def _bare(build: Build, x: Fraction) -> str:
+    return views.mark_text(build, x)
+
+
+def slats(plan: Plan, before: Build | None = None) -> list[Block]:
+    """The slat plan and how to mark it."""
+    build = plan.build
+    units = "mm" if views.units_of(build) == "mm" else "inches"
+    return [
+        Heading("Slat plan"),
+        Picture(views.slat_plan(build, before),
+                caption=f"Marks in {units} to the near edge of each slat, all from the head rail's inner face."),
+    ]
+
+
+def legs(plan: Plan, before: Build | None = None) -> list[Block]:
+    """The leg map."""
+    units = "mm" if views.units_of(plan.build) == "mm" else "inches"
+    return [
+        Heading("Leg map"),
+        Picture(views.leg_map(plan.build, before),
+                caption=f"Seen from above. Marks in {units} to the near edge of each leg, from the head end."),
+    ]
+
+
+def heights(plan: Plan) -> list[Block]:
+    """Elevations, section and the heights as figures."""
+    build = plan.build
+    return [
+        Heading("Heights"),
+        Picture(views.side_elevation(build), caption="From the left side. Dashed: hidden, and the mattress."),
+        Columns((
+            (Picture(views.end_elevation(build, 250.0), caption="From the foot."),),
+            (Picture(views.section(build, 230.0), caption="Section through rail, support and slat; end grain hatched."),),
+        )),
+        Figures(chosen(facts(plan), HEIGHT_KEYS), build.options.build.units),
+    ]
+
+
+def pages(plan: Plan) -> list[Page]:
+    """The sheet's design pages."""
+    marks = Text("Hook the tape once on the head rail's inner face and make every mark from there; "
+                 "walking a spacer along adds its error at every slat.")
+    findings = Findings(tuple(plan.build.findings))
+    return [
+        Page("Parts", (parts_list(plan, measured=True), Caution(
+            "Cut to the lengths here only after measuring your own mattress and boards: dressed boards "
+            "and mattresses differ from their labels."), findings), 10),
+        Page("Slats and legs", (*slats(plan), marks, *legs(plan)), 11),
+        Page("Heights", tuple(heights(plan)[1:]), 12),
+    ]
+
+
+def scenes(build: Build) -> dict[str, Scene]:
+    """All views of a bed by name, for export."""
+    return {
+        "slat-plan": views.slat_plan(build),
+        "leg-map": views.leg_map(build),
+        "side-elevation": views.side_elevation(build),
+        "end-elevation": views.end_elevation(build),
+        "section": views.section(build),
+    }

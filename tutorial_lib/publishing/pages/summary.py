@@ -1,0 +1,48 @@
+"""The sheet's first page: what the bed is, what it comes to, what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tutorial_lib.drawing import views
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Caution, Figures, Findings, Heading, Page, Picture, Text
+
+SHOWN = (
+    "mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "frame.sleep_height",
+    "frame.mattress_top", "frame.underside", "slat.count", "slat.gap", "leg.count", "stock.cost", "stock.total",
+    "rating.lying", "rating.sitting",
+)  # fmt: skip
+CAUTIONS = (
+    "Wear eye protection at the saw and the drill, hearing protection at the saw, and a mask when sanding. Unplug a "
+    "tool before you change its blade or bit.",
+    "Keep hands out of the blade's line; clamp short pieces, never hold them by hand.",
+    "Rags wet with an oil finish can catch fire by themselves: dry them spread out in the open, or keep them under "
+    "water in a closed metal can.",
+    "Lift the frame with two people, and turn it over only when its corners are fastened.",
+    "Any load figure here is calculated, not tested. It does not cover jumping children, damaged boards or other "
+    "screws. Where a failure could hurt someone, ask a person licensed to judge it.",
+)
+
+
+def overview(plan: Plan, facts: Iterable[Fact]) -> list[Block]:
+    """A picture of the bed, and its main figures."""
+    found = {fact.key: fact for fact in facts}
+    shown = tuple(found[key] for key in SHOWN if key in found)
+    return [Picture(views.side_elevation(plan.build)), Figures(shown, plan.options.build.units)]
+
+
+def pages(plan: Plan) -> list[Page]:
+    """The summary."""
+    build = plan.options.build
+    said = f"From {build.channel}, {build.episode}." if build.channel and build.episode else build.channel
+    blocks: list[Block] = [Text(said)] if said else []
+    blocks += overview(plan, facts_of(plan).values())
+    blocks += [Heading("Before you start"), *map(Caution, CAUTIONS)]
+    stops = tuple(finding for finding in plan.findings if finding.severity == "stop")
+    if stops:
+        blocks += [Heading("This build must not be made as it stands"), Findings(stops)]
+    blocks.append(Text("Lengths are exact sizes written to the nearest mark of the tape. Species and grade as in the "
+                       "build file; the sheet's version changes whenever the build does.", small=True))
+    return [Page(build.title, tuple(blocks), 0)]

@@ -1,0 +1,129 @@
+"""Notebook 01's panel: everything the design follows from, and the bed redrawn while a control moves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.design.build_file import exact_length
+from tutorial_lib.design.model import Build
+from tutorial_lib.design.options import Options
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Findings, Heading
+from tutorial_lib.publishing.pages import design as pages
+from tutorial_lib.tables import dressed_sizes, mattresses
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.panel import Panel
+
+HEIGHTS = (("storage height (underside)", "underside"), ("height of the slats", "sleeping"), ("leg length", "leg"))
+
+
+def _mattress_names() -> tuple[tuple[str, str], ...]:
+    """Every size once, US ones by their bare name."""
+    names = dict.fromkeys(m.name if m.region == "US" else f"{m.region} {m.name}" for m in mattresses())
+    return tuple((name, name) for name in names)
+
+
+def _sections(thin: Fraction, thick: Fraction, narrow: Fraction, wide: Fraction) -> tuple[tuple[str, str], ...]:
+    found = (s.name for s in dressed_sizes() if thin <= s.thickness <= thick and narrow <= s.width <= wide)
+    return tuple((name, name) for name in dict.fromkeys(found))
+
+
+def _length(key: str, label: str, low: int | Fraction, high: int | Fraction, empty: str = "") -> Control:
+    return Control(key, label, "length", low=Fraction(low), high=Fraction(high), empty=empty)
+
+
+class DesignPanel(Panel):
+    """Mattress, slats, support, centre lines, legs and heights."""
+
+    heading = "The bed"
+    saves = True
+    controls = (
+        Control("mattress.size", "Mattress", "choice", _mattress_names()),
+        _length("mattress.width", "Measured width", 24, 84, "as its name says"),
+        _length("mattress.length", "Measured length", 60, 90, "as its name says"),
+        Control("slats.lumber", "Slat stock", "choice", _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
+        _length("mattress.gap_limit", "Gap limit", 1, 4, "our choice"),
+        _length("slats.gap", "Slat spacing at most", Fraction(1, 2), 4, "the gap limit"),
+        Control("support.kind", "Support", "choice", (("cleats inside the rails", "cleats"),
+                                                      ("runners under the frame", "runners"))),
+        Control("support.lumber", "Support lumber", "choice",
+                _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(6))),
+        Control("centre.lines", "Centre lines", "count", low=Fraction(0), high=Fraction(3)),
+        Control("legs.per_side", "Legs per line", "count", low=Fraction(1), high=Fraction(6)),
+        _length("legs.setback", "Leg set-back, ends", 0, 20),
+        _length("legs.side_setback", "Leg set-back, sides", 0, 12, "flush under the runner"),
+        Control("height_by", "Height given as", "choice", HEIGHTS),
+        _length("height", "That height", 3, 30),
+    )
+
+    def __init__(self, options: Options | None = None) -> None:
+        self.drawn: Build | None = None
+        super().__init__(options)
+        self._read_height()
+
+    def enabled(self, control: Control) -> bool:
+        """Side set-backs mean something with runners only."""
+        return control.key != "legs.side_setback" or self.options.support.kind == "runners"
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """As the base does; a mattress by name lets go of the measured size, a height replaces the other heights."""
+        full = dict(changes)
+        if "mattress.size" in full:
+            full = {"mattress.width": None, "mattress.length": None} | full
+        if "legs.per_side" in full and self.options.centre.lines:
+            full["centre.legs"] = full["legs.per_side"]
+        if "support.kind" in full:
+            full = self._support(str(full["support.kind"])) | full
+        if "height" in full or "height_by" in full:
+            full = self._heights(full)
+        self.drawn = self.plan.build
+        super().change(full)
+        self._read_height()
+
+    def _support(self, kind: str) -> dict[str, Any]:
+        """What goes with another support: the creator's choices where it is theirs, else what is usual."""
+        theirs, units = self.start.creator.support, self.options.build.units
+        if kind == theirs.kind:
+            recess = None if theirs.recess is None else exact_length(theirs.recess, units)
+            return {"support.lumber": theirs.lumber, "support.recess": recess,
+                    "support.end_play": exact_length(theirs.end_play, units)}
+        return {"support.lumber": self._stock(kind), "support.recess": None, "support.end_play": None}
+
+    def _stock(self, kind: str) -> str:
+        if self.options.build.units == "mm":
+            return self.options.centre.lumber if kind == "runners" else self.options.support.lumber
+        return "2x4" if kind == "runners" else "2x2"
+
+    def _heights(self, changes: dict[str, Any]) -> dict[str, Any]:
+        by = str(changes.pop("height_by", self.own["height_by"]))
+        value = changes.pop("height", None) or exact_length(self._height_as(by), self.options.build.units)
+        rest: dict[str, Any] = {f"heights.{name}": None for _, name in HEIGHTS}
+        return changes | rest | {f"heights.{by}": value, "height_by": by}
+
+    def _height_as(self, by: str) -> Fraction:
+        high = self.plan.build.heights
+        return {"underside": high.underside, "sleeping": high.slat_top, "leg": high.leg}[by]
+
+    def _read_height(self) -> None:
+        given = self.options.heights
+        by = next(name for _, name in HEIGHTS if getattr(given, name) is not None)
+        self.own["height_by"], self.own["height"] = by, getattr(given, by)
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Slat plan, leg map, heights, parts, findings."""
+        found = tuple(plan.build.findings)
+        return [
+            *pages.slats(plan, self.drawn),
+            Heading("What to mind"),
+            Findings(found, "Nothing found by the design's rules."),
+            *pages.legs(plan, self.drawn),
+            *pages.heights(plan),
+            pages.parts_list(plan),
+        ]
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The design's facts."""
+        return facts_of(plan, ["design"]).values()

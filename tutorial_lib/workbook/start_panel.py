@@ -1,0 +1,65 @@
+"""Notebook 00's panel: pick the bed all notebooks work on, and see it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from tutorial_lib.design.options import Options
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Findings, Heading, Picture, Text
+from tutorial_lib.publishing.pages.design import chosen
+from tutorial_lib.workbook import current
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.panel import Panel
+
+KEYS = ("mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "slat.count", "slat.gap",
+        "leg.count")
+
+
+class StartPanel(Panel):
+    """Choose the bed; the other notebooks open on it."""
+
+    heading = "The bed"
+
+    def __init__(self, options: Options | None = None) -> None:
+        names = tuple((name, name) for name in current.builds())
+        start = current.current()
+        self.controls = (  # type: ignore[misc]  # the choice depends on the builds there are
+            Control("bed", "Bed", "choice", names, value=start.name),
+            Control("creator", "Back to the creator's", "button"),
+        )
+        super().__init__(options)
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """Takes another build for all notebooks."""
+        if "creator" in changes:
+            self.start = current.reset()
+        elif "bed" in changes:
+            self.start = current.choose(str(changes["bed"]))
+        self.own["bed"] = self.start.name
+        self._take(self.start.options)
+
+    def enabled(self, control: Control) -> bool:
+        """Nothing to go back to on a creator's own build."""
+        return control.key != "creator" or self.start.options != self.start.creator
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """The bed from the side and above."""
+        from tutorial_lib.drawing import views
+
+        build = plan.options.build
+        own = self.start.options != self.start.creator
+        said = f"Your own build, made from {self.start.creator.build.title}." if own else f"From {build.channel}."
+        return [
+            Heading(build.title),
+            *([Text(said)] if own or build.channel else []),
+            Picture(views.side_elevation(plan.build)),
+            Picture(views.slat_plan(plan.build)),
+            Findings(tuple(f for f in plan.build.findings if f.severity == "stop")),
+        ]
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The bed in a few figures."""
+        return chosen(dict(facts_of(plan, ["design"])), KEYS)
