@@ -5,7 +5,9 @@ NDS 2018 and its Supplement, written for structural timber; applying them to a b
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cache
 from math import sqrt
 
 from tutorial_lib.errors import Fault, InputError
@@ -124,55 +126,69 @@ def bearing_factor(length: float, from_end: float) -> float:
 
 @dataclass(frozen=True)
 class Check:
-    """One utilisation: stress over what is allowed, with its working."""
+    """One utilisation: stress over what is allowed; its workings are written when asked for."""
 
-    what: str  # "bending", "shear", "bearing", "column", "sag"
+    what: str  # "bending", "shear", "bearing", "column"
     ratio: float
     duration: float  # CD used; 1.0 where none applies
-    workings: tuple[Working, ...]
+    how: Callable[[], tuple[Working, ...]] = field(repr=False, compare=False)
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """Formula, values, result and source of each step."""
+        return self.how()
+
+
+@cache
+def _bending_limit(kind: Wood, size: Size, duration: float, unbraced: float) -> tuple[float, Working]:
+    stress, _, how = allowed_bending(kind, size, duration, unbraced)
+    return stress, how
 
 
 def bending(kind: Wood, size: Size, moment: float, duration: float, unbraced: float = 0.0) -> Check:
     """Bending utilisation under a moment [lb in]: fb = M / S over F'b. NDS 2018 3.3."""
     stress = abs(moment) / size.modulus
-    allowed, _, how = allowed_bending(kind, size, duration, unbraced)
-    shown = Working("bending stress", "M / S", f"{figure(abs(moment))} lb in / {figure(size.modulus)} in3",
-                    stress, "psi", "NDS 3.3.2")
-    return Check("bending", stress / allowed, duration, (shown, how, _use(stress, allowed)))
+    allowed, how = _bending_limit(kind, size, duration, unbraced)
+    return Check("bending", stress / allowed, duration, lambda: (
+        Working("bending stress", "M / S", f"{figure(abs(moment))} lb in / {figure(size.modulus)} in3", stress, "psi",
+                "NDS 3.3.2"), how, _use(stress, allowed)))
 
 
 def shear(kind: Wood, size: Size, force: float, duration: float) -> Check:
     """Shear utilisation under a shear force [lb]: fv = 1.5 V / A over F'v = Fv CD. NDS 2018 3.4."""
     stress, allowed = 1.5 * abs(force) / size.area, kind.shear * duration
-    shown = Working("shear stress", "1.5 V / A", f"1.5 x {figure(abs(force))} lb / {figure(size.area)} in2",
-                    stress, "psi", "NDS 3.4.2")
-    how = Working("allowed shear stress", "Fv CD CM Ct Ci",
-                  f"{figure(kind.shear)} psi; CD {figure(duration)} CM 1 Ct 1 Ci 1", allowed, "psi", kind.source)
-    return Check("shear", stress / allowed, duration, (shown, how, _use(stress, allowed)))
+    return Check("shear", stress / allowed, duration, lambda: (
+        Working("shear stress", "1.5 V / A", f"1.5 x {figure(abs(force))} lb / {figure(size.area)} in2", stress, "psi",
+                "NDS 3.4.2"),
+        Working("allowed shear stress", "Fv CD CM Ct Ci",
+                f"{figure(kind.shear)} psi; CD {figure(duration)} CM 1 Ct 1 Ci 1", allowed, "psi", kind.source),
+        _use(stress, allowed)))
 
 
 def bearing(kind: Wood, force: float, area: float, factor: float = 1.0) -> Check:
     """Utilisation in bearing across the grain: fc = P / A over Fc-perp Cb; no duration factor. NDS 2018 3.10."""
     stress, allowed = max(force, 0.0) / area, kind.bearing * factor
-    shown = Working("bearing stress", "P / A", f"{figure(force)} lb / {figure(area)} in2", stress, "psi", "NDS 3.10.2")
-    how = Working("allowed bearing stress", "Fc-perp CM Ct Ci Cb",
-                  f"{figure(kind.bearing)} psi; CM 1 Ct 1 Ci 1 Cb {figure(factor)}", allowed, "psi", kind.source)
-    return Check("bearing", stress / allowed, 1.0, (shown, how, _use(stress, allowed)))
+    return Check("bearing", stress / allowed, 1.0, lambda: (
+        Working("bearing stress", "P / A", f"{figure(force)} lb / {figure(area)} in2", stress, "psi", "NDS 3.10.2"),
+        Working("allowed bearing stress", "Fc-perp CM Ct Ci Cb",
+                f"{figure(kind.bearing)} psi; CM 1 Ct 1 Ci 1 Cb {figure(factor)}", allowed, "psi", kind.source),
+        _use(stress, allowed)))
 
 
 def column(kind: Wood, size: Size, force: float, length: float, duration: float, built_up: float = 1.0) -> Check:
     """Utilisation of a leg along its grain, weak way: fc = P / A over F'c = Fc CD CM Ct CF Ci CP. NDS 2018 3.6, 3.7."""
     side = min(size.thickness, size.width)
-    starred = kind.compression * duration * size_factor(kind, size, "Fc")
+    sized = size_factor(kind, size, "Fc")
+    starred = kind.compression * duration * sized
     factor = column_stability(starred, kind.least_stiffness, length, side, built_up)
     stress, allowed = max(force, 0.0) / size.area, starred * factor
-    shown = Working("stress along the grain", "P / A", f"{figure(force)} lb / {figure(size.area)} in2", stress,
-                    "psi", "NDS 3.6.3")
-    how = Working("allowed stress along the grain", "Fc CD CM Ct CF Ci CP",
-                  f"{figure(kind.compression)} psi; CD {figure(duration)} CM 1 Ct 1 "
-                  f"CF {figure(size_factor(kind, size, 'Fc'))} Ci 1 CP {figure(factor)} "
-                  f"at le/d {figure(length / side)}", allowed, "psi", f"NDS 3.7.1; {kind.source}")
-    return Check("column", stress / allowed, duration, (shown, how, _use(stress, allowed)))
+    return Check("column", stress / allowed, duration, lambda: (
+        Working("stress along the grain", "P / A", f"{figure(force)} lb / {figure(size.area)} in2", stress, "psi",
+                "NDS 3.6.3"),
+        Working("allowed stress along the grain", "Fc CD CM Ct CF Ci CP",
+                f"{figure(kind.compression)} psi; CD {figure(duration)} CM 1 Ct 1 CF {figure(sized)} Ci 1 "
+                f"CP {figure(factor)} at le/d {figure(length / side)}", allowed, "psi", f"NDS 3.7.1; {kind.source}"),
+        _use(stress, allowed)))
 
 
 def _use(stress: float, allowed: float) -> Working:
