@@ -24,6 +24,7 @@ from tutorial_lib.drawing.scene import (
 from tutorial_lib.measures import write_inches, write_length
 
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
+TALLEST = 330.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
 
 
@@ -84,7 +85,7 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH) -
     alt = (f"Slat plan from above, head on the left: {row.count} slats {size_text(build, row.width)} wide, gaps "
            f"{size_text(build, row.gap)}; near edges from the head rail's inner face at "
            f"{', '.join(mark_text(build, m) for m in row.marks)} {units_of(build)}.")
-    return fitted(shapes, width, alt)
+    return fitted(shapes, width, alt, height=TALLEST)
 
 
 def _axis(x: tuple[Fraction, Fraction], y: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
@@ -118,7 +119,7 @@ def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> 
     ]
     names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
     alt = f"Leg map from above, head on the left: {len(build.legs)} legs; near edges from the head end: {names}."
-    return fitted(shapes, width, alt)
+    return fitted(shapes, width, alt, height=TALLEST)
 
 
 def _leg(leg: Leg, new: bool) -> list[Shape]:
