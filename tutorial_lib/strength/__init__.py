@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from tutorial_lib.strength.demand import Demand, JointDemand, demand
-    from tutorial_lib.strength.results import Strength, results
+    from tutorial_lib.strength.demands import Demand, JointDemand, demand
+    from tutorial_lib.strength.result import Strength, results
 
-_HOME = {"Demand": "demand", "JointDemand": "demand", "demand": "demand", "Strength": "results", "results": "results"}
+_HOME = {"Demand": "demands", "JointDemand": "demands", "demand": "demands", "Strength": "result", "results": "result"}
 __all__ = ["Demand", "JointDemand", "Strength", "demand", "results"]
 
 

@@ -9,7 +9,7 @@ from tutorial_lib.design.model import Build, Leg
 from tutorial_lib.errors import InputError
 from tutorial_lib.strength import members
 from tutorial_lib.strength.beams import Bent
-from tutorial_lib.strength.demand import Demand
+from tutorial_lib.strength.demands import Demand
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.members import CREEP, Check
 from tutorial_lib.strength.model import Line, Member, leg_joints, member, wood_of

@@ -10,7 +10,7 @@ from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.strength import screws
 from tutorial_lib.strength.checks import Use
-from tutorial_lib.strength.demand import Demand, JointDemand
+from tutorial_lib.strength.demands import Demand, JointDemand
 from tutorial_lib.strength.members import Check
 from tutorial_lib.strength.model import leg_joints, wood_of
 from tutorial_lib.strength.working import Working, figure
@@ -36,6 +36,21 @@ def capacity(build: Build, fastening: Fastening) -> Capacity:
                  for p in (joint.near, joint.far))
     return _capacity(fastening.fastener, near, far, float(fastening.near_thickness), float(fastening.penetration),
                      joint.end_grain)
+
+
+def holding(fastener: Fastener, near: float, penetration: float, gravity: float, end_grain: bool
+            ) -> tuple[float, float]:
+    """Lateral and withdrawal value of one fastener at duration factor 1 [lb], both pieces of the same wood.
+
+    Args:
+        fastener: what is driven.
+        near: wood under the head along the axis [in].
+        penetration: length in the far piece, tip included [in].
+        gravity: specific gravity of both woods.
+        end_grain: the point ends in end grain.
+    """
+    known = _capacity(fastener, gravity, gravity, near, penetration, end_grain)
+    return known.lateral, known.pull
 
 
 @cache

@@ -181,3 +181,12 @@ def leg_joints(build: Build, label: str) -> Iterator[Joint]:
     for joint in build.joints:
         if joint.kind in ("leg", "flange", "line_leg") and (joint.near in pieces) != (joint.far in pieces):
             yield joint
+
+
+def longest_clear(build: Build, rail: Member) -> float:
+    """Longest stretch of an end rail between the pieces below that hold it, or between its ends [in]."""
+    box = build.pieces[rail.label].box
+    below = sorted(float(p.box.centre[1]) for p in build.pieces.values()
+                   if p.box.hi[2] == box.lo[2] and p.box.contact(box) is not None)
+    places = [rail.start, *below, rail.end] if len(below) > 1 else [rail.start, rail.end]
+    return max(b - a for a, b in pairwise(places))

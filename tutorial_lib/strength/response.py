@@ -97,17 +97,16 @@ class Responder:
         i = spans.index(max(spans))
         return self.model.lines[i].y + spans[i] / 2
 
-    def answer(self, case: Case, without: str = "") -> Response:
-        """The bed under one case, with one leg taken away if named."""
+    def answer(self, case: Case) -> Response:
+        """The bed under one case."""
         dead = self._bare if case.bare else self.dead
         patches = case.people if case.bare else (dead_patch(self.model.build), *case.people)
         one = self._one_slat(case)
         pushes = self._pushes(patches, one)
         lines = []
         for line, push, rests in zip(self.model.lines, pushes, dead, strict=True):
-            known = line.without(without) if without and any(s.label == without for s in line.supports) else line
-            lines.append(OnLine(known, tuple(push), tuple(rests), self._rest(known, tuple(push)),
-                                self._rest(known, tuple(rests))))
+            lines.append(OnLine(line, tuple(push), tuple(rests), self._rest(line, tuple(push)),
+                                self._rest(line, tuple(rests))))
         slat, slat_dead = self._worst_slat(patches, one)
         return Response(case, tuple(lines), slat, slat_dead)
 
@@ -124,9 +123,7 @@ class Responder:
     def _rest(self, line: Line, pushes: tuple[float, ...]) -> Bent | None:
         key = (line.name, tuple(s.x for s in line.supports), pushes)
         if key not in self._rests:
-            loads: list[Load] = [PointLoad(x, p) for x, p in zip(self.model.slat_places, pushes, strict=True)]
-            loads.append(SpreadLoad(line.start, line.end, line.weight))
-            self._rests[key] = settle(line.beam, loads)
+            self._rests[key] = settle(line.beam, loads_on(line, self.model.slat_places, pushes))
         return self._rests[key]
 
     def _worst_slat(self, patches: Sequence[Patch], one: tuple[int, float, float] | None) -> tuple[Bent, Bent]:
@@ -144,6 +141,12 @@ class Responder:
             found.append(PointLoad(one[1], one[2]))
         beam = self.model.slat_beam
         return bend(beam, found), bend(beam, dead)
+
+
+def loads_on(line: Line, places: Sequence[float], pushes: Sequence[float]) -> list[Load]:
+    """The slats' pushes and the line's own weight as loads."""
+    return [*(PointLoad(x, p) for x, p in zip(places, pushes, strict=True)),
+            SpreadLoad(line.start, line.end, line.weight)]
 
 
 def settle(beam: Beam, loads: Sequence[Load]) -> Bent | None:

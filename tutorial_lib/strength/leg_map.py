@@ -1,0 +1,112 @@
+"""Each leg's load, and what happens without it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from tutorial_lib.design.model import Leg
+from tutorial_lib.strength.checks import Use, leg_loads, uses_on_line
+from tutorial_lib.strength.demands import Demand
+from tutorial_lib.strength.loads import Case
+from tutorial_lib.strength.response import OnLine, loads_on, settle
+
+Word = Literal["may go", "keep", "must stay"]
+
+
+@dataclass(frozen=True)
+class LegEntry:
+    """One leg on the map."""
+
+    leg: Leg
+    load: float  # [lb] greatest, lying or sitting
+    case: str
+    before: float  # greatest utilisation of its line, lying or sitting
+    after: float  # the same without this leg; infinite where the line tips
+    worst: str  # what governs without it
+    word: Word
+    eased: tuple[str, ...] = ()  # members that are used less without it, where that happens
+
+    @property
+    def place(self) -> str:
+        """Its line as a person names it."""
+        return f"{self.leg.line} side" if self.leg.line in ("left", "right") else self.leg.line
+
+    @property
+    def words(self) -> str:
+        """What happens without it, in a sentence."""
+        if self.word == "must stay":
+            return f"{self.leg.label} must stay: without it the {self.place} tips."
+        verb = "may go" if self.word == "may go" else "keep it"
+        text = (f"{self.leg.label} {verb}: without it the most that is used of the {self.place} goes from "
+                f"{self.before:.2f} to {self.after:.2f} ({self.worst}).")
+        return text + (f" Used less without it: {', '.join(self.eased)}." if self.eased else "")
+
+
+def leg_map(demand: Demand, uses: Sequence[Use]) -> tuple[LegEntry, ...]:
+    """All legs with their greatest load and the bed without each of them.
+
+    A leg may go when nothing on its line is then used beyond its limit, lying or sitting, its joints included.
+    """
+    build = demand.model.build
+    greatest = {leg.label: (0.0, "") for leg in build.legs}
+    judged = [r for r in demand.responses if r.case.kind in ("lying", "sitting")]
+    for response in judged:
+        for found in leg_loads(response, build):
+            if found.load > greatest[found.leg.label][0]:
+                greatest[found.leg.label] = (found.load, found.case.name)
+    # the safe side: legs that touch the floor after one has gone carry more through their own joints too
+    return tuple(_entry(demand, leg, uses, greatest) for leg in build.legs)
+
+
+def _entry(demand: Demand, leg: Leg, uses: Sequence[Use],
+           greatest: dict[str, tuple[float, str]]) -> LegEntry:
+    load, case = greatest[leg.label]
+    line = demand.model.line(leg.line)
+    own = {m.label for m in line.members}
+    before = [u for u in uses if u.label in own and u.kind in ("lying", "sitting")]
+    now = max((u.ratio for u in before), default=0.0)
+    lost = _without(demand, leg)
+    if lost is None:
+        return LegEntry(leg, load, case, now, float("inf"), "it tips", "must stay")
+    after = [(f"{u.label}, {u.what}, {u.case}", u.ratio) for on, known in lost for u in uses_on_line(demand, on, known)]
+    worst = max([*after, *_joints_without(demand, lost, leg, uses, greatest)], key=lambda pair: pair[1])
+    return LegEntry(leg, load, case, now, worst[1], worst[0], "may go" if worst[1] <= 1 else "keep",
+                    _eased(before, after))
+
+
+def _without(demand: Demand, leg: Leg) -> list[tuple[OnLine, Case]] | None:
+    """The leg's line without it in every lying and sitting case; None where it tips."""
+    found = []
+    for response in demand.responses:
+        if response.case.kind in ("lying", "sitting"):
+            on = response.on(leg.line)
+            line = on.line.without(leg.label)
+            bent = settle(line.beam, loads_on(line, demand.model.slat_places, on.slats))
+            resting = settle(line.beam, loads_on(line, demand.model.slat_places, on.dead))
+            if bent is None or resting is None:
+                return None
+            found.append((OnLine(line, on.slats, on.dead, bent, resting), response.case))
+    return found
+
+
+def _joints_without(demand: Demand, lost: Sequence[tuple[OnLine, Case]], leg: Leg, uses: Sequence[Use],
+                    greatest: dict[str, tuple[float, str]]) -> list[tuple[str, float]]:
+    """Joints and tops of the line's other legs, grown with the load on them."""
+    found = []
+    for other in demand.model.build.legs:
+        if other.line != leg.line or other.label == leg.label:
+            continue
+        peak = max(on.bent.reaction(float(other.x)) for on, _ in lost if on.bent is not None)
+        growth = peak / max(greatest[other.label][0], 1e-9)
+        found += [(f"{u.label}, {u.what}", u.ratio * growth) for u in uses
+                  if u.kind in ("lying", "sitting") and f"leg {other.label}" in u.label]
+    return found
+
+
+def _eased(before: Sequence[Use], after: Sequence[tuple[str, float]]) -> tuple[str, ...]:
+    grown = dict(after)
+    return tuple(dict.fromkeys(
+        u.label for u in before if u.what == "bending" and u.ratio > 0.05
+        and grown.get(f"{u.label}, {u.what}, {u.case}", 1.0) < u.ratio - 0.02))
