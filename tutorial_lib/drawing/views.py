@@ -24,7 +24,7 @@ from tutorial_lib.drawing.scene import (
 from tutorial_lib.measures import write_inches, write_length
 
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
-TALLEST = 330.0  # [pt] so that two plans share a page
+TALLEST = 285.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
 
 

@@ -42,13 +42,13 @@ def parts_list(plan: Plan, measured: bool = False) -> Table:
     """All parts with count, section, length; ``measured`` adds an empty column to write in."""
     build = plan.build
     units = views.units_of(build)
-    columns = [Column("part", share=2), Column("count", align="right"), Column("lumber"),
-               Column("thick × wide", units, "right"), Column("length", units, "right"), Column("grain runs", share=1)]
+    columns = [Column("part"), Column("count", align="right"), Column("lumber"),
+               Column("thick × wide", units, "right"), Column("length", units, "right"), Column("grain runs")]
     rows = [_part_row(build, part) for part in build.parts]
     if measured:
         columns.append(Column("as I measured it", units, share=2))
         rows = [(*row, "") for row in rows]
-    return Table(tuple(columns), tuple(rows), "Parts")
+    return Table(tuple(columns), tuple(rows), "" if measured else "Parts")
 
 
 def _part_row(build: Build, part: Part) -> tuple[str, ...]:

@@ -1,0 +1,56 @@
+"""The start and design notebooks driven in a real browser: choose king, and slats, legs and facts change."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+
+pytestmark = pytest.mark.browser
+
+PICTURES = ".widget-html-content svg[role=img]"
+
+
+@pytest.fixture
+def design_page(run_notebook: Callable[..., Any]) -> Iterator[Any]:
+    page = run_notebook("01_design.ipynb", width=1300, height=1400)
+    page.locator(PICTURES).first.wait_for(timeout=60_000)
+    yield page
+
+
+def alt(page: Any, words: str) -> str:
+    found = page.locator(f"svg[aria-label^='{words}']").first.get_attribute("aria-label")
+    return str(found)
+
+
+def test_choosing_king_changes_slats_legs_and_facts(design_page: Any) -> None:
+    page = design_page
+    slats, legs = alt(page, "Slat plan"), alt(page, "Leg map")
+    page.get_by_label("Mattress", exact=True).select_option("king")
+    page.get_by_text("mattress width: 38 in → 76 in").wait_for()
+    assert alt(page, "Slat plan") != slats
+    assert alt(page, "Leg map") != legs
+    assert page.get_by_text("slats: 14 → 15").count() == 1
+    assert page.get_by_label("Measured width").input_value() == ""
+
+
+def test_a_bad_value_explains_itself_and_keeps_the_drawing(design_page: Any) -> None:
+    page = design_page
+    before = alt(page, "Slat plan")
+    box = page.get_by_label("Slat spacing at most", exact=True)
+    box.fill("wide")
+    box.press("Enter")
+    page.get_by_text("Not taken:").wait_for()
+    assert alt(page, "Slat plan") == before
+    box.fill("1 1/2")
+    box.press("Enter")
+    page.get_by_text("Not taken:").wait_for(state="detached")
+    assert alt(page, "Slat plan") != before
+
+
+def test_the_start_notebook_shows_the_chosen_bed(run_notebook: Callable[..., Any]) -> None:
+    page = run_notebook("00_start_here.ipynb")
+    page.locator(PICTURES).first.wait_for(timeout=60_000)
+    assert page.get_by_label("Bed", exact=True).input_value()
+    assert "Side elevation" in alt(page, "Side elevation")
