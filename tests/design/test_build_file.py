@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
+import tutorial_lib
 from tests.design.builds import DEMO, changes, demo
 from tutorial_lib.design.build_file import change, read_build, to_toml
 from tutorial_lib.design.platform_bed import design
-from tutorial_lib.design.starter import STARTER
 from tutorial_lib.errors import InputError
 
 TEXT = DEMO.read_text(encoding="utf-8")
@@ -70,4 +72,5 @@ def test_any_options_survive_writing(asked: dict[str, object]) -> None:
 
 
 def test_the_starter_is_a_bed() -> None:
-    assert not [f for f in design(read_build(STARTER)).findings if f.severity == "stop"]
+    text = (Path(tutorial_lib.__file__).parent / "new_build.toml").read_text(encoding="utf-8")
+    assert not [f for f in design(read_build(text)).findings if f.severity == "stop"]
