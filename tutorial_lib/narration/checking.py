@@ -18,7 +18,7 @@ from tutorial_lib.narration.lexicon import LENGTHS, UNITS
 from tutorial_lib.narration.linking import Candidate, candidates, link
 from tutorial_lib.narration.scoring import Claim, claim_of
 from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
-from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, subjects_of
+from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, stem, subjects_of
 from tutorial_lib.narration.verdicts import verdict
 from tutorial_lib.narration.words import Word, words_of
 
@@ -134,13 +134,27 @@ def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     transcript = Transcript(words)
     mentions = Mentions(transcript, subjects)
     found = with_misheard(transcript, expressions(words, nominals), subjects)
+    transcript.covered = {w for e in found for w in range(e.first, e.last)}
     sorted_out = sort_out(transcript, found, units)
     kept = [i for i, reason in enumerate(sorted_out.reasons) if not reason]
     claims = [sorted_out.claims[i] for i in kept]
-    options = [candidates(mentions, c, subjects, doubts(c.around)) for c in claims]
+    options = [candidates(mentions, c, subjects, doubts(c.around) | foreign(mentions, c)) for c in claims]
     picks = dict(zip(kept, link(claims, options), strict=True))
     return [judged(talk, words, sorted_out, i, picks.get(i), units) for i in range(len(found))
             if not (found[i].form == "misheard" and unsure(picks.get(i)))]
+
+
+def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
+    """Doubts that rest on the plan's vocabulary: something else counted, something else that "is" so much."""
+    out = set()
+    if not claim.item.unit and claim.noun and not mentions.vocabulary & set(claim.noun):
+        out.add("foreign_noun")
+    found = re.search(r"\b(?:the|my|your|their|that|his|her) (\S+) (?:is|was|are|were)$", claim.around.before)
+    if found and stem(found[1]) not in mentions.vocabulary:
+        out.add("foreign_subject")
+    if re.search(r"(?:^| )an?$", claim.around.before) and not claim.item.unit and claim.item.form == "number":
+        out.add("a_number")
+    return frozenset(out)
 
 
 def unsure(pick: Candidate | None) -> bool:
@@ -162,7 +176,7 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) ->
     taken_back = withdrawn(transcript, found)
     claims, reasons = [], []
     for i, item in enumerate(found):
-        claim = claim_of(transcript, item, units, declared(transcript, found, i), hedge_of(transcript, item))
+        claim = claim_of(transcript, found, i, units, declared(transcript, found, i), hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
         reason = "taken back by the correction that follows" if i in taken_back else apart or surely_no_claim(
             transcript, item, claim.around)

@@ -31,6 +31,7 @@ class Transcript:
     def __init__(self, words: Sequence[Word]) -> None:
         self.words = words
         self.stems = [stem(w.low) for w in words]
+        self.covered: set[int] = set()  # words that are part of a number
         self.sentence = numbered(words, Gap.SENTENCE)
         self.block = numbered(words, Gap.BLOCK)
         self.comma = numbered(words, Gap.COMMA)
@@ -70,6 +71,9 @@ def numbered(words: Sequence[Word], least: Gap) -> list[int]:
     return out
 
 
+PLACES = frozenset("between from under below above into on to against through at inside over past along of off by".split())
+
+
 class Mentions:
     """Where the talk speaks of each phrase of the plan."""
 
@@ -79,6 +83,7 @@ class Mentions:
         phrases |= {p for s in subjects for p in (*s.said, *((w,) for w in (*s.head, *s.rest)))}
         self.places: dict[Phrase, list[int]] = {p: [] for p in phrases}
         self.find(phrases)
+        self.vocabulary = {w for p in phrases for w in p}
         self.memory: dict[tuple[Phrase, int, int], float] = {}
 
     def find(self, phrases: set[Phrase]) -> None:
@@ -111,10 +116,21 @@ class Mentions:
         at = bisect_left(places, first)
         best = 0.0
         for place in reversed(places[max(0, at - 3):at]):
-            best = max(best, self.before(place + len(phrase) - 1, first))
+            best = max(best, self.standing(place) * self.before(place + len(phrase) - 1, first))
         for place in places[at:at + 2]:
             best = max(best, self.after(place, last))
         return best
+
+    def standing(self, place: int) -> float:
+        """How much a mention counts: less as the thing compared with ("same as the", "to match the") or a place."""
+        words = self.transcript.words
+        back = place - 1
+        while back >= 0 and place - back < 4 and words[back].low in ("the", "a", "an", "your", "my", "that", "this", "its"):
+            back -= 1
+        low = words[back].low if back >= 0 else ""
+        if low in ("as", "match", "like", "than", "matches") or (low in ("is", "are") and back < place - 1):
+            return 0.45
+        return 0.8 if low in PLACES else 1.0
 
     def before(self, place: int, first: int) -> float:
         """Presence of something said earlier: fades with words, sentences and pauses; a chapter's opening word stays."""

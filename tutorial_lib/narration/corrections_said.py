@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from tutorial_lib.narration.context import Transcript
 from tutorial_lib.narration.expressions import Expression
 from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.words import Gap
 
 TAKEN_BACK = re.compile(
     r"(?:^|[ ,])(?:no(?!\s+(?:more|less|longer|fuss|need|one|room|wider|bigger|matter|glue|reason|end))|nope|sorry|scratch that|"
     r"wait|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|i tell a lie|let me start again|"
-    r"rather|no ma'am|no sir|that's wrong|that's not right|oops|whoops|back up|check that)(?:$|[ ,])"
+    r"rather|no ma'am|no sir|that's wrong|that's not right|give over|hang about|beg your pardon|my mistake|let me fix that|oops|whoops|back up|check that)(?:$|[ ,])"
 )
 
 
@@ -28,9 +29,28 @@ def withdrawn(transcript: Transcript, items: Sequence[Expression]) -> set[int]:
         if not comparable(a, b):
             continue
         between = transcript.text(a.last, b.first)
-        if TAKEN_BACK.search(f" {between} ") and not re.search(r"\bnot\b.*\bbut\b", between):
+        if takes_back(between) or aside(transcript, a, b):
             out.add(i)
     return out
+
+
+def takes_back(between: str) -> bool:
+    """Whether the words between two numbers take the first one back, and the second follows soon."""
+    found = list(TAKEN_BACK.finditer(f" {between} "))
+    return bool(found) and len(f" {between} "[found[-1].end():].split()) <= 9 and not re.search(r"\bnot\b.*\bbut\b", between)
+
+
+LINKS = re.compile(r"\b(?:and|by|or|then|so|to|for|of|from|in|on|at|with|is|are|than|the|a|each|apiece|every|which|that|"
+                   r"it's|that's|long|wide|deep|thick|plus|times|down|up|through|there's)\b")
+
+
+def aside(transcript: Transcript, a: Expression, b: Expression) -> bool:
+    """A short exclamation between commas with a like number on either side ("fourteen oh two, give over, fourteen twenty")."""
+    words = transcript.words
+    between = transcript.text(a.last, b.first)
+    commas = a.last < len(words) and words[a.last].gap == words[b.first].gap == Gap.COMMA
+    alike = min(a.value, b.value) >= 10 and max(a.value, b.value) < 2 * min(a.value, b.value)
+    return commas and alike and 0 < b.first - a.last <= 3 and not LINKS.search(between)
 
 
 def comparable(a: Expression, b: Expression) -> bool:

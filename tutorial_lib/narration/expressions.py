@@ -202,7 +202,11 @@ def metre_tail(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
     """The centimetres after a metre: "metre forty", "two metres ten"."""
     if not near(words, at):
         return None
-    rest = cardinal(words, at)
+    joined = words[at].low == "and"
+    rest = cardinal(words, at + joined)
+    if joined:  # "two metres and twenty": the rest is in millimetres
+        plain = rest is not None and 5 <= rest[0] < 1000 and unit_at(words, rest[1], rest[0]) in (None, "mm")
+        return (rest[0] / 1000, rest[1]) if rest and plain and not near(words, rest[1]) else None
     if rest is None or not 5 <= rest[0] < 100 or unit_at(words, rest[1], rest[0]) or words[at].low == "one":
         return None
     if near(words, rest[1]) and words[rest[1]].low.endswith("s") and words[rest[1]].low not in ("across", "as", "is"):
@@ -254,6 +258,8 @@ def short_unit(words: Sequence[Word], at: int) -> str | None:
     word = words[at]
     if word.low != "in":
         return {"h": "h", "k": "px", "p": "pence", "min": "min", "g": "g"}[word.low] if word.gap == Gap.NONE else None
+    if not words[at - 1].text[-1:].isdigit() and words[at - 1].text not in "½¼¾⅛⅜⅝⅞⅓⅔":
+        return None
     ends = at + 1 >= len(words) or words[at + 1].gap >= Gap.COMMA or words[at + 1].low in ("x", "by", "long", "wide")
     return "in" if word.gap == Gap.NONE or ends else None
 

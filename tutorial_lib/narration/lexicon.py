@@ -24,7 +24,7 @@ def plural(word: str) -> str:
     return word + ("es" if word.endswith("x") else "s")
 
 
-PLURAL_CARDINALS = {plural(w): n for w, n in CARDINALS.items() if w not in ("zero", "one")} | {"twelves": 12, "fives": 5}
+PLURAL_CARDINALS = {plural(w): n for w, n in CARDINALS.items() if w not in ("zero", "one")} | {"twelves": 12, "fives": 5, "hundreds": 100}
 
 ORDINALS = {
     "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9,

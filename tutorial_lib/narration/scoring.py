@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -30,6 +30,8 @@ class Claim:
     noun: tuple[str, ...]  # stems of the words that follow it, up to the end of the noun phrase
     hedge: int  # -1 just under what follows, +1 just over, 2 either way, 0 none
     cell: Cell | None = None  # where it stands in a table
+    names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
+    lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
 
 
 def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]:
@@ -48,11 +50,30 @@ def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]
     return tuple(ways)
 
 
-def claim_of(transcript: Transcript, item: Expression, units: str, local: str, hedge: int) -> Claim:
+def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units: str, local: str, hedge: int) -> Claim:
     """A claim from an expression."""
+    item = found[at]
     around = transcript.around(item)
     return Claim(item, around, cues_around(around.before, around.after), readings_of(item, units, local),
-                 noun_after(transcript, item), hedge, transcript.words[item.first].cue.cell)
+                 noun_after(transcript, item), hedge, transcript.words[item.first].cue.cell, named_beside(transcript, found, at), lengths_beside(found, at))
+
+
+def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:
+    """Timber sizes named within a few words, the one after first."""
+    item, out = found[at], []
+    for other in (*found[at + 1:at + 4], *reversed(found[max(0, at - 3):at])):
+        far = other.first - item.last if other.first >= item.last else item.first - other.last
+        near = transcript.sentence[other.first] == transcript.sentence[item.first] and far <= 8
+        if other.form == "nominal" and near:
+            out.append(other.values[:2])
+    return tuple(out)
+
+
+def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """Lengths with a unit right beside a number ("2 8-footers", "4x4, 8 foot")."""
+    item = found[at]
+    return tuple(o.value * LENGTHS[o.unit] for o in (*found[at + 1:at + 3], *found[max(0, at - 1):at])
+                 if o.unit in LENGTHS and min(abs(o.first - item.last), abs(item.first - o.last)) <= 7)
 
 
 STOPS = frozenset("in at on to for and is are that's so they it you i we with from under by per which because if then "
@@ -66,7 +87,12 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
     words = transcript.words
     if at + 1 < len(words) and words[at].low == "of":
         at += 1
-    while at < len(words) and len(out) < 5 and words[at].gap <= Gap.BREAK and words[at].low not in STOPS:
+    while at < len(words) and len(out) < 5 and at - item.last < 12 and words[at].gap <= Gap.BREAK:
+        if at in transcript.covered and at > item.last:
+            at += 1
+            continue
+        if words[at].low in STOPS:
+            break
         out.append(transcript.stems[at])
         if words[at].low.endswith("s") and len(words[at].low) > 3 and words[at].low not in ("these", "this"):
             break
@@ -107,11 +133,20 @@ def slip_like(said: Fraction, subject: Subject) -> bool:
         return False
     if subject.is_count:
         return abs(said - true) <= max(2, true / 8)
+    if not subject.is_length:
+        return Fraction(1, 2) <= said / true <= 2
+    if swapped(said, true):
+        return True
     ratio = said / true
     if Fraction(4, 5) < ratio < Fraction(5, 4) or ratio in (10, 12, Fraction(1, 10), Fraction(1, 12)):
         return True
     digits = sorted(str(round(float(said * Fraction(127, 5))))), sorted(str(round(float(true * Fraction(127, 5)))))
     return digits[0] == digits[1] or abs(said - true) <= 2
+
+
+def swapped(said: Fraction, true: Fraction) -> bool:
+    """Whether the whole inches hold the same digits in another order, with the same fraction."""
+    return said % 1 == true % 1 and sorted(str(int(said))) == sorted(str(int(true)))
 
 
 def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
@@ -160,6 +195,8 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     yield from value_features(claim, subject, reading[0])
     yield from noun_features(mentions, claim, subject)
     yield from conflicts(claim, subject)
+    if subject.is_count and not close(reading[0], subject):
+        yield "count_off", 1.0
     if claim.cell is not None:
         yield "heading", under_heading(claim.cell, subject)
         yield "row_stock", float(subject.kind.startswith("stock"))
@@ -192,13 +229,42 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         if what == "board":
             own = {p[-1] for p in subject.said} | set(subject.head[:1])
         yield "noun_hit", float(bool(own & set(noun)))
+        yield "noun_none", float(not own & set(noun) and not COUNTED & set(noun))
         yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
     if what and what not in ("stock", "board"):
         yield "thing", mentions.transcript_salience(what, item.first, item.last)
     elif subject.kind in ("length", "part_count"):
         yield "thing_instead", max(mentions.transcript_salience(w, item.first, item.last) for w in ("screw", "bolt"))
+    if subject.is_count and not noun:
+        yield "noun_missing", 1.0
+    if subject.kind == "part_count":
+        yield "anaphor", float(bool(re.search(r"\b(?:the|those|these|all|both)$", claim.around.before)))
+    if what == "stock" or subject.kind == "stock_length":
+        yield from stock_features(claim, subject)
     if what in ("stock", "board"):
         yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
+
+
+def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """The timber's name and length said beside a count or length of stock."""
+    name, length = stock_name(subject)
+    if name and claim.names:
+        yield "name_hit", float(claim.names[0] == name)
+        yield "name_near", float(name in claim.names[1:])
+        yield "name_other", float(name not in claim.names)
+    if length and claim.lengths and subject.is_count:
+        yield "stock_length_hit", float(any(abs(length - v) < 2 for v in claim.lengths))
+    yield "apiece", float(subject.is_length and claim.item.unit in ("ft", "m"))
+
+
+@lru_cache(maxsize=4096)
+def stock_name(subject: Subject) -> tuple[tuple[Fraction, ...], Fraction | None]:
+    """Nominal size and length [in] in the words of a stock fact ("8-ft 2x6", "lengths of 140x45 at 2.4 m")."""
+    size = re.search(r"\b(\d+)x(\d+)\b", subject.what)
+    long = re.search(r"(\d+(?:\.\d+)?)[- ]?(ft|foot|m|mm)\b", subject.what)
+    unit = {"ft": "ft", "foot": "ft", "m": "m", "mm": "mm"}
+    return ((Fraction(size[1]), Fraction(size[2])) if size else (),
+            Fraction(long[1]) * LENGTHS[unit[long[2]]] if long else None)
 
 
 def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
