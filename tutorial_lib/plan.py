@@ -43,8 +43,9 @@ class Plan:
     def drilling(self) -> Drilling:
         """Fasteners chosen and placed, holes, clashes."""
         from tutorial_lib.drilling import drill
+        from tutorial_lib.strength.joints import holding
 
-        return drill(self.build, self.demand)
+        return drill(self.build, self.demand, holding)
 
     @cached_property
     def strength(self) -> Strength:
@@ -63,9 +64,13 @@ class Plan:
     @cached_property
     def assembly(self) -> Assembly:
         """Steps in order, with weights, and access to every fastener."""
-        from tutorial_lib.assembly import assemble
+        from functools import partial
 
-        return assemble(self.build, self.drilling.fastenings)
+        from tutorial_lib.assembly import assemble
+        from tutorial_lib.drilling.access import DriverRoom, reach
+
+        driver = DriverRoom(self.options.driver.length, self.options.driver.radius)
+        return assemble(self.build, self.drilling.fastenings, partial(reach, driver=driver))
 
     @cached_property
     def finishing(self) -> Finishing:

@@ -1,0 +1,120 @@
+"""How near two fasteners come, in three dimensions, and how near is too near.
+
+All axes lie along x, y or z, so a fastener is a thin upright box and the distance of two of them is exact:
+the root of the sum of the squared gaps along x, y and z.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import sqrt
+
+from tutorial_lib.design.fasteners import Driven
+from tutorial_lib.design.model import Box, Point
+
+WOOD_BETWEEN = 0.25  # [in] between two shanks (our choice, no source)
+SEAM_ROOM = Fraction(3, 4)  # [in] from a screw's axis to the seam of a doubled leg (our choice, no source)
+
+
+@dataclass(frozen=True)
+class Shank:
+    """A fastener as the clash check sees it: a straight line with a diameter."""
+
+    head: Point
+    tip: Point
+    diameter: float  # [in]
+    name: str
+
+    @property
+    def box(self) -> Box:
+        """The line as a box without thickness."""
+        lo = tuple(map(min, self.head, self.tip))
+        hi = tuple(map(max, self.head, self.tip))
+        return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+
+
+@dataclass(frozen=True)
+class Clash:
+    """Two fasteners nearer than they may be."""
+
+    first: str
+    second: str
+    distance: float  # [in] axis to axis
+    limit: float  # [in]
+    cure: str = ""  # a move that cures it
+
+
+def limit(first: float, second: float) -> float:
+    """The least distance of two axes [in]: half of both diameters and 1/4 in of wood (our choice, no source).
+
+    Args:
+        first: one diameter [in].
+        second: the other diameter [in].
+    """
+    return first / 2 + second / 2 + WOOD_BETWEEN
+
+
+def squared(a: Box, b: Box) -> Fraction:
+    """Square of the distance of two upright boxes [sq in], 0 when they meet."""
+    return sum((max(Fraction(0), a.gap(b, i)) ** 2 for i in (0, 1, 2)), Fraction(0))
+
+
+def distance(a: Shank, b: Shank) -> float:
+    """Least distance of two axes, tip to head [in].
+
+    >>> corner = Shank((Fraction(3, 4), Fraction(0), Fraction(5, 4)), (Fraction(3, 4), Fraction(3), Fraction(5, 4)), 0.19, "")
+    >>> up = Shank((Fraction(3, 4), Fraction(3, 4), Fraction(-3, 2)), (Fraction(3, 4), Fraction(3, 4), Fraction(3, 2)), 0.19, "")
+    >>> distance(corner, up)
+    0.0
+    """
+    return sqrt(squared(a.box, b.box))
+
+
+class Placed:
+    """Fasteners placed so far, with a quick way to ask whether another one fits among them."""
+
+    def __init__(self, shanks: Iterable[Shank] = ()) -> None:
+        self.shanks: list[Shank] = []
+        self._rows: list[tuple[float, ...]] = []
+        for shank in shanks:
+            self.add(shank)
+
+    def add(self, shank: Shank) -> None:
+        """Takes one more as placed."""
+        self.shanks.append(shank)
+        self._rows.append(_row(shank))
+
+    def meets(self, shank: Shank) -> list[int]:
+        """Indexes of those that come too near."""
+        x0, y0, z0, x1, y1, z1, half = _row(shank)
+        found = []
+        for index, (a0, b0, c0, a1, b1, c1, other) in enumerate(self._rows):
+            reach = half + other + WOOD_BETWEEN
+            dx, dy, dz = max(a0 - x1, x0 - a1, 0.0), max(b0 - y1, y0 - b1, 0.0), max(c0 - z1, z0 - c1, 0.0)
+            if dx < reach and dy < reach and dz < reach and dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
+                found.append(index)
+        return found
+
+
+def _row(shank: Shank) -> tuple[float, ...]:
+    box = shank.box
+    return (*map(float, box.lo), *map(float, box.hi), shank.diameter / 2)
+
+
+def clashes(shanks: Sequence[Shank]) -> list[Clash]:
+    """Every pair nearer than its limit, in order."""
+    placed = Placed()
+    found = []
+    for shank in shanks:
+        for index in placed.meets(shank):
+            other = placed.shanks[index]
+            found.append(Clash(other.name, shank.name, distance(other, shank), limit(other.diameter, shank.diameter)))
+        placed.add(shank)
+    return found
+
+
+def seam_distance(driven: Driven, seam: Box) -> float:
+    """Least distance of a fastener's axis from the seam between two boards [in]."""
+    return sqrt(squared(Shank(driven.head, driven.tip, 0.0, "").box, seam))

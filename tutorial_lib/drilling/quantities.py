@@ -1,0 +1,94 @@
+"""What to buy: fasteners by kind and length with spares, in the boxes sold, and brackets by the piece."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from tutorial_lib.design.fasteners import Fastener, Fastening
+from tutorial_lib.design.model import Build
+from tutorial_lib.tables import box_sizes
+
+SPARE_PARTS = 10  # one spare screw in ten, at least two (common practice, no source)
+
+
+@dataclass(frozen=True)
+class Buy:
+    """One kind of fastener to buy."""
+
+    fastener: Fastener
+    used_for: tuple[str, ...]  # kinds of joint
+    needed: int
+    with_spares: int
+    boxes: tuple[tuple[int, int], ...]  # (how many boxes, pieces in each), largest first
+
+    @property
+    def bought(self) -> int:
+        """Pieces in all boxes."""
+        return sum(count * size for count, size in self.boxes)
+
+
+@dataclass(frozen=True)
+class Hardware:
+    """Something bought by the piece that is not a screw or bolt."""
+
+    name: str
+    count: int
+    where: str
+
+
+def boxes(wanted: int, sizes: Sequence[int]) -> tuple[tuple[int, int], ...]:
+    """The boxes that hold at least what is wanted: least left over, then fewest boxes, one size and one smaller at most.
+
+    >>> boxes(31, (50, 100))
+    ((1, 50),)
+    >>> boxes(120, (50, 100, 250))
+    ((1, 100), (1, 50))
+    """
+    found = []
+    for i, large in enumerate(sizes):
+        for small in sizes[: i + 1]:
+            for whole in range(ceil(wanted / large) + 1):
+                rest = ceil(max(0, wanted - whole * large) / small)
+                if whole + rest and (small != large or not rest):
+                    found.append((whole * large + rest * small, whole + rest, ((whole, large), (rest, small))))
+    best = min(found, key=lambda entry: entry[:2])[2]
+    return tuple((count, size) for count, size in best if count)
+
+
+def buys(fastenings: Sequence[Fastening]) -> tuple[Buy, ...]:
+    """Fasteners to buy, in the order of the job."""
+    counts: Counter[Fastener] = Counter()
+    uses: dict[Fastener, list[str]] = {}
+    for fastening in fastenings:
+        counts[fastening.fastener] += fastening.count
+        uses.setdefault(fastening.fastener, [])
+        if fastening.joint.kind not in uses[fastening.fastener]:
+            uses[fastening.fastener].append(fastening.joint.kind)
+    return tuple(_buy(fastener, count, tuple(uses[fastener])) for fastener, count in counts.items())
+
+
+def _buy(fastener: Fastener, needed: int, uses: tuple[str, ...]) -> Buy:
+    bolt = fastener.kind == "carriage bolt"
+    spares = 0 if bolt else max(2, ceil(needed / SPARE_PARTS))
+    kind = "wood screw" if fastener.kind in ("structural screw", "bracket") else fastener.kind
+    sizes = (1,) if kind in ("carriage bolt", "lag screw") else box_sizes(kind)  # bolts and lags are also sold loose
+    return Buy(fastener, uses, needed, needed + spares, boxes(needed + spares, sizes))
+
+
+def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, ...]:
+    """Nuts, washers and brackets. Brackets bring their own screws: use those their maker names."""
+    bolts = sum(f.count for f in fastenings if f.fastener.kind == "carriage bolt")
+    lags = sum(f.count for f in fastenings if f.fastener.kind == "lag screw")
+    out = [Hardware("nut", bolts, "carriage bolts"), Hardware("flat washer", bolts, "under the nuts")] if bolts else []
+    if lags:
+        out.append(Hardware("flat washer", lags, "under the lag screws' heads"))
+    names = {"line_end": ("bracket or hanger", "centre line to end rail"), "line_leg": ("bracket", "centre line to its leg")}
+    for kind, (name, where) in names.items():
+        count = sum(1 for joint in build.joints if joint.kind == kind and joint.fastener == "bracket")
+        if count:
+            out.append(Hardware(name, count, where))
+    return tuple(out)

@@ -1,0 +1,208 @@
+"""The hole schedule: every hole of every piece from one datum end and one datum edge, pieces drilled alike together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Literal
+
+from tutorial_lib.design.model import Axis, Box, Build, Piece, Point
+
+if TYPE_CHECKING:
+    from tutorial_lib.drilling.step import Job
+
+ROW_FOR_STICK = 5  # holes in one line that are worth a story stick (common practice, no source)
+GANG_FROM = 3  # pieces drilled alike that are worth clamping together
+
+
+@dataclass(frozen=True)
+class Hole:
+    """One hole in one piece, as it stands in the bed and as it is marked out."""
+
+    at: Point  # [in] mouth of the hole
+    axis: Axis
+    into: Literal[1, -1]  # direction from the mouth into the wood
+    diameter: Fraction  # [in] bit
+    depth: Fraction | None  # [in]; None goes through
+    countersink: Fraction | None  # [in] width of the sink
+    head_depth: Fraction  # [in] head below the surface
+    purpose: str  # clearance, pilot, bolt
+    table: str  # for which joint
+    u: Fraction  # [in] from the datum end
+    v: Fraction  # [in] from the datum edge
+    face: str  # "outside face", "top" …
+
+    @property
+    def end_face(self) -> bool:
+        """True for a hole bored into the end of its piece."""
+        return self.face.endswith("end")
+
+
+@dataclass(frozen=True)
+class PieceHoles:
+    """Pieces that are drilled alike, and their holes."""
+
+    part: str
+    name: str
+    piece: Piece  # the one drawn
+    pieces: tuple[str, ...]
+    turned: tuple[str, ...]  # of those, the ones that stand turned round in the bed
+    mirrored: str  # label of the group's mirror image, or ""
+    holes: tuple[Hole, ...]
+    datum_end: str
+    datum_edges: dict[str, str]  # face: edge
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """Faces that have holes, in order."""
+        return tuple(dict.fromkeys(hole.face for hole in self.holes))
+
+    def on(self, face: str) -> tuple[Hole, ...]:
+        """Holes of one face, from the datum end."""
+        return tuple(sorted((h for h in self.holes if h.face == face), key=lambda h: (h.u, h.v)))
+
+    @property
+    def method(self) -> str:
+        """How the marks are carried over: gang-marked, by story stick, or measured."""
+        longest = max((len(self.on(face)) for face in self.faces if not face.endswith("end")), default=0)
+        if longest >= ROW_FOR_STICK:
+            return "story stick"
+        if len(self.pieces) >= GANG_FROM:
+            return "clamp together and square across"
+        return "measure from the datum end"
+
+
+def schedule(build: Build, jobs: Iterable[Job]) -> tuple[PieceHoles, ...]:
+    """All holes, grouped by pieces that are drilled alike."""
+    holes: dict[str, list[Hole]] = {}
+    for job in jobs:
+        for label, hole in _holes(build, job):
+            holes.setdefault(label, []).append(hole)
+    groups = []
+    for part in build.parts:
+        groups += _groups(build, part.key, [p for p in part.pieces if p.label in holes], holes)
+    return tuple(groups)
+
+
+def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:
+    joint, bits = job.joint, job.bits
+    near, far = build.pieces[joint.near], build.pieces[joint.far]
+    bolt = job.fastener.kind == "carriage bolt"
+    through = None if bolt else min(job.stack.penetration(job.fastener.length), job.stack.far)
+    for spot in job.spots:
+        if near.shape == "box":
+            mouth = _at(spot.at, joint.axis, near.box.lo if joint.sign > 0 else near.box.hi)
+            sink = bits.countersink.inch if bits.countersink else None
+            yield near.label, _hole(build, near, mouth, joint.axis, joint.sign, bits.clearance.inch, None, sink,
+                                    job.stack.head_depth, "bolt" if bolt else "clearance", job.table)
+        if far.shape == "box":
+            mouth = _at(spot.at, joint.axis, far.box.lo if joint.sign > 0 else far.box.hi)
+            size = bits.clearance.inch if bolt else bits.pilot_used
+            yield far.label, _hole(build, far, mouth, joint.axis, joint.sign, size, through, None, Fraction(0),
+                                   "bolt" if bolt else "pilot", job.table)
+
+
+def _at(point: Point, axis: int, level: Point) -> Point:
+    x, y, z = (level[i] if i == axis else point[i] for i in range(3))
+    return (x, y, z)
+
+
+def _hole(build: Build, piece: Piece, at: Point, axis: Axis, into: Literal[1, -1], size: Fraction, depth: Fraction | None,
+          sink: Fraction | None, head_depth: Fraction, purpose: str, table: str) -> Hole:
+    face = face_name(build, piece, axis, -into)
+    u, v, _ = marked(build, piece, at, axis)
+    return Hole(at, axis, into, size, depth, sink, head_depth, purpose, table, u, v, face)
+
+
+def face_name(build: Build, piece: Piece, axis: int, way: int) -> str:
+    """A face of a piece as a person in the shop calls it, by where it looks in the bed."""
+    if axis == piece.axis:
+        names = {0: ("head end", "foot end"), 1: ("left end", "right end"), 2: ("bottom end", "top end")}
+        return names[axis][0 if way < 0 else 1]
+    if axis == 2:
+        return "underside" if way < 0 else "top"
+    middle, centre = build.outside[1 - axis] / 2, piece.box.centre[axis]
+    if centre == middle:
+        return {0: ("head face", "foot face"), 1: ("left face", "right face")}[axis][0 if way < 0 else 1]
+    outward = -1 if centre < middle else 1
+    if axis == 0 and piece.axis != 1:
+        return "head face" if way < 0 else "foot face"
+    return "outside face" if way == outward else "inside face"
+
+
+def marked(build: Build, piece: Piece, at: Point, axis: int) -> tuple[Fraction, Fraction, str]:
+    """Distance from the datum end and from the datum edge [in], and the edge's name.
+
+    Datum end: head end, left end, or the top of an upright piece. Datum edge: the top edge, for a flat piece the
+    edge that looks outward or headward. On an end face u runs across from the outside or head edge.
+    """
+    box = piece.box
+    if axis == piece.axis:
+        a, b = (i for i in (0, 1, 2) if i != axis)
+        first, _ = _from_edge(build, box, at, a)
+        second, edge = _from_edge(build, box, at, b)
+        return first, second, edge
+    along = piece.axis
+    u = box.hi[2] - at[2] if along == 2 else at[along] - box.lo[along]
+    across = next(i for i in (0, 1, 2) if i not in (axis, along))
+    v, edge = _from_edge(build, box, at, across)
+    return u, v, edge
+
+
+def _from_edge(build: Build, box: Box, at: Point, axis: int) -> tuple[Fraction, str]:
+    if axis == 2:
+        return box.hi[2] - at[2], "top edge"
+    if axis == 1:
+        outside_low = box.centre[1] <= build.outside[0] / 2
+        return (at[1] - box.lo[1] if outside_low else box.hi[1] - at[1]), "outside edge"
+    return at[0] - box.lo[0], "head-side edge"
+
+
+DATUM_END = {0: "head end", 1: "left end", 2: "top end"}
+Key = tuple[tuple[int, int, Fraction, Fraction, Fraction, Fraction, Fraction], ...]
+TURNS: tuple[tuple[int, ...], ...] = ((), (0, 1), (0, 2), (1, 2))
+MIRRORS: tuple[tuple[int, ...], ...] = ((0,), (1,), (2,), (0, 1, 2))
+
+
+def _key(piece: Piece, holes: Sequence[Hole], flips: tuple[int, ...]) -> Key:
+    """The holes as they are bored, seen from the piece turned (two flips) or mirrored (one or three)."""
+    size = piece.box.size
+    rows = []
+    for hole in holes:
+        at = [hole.at[i] - piece.box.lo[i] for i in range(3)]
+        for i in flips:
+            at[i] = size[i] - at[i]
+        into = -hole.into if hole.axis in flips else hole.into
+        deep = Fraction(-1) if hole.depth is None else hole.depth
+        rows.append((hole.axis, into, *at, hole.diameter, deep))
+    return tuple(sorted(rows))  # type: ignore[arg-type]
+
+
+def _groups(build: Build, key: str, pieces: list[Piece], holes: dict[str, list[Hole]]) -> list[PieceHoles]:
+    found: dict[tuple[Point, int, Key], list[tuple[Piece, bool]]] = {}
+    for piece in pieces:
+        mine = [(piece.box.size, piece.axis, _key(piece, holes[piece.label], turn)) for turn in TURNS]
+        match = next((i for i, entry in enumerate(mine) if entry in found), None)
+        if match is None:
+            found[mine[0]] = [(piece, False)]
+        else:
+            found[mine[match]].append((piece, match != 0))
+    firsts = {entry: members[0][0] for entry, members in found.items()}
+    return [_group(build, key, members, holes, _mirror(members[0][0], holes, firsts)) for members in found.values()]
+
+
+def _mirror(piece: Piece, holes: dict[str, list[Hole]], firsts: dict[tuple[Point, int, Key], Piece]) -> str:
+    for flips in MIRRORS:
+        other = firsts.get((piece.box.size, piece.axis, _key(piece, holes[piece.label], flips)))
+        if other is not None and other.label != piece.label:
+            return other.label
+    return ""
+
+
+def _group(build: Build, key: str, members: list[tuple[Piece, bool]], holes: dict[str, list[Hole]], mirrored: str) -> PieceHoles:
+    piece = members[0][0]
+    edges = {hole.face: marked(build, piece, hole.at, hole.axis)[2] for hole in holes[piece.label]}
+    return PieceHoles(key, build.part(key).name, piece, tuple(p.label for p, _ in members),
+                      tuple(p.label for p, turned in members if turned), mirrored,
+                      tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))), DATUM_END[piece.axis], edges)

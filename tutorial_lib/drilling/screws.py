@@ -1,0 +1,205 @@
+"""The screw or bolt a joint takes: its data from the tables or from the build file, and its length."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from tutorial_lib.design.fasteners import Fastener, FastenerKind
+from tutorial_lib.design.model import JointKind
+from tutorial_lib.design.options import ScrewOptions, ScrewsOptions
+from tutorial_lib.drilling.sizes import ScrewSize, screw_sizes
+from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.measures import write_length
+
+INSIDE = Fraction(1, 8)  # [in] wood left beyond a tip
+HELD = Fraction(1, 2)  # [in] thread that a hold-down screw wants in the support (common practice, no source)
+OPEN_GAUGES = ("9", "10", "8", "12", "7", "14", "6")  # the order in which an open gauge is tried
+DEFAULT_GAUGE: dict[str, str] = {"corner": "10", "cleat": "9", "runner": "10", "slat": "8", "leg": "10", "ply": "9",
+                                 "line": "10", "flange": "10"}
+OPEN_SHANK = {"lag screw": "5/16", "carriage bolt": "3/8"}
+TABLE_OF: dict[JointKind, str] = {
+    "corner": "corner", "cleat": "cleat", "runner": "runner", "slat": "slat", "slat_line": "slat", "leg": "leg",
+    "ply": "ply", "line_end": "line", "line_leg": "line", "flange": "flange",
+}
+HOLDS_DOWN = ("slat", "slat_line")  # joints whose screws carry no load down
+
+
+def options_for(screws: ScrewsOptions, kind: JointKind) -> ScrewOptions:
+    """The table of the build file that speaks of this kind of joint."""
+    found: ScrewOptions = getattr(screws, TABLE_OF[kind])
+    return found
+
+
+@dataclass(frozen=True)
+class Stack:
+    """The wood along a fastener's axis."""
+
+    near: Fraction  # [in] near piece, and any gap to the far one
+    far: Fraction  # [in] far piece
+    head_depth: Fraction = Fraction(0)  # [in] head below the surface
+    holds_down: bool = False  # carries no load, only holds a slat in place
+
+    def penetration(self, length: Fraction) -> Fraction:
+        """How much of a fastener ends in the far piece, tip included [in]."""
+        return max(Fraction(0), length + self.head_depth - self.near)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A length, and why its neighbours on the shelf won't do."""
+
+    length: Fraction  # [in]
+    fits: bool
+    shorter: str = ""  # why the next shorter one fails
+    longer: str = ""  # why the next longer one fails, or that it would do too
+    stated: bool = False
+
+
+def least_penetration(kind: str, diameter: float, tip: float = 0.0) -> float:
+    """The least penetration that counts [in]: 6 D tip included, for a lag screw 4 D tip excluded.
+
+    Source: NDS 2018 12.1.5.6 (wood screws) and 12.1.4.6 (lag screws).
+
+    >>> round(least_penetration("wood screw", 0.177), 3)
+    1.062
+    """
+    return 4 * diameter + tip if kind == "lag screw" else 6 * diameter
+
+
+def full_penetration(kind: str, diameter: float, tip: float = 0.0) -> float:
+    """Penetration for the full table value [in]: 10 D, for a lag screw 8 D tip excluded. NDS 2018 Tables 12L, 12J."""
+    return 8 * diameter + tip if kind == "lag screw" else 10 * diameter
+
+
+def faults_of(length: Fraction, stack: Stack, least: float) -> list[str]:
+    """Why a length does not fit the wood, in words; empty when it does.
+
+    Args:
+        length: fastener length [in].
+        stack: the wood it goes through.
+        least: least penetration in the far piece [in].
+    """
+    got = stack.penetration(length)
+    wanted = float(HELD) if stack.holds_down else least
+    out = []
+    if float(got) < wanted:
+        out.append(f"reaches {_three(got)} in into the second piece, needs {wanted:.3g} in")
+    if got > stack.far - INSIDE:
+        left = stack.far - got
+        state = f"leaves only {_three(left)} in beyond its tip" if left >= 0 else f"comes {_three(-left)} in through"
+        out.append(f"{state}, {write_length(INSIDE)} must stay")
+    return out
+
+
+def _three(x: Fraction) -> str:
+    return f"{float(x):.3f}".rstrip("0").rstrip(".")
+
+
+def choose_length(sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
+    """The shortest sold length that reaches far enough and stays inside.
+
+    Args:
+        sold: lengths on the shelf [in], shortest first.
+        stack: the wood along the axis.
+        least: least penetration [in].
+
+    >>> choose_length((Fraction(5, 2), Fraction(11, 4), Fraction(3)), Stack(Fraction(3, 2), Fraction(3, 2)), 1.062).length
+    Fraction(11, 4)
+    """
+    good = [length for length in sold if not faults_of(length, stack, least)]
+    inside = [length for length in sold if stack.penetration(length) <= stack.far - INSIDE]
+    chosen = good[0] if good else (inside[-1] if inside else sold[0])
+    return _explained(chosen, sold, stack, least)
+
+
+def check_length(length: Fraction, sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
+    """A stated length, judged and kept."""
+    return replace(_explained(length, sold, stack, least), stated=True)
+
+
+def _explained(length: Fraction, sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
+    below = max((x for x in sold if x < length), default=None)
+    above = min((x for x in sold if x > length), default=None)
+    return Choice(
+        length, not faults_of(length, stack, least),
+        "none shorter is sold" if below is None else _why(below, stack, least),
+        "none longer is sold" if above is None else _why(above, stack, least),
+    )
+
+
+def _why(length: Fraction, stack: Stack, least: float) -> str:
+    faults = faults_of(length, stack, least)
+    return f"{write_length(length)} {' and '.join(faults) if faults else 'would do too'}"
+
+
+def bolt_length(sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction) -> Choice:
+    """The shortest bolt sold that holds the grip with washer and nut on.
+
+    >>> from tutorial_lib.drilling.sizes import screw_sizes
+    >>> size = screw_sizes()["carriage bolt", "3/8"]
+    >>> bolt_length(size.lengths, Fraction(5), size.washer, size.nut).length
+    Fraction(11, 2)
+    """
+    need = grip + washer + nut
+    good = [length for length in sold if length >= need]
+    if not good:
+        return Choice(sold[-1], False, "", f"none sold reaches {float(need):.2f} in")
+    below = max((x for x in sold if x < good[0]), default=None)
+    short = "" if below is None else f"{write_length(below)} is short of grip, washer and nut, {float(need):.2f} in"
+    return Choice(good[0], True, short, "a longer one would do, its end stands out")
+
+
+def check_bolt(length: Fraction, sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction) -> Choice:
+    """A stated bolt length, judged and kept."""
+    best = bolt_length(sold, grip, washer, nut)
+    return Choice(length, length >= grip + washer + nut, best.shorter, best.longer, stated=True)
+
+
+def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) -> Fastener:
+    """The fastener as bought, from the table's size or from the build file's own data."""
+    def pick(stated: Fraction | float | None, listed: float) -> float:
+        return listed if stated is None else float(stated)
+
+    kind: FastenerKind = options.kind
+    thread = options.thread if options.thread is not None else length * Fraction(2, 3)
+    if size is None:
+        source = "the screw's own data, stated in the build file"
+        d, r, h, y = 0.0, 0.0, 0.0, 0.0
+    else:
+        source = size.source
+        d, r, h, y = size.diameter, size.root, size.head, size.yield_strength
+    gauge = f"#{size.size}" if size is not None and kind == "wood screw" else ""
+    return Fastener(kind, gauge, length, pick(options.diameter, d), pick(options.root, r), pick(options.head, h),
+                    Fraction(0) if kind == "carriage bolt" else thread, pick(options.yield_strength, y),
+                    options.length is not None, source)
+
+
+def size_for(options: ScrewOptions, table: str, gauge: str | None = None) -> ScrewSize | None:
+    """The table's size for the options; None for a structural screw, which brings its own data.
+
+    Raises:
+        InputError: a gauge or shank that the tables don't have, or a structural screw without its data.
+    """
+    if options.kind == "structural screw":
+        _own_data(options, table)
+        return None
+    if options.kind == "wood screw":
+        wanted = gauge or (options.gauge or "").lstrip("#") or DEFAULT_GAUGE[table]
+    else:
+        wanted = str(options.diameter) if options.diameter is not None else OPEN_SHANK[options.kind]
+    found = screw_sizes().get((options.kind, wanted))
+    if found is None or not found.lengths:
+        known = [size for kind, size in screw_sizes() if kind == options.kind and screw_sizes()[kind, size].lengths]
+        raise InputError(Fault(f"screws.{table}", f"no {options.kind} of size {wanted} is in the tables; use one of "
+                               f"{', '.join(known)}, or describe it as a structural screw with its own data."))
+    return found
+
+
+def _own_data(options: ScrewOptions, table: str) -> None:
+    needed = ("length", "diameter", "root", "head", "thread", "yield_strength")
+    missing = [name for name in needed if getattr(options, name) is None]
+    if missing:
+        raise InputError(Fault(f"screws.{table}", "a structural screw brings its own data; still missing: "
+                               f"{', '.join(missing)} (see its evaluation report)."))
+
