@@ -3,6 +3,14 @@
 from __future__ import annotations
 
 import importlib
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from tutorial_lib.cutting.bed import BedCutting, cut_bed
+    from tutorial_lib.cutting.boards import Board, CutPlan, PieceDemand, Stock
+    from tutorial_lib.cutting.certificate import Certificate, check
+    from tutorial_lib.cutting.parts_list import cut_lists
+    from tutorial_lib.cutting.planner import faults, plan_cuts
 
 # Public name -> its module; resolved on first use, so that the pure parts load without a solver.
 _PUBLIC = {
@@ -19,7 +27,19 @@ _PUBLIC = {
     "plan_cuts": "planner",
 }
 
-__all__ = sorted(_PUBLIC)
+__all__ = [
+    "BedCutting",
+    "Board",
+    "Certificate",
+    "CutPlan",
+    "PieceDemand",
+    "Stock",
+    "check",
+    "cut_bed",
+    "cut_lists",
+    "faults",
+    "plan_cuts",
+]
 
 
 def __getattr__(name: str) -> object:

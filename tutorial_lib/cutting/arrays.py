@@ -185,9 +185,7 @@ def all_mixes(problem: Problem, most_cost: int, cuts: Sequence[Cut], limit: int)
     return Mixes(rows, problem)
 
 
-def _promising(
-    rows: Ints, left: Ints, problem: Problem, rest: Sequence[int], cuts: Sequence[Cut]
-) -> NDArray[np.bool_]:
+def _promising(rows: Ints, left: Ints, problem: Problem, rest: Sequence[int], cuts: Sequence[Cut]) -> NDArray[np.bool_]:
     """Which unfinished lists could still hold all pieces, by every cut, if boards were divisible."""
     keep = np.ones(len(rows), dtype=bool)
     for cut in cuts:

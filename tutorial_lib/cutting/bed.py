@@ -135,7 +135,9 @@ class BedCutting:
     def slats_per_board(self) -> int:
         """Slats from one of the boards that give most of them."""
         slat = self.build.part("slat")
-        boards = [b for b in self.plan.boards if b.section == slat.section.name and any(p.name == "slat" for p in b.pieces)]
+        boards = [
+            b for b in self.plan.boards if b.section == slat.section.name and any(p.name == "slat" for p in b.pieces)
+        ]
         if not boards:
             return 0
         length = Counter(b.length for b in boards).most_common(1)[0][0]
@@ -285,7 +287,9 @@ def _stocks(build: Build) -> tuple[tuple[Stock, ...], frozenset[str]]:
 def _section_stocks(section: str, lumber: LumberOptions | None, units: str) -> list[tuple[Stock, int | None]]:
     """One section's stock with its price [cents], None where none is given."""
     if lumber is None or not lumber.stock:
-        lengths = [mm(Fraction(m) * 1000) for m in USUAL_METRES] if units == "mm" else [Fraction(12 * f) for f in USUAL_FEET]
+        lengths = (
+            [mm(Fraction(m) * 1000) for m in USUAL_METRES] if units == "mm" else [Fraction(12 * f) for f in USUAL_FEET]
+        )
         return [(Stock(stock_name(n), n, 0, None, section), None) for n in lengths]
     rows: list[tuple[Stock, int | None]] = []
     for row in lumber.stock:

@@ -106,6 +106,7 @@ class SectionPlan:
     certificate: Certificate
     searched: int = 0  # cheaper lists that only a search could rule out, not shadow prices
     settled: bool = True  # the tie-breaks are proven best as well
+    supplies: tuple[str, ...] = ()  # names of the boards the certificate speaks of, in its order
 
     @property
     def cost(self) -> int:

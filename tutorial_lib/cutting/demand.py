@@ -46,13 +46,11 @@ def _stocks(stocks: Sequence[Stock]) -> Iterator[Fault]:
             yield Fault(s.name, "its price is below 0; write 0 for an offcut on the shelf")
         if s.available is not None and s.available < 0:
             yield Fault(s.name, f"{s.available} boards available; it can't be less than 0")
-        if s.available is not None and len(s.measured) > s.available:
+        if s.available is not None and 0 <= s.available < len(s.measured):
             yield Fault(s.name, f"{len(s.measured)} boards measured, but only {s.available} available")
 
 
-def too_long(
-    pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fraction, kerf: Fraction
-) -> Iterator[Fault]:
+def too_long(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fraction, kerf: Fraction) -> Iterator[Fault]:
     """Pieces (or pieces that must stay together) that no board of their section can hold."""
     for section in dict.fromkeys(p.section for p in pieces):
         longest = max((length for s in stocks if s.section == section for length in _real(s)), default=None)

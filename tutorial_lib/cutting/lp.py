@@ -51,7 +51,7 @@ def _greeted() -> bool:
     try:
         with open(os.devnull, "wb") as nowhere:
             os.dup2(nowhere.fileno(), 1)
-            highspy.Highs()
+            highspy.Highs()  # type: ignore[no-untyped-call]  # highspy's own constructor has no annotations
     finally:
         os.dup2(kept, 1)
         os.close(kept)
@@ -60,7 +60,7 @@ def _greeted() -> bool:
 
 def _solver() -> highspy.Highs:
     _greeted()
-    solver = highspy.Highs()
+    solver = highspy.Highs()  # type: ignore[no-untyped-call]  # as above
     for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(option, value)
     return solver
@@ -158,7 +158,8 @@ def solve_whole(
     for low, high, entries in zip(rows.low, rows.high, rows.entries, strict=True):
         solver.addRow(low, high, len(entries), [i for i, _ in entries], [e for _, e in entries])
     columns = list(range(len(costs)))
-    solver.changeColsIntegrality(len(columns), columns, [highspy.HighsVarType.kInteger] * len(columns))
+    for column in columns:
+        solver.changeColIntegrality(column, highspy.HighsVarType.kInteger)
     if start:
         solver.setSolution(len(columns), columns, [float(v) for v in start])
     solver.run()

@@ -55,7 +55,11 @@ class Money:
         number = f"{coins / self.per_unit:.{places}f}"
         if not self.currency:
             return number
-        return f"{self.currency}{' ' if self.currency.isalpha() else ''}{number}" if self.before else f"{number} {self.currency}"
+        return (
+            f"{self.currency}{' ' if self.currency.isalpha() else ''}{number}"
+            if self.before
+            else f"{number} {self.currency}"
+        )
 
 
 def read_price(text: str) -> Price | str:

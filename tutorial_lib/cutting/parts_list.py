@@ -27,7 +27,9 @@ UNIT_SIZE = {
     "cm": Fraction(100, 254),
     "m": Fraction(10000, 254),
 }
-UNIT_WORD = re.compile(r"(mm|cm|m(?:et(?:re|er)s?)?|mil\w+|cent\w+|ft|feet|foot|in(?:ch(?:es)?|s)?|'|\"|′|″|”|’)\.?\s*$", re.I)
+UNIT_WORD = re.compile(
+    r"(mm|cm|m(?:et(?:re|er)s?)?|mil\w+|cent\w+|ft|feet|foot|in(?:ch(?:es)?|s)?|'|\"|′|″|”|’)\.?\s*$", re.I
+)
 
 
 @dataclass(frozen=True)
@@ -124,7 +126,9 @@ def _checked(
     for number, cells in table:
         if any(cells[len(columns) :]):
             faults.append(
-                Fault(f"{name} row {number}", f'has {len(cells)} cells for {len(columns)} columns; put "…" round a comma')
+                Fault(
+                    f"{name} row {number}", f'has {len(cells)} cells for {len(columns)} columns; put "…" round a comma'
+                )
             )
             continue
         padded = cells + [""] * (len(columns) - len(cells))
@@ -221,7 +225,8 @@ def _pieces(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) 
 
 def _twice(name: str, row: Row, label: str, first: int, what: str) -> Fault:
     return Fault(
-        f"{name} row {row.number}", f'"{label}" {what} in row {first}; give each its own name so the plan can tell them apart'
+        f"{name} row {row.number}",
+        f'"{label}" {what} in row {first}; give each its own name so the plan can tell them apart',
     )
 
 

@@ -79,7 +79,9 @@ def _section(
     boards = _boards(job, chosen, kerf, trim, section)
     cost = sum(b.price for b in boards)
     proof = Certificate(job.problem, found.bound, _needed(job, found))
-    return SectionPlan(section, boards, min(found.bound, cost), proof, found.searched, settled)
+    return SectionPlan(
+        section, boards, min(found.bound, cost), proof, found.searched, settled, tuple(s.stock for s in job.supplies)
+    )
 
 
 def _too_few(section: str, job: Task) -> Fault:
@@ -91,9 +93,7 @@ def _too_few(section: str, job: Task) -> Fault:
     )
 
 
-def _settled(
-    search: Search, found: Found, prefer: Sequence[TieBreak], seconds: float
-) -> tuple[Counter[Pattern], bool]:
+def _settled(search: Search, found: Found, prefer: Sequence[TieBreak], seconds: float) -> tuple[Counter[Pattern], bool]:
     """Boards after the tie-breaks, surplus pieces taken off first."""
     from tutorial_lib.cutting.settle import Settling
 

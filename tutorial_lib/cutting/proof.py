@@ -84,23 +84,19 @@ def sentence(part: SectionPlan, money: str = "") -> str:
         return "It costs nothing: no list can be cheaper."
     if len(part.certificate.values) == 1 and not part.searched:
         return _one_price(part, money)
-    hows = f"{len(part.certificate.values)} ways of pricing the pieces" if len(part.certificate.values) > 1 else "prices"
+    ways = f"{len(part.certificate.values)} ways to value the pieces"
     if part.searched:
-        return f"Every cheaper shopping list was tried: {hows} rule out most, a full search the last {part.searched}."
-    return f"Every cheaper shopping list fails: {hows} show for each that its boards hold less than the pieces are worth."
+        return f"Every cheaper list was tried: {ways} rule out most, a full search the last {part.searched}."
+    return f"Every cheaper list fails: with {ways}, each is shown to hold less than the pieces are worth."
 
 
 def _one_price(part: SectionPlan, money: str) -> str:
+    """Piece values, what each board holds of them, and that no cheaper list holds enough."""
     problem = part.certificate.problem
     cut = cut_of(part.certificate.values[0], problem)
-    budget = f"for {money} or less" if money else "for less money"
-    if len(set(cut.holds)) == 1 and len(cut.holds) == 1:
-        return (
-            f"Count the pieces' worth: they add up to {cut.worth}, one board holds {cut.holds[0]} at most, "
-            f"and boards {budget} hold less than that together."
-        )
-    holds = " or ".join(str(h) for h in sorted(set(cut.holds)))
-    return (
-        f"At fair piece values all pieces are worth {cut.worth} and a board holds at most {holds}, by its length; "
-        f"no boards to be had {budget} hold that much."
-    )
+    budget = f"{money} or less" if money else "less money"
+    boards = dict(zip(part.supplies, cut.holds, strict=True))
+    holds = " and ".join(f"no {name} board can hold more than {most}" for name, most in boards.items())
+    if set(v for v in cut.values if v) == {1} and all(cut.values):
+        return f"There are {cut.worth} pieces, {holds}: boards for {budget} hold fewer."
+    return f"Valued so that all pieces together are worth {cut.worth}, {holds}: boards for {budget} hold less."

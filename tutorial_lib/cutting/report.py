@@ -52,11 +52,16 @@ def plan_text(plan: CutPlan, money: Money, units: str) -> str:
         lines += _shopping(part, money, units)
     lines += ["", f"Cost {money.write(plan.cost)}, {_proof_word(plan, money)}"]
     lines += [f"  {_titled(part)}{sentence(part)}" for part in plan.sections]
-    lines += ["", f"At the saw (kerf {write_length(plan.kerf, units, 64)}, {write_length(plan.trim, units)} lost at the ends)"]
+    lines += [
+        "",
+        f"At the saw (kerf {write_length(plan.kerf, units, 64)}, {write_length(plan.trim, units)} lost at the ends)",
+    ]
     for number, layout in enumerate(plan.layouts, 1):
         lines += _layout(number, layout, units)
     lines += ["", "Stop block, set once for each length"]
-    lines += [f"  {b.count} x {write_length(b.length, units)}  {', '.join(b.names)}{_where(b.section)}" for b in batches(plan)]
+    lines += [
+        f"  {b.count} x {write_length(b.length, units)}  {', '.join(b.names)}{_where(b.section)}" for b in batches(plan)
+    ]
     lines += ["", f"{float(plan.yield_share):.0%} of the length bought ends up in pieces."]
     return "\n".join(lines) + "\n"
 

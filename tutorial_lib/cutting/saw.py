@@ -78,7 +78,9 @@ def batches(plan: CutPlan) -> tuple[Batch, ...]:
     for board in plan.boards:
         for piece in board.pieces:
             found.setdefault((board.section, piece.length), []).append(piece.name)
-    lots = [Batch(length, len(names), tuple(dict.fromkeys(names)), section) for (section, length), names in found.items()]
+    lots = [
+        Batch(length, len(names), tuple(dict.fromkeys(names)), section) for (section, length), names in found.items()
+    ]
     sections = [s.section for s in plan.sections]
     return tuple(sorted(lots, key=lambda b: (sections.index(b.section), -b.length)))
 
@@ -93,7 +95,7 @@ def if_one_goes_wrong(board: Board) -> str:
     again = next((p for p in board.pieces if p.length <= rest), None)
     if again:
         return f"The {write_length(rest)} left over gives another {again.name}, but no second {longest.name}."
-    return f"Nothing is left for a second try: measure twice before each cut."
+    return "Nothing is left for a second try: measure twice before each cut."
 
 
 def small_piece_finding(plan: CutPlan) -> Finding | None:

@@ -89,6 +89,7 @@ class Search:
         width = self.problem.widths[kind]
         fits = [s for s, room in enumerate(self.problem.capacities) if room >= width]
         if fits:
+
             def dear(s: int) -> float:
                 return self.costs[s] / (self.problem.capacities[s] // width)
 

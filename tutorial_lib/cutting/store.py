@@ -32,7 +32,9 @@ class StoreCut:
         )
 
 
-def store_cuts(boards: Sequence[Board], cuts: int, tolerance: Fraction, carry: Fraction | None = None) -> list[StoreCut]:
+def store_cuts(
+    boards: Sequence[Board], cuts: int, tolerance: Fraction, carry: Fraction | None = None
+) -> list[StoreCut]:
     """Which first cuts to ask for.
 
     A board is cut between two pieces, in the middle of its spare length, where there is room for the

@@ -80,6 +80,14 @@ def _sums(cutting: BedCutting, currency: str) -> Iterator[Fact]:
         what = "board feet bought, nominal"
         yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",))
     if cutting.plan.boards:
-        yield Fact("lumber.weight", round(cutting.weight), "lb", "weight", "lumber to carry home", ("lumber",), "volume × density as bought")
+        yield Fact(
+            "lumber.weight",
+            round(cutting.weight),
+            "lb",
+            "weight",
+            "lumber to carry home",
+            ("lumber",),
+            "volume × density as bought",
+        )
         share = round(100 * float(cutting.yield_share))
         yield Fact("lumber.yield", share, "%", "yield", "of the length bought ends up in the bed", ("yield",))

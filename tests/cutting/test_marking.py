@@ -1,0 +1,41 @@
+"""Simulated marking: the figures worked for 14 slats of 3 1/2 in 75 3/4, limit 2 1/4, by 200,000 trials."""
+
+from __future__ import annotations
+
+import pytest
+
+from tutorial_lib.cutting.marking import Row, chance_to_rock, compare, rocking
+
+TRIALS = 12_000
+ROW = Row(75.75, 3.5, 14, 2.25)
+WORKED = {"spacer": (0.398, 0.315), "step": (0.162, 0.119), "stack": (0.198, 0.166), "centre": (0.183, 0.146)}
+
+
+@pytest.fixture(scope="module")
+def methods():
+    return {m.key: m for m in compare(ROW, trials=TRIALS)}
+
+
+@pytest.mark.parametrize("key", WORKED)
+def test_the_last_gap_spreads_as_worked(methods, key):
+    spread, over = WORKED[key]
+    assert methods[key].spread == pytest.approx(spread, rel=0.04)
+    assert methods[key].over == pytest.approx(over, abs=0.015)
+
+
+def test_marks_from_one_end_are_best(methods):
+    assert methods["marks"].worst == pytest.approx(2.150, abs=0.004)
+    assert methods["marks"].over == pytest.approx(0.003, abs=0.003)
+    assert methods["marks"].over == min(m.over for m in methods.values())
+
+
+def test_the_same_seed_gives_the_same_figures():
+    assert compare(ROW, trials=300) == compare(ROW, trials=300)
+    assert compare(ROW, trials=300) != compare(ROW, trials=300, seed=1)
+
+
+def test_a_stop_block_takes_the_rock_out_of_the_legs():
+    rock = rocking(trials=TRIALS)
+    assert rock["tape"] == pytest.approx(1 / 16, rel=0.05)
+    assert rock["stop"] == pytest.approx(1 / 64, rel=0.05)
+    assert chance_to_rock(1 / 32, trials=TRIALS)["stop"] < 0.01
