@@ -30,6 +30,50 @@ def test_facts_as_json(tmp_path: Path) -> None:
     assert json.loads(path.read_text(encoding="utf-8"))["quantities"]["slat.length"]["value"] == 38.25
 
 
+PIECES = "name,length,count\nslat,38 1/4 in,14\nrail,78 3/4 in,2\n"
+STOCK = "name,length,price\n8 ft,8 ft,4.20\n"
+FACTS = {
+    "name": "bed",
+    "title": "Bed",
+    "units": "in",
+    "quantities": {
+        "slat.length": {"value": 38.25, "unit": "in", "kind": "length", "what": "1x4 slat", "said_as": ["slat"]}
+    },
+}
+
+
+def write(folder: Path, **texts: str) -> list[str]:
+    """Files by name (a_csv is a.csv); their paths in order."""
+    for name, text in texts.items():
+        (folder / name.replace("_", ".")).write_text(text, encoding="utf-8")
+    return [str(folder / name.replace("_", ".")) for name in texts]
+
+
+def test_cut_prints_a_plan_and_writes_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    lists = write(tmp_path, pieces_csv=PIECES, stock_csv=STOCK)
+    assert cli.main(["cut", *lists]) == 0
+    assert "9 x 8 ft" in capsys.readouterr().out
+    path = tmp_path / "plan.json"
+    assert cli.main(["cut", *lists, "--kerf", "3 mm", "--json", str(path)]) == 0
+    assert json.loads(path.read_text(encoding="utf-8"))["used"] == {"8 ft": 9}
+
+
+@pytest.mark.parametrize(("said", "status"), [("38 1/4", 0), ("38 3/4", 1)])
+def test_check_answers_no_on_a_conflict(said: str, status: int, tmp_path: Path) -> None:
+    captions = f"WEBVTT\n\n00:01.000 --> 00:04.000\nCut every slat at {said} inches.\n"
+    paths = write(tmp_path, facts_json=json.dumps(FACTS), talk_vtt=captions)
+    assert cli.main(["check", *paths]) == status
+    assert cli.main(["check", *paths, "--json", str(tmp_path / "report.json")]) == status
+    counts = json.loads((tmp_path / "report.json").read_text(encoding="utf-8"))["counts"]
+    assert counts["conflicts"] == status
+
+
+def test_sheet_writes_a_pdf(tmp_path: Path) -> None:
+    path = tmp_path / "sheet.pdf"
+    assert cli.main(["sheet", DEMO, "--paper", "a4", "-o", str(path)]) == 0
+    assert path.read_bytes().startswith(b"%PDF-")
+
+
 def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
     """Command lines that can't be used, by what is wrong with them."""
     (tmp_path / "taken.json").write_text("mine", encoding="utf-8")
@@ -43,7 +87,16 @@ def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
         demo.replace('size = "twin"', 'size = "qeen"').replace('width = "38 in"', "").replace('length = "75 in"', "")
     )
     (tmp_path / "unknown-mattress.toml").write_text(unknown, encoding="utf-8")
+    pieces, stock, other, none = write(
+        tmp_path, pieces_csv=PIECES, stock_csv=STOCK, other_csv="part,count\nslat,3\n", none_vtt="WEBVTT\n"
+    )
     return {
+        "cut: no such column": ["cut", other, stock],
+        "cut: kerf without unit": ["cut", pieces, stock, "--kerf", "1/8"],
+        "cut: negative trim": ["cut", pieces, stock, "--trim=-1 in"],
+        "check: empty captions": ["check", DEMO, none],
+        "check: neither kind": ["check", pieces, other],
+        "sheet: a folder": ["sheet", DEMO, "-o", str(tmp_path)],
         "missing file": ["facts", str(tmp_path / "none.toml")],
         "folder": ["facts", str(tmp_path) + "/x.toml/.."],
         "not a build file": ["facts", "README.md"],
@@ -59,6 +112,12 @@ def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
 
 
 CASES = {
+    "cut: no such column": "other.csv",
+    "cut: kerf without unit": '--kerf: "1/8" has no unit',
+    "cut: negative trim": "--trim: ",
+    "check: empty captions": "nothing is said in it",
+    "check: neither kind": ".toml",
+    "sheet: a folder": "is a folder",
     "missing file": "is not there",
     "folder": "a build file ends in .toml",
     "not a build file": "a build file ends in .toml",

@@ -157,16 +157,16 @@ def _install(need: str) -> None:
 def _follow(process: "subprocess.Popen[str]") -> list:  # type: ignore[type-arg]  # as above
     """All lines pip wrote, with signs of life while it writes them."""
     lines = []
-    packages, shown = 0, time.time()
+    packages, state, shown = 0, "found", time.time()
     for line in process.stdout or ():
         lines.append(line.rstrip())
         packages += line.startswith("Collecting ")
-        text = "    {} packages found".format(packages)
-        if line.startswith("Installing collected"):
-            text = "    {} packages found, installing them".format(packages)
+        installing = line.startswith("Installing collected")
+        state = "found, installing them" if installing else state
+        text = "    {} packages {}".format(packages, state)
         if sys.stderr.isatty():
             sys.stderr.write("\r" + text.ljust(60))
-        elif time.time() - shown > DOTS_EVERY or "installing" in text:
+        elif time.time() - shown > DOTS_EVERY or installing:
             _say(text)
             shown = time.time()
         sys.stderr.flush()

@@ -20,7 +20,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tutorial_lib.design.options import Options
+    from tutorial_lib.facts import Facts
     from tutorial_lib.findings import Finding
+    from tutorial_lib.narration import Report
 
 DONE, ANSWERED_NO, CAN_NOT = 0, 1, 2
 INTERRUPTED = 130
@@ -191,6 +193,93 @@ def _facts(args: argparse.Namespace) -> int:
     return DONE
 
 
+def _add_cut(commands: Any) -> None:
+    command = commands.add_parser("cut", help="a cut plan for any parts list, proven cheapest")
+    command.add_argument(
+        "pieces", metavar="PIECES.csv", help="columns name, length, count; section, together if wanted"
+    )
+    command.add_argument("stock", metavar="STOCK.csv", help="columns name, length, price; available, section if wanted")
+    command.add_argument("--kerf", default="1/8in", metavar="LENGTH", help="width of the saw cut (1/8in)")
+    command.add_argument("--trim", default="0", metavar="LENGTH", help="lost at each board's ends (0)")
+    _add_json(command)
+    command.set_defaults(run=_cut)
+
+
+def _cut(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+    from tutorial_lib.cutting.parts_list import cut_lists
+    from tutorial_lib.measures import read_length
+
+    made = cut_lists(
+        files.read_text(args.pieces),
+        files.read_text(args.stock),
+        kerf=read_length(args.kerf, where="--kerf"),
+        trim=read_length(args.trim, where="--trim"),
+        names=(Path(args.pieces).name, Path(args.stock).name),
+    )
+    if args.json:
+        return _write_json(made.as_json(), args)
+    sys.stdout.write(made.as_text())
+    return DONE
+
+
+def _add_check(commands: Any) -> None:
+    command = commands.add_parser("check", help="the numbers said on camera, against the plan; 1 on a conflict")
+    command.add_argument("plan", metavar="BUILD-or-FACTS", help="a build file (.toml) or a facts file (.json)")
+    command.add_argument("captions", metavar="CAPTIONS", help="captions, a transcript or a draft script")
+    command.add_argument("--all", action="store_true", help="print every number, not only what differs")
+    _add_json(command)
+    command.set_defaults(run=_check)
+
+
+def _check(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+    from tutorial_lib.narration import check, read_captions
+
+    talk = read_captions(files.read_bytes(args.captions), Path(args.captions).name)
+    report = check(talk, read_plan_facts(args.plan))
+    if args.json:
+        _write_json(report.as_json(), args)
+    else:
+        _print_report(report, ("conflicts", "rounded") if not args.all else None)
+    return ANSWERED_NO if report.conflicts else DONE
+
+
+def _print_report(report: Report, verdicts: tuple[str, ...] | None) -> None:
+    """What was said and does not hold, then the counts."""
+    for item in report.items:
+        if verdicts is None or item.verdict in verdicts:
+            place = item.time or f"line {item.place}"
+            print(f'{place:>8}  {item.verdict.replace("_", " ")}: "{item.quote}" {item.why}')
+    for finding in report.cross:
+        print(finding)
+    for note in report.notes:
+        print(f"note: {note}")
+    print(", ".join(f"{count} {name.replace('_', ' ')}" for name, count in report.counts.items()))
+
+
+def _add_sheet(commands: Any) -> None:
+    command = commands.add_parser("sheet", help="the companion sheet as PDF")
+    command.add_argument("build", metavar="BUILD.toml")
+    command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="size of the paper (letter)")
+    _add_output(command, "NAME-sheet.pdf")
+    command.set_defaults(run=_sheet)
+
+
+def _sheet(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+    from tutorial_lib.plan import plan
+    from tutorial_lib.publishing.sheet import sheet_pdf
+
+    made = plan(read_options(args.build))
+    path = args.output or f"{made.options.build.name}-sheet.pdf"
+    files.refuse_overwriting(path, force=args.force)
+    files.write_bytes(path, sheet_pdf(made, args.paper), force=args.force)
+    print(f"wrote {path}")
+    _print_findings(made.findings)
+    return DONE
+
+
 # What the commands share ---------------------------------------------------------------------------------------------
 
 
@@ -206,6 +295,21 @@ def read_options(path: str) -> Options:
     if not path.endswith(".toml"):
         raise InputError(f"{path}: a build file ends in .toml; `tutorial new` writes one to start from.")
     return read_build(files.read_text(path), Path(path).name)
+
+
+def read_plan_facts(path: str) -> Facts:
+    """Facts from a build file, by its plan, or from a facts file.
+
+    Raises:
+        InputError: it is neither .toml nor .json, can't be read, or has faults.
+    """
+    from tutorial_lib import files
+    from tutorial_lib.facts import facts_of, read_facts
+    from tutorial_lib.plan import plan
+
+    if path.endswith(".json"):
+        return read_facts(files.read_text(path), Path(path).name)
+    return facts_of(plan(read_options(path)))
 
 
 def _add_output(command: argparse.ArgumentParser, default: str) -> None:
@@ -238,7 +342,7 @@ def _print_findings(findings: Iterable[Finding]) -> None:
         print(finding)
 
 
-COMMANDS = (_add_open, _add_test, _add_new, _add_facts)
+COMMANDS = (_add_open, _add_test, _add_new, _add_facts, _add_cut, _add_check, _add_sheet)
 
 
 if __name__ == "__main__":

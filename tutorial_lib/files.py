@@ -81,13 +81,15 @@ def refuse_overwriting(path: str | Path, *, force: bool = False) -> None:
     """Refuse a place that is taken, before the work for it is done.
 
     Raises:
-        InputError: a folder is there, or a file and force is off.
+        InputError: a folder is there, a file and force is off, or there is no folder to write it into.
     """
     path = Path(path)
     if path.is_dir():
         raise _fault(path, "is a folder; name the file to write.")
     if os.path.lexists(path) and not force:
         raise _fault(path, "is there already and was left as it is; use --force to replace it.")
+    if not path.parent.is_dir():
+        raise _fault(path, f"can't be written: the folder {path.parent} is not there. Make it first.")
 
 
 def make_folder(path: str | Path) -> Path:
