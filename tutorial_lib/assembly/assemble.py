@@ -7,18 +7,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.assembly.doorway import passes
+from tutorial_lib.assembly.lifting import Turn
 from tutorial_lib.assembly.movement import Movement, movement
 from tutorial_lib.assembly.order import (
     Access,
     Before,
     Operation,
     Order,
-    finding,
     operations,
     precedence,
     refused,
     sequence,
     swapped,
+    unreachable,
 )
 from tutorial_lib.assembly.squaring import Squaring
 from tutorial_lib.assembly.steps import Step, Steps, numbered, weigh
@@ -63,6 +64,11 @@ class Assembly:
         return total((label for label in self.weights if not label.startswith("slat ")), self.weights)
 
     @property
+    def lift(self) -> Turn | None:
+        """The heaviest turn, None when nothing is turned."""
+        return max((step.turn for step in self.steps if step.turn), key=lambda turn: turn.share, default=None)
+
+    @property
     def turns(self) -> int:
         """How often the frame is turned over."""
         return self.order.turns
@@ -92,7 +98,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     square = Squaring(*build.outside, *build.opening)
     steps = Steps(build, order, access, each, square).all()
     moves = movement(build)
-    findings = (*(finding(demand) for demand in dropped), *_heavy(build, steps), *_door(build),
+    findings = (*(unreachable(demand) for demand in dropped), *_heavy(build, steps), *_door(build),
                 *_loose(build, found), *_drying(build, moves))
     return Assembly(steps, order, found, before, each, square, moves,
                     tuple(_alternatives(build, found, before, order)), findings)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Literal, Protocol
 
 from tutorial_lib.design.fasteners import Fastening
@@ -19,6 +20,7 @@ Way = Literal["upright", "upside down"]
 Stance = Literal["upright", "upside down", "either"]
 GROUPS = {"ply": "ply", "corner": "corner", "cleat": "cleat", "runner": "runner", "line_end": "line", "leg": "leg",
           "flange": "leg", "line_leg": "leg", "slat": "slat", "slat_line": "slat"}
+LONG_BIT_FROM = Fraction(3)  # [in] free for the bit; then a longer bit does
 RANKS = {"side_rail": 0, "end_rail": 0, "cleat": 1, "runner": 1, "beam_block": 2, "centre_beam": 3, "centre_runner": 1,
          "leg": 4, "corner_leg": 4, "mid_leg": 4, "centre_leg": 4, "flange": 4, "slat": 5}
 
@@ -29,6 +31,11 @@ class Reached(Protocol):
     @property
     def free(self) -> bool:
         """True if a driver fits."""
+        ...
+
+    @property
+    def room(self) -> Fraction | None:
+        """Free length before what is in the way [in], None when nothing is."""
         ...
 
 
@@ -65,6 +72,7 @@ class Before:
     why: str
     joint: str = ""  # the joint that would be locked away
     piece: str = ""  # the piece that would lock it
+    room: Fraction = Fraction(0)  # [in] free before that piece
 
 
 @dataclass(frozen=True)
@@ -171,27 +179,30 @@ def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable
                 continue
             lock = first_lock(build, operation.fastenings, other.enters, access)
             if lock:
-                yield Before(operation.key, other.key, f"{lock[1]} would stand before the {lock[0].joint.label} screws",
-                             lock[0].joint.label, lock[1])
+                fastening, piece, room = lock
+                yield Before(operation.key, other.key, f"{piece} would stand before the screws of {fastening.joint.label}",
+                             fastening.joint.label, piece, room)
 
 
-def first_lock(build: Build, fastenings: Iterable[Fastening], pieces: Iterable[str], access: Access
-               ) -> tuple[Fastening, str] | None:
+Lock = tuple[Fastening, str, Fraction]
+
+
+def first_lock(build: Build, fastenings: Iterable[Fastening], pieces: Iterable[str], access: Access) -> Lock | None:
     """The first fastening that one of these pieces keeps a driver from, with that piece."""
-    return next(iter(locks(build, fastenings, pieces, access)), None)
+    return next(iter(locks(build, fastenings, tuple(pieces), access)), None)
 
 
-def locks(build: Build, fastenings: Iterable[Fastening], pieces: Iterable[str], access: Access
-          ) -> Iterable[tuple[Fastening, str]]:
-    """Every fastening that these pieces keep a driver from, with the first piece that does."""
+def locks(build: Build, fastenings: Iterable[Fastening], pieces: Sequence[str], access: Access) -> Iterable[Lock]:
+    """Every fastening that these pieces keep a driver from, with the first piece that does and the room before it."""
     for fastening in fastenings:
         own = {fastening.joint.near, fastening.joint.far}
         others = [label for label in pieces if label not in own]
         if not others or all(r.free for r in access(fastening, [build.pieces[label].box for label in others])):
             continue
         for label in others:
-            if not all(r.free for r in access(fastening, [build.pieces[label].box])):
-                yield fastening, label
+            rooms = [r.room or Fraction(0) for r in access(fastening, [build.pieces[label].box]) if not r.free]
+            if rooms:
+                yield fastening, label, min(rooms)
                 break
 
 
@@ -267,13 +278,20 @@ def refused(found: Sequence[Operation], before: Sequence[Before], order: Sequenc
 
 def finding(demand: Before) -> Finding:
     """A demand that an order breaks, as a finding."""
+    first, then = (NOUNS.get(key, key) for key in (demand.first, demand.then))
     if demand.piece:
         return Finding("locked away", "stop", f"With {demand.piece} in place no driver reaches the screws of "
-                       f"{demand.joint}.", remedy=f"Do the {NOUNS.get(demand.first, demand.first)} before the "
-                       f"{NOUNS.get(demand.then, demand.then)}.")
-    return Finding("order", "stop", f"{demand.why[:1].upper()}{demand.why[1:]}.",
-                   remedy=f"Do the {NOUNS.get(demand.first, demand.first)} before the "
-                   f"{NOUNS.get(demand.then, demand.then)}.")
+                       f"{demand.joint}.", remedy=f"Do the {first} before the {then}.")
+    return Finding("order", "stop", f"{demand.why[:1].upper()}{demand.why[1:]}.", remedy=f"Do the {first} before the {then}.")
+
+
+def unreachable(demand: Before) -> Finding:
+    """Screws that no order leaves room for: a piece in the way has to be there first."""
+    if demand.room >= LONG_BIT_FROM:
+        return Finding("driver room", "caution", f"{demand.piece} stands beside the screws of {demand.joint}: the driver's "
+                       "body meets it.", remedy="Use a long bit or a right-angle driver, or set the screws further from it.")
+    return Finding("locked away", "stop", f"{demand.piece} stands before the screws of {demand.joint}, and has to be there "
+                   "first: no driver reaches them.", remedy="Drive them from the other side, or move them.")
 
 
 NOUNS = {"ply": "leg boards", "corner": "corners", "cleat": "cleats", "runner": "runners", "line": "centre lines",

@@ -143,7 +143,7 @@ class Steps:
 
     def _hidden_by(self, operation: Operation) -> tuple[str, ...]:
         """Joints that lose their last way for a driver with the newcomers in place."""
-        return tuple(dict.fromkeys(f.joint.label for f, _ in locks(self.build, self.reachable, operation.enters, self.access)))
+        return tuple(dict.fromkeys(f.joint.label for f, _, _ in locks(self.build, self.reachable, operation.enters, self.access)))
 
     def _square(self, way: Way) -> None:
         s, units = self.square, self.units
@@ -216,19 +216,37 @@ def tool(fastener: Fastener, pilot: float) -> str:
     return f"drill with a {bit}, driver" if pilot else "driver"
 
 
-def counted(build: Build, labels: Iterable[str]) -> str:
-    """Pieces counted by part: "2 side rails and 2 end rails"."""
-    counts = Counter(build.part_of(label).name for label in labels)
-    words = [f"{n} {name}{'' if n == 1 else 's'}" for name, n in counts.items()]
+def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
+    """Pieces counted by part: "2 side rails and 2 end rails"; legs of two boards as legs, unless boards are asked for."""
+    legs = {label: leg for leg in build.legs for label in leg.pieces if len(leg.pieces) > 1}
+    names: Counter[str] = Counter()
+    seen: set[str] = set()
+    for label in labels:
+        name = build.part_of(label).name
+        if label in legs and not boards:
+            if legs[label].label in seen:
+                continue
+            seen.add(legs[label].label)
+            name = "leg with its flange" if build.options.legs.kind == "tube" else "leg"
+        elif label in legs:
+            name += " board"
+        names[name] += 1
+    words = [f"{n} {_plural(name) if n > 1 else name}" for name, n in names.items()]
     return " and ".join(filter(None, [", ".join(words[:-1]), *words[-1:]])) or "nothing"
 
 
+def _plural(name: str) -> str:
+    return name.replace("leg with its flange", "legs with their flanges") if "flange" in name else f"{name}s"
+
+
 def _bring(build: Build, operation: Operation) -> Iterator[str]:
+    """What to fetch, by label."""
     if not operation.enters:
         return
-    pieces = [build.pieces[label] for label in operation.enters]
-    listed = ", ".join(operation.enters) if len(pieces) <= 6 else f"{operation.enters[0]} to {operation.enters[-1]}"
-    yield f"Take {counted(build, operation.enters)}: {listed}."
+    legs = {label: leg.label for leg in build.legs for label in leg.pieces}
+    labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not operation.prepares else x for x in operation.enters))
+    listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
+    yield f"Take {counted(build, operation.enters, operation.prepares)}: {listed}."
 
 
 def weigh(pounds: float, units: str) -> str:

@@ -1,0 +1,292 @@
+"""One drawing for each assembly step: what is there, what is new, pulled out along its joint, and the screws' axes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import hypot
+
+from tutorial_lib.assembly.order import Operation, rank
+from tutorial_lib.assembly.steps import Step, counted, fastener_name
+from tutorial_lib.design.fasteners import Driven
+from tutorial_lib.design.model import Build
+from tutorial_lib.drawing.lettering import text_width
+from tutorial_lib.drawing.scene import STYLE, Arrow, FillRole, Line, LineRole, Mark, Polygon, Scene, Shape, Text
+from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+
+PULL = 9.0  # [in] new pieces stand off by this much
+HEAD = 3.0  # [in] a screw's axis starts this far outside its head
+LINE = 12.0  # [pt] from one label to the next
+GAP = 9.0  # [pt] labels keep this far off the drawing
+
+
+@dataclass(frozen=True)
+class Label:
+    """Words with a line to one of some places on the drawing, the one that is nearest."""
+
+    text: str
+    spots: tuple[Flat, ...]
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Frame:
+    """How the bed lies in a drawing."""
+
+    build: Build
+    upside_down: bool
+
+    def spot(self, point: Iterable[float]) -> Spot:
+        """A place of the bed as it lies: turned over its long axis when upside down."""
+        x, y, z = (float(v) for v in point)
+        if not self.upside_down:
+            return (x, y, z)
+        return (x, float(self.build.outside[0]) - y, float(self.build.heights.rail_top) - z)
+
+    def solid(self, label: str, shift: Spot = (0.0, 0.0, 0.0), new: bool = False) -> Solid:
+        """A piece as a solid, pulled out by ``shift`` in the bed's own axes."""
+        box = self.build.pieces[label].box
+        a = self.spot(float(v) + d for v, d in zip(box.lo, shift, strict=True))
+        b = self.spot(float(v) + d for v, d in zip(box.hi, shift, strict=True))
+        lo, hi = tuple(map(min, a, b)), tuple(map(max, a, b))
+        return Solid((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]), label, new)
+
+
+def step_drawing(build: Build, step: Step, width: float = 330.0) -> Scene | None:
+    """The drawing of a step; None for one that needs none.
+
+    Args:
+        build: the bed.
+        step: one of its steps.
+        width: width on paper [pt].
+    """
+    if step.key == "retighten":
+        return None
+    frame = Frame(build, step.way == "upside down")
+    if step.key == "turn":
+        return _turning(build, step, width)
+    if step.key == "dry fit":
+        return _dry_fit(frame, step, width)
+    if step.operation is None:
+        return _standing(frame, step, width)
+    return _working(frame, step, step.operation, width)
+
+
+def _working(frame: Frame, step: Step, operation: Operation, width: float) -> Scene:
+    new = step.new or step.made
+    shifts = pulls(frame.build, operation)
+    solids = [frame.solid(label) for label in step.present if step.new]
+    solids += [frame.solid(label, shifts.get(label, (0.0, 0.0, 0.0)), True) for label in new]
+    axes = [axis for f in operation.fastenings for d in f.driven
+            for axis in (_axis(frame, d, shifts, f.joint.near, f.joint.far),)]
+    pieces = _piece_labels(frame, new, shifts, operation.prepares)
+    screws = _screw_labels(step, operation, axes, frame.build.options.build.units)
+    alt = f"Step {step.number}: {step.title}. New: {counted(frame.build, new)}."
+    return _scene(solids, axes, pieces, screws, width, alt)
+
+
+def _dry_fit(frame: Frame, step: Step, width: float) -> Scene:
+    rails = [label for label, piece in frame.build.pieces.items() if rank(piece.part) == 0]
+    named = sorted((Label(label, (project(_middle(frame.solid(label))),)) for label in rails), key=lambda la: la.spots[0][1])
+    low, high = named[:2], named[2:]
+    return _scene([frame.solid(label, new=True) for label in rails], [], low, high, width,
+                  f"Step {step.number}: the four rails laid out dry.")
+
+
+def _standing(frame: Frame, step: Step, width: float) -> Scene:
+    """The frame as it stands, with its diagonals when it is squared, or its legs named when it is levelled."""
+    solids = [frame.solid(label) for label in step.present]
+    if step.key != "square":
+        legs = [label for label in step.present if frame.build.pieces[label].axis == 2]
+        feet = tuple(project(_foot(frame.solid(leg))) for leg in legs)
+        named = [Label("paper under every leg", feet)] if legs else []
+        return _scene(solids, [], named, [], width, f"Step {step.number}: the bed on its legs.")
+    top = max(s.hi[2] for s in solids)
+    far = (float(frame.build.outside[1]), float(frame.build.outside[0]))
+    one = (project((0.0, 0.0, top)), project((far[0], far[1], top)))
+    two = (project((0.0, far[1], top)), project((far[0], 0.0, top)))
+    size = next(word for word in step.do[0].split(": ")[1:]).removeprefix("each should read ").rstrip(".")
+    low, high = [Label(f"diagonal {size}", (_along(one, 0.2),))], [Label(f"diagonal {size}", (_along(two, 0.2),))]
+    return _scene(solids, [one, two], low, high, width, f"Step {step.number}: both diagonals measure {size}.", "new")
+
+
+def _turning(build: Build, step: Step, width: float) -> Scene:
+    """The frame before and after it is turned, side by side."""
+    after = step.way == "upside down"
+    half = (width - 40) / 2
+    views = [[Frame(build, flag).solid(label) for label in step.present] for flag in (not after, after)]
+    shapes: list[Shape] = []
+    left = 0.0
+    scale = min(half / (x1 - x0) for x0, _, x1, _ in map(_bounds, views))
+    for view in views:
+        x0, y0, x1, y1 = _bounds(view)
+        middle = (y0 + y1) / 2
+        shapes += [_moved(shape, left - x0, -middle) for shape in _ink(view)]
+        left += (x1 - x0) + 40 / scale
+    gap = (_bounds(views[0])[2] - _bounds(views[0])[0])
+    shapes.append(Arrow((gap + 6 / scale, 0.0), (gap + 34 / scale, 0.0), line="outline"))
+    return Scene(tuple(shapes), scale, f"Step {step.number}: the frame is turned {step.way}.")
+
+
+def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
+    """How far and which way each new piece stands off, along the joint that holds it."""
+    found: dict[str, Spot] = {}
+    held = sorted(operation.joints, key=lambda j: j.fastener == "bearing")
+    for joint in held:
+        near, far = (rank(build.pieces[label].part) for label in (joint.near, joint.far))
+        label, way = (joint.near, -joint.sign) if near >= far else (joint.far, joint.sign)
+        if label in operation.enters and label not in found:
+            shift = [0.0, 0.0, 0.0]
+            shift[joint.axis] = way * PULL
+            found[label] = (shift[0], shift[1], shift[2])
+    for leg in build.legs:  # all boards of a leg go the same way
+        known = next((found[label] for label in leg.pieces if label in found), None)
+        if known is not None and not operation.prepares:
+            found |= {label: known for label in leg.pieces if label in operation.enters}
+    return found
+
+
+def _axis(frame: Frame, driven: Driven, shifts: dict[str, Spot], near: str, far: str) -> tuple[Flat, Flat]:
+    """The line a screw is driven along: from outside its head, which moves with the near piece, to its tip."""
+    none = (0.0, 0.0, 0.0)
+    head = [float(v) + d for v, d in zip(driven.head, shifts.get(near, none), strict=True)]
+    tip = [float(v) + d for v, d in zip(driven.tip, shifts.get(far, none), strict=True)]
+    run = [float(h) - float(t) for h, t in zip(driven.head, driven.tip, strict=True)]
+    long = hypot(*run) or 1.0
+    start = [h + r / long * HEAD for h, r in zip(head, run, strict=True)]
+    return project(frame.spot(start)), project(frame.spot(tip))
+
+
+def _piece_labels(frame: Frame, new: Iterable[str], shifts: dict[str, Spot], boards: bool) -> list[Label]:
+    """One label for each part that is new, at the piece of it nearest to the labels."""
+    groups: dict[str, list[str]] = {}
+    for label in new:
+        groups.setdefault(frame.build.part_of(label).name, []).append(label)
+    labels = []
+    for members in groups.values():
+        spots = tuple(project(_middle(frame.solid(m, shifts.get(m, (0.0, 0.0, 0.0))))) for m in members)
+        labels.append(Label(counted(frame.build, members, boards), spots, True))
+    return labels
+
+
+def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]], units: str) -> list[Label]:
+    """One label for each kind of screw, with its count and how many go in each joint, at the axis nearest to it."""
+    labels, at = [], iter(axes)
+    owners = [(fastener_name(f.fastener, units), next(at)[0]) for f in operation.fastenings for _ in f.driven]
+    for screws in step.screws:
+        mine = [f for f in operation.fastenings if fastener_name(f.fastener, units) == screws.name]
+        each = {f.count for f in mine}
+        heads = tuple(head for name, head in owners if name == screws.name)
+        tail = f", {each.pop()} per joint" if len(each) == 1 and each != {1} else ""
+        if heads:
+            labels.append(Label(f"{screws.count} × {screws.name}{tail}", heads))
+    return labels
+
+
+def _scene(solids: list[Solid], axes: list[tuple[Flat, Flat]], low: list[Label], high: list[Label], width: float,
+           alt: str, line: LineRole = "centre") -> Scene:
+    """Solids, axes over them, one stack of labels in the empty lower left corner and one in the upper right."""
+    shapes: list[Shape] = [*_ink(solids), *(Line(axis, line) for axis in axes)]
+    x0, _, x1, _ = _bounds(solids)
+    scale = (width - 2 * GAP) / (x1 - x0)
+    points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline] + [p for a in axes for p in a]
+    shapes += _stack(low, points, scale, left=x0, upper=False)
+    shapes += _stack(high, points, scale, left=x1, upper=True)
+    return Scene(tuple(shapes), scale, alt)
+
+
+def _stack(labels: list[Label], points: list[Flat], scale: float, left: float, upper: bool) -> Iterator[Shape]:
+    """Labels one above the other, clear of the drawing, each with a line to the nearest of its places."""
+    turn = 1 if upper else -1
+    y = None
+    for label in sorted(labels, key=lambda la: min(turn * spot[1] for spot in la.spots)):
+        wide = text_width(label.text, STYLE.text, bold=label.strong) / scale
+        reach = (left - wide, left) if upper else (left, left + wide)
+        edge = _edge(points, reach, upper) + turn * GAP / scale
+        y = edge if y is None else max(edge, y + LINE / scale) if upper else min(edge, y - LINE / scale)
+        start, spot = _lead(label.spots, (reach[0] - 3 / scale if upper else reach[1] + 3 / scale, y), upper, scale)
+        yield Text((left, y), label.text, "strong" if label.strong else "text", "end" if upper else "start")
+        yield Line((start, spot), "thin")
+        yield Mark(spot, "dot", 2.6)
+
+
+def _lead(spots: Iterable[Flat], end: Flat, upper: bool, scale: float) -> tuple[Flat, Flat]:
+    """Where the line of a label starts and ends: from its open end, or from under the words when all places lie there."""
+    side = -1 if upper else 1
+    clear = [s for s in spots if (s[0] - end[0]) * side >= 0]
+    if clear:
+        return end, min(clear, key=lambda s: hypot(s[0] - end[0], s[1] - end[1]))
+    spot = min(spots, key=lambda s: hypot(s[0] - end[0], s[1] - end[1]))
+    return (end[0] - side * 10 / scale, end[1] + side * 6 / scale), spot
+
+
+def _edge(points: list[Flat], reach: Flat, upper: bool) -> float:
+    """How far up (or down) the drawing comes over a stretch of paper, by the straight sides of its outline."""
+    hull = _hull(points, upper)
+    xs = [*reach, *(p[0] for p in hull if reach[0] < p[0] < reach[1])]
+    levels = [_level(hull, min(max(x, hull[0][0]), hull[-1][0])) for x in xs]
+    return max(levels) if upper else min(levels)
+
+
+def _hull(points: list[Flat], upper: bool) -> list[Flat]:
+    """Upper or lower side of the convex outline, from left to right."""
+    sign = 1 if upper else -1
+    hull: list[Flat] = []
+    for p in sorted(set(points), key=lambda q: (q[0], -sign * q[1])):
+        while len(hull) >= 2 and sign * _cross(hull[-2], hull[-1], p) >= 0:
+            hull.pop()
+        hull.append(p)
+    return hull
+
+
+def _cross(o: Flat, a: Flat, b: Flat) -> float:
+    return (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
+
+
+def _level(hull: list[Flat], x: float) -> float:
+    for (x0, y0), (x1, y1) in zip(hull, hull[1:], strict=False):
+        if x0 <= x <= x1:
+            return y0 if x1 == x0 else y0 + (y1 - y0) * (x - x0) / (x1 - x0)
+    return hull[-1][1]
+
+
+def _ink(solids: list[Solid]) -> list[Shape]:
+    """The solids from the back to the front; new ones filled and in thick lines, so that they tell on any printer."""
+    shapes: list[Shape] = []
+    for solid in back_to_front(solids):
+        fill: FillRole = "paper" if not solid.new else "metal" if solid.cuts else "new"
+        for outline, edges, _ in faces(solid):
+            shapes.append(Polygon(outline, fill, "none" if solid.cuts else "thin"))
+            shapes += [Line(edge, "outline" if solid.new else "thin") for edge in edges if solid.new or solid.cuts]
+    return shapes
+
+
+def _bounds(solids: list[Solid]) -> tuple[float, float, float, float]:
+    points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline]
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _moved(shape: Shape, dx: float, dy: float) -> Shape:
+    if isinstance(shape, Polygon):
+        return Polygon(tuple((float(x) + dx, float(y) + dy) for x, y in shape.points), shape.fill, shape.line)
+    if isinstance(shape, Line):
+        return Line(tuple((float(x) + dx, float(y) + dy) for x, y in shape.points), shape.line)
+    return shape
+
+
+def _middle(solid: Solid) -> Spot:
+    """The middle of the face turned to the left, or of the top of a flat piece."""
+    (x0, y0, z0), (x1, y1, z1) = solid.lo, solid.hi
+    if z1 - z0 < min(y1 - y0, x1 - x0):
+        return ((x0 + x1) / 2, (y0 + y1) / 2, z1)
+    return ((x0 + x1) / 2, y0, (z0 + z1) / 2) if x1 - x0 >= y1 - y0 else (x1, (y0 + y1) / 2, (z0 + z1) / 2)
+
+
+def _foot(solid: Solid) -> Spot:
+    return ((solid.lo[0] + solid.hi[0]) / 2, solid.lo[1], solid.lo[2])
+
+
+def _along(line: tuple[Flat, Flat], share: float) -> Flat:
+    (x0, y0), (x1, y1) = line
+    return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)

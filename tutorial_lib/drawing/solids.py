@@ -1,0 +1,132 @@
+"""Boxes seen from above and to one side: projection, which stands before which, and their visible faces.
+
+The eye is far off beyond the foot end, the left side and the top, so that a box shows its foot-side, left and top face.
+Boxes are drawn from the back to the front. Two boxes that don't share space are parted by a plane across an axis: the
+one on the eye's side of it is in front. Where boxes stand in a ring, each before the next, one of them is cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import cos, radians, sin
+
+Spot = tuple[float, float, float]
+Flat = tuple[float, float]
+COS, SIN = cos(radians(30)), sin(radians(30))
+TOUCH = 1e-9  # [in] faces this close touch
+FACES = ((0, 1), (1, -1), (2, 1))  # axis and direction of the faces that the eye sees
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A box to be drawn."""
+
+    lo: Spot
+    hi: Spot
+    label: str = ""
+    new: bool = False
+    cuts: tuple[tuple[int, float], ...] = ()  # planes it was cut along: their edges are no edges of the piece
+
+
+def project(spot: Spot) -> Flat:
+    """A place in space on the drawing [in]: isometric, all three axes to one scale.
+
+    >>> project((0.0, 0.0, 5.0))
+    (0.0, 5.0)
+    """
+    x, y, z = spot
+    return ((x + y) * COS, z + (y - x) * SIN)
+
+
+def ranges(solid: Solid) -> tuple[Flat, Flat, Flat]:
+    """The three widths of a box's outline on the drawing: across the edges along z, x and y."""
+    (x0, y0, z0), (x1, y1, z1) = solid.lo, solid.hi
+    return (x0 + y0, x1 + y1), (y0 + z0, y1 + z1), (z0 - x1, z1 - x0)
+
+
+def overlap(a: Solid, b: Solid) -> bool:
+    """True if the outlines of two boxes share some area on the drawing."""
+    return all(p[0] < q[1] - TOUCH and q[0] < p[1] - TOUCH for p, q in zip(ranges(a), ranges(b), strict=True))
+
+
+def before(a: Solid, b: Solid) -> bool:
+    """True if a plane parts the two with ``a`` on the eye's side."""
+    return a.lo[0] >= b.hi[0] - TOUCH or a.hi[1] <= b.lo[1] + TOUCH or a.lo[2] >= b.hi[2] - TOUCH
+
+
+def back_to_front(solids: Iterable[Solid]) -> list[Solid]:
+    """The boxes in the order they have to be drawn; equal ones as given, so that it is always the same."""
+    left = list(solids)
+    order: list[Solid] = []
+    while left:
+        free = next((s for s in left if not any(_hides(s, other) for other in left if other is not s)), None)
+        if free is None:
+            left = _cut_ring(left)
+            continue
+        order.append(free)
+        left.remove(free)
+    return order
+
+
+def _hides(front: Solid, back: Solid) -> bool:
+    """True if ``front`` has to be drawn after ``back``."""
+    return overlap(front, back) and before(front, back) and not before(back, front)
+
+
+def _cut_ring(left: list[Solid]) -> list[Solid]:
+    """The boxes with one of a ring cut in two along a plane of its neighbour."""
+    ring = _ring(left)
+    for solid, other in ((a, b) for a in ring for b in ring if a is not b):
+        for axis in range(3):
+            for plane in (other.lo[axis], other.hi[axis]):
+                if solid.lo[axis] + TOUCH < plane < solid.hi[axis] - TOUCH:
+                    return [piece for s in left for piece in (_halves(s, axis, plane) if s is solid else (s,))]
+    return _one_first(left, ring)
+
+
+def _one_first(left: list[Solid], ring: list[Solid]) -> list[Solid]:
+    """Boxes that share space can't be parted: one is taken as it is."""
+    return [s for s in left if s is not ring[0]]
+
+
+def _ring(left: list[Solid]) -> list[Solid]:
+    """Some boxes of which each hides the next."""
+    path = [left[0]]
+    while True:
+        behind = next(s for s in left if s is not path[-1] and _hides(path[-1], s))
+        if any(s is behind for s in path):
+            return path[next(i for i, s in enumerate(path) if s is behind):]
+        path.append(behind)
+
+
+def _halves(solid: Solid, axis: int, plane: float) -> tuple[Solid, Solid]:
+    low, high = list(solid.hi), list(solid.lo)
+    low[axis], high[axis] = plane, plane
+    cuts = (*solid.cuts, (axis, plane))
+    return (replace(solid, hi=(low[0], low[1], low[2]), cuts=cuts), replace(solid, lo=(high[0], high[1], high[2]), cuts=cuts))
+
+
+def faces(solid: Solid) -> Iterator[tuple[tuple[Flat, ...], list[tuple[Flat, Flat]], int]]:
+    """The faces the eye sees: outline, edges to be inked, and the axis of the normal."""
+    for axis, sign in FACES:
+        level = solid.hi[axis] if sign > 0 else solid.lo[axis]
+        if any(cut == (axis, level) for cut in solid.cuts):
+            continue
+        corners = _corners(solid, axis, level)
+        edges = [(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True) if not _is_cut(a, b, solid.cuts)]
+        yield tuple(project(c) for c in corners), [(project(a), project(b)) for a, b in edges], axis
+
+
+def _corners(solid: Solid, axis: int, level: float) -> list[Spot]:
+    first, second = (i for i in range(3) if i != axis)
+    corners = []
+    for a, b in ((solid.lo, solid.lo), (solid.hi, solid.lo), (solid.hi, solid.hi), (solid.lo, solid.hi)):
+        spot = [0.0, 0.0, 0.0]
+        spot[axis], spot[first], spot[second] = level, a[first], b[second]
+        corners.append((spot[0], spot[1], spot[2]))
+    return corners
+
+
+def _is_cut(a: Spot, b: Spot, cuts: Sequence[tuple[int, float]]) -> bool:
+    return any(a[axis] == plane == b[axis] for axis, plane in cuts)
