@@ -28,6 +28,11 @@ KERNEL_READY = """() => {
     const kernel = window.jupyterapp?.shell?.currentWidget?.sessionContext?.session?.kernel;
     return kernel && kernel.connectionStatus === 'connected' && kernel.status === 'idle';
 }"""
+FAULTS = """() => [...window.jupyterapp.shell.currentWidget.content.model.cells]
+    .filter(cell => cell.type === 'code')
+    .flatMap(cell => cell.executionCount === null ? [{ename: 'not run'}] : cell.toJSON().outputs)
+    .filter(output => output.ename || output.name === 'stderr')
+    .map(output => output.ename ? `${output.ename}: ${output.evalue}` : [output.text].flat().join(''))"""
 RUN_ALL = "async () => { await window.jupyterapp.commands.execute('notebook:run-all-cells'); }"
 
 
@@ -84,6 +89,19 @@ def wait_for(address: str, log: Path, seconds: float = 60) -> None:
         except OSError:
             time.sleep(0.3)
     raise RuntimeError(f"JupyterLab did not start:\n{log.read_text()[-2000:]}")
+
+
+@pytest.fixture
+def faults() -> Callable[[Any], list[str]]:
+    """What went wrong in the cells of a page: errors, warnings, cells not run; read from the notebook's model,
+    since cells out of sight are not in the page."""
+    return lambda page: list(page.evaluate(FAULTS))
+
+
+@pytest.fixture
+def lab_folder(lab: str, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder the server shows."""
+    return tmp_path_factory.getbasetemp() / "lab0"
 
 
 @pytest.fixture

@@ -15,8 +15,10 @@ def test_time_from_control_to_drawing(run_notebook: Callable[..., Any], keep: st
     page.locator("svg[aria-label^='Slat plan']").first.wait_for(timeout=60_000)
     page.wait_for_timeout(1500)
     times = sorted(measure(page))
-    print(f"\ncontrol to new drawing, {len(times)} changes: median {statistics.median(times):.0f} ms, "
-          f"p95 {times[int(len(times) * 0.95)]:.0f} ms, longest {times[-1]:.0f} ms")
+    print(
+        f"\ncontrol to new drawing, {len(times)} changes: median {statistics.median(times):.0f} ms, "
+        f"p95 {times[int(len(times) * 0.95)]:.0f} ms, longest {times[-1]:.0f} ms"
+    )
     if keep:
         page.get_by_label("Mattress", exact=True).select_option("king")
         page.get_by_text("mattress width: 38 in → 76 in").wait_for()
