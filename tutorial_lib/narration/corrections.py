@@ -1,0 +1,194 @@
+"""From the slips: a block to pin under the video, corrected captions, and a note to lay over each slip."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.measures import say_length, say_number, write_inches, write_length
+from tutorial_lib.narration.checking import Item, Report
+from tutorial_lib.narration.cues import Cue
+from tutorial_lib.narration.lexicon import LENGTHS
+
+UNIT_WORDS = {"in": "inch(?:es)?", "ft": "f(?:oo|ee)t", "mm": "mil(?:limet(?:re|er)s?)?|mm"}
+
+
+@dataclass(frozen=True)
+class Correction:
+    """One slip put right."""
+
+    time: str | None
+    place: int
+    what: str  # what it is about
+    said: str
+    right: str
+    affected: str  # who has to do something
+    safe: str  # whether a bed built as said is safe
+
+
+@dataclass(frozen=True)
+class Overlay:
+    """Words to show over the picture while a slip is said."""
+
+    start: float  # [s]
+    end: float
+    text: str
+
+
+def right_value(item: Item, units: str) -> str:
+    """The plan's value as a tape shows it."""
+    return written(item.plan_value[0], item.unit, units)
+
+
+def written(value: Fraction, unit: str, units: str) -> str:
+    """A value of the report with its unit."""
+    if unit in LENGTHS:
+        finest = 64 if value < 1 else 16
+        return write_length(value * LENGTHS[units], units, finest)
+    number = str(value) if value.denominator == 1 else f"{float(value):g}"
+    return number if unit in ("count", "") else f"{number} {unit}"
+
+
+def corrections(report: Report) -> list[Correction]:
+    """All slips, in spoken order; a thing said wrongly twice is listed at each time."""
+    return [Correction(i.time, i.place, i.what or str(i.subject), f"{i.quote} ({written(i.value[0], i.unit, report.units)})"
+                       if i.unit in LENGTHS else i.quote, right_value(i, report.units), *consequence(i))
+            for i in report.conflicts if i.plan_value and i.value]
+
+
+def consequence(item: Item) -> tuple[str, str]:
+    """Who is affected by a slip, and whether it is safe, by kind of fact and direction (trade judgement, no source)."""
+    short = item.value[0] < item.plan_value[0]
+    table = {
+        "length": (("whoever has cut it: too short can't be put right, cut it anew", "safe once the right piece is in")
+                   if short else ("whoever has cut it: trim it to length", "safe")),
+        "screw_length": (("whoever has driven them: change them for the right length", "not safe: too little hold")
+                         if short else ("whoever has driven them: look for points that come out",
+                                        "not safe: a point may come through")),
+        "bolt_length": (("whoever has bought them: change them", "not safe: no thread left for the nut") if short
+                        else ("whoever has bought them: change them, or cover the ends", "mind the ends that stick out")),
+        "part_count": (("whoever has stopped there: add what is missing", "not safe until all are in") if short
+                       else ("whoever has bought or cut too many", "safe")),
+        "stock_count": (("whoever shops by this: buy what is missing", "safe") if short
+                        else ("whoever shops by this: something is left over", "safe")),
+        "stock_length": (("whoever shops by this: the pieces don't come out of the shorter board", "safe") if short
+                         else ("whoever shops by this: more is left over", "safe")),
+        "gap": (("whoever has set it: the last one won't come out even", "safe") if short
+                else ("whoever has set it: close it up", "not safe until the gap is closed: a mattress may sag through")),
+        "gap_limit": (("nobody", "safe") if short else ("whoever has gone by it: close the gaps", "check your gaps")),
+    }
+    if item.kind in table:
+        return table[item.kind]
+    if item.kind in ("screw_count", "bolt_count", "dowel_count", "joint_count"):
+        return (("whoever has stopped there: add the missing ones", "not safe until all are in") if short
+                else ("whoever has counted them out: some are left over", "safe"))
+    return "whoever has built by it: measure again", "check before it carries anyone"
+
+
+def corrections_block(report: Report) -> str:
+    """The text to pin under the video: time, said, right, who is affected, safe or not."""
+    found = corrections(report)
+    if not found:
+        return "No corrections: every number checked agrees with the plan.\n"
+    lines = ["Corrections", ""]
+    for c in found:
+        lines.append(f"{c.time or f'line {c.place}'}  {c.what}: I said {c.said}; right is {c.right}.")
+        lines.append(f"      Affected: {c.affected}. {c.safe[0].upper()}{c.safe[1:]}.")
+    return "\n".join(lines) + "\n"
+
+
+def overlays(report: Report, least: float = 4.0) -> list[Overlay]:
+    """A note for each slip while it is said, shown for at least ``least`` seconds; none in a script."""
+    out = []
+    for item in report.conflicts:
+        if item.t is None or not item.plan_value:
+            continue
+        cue = report.talk.cue_at(item.start)
+        end = max(cue.end or 0.0, item.t + least)
+        out.append(Overlay(item.t, end, f"{right_value(item, report.units)}, not {written(item.value[0], item.unit, report.units)}"))
+    return out
+
+
+def overlay_track(report: Report) -> str:
+    """The overlay notes as a WebVTT track."""
+    body = [f"{stamp(o.start)} --> {stamp(o.end)}\n{o.text}\n" for o in overlays(report)]
+    return "WEBVTT\n\n" + "\n".join(body)
+
+
+def in_the_same_words(item: Item, units: str) -> str:
+    """The right value in the manner the wrong one was said: in words or figures, with or without its unit."""
+    value = item.plan_value[0]
+    spelled = not re.search(r"\d", item.quote)
+    if item.unit in LENGTHS:
+        length = value * LENGTHS[units]
+        text = say_length(length, units) if spelled else (
+            write_inches(length) if units == "in" else f"{float(value):g}")
+        unit = re.search(r"(?:[ -])(inch|inches|mm|mil|millimetres|millimeters)$|(mm|\")$", item.quote)
+        if unit:
+            return text + (" " + unit[1] if unit[1] else unit[2])
+        other = re.search(r"(feet|foot|cm|cent|metre|meter|'|\bm)\b", item.quote)
+        return f"{text} {'inches' if units == 'in' else 'millimetres'}" if other else text
+    text = say_number(int(value)) if spelled and value.denominator == 1 else f"{float(value):g}"
+    tail = re.search(r"\b(hours?|minutes?|days?|grit)$", item.quote)
+    text = f"{text} {tail[1]}" if tail else text
+    return text[0].upper() + text[1:] if item.quote[:1].isupper() else text
+
+
+def corrected_cues(report: Report) -> list[tuple[Cue, str]]:
+    """Every cue with its text, the slips replaced by the right values in the same words."""
+    talk = report.talk
+    swaps = [(i.start, i.end, in_the_same_words(i, report.units)) for i in report.conflicts if i.plan_value]
+    out = []
+    for cue, offset in zip(talk.cues, talk.offsets, strict=True):
+        text, end = cue.text, offset + len(cue.text)
+        for start, stop, new in reversed(swaps):
+            if start < end and stop > offset:
+                a, b = max(start, offset) - offset, min(stop, end) - offset
+                text = text[:a] + (new if start >= offset else "") + text[b:]
+        out.append((cue, re.sub(r"  +", " ", text).strip()))
+    return out
+
+
+def corrected_captions(report: Report) -> str:
+    """The captions with the slips put right, as WebVTT; for a script, its text by lines.
+
+    A correction in the captions says more than the sound does: publish it with the corrections block.
+    """
+    pairs = corrected_cues(report)
+    if not report.talk.timed:
+        return "\n".join(text for _, text in pairs if text) + "\n"
+    return "WEBVTT\n\n" + "\n".join(track(pairs))
+
+
+def track(pairs: list[tuple[Cue, str]]) -> Iterator[str]:
+    """WebVTT blocks; a cue without an end lasts until the next one."""
+    for at, (cue, text) in enumerate(pairs):
+        if not text:
+            continue
+        start = cue.start or 0.0
+        following = next((c.start for c, _ in pairs[at + 1:] if c.start is not None and c.start > start), start + 4)
+        yield f"{stamp(start)} --> {stamp(cue.end or following)}\n{wrap(text)}\n"
+
+
+def wrap(text: str, width: int = 42) -> str:
+    """Caption lines no longer than people read at a glance (42 characters, common practice)."""
+    lines = [""]
+    for word in text.replace("-->", "").split():
+        if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {word}".strip()
+    return "\n".join(lines)
+
+
+def stamp(seconds: float) -> str:
+    """A WebVTT time.
+
+    >>> stamp(62.5)
+    '00:01:02.500'
+    """
+    millis = round(seconds * 1000)
+    hours, rest = divmod(millis, 3_600_000)
+    minutes, rest = divmod(rest, 60_000)
+    return f"{hours:02}:{minutes:02}:{rest // 1000:02}.{rest % 1000:03}"

@@ -1,0 +1,84 @@
+"""Cue cards for filming: what to say, what to show and what not to say, each number as it is spoken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.measures import say_length, say_number, write_length
+from tutorial_lib.narration.subjects import Subject, plan_units, subjects_of
+
+CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Shopping", ("stock_count", "stock_length", "pieces_per_board")),
+    ("The mattress and the frame", ("mattress_size", "height", "clearance", "centre_mark")),
+    ("Cutting", ("length", "part_count", "section", "kerf")),
+    ("Drilling and driving", ("screw_length", "screw_count", "bolt_length", "bolt_count", "dowel_count", "diameter",
+                              "depth", "spacing", "distance", "joint_count")),
+    ("Slats", ("gap", "gap_limit", "gap_count")),
+    ("Finishing", ("grit", "coats", "time")),
+)
+
+
+@dataclass(frozen=True)
+class CueCard:
+    """One number to say on camera."""
+
+    chapter: str
+    key: str
+    what: str
+    say: str  # in words
+    show: str  # as on the tape, with the other system beside it
+    dont: str  # what is easily said instead
+
+
+def cue_cards(facts: Any, keys: Iterable[str] | None = None) -> list[CueCard]:
+    """Cue cards of a plan, chapter by chapter.
+
+    Args:
+        facts: the plan's Facts, or the content of a facts file.
+        keys: the facts wanted; all that are said on camera when left out.
+    """
+    units, subjects = plan_units(facts), subjects_of(facts)
+    wanted = None if keys is None else set(keys)
+    cards = []
+    for chapter, kinds in CHAPTERS:
+        for subject in subjects:
+            if subject.kind in kinds and len(subject.values) == 1 and (wanted is None or subject.key in wanted):
+                cards.append(CueCard(chapter, subject.key, subject.what, *words(subject, units), warning(subject, subjects, units)))
+    return cards
+
+
+def words(subject: Subject, units: str) -> tuple[str, str]:
+    """A value as it is said, and as it is shown with the other system beside it."""
+    value = subject.value
+    if subject.is_length:
+        other = "mm" if units == "in" else "in"
+        finest = 64 if value < 1 else 16
+        said = say_length(value, units, finest)
+        name = "inches" if units == "in" else "millimetres"
+        exact = "" if exactly(value, units, finest) else "about "
+        return f"{exact}{said} {name if value > 1 or units == 'mm' else 'inch'}", (
+            f"{exact}{write_length(value, units, finest)} ({write_length(value, other)})")
+    if value.denominator == 1:
+        unit = {"grit": " grit", "h": " hours", "min": " minutes"}.get(subject.unit, "")
+        return say_number(int(value)) + unit, f"{value}{unit}"
+    return f"{float(value):g}", f"{float(value):g} {subject.unit}".strip()
+
+
+def exactly(value: Fraction, units: str, finest: int) -> bool:
+    """Whether a tape shows the value without rounding."""
+    return (value * finest).denominator == 1 if units == "in" else (value * Fraction(127, 5)).denominator == 1
+
+
+def warning(subject: Subject, subjects: list[Subject], units: str) -> str:
+    """The number next door that is easily said instead: another length of the same kind within a tenth."""
+    if not subject.is_length:
+        return ""
+    near = [s for s in subjects if s.kind == subject.kind and s.key != subject.key and s.value != subject.value
+            and abs(s.value - subject.value) * 10 <= subject.value]
+    if not near:
+        return ""
+    closest = min(near, key=lambda s: abs(s.value - subject.value))
+    return f"not {write_length(closest.value, units)}: that is the {closest.what}"
