@@ -1,0 +1,6 @@
+"""Another mattress, other boards, another saw: options that still make a sound bed, and what changes and why."""
+
+from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
+from tutorial_lib.adapting.steps import Step
+
+__all__ = ["Adaptation", "Step", "adapt", "compare"]

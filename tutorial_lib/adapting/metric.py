@@ -1,0 +1,61 @@
+"""A metric plan computed in millimetres: every choice on whole millimetres, boards in metric sections."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib import tables
+from tutorial_lib.adapting.steps import Step
+from tutorial_lib.design.build_file import from_raw
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import InputError
+from tutorial_lib.measures import read_length, round_to, to_mm
+
+LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
+KEEP = {"mattress"}  # measured sizes stay as measured
+FASTENERS = {"screws"}  # sold in inches; their sizes stay as sold
+
+
+def to_metric(options: Options) -> tuple[Options, list[Step]]:
+    """The same choices in whole millimetres, and a step for each that moved."""
+    raw = options.raw()
+    steps: list[Step] = []
+    raw["build"]["units"] = "mm"
+    renamed = _sections(options, raw, steps)
+    raw["lumber"] = {renamed.get(name, name): table for name, table in raw.get("lumber", {}).items()}
+    for table in raw:
+        if table not in KEEP | FASTENERS:
+            raw[table] = _whole(raw[table], table, steps)
+    return from_raw(raw, "metric"), steps
+
+
+def _sections(options: Options, raw: dict[str, Any], steps: list[Step]) -> dict[str, str]:
+    renamed: dict[str, str] = {}
+    for table, key in LUMBER_KEYS:
+        name = getattr(getattr(options, table), key)
+        try:
+            size = tables.dressed(name)
+        except InputError:
+            continue
+        if size.metric or (table == "centre" and not options.centre.lines):
+            continue
+        near = tables.nearest_section(size.thickness, size.width, "metric").name
+        raw.setdefault(table, {})[key] = near
+        renamed[name] = near
+        steps.append(Step(f"{table}.{key}", name, near, "the metric section nearest in size"))
+    return renamed
+
+
+def _whole(value: Any, path: str, steps: list[Step]) -> Any:
+    if isinstance(value, dict):
+        return {key: _whole(inner, f"{path}.{key}", steps) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_whole(inner, path, steps) for inner in value]
+    if not isinstance(value, str) or not value.endswith(" in"):
+        return value
+    exact = to_mm(read_length(value))
+    whole = max(round_to(exact, 1), Fraction(1)) if exact else Fraction(0)
+    if whole != exact:
+        steps.append(Step(path, value, f"{whole} mm", f"whole millimetres; {float(whole - exact):+.2f} mm"))
+    return f"{whole} mm"

@@ -1,0 +1,82 @@
+"""The least change that leaves no trouble; else the best found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tutorial_lib.adapting.moves import ALL, EASED_BY, Move, Picks, moves
+from tutorial_lib.adapting.soundness import STAGES, Judged, Soundness
+from tutorial_lib.design.build_file import change
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import InputError
+from tutorial_lib.plan import Plan, plan
+
+MOST_TRIES = 40  # beds looked at before saying that the style can't carry a size; our choice
+
+
+@dataclass(frozen=True)
+class Found:
+    """The plan a search ended on."""
+
+    plan: Plan
+    move: Move
+    judged: Judged
+
+    @property
+    def sound(self) -> bool:
+        """True when nothing stands in its way."""
+        return self.judged.stage == STAGES
+
+    def reason(self, key: str) -> str:
+        """Why the search set a key."""
+        return self.move.why(key)
+
+
+def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(), tries: int = MOST_TRIES) -> Found:
+    """The first combination of moves, by how much they change, that is as sound as the creator's bed.
+
+    Args:
+        sound: what to measure by.
+        wanted: the options asked for.
+        fixed: keys the person asked for; no move touches them.
+        tries: beds looked at, at most.
+
+    Raises:
+        InputError: no combination can exist; the first reason.
+    """
+    best: Found | None = None
+    refused: InputError | None = None
+    barred: list[Picks] = []
+    for move in _open_moves(wanted, fixed, barred, tries):
+        try:
+            made = plan(change(wanted, move.changes))
+            judged = sound.judge(made)
+        except InputError as error:
+            refused = refused or error
+            continue
+        if best is None or judged.rank < best.judged.rank:
+            best = Found(made, move, judged)
+        if best.sound:
+            break
+        barred += _learned(move, judged)
+    if best is None:
+        assert refused is not None  # doing nothing is always tried
+        raise refused
+    return best
+
+
+def _open_moves(wanted: Options, fixed: frozenset[str], barred: list[Picks], tries: int) -> Iterator[Move]:
+    """Moves that are still worth a look."""
+    left = tries
+    for move in moves(wanted):
+        if left and not fixed & set(move.changes) and not any(known <= move.picks for known in barred):
+            left -= 1
+            yield move
+
+
+def _learned(move: Move, judged: Judged) -> Iterator[Picks]:
+    """Choices that bring the same trouble in any company: no use trying them again."""
+    for trouble in judged.troubles:
+        axes = EASED_BY.get(trouble.part, ALL)
+        yield frozenset(pick for pick in move.picks if pick[0] in axes)

@@ -1,0 +1,126 @@
+"""Is an adapted plan as sound as the creator's own?
+
+A stop that the creator's build does not have, or a strength check over its limit and worse than in the
+creator's build, is a reason to change more. What is cheap to find out is looked at first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from tutorial_lib.findings import Finding
+from tutorial_lib.strength.checks import Use, leg_uses, line_uses, slat_uses
+
+if TYPE_CHECKING:
+    from tutorial_lib.plan import Plan
+
+LIMIT = 1.0  # a check is used up at 1
+SAME = 1.02  # 2 %: as sound as the creator's own, our choice
+STAGES = 3  # shape, wood, screws
+
+Key = tuple[str, str, str]  # part, what, kind of case
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """Why a plan won't do."""
+
+    text: str
+    part: str = ""  # key of the part it is about
+
+
+@dataclass(frozen=True)
+class Judged:
+    """How far a plan came, and what stands in its way; nothing does when it came through."""
+
+    stage: int  # stages passed
+    troubles: tuple[Trouble, ...]
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """Less is better."""
+        return (-self.stage, len(self.troubles))
+
+
+class Soundness:
+    """What the creator's own build reaches, to measure adapted plans by."""
+
+    def __init__(self, creator: Plan) -> None:
+        self._creator = creator
+
+    @cached_property
+    def _own_uses(self) -> dict[Key, float]:
+        return _worst(self._creator.strength.uses)
+
+    @cached_property
+    def _own_stops(self) -> frozenset[str]:
+        return frozenset(finding.rule for finding in self._creator.findings if finding.severity == "stop")
+
+    def judge(self, plan: Plan) -> Judged:
+        """Shape, then wood, then screws; the first that fails ends it."""
+        for stage, found in enumerate((self._shape, self._wood, self._screws)):
+            troubles = tuple(found(plan))
+            if troubles:
+                return Judged(stage, troubles)
+        return Judged(STAGES, ())
+
+    def troubles(self, plan: Plan) -> tuple[Trouble, ...]:
+        """All that stands in the way of a plan: every room's new stops and every check that is worse."""
+        return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(plan.strength.uses))))
+
+    def _shape(self, plan: Plan) -> Iterator[Trouble]:
+        return self._stops(plan.build.findings)
+
+    def _wood(self, plan: Plan) -> Iterator[Trouble]:
+        demand = plan.demand
+        tips = [on.line.name for response in demand.responses for on in response.lines if on.bent is None]
+        if tips:
+            yield Trouble(f"the {tips[0]} line would tip", "leg")
+        yield from self._worse((*slat_uses(demand), *line_uses(demand), *leg_uses(demand)))
+
+    def _screws(self, plan: Plan) -> Iterator[Trouble]:
+        yield from self._stops((*plan.drilling.findings, *plan.strength.findings))
+        yield from self._worse(plan.strength.uses)
+
+    def _stops(self, findings: Iterable[Finding]) -> Iterator[Trouble]:
+        for finding in findings:
+            if finding.severity == "stop" and finding.rule not in self._own_stops:
+                yield Trouble(finding.what.rstrip("."), finding.parts[0] if finding.parts else "")
+
+    def _worse(self, uses: Iterable[Use]) -> Iterator[Trouble]:
+        for (part, what, kind), ratio in _worst(uses).items():
+            own = self._own(part, what, kind)
+            if ratio > LIMIT and ratio > own * SAME:
+                yield Trouble(f"{part.replace('_', ' ')} {what} is at {_share(ratio)} when {_case(kind)}, in the "
+                              f"creator's build at {_share(own)}", part)
+
+    def _own(self, part: str, what: str, kind: str) -> float:
+        """The creator's same check; for a part the creator has none of, its worst of this kind on any part."""
+        own = self._own_uses.get((part, what, kind))
+        if own is not None or any(key[0] == part for key in self._own_uses):
+            return own or 0.0
+        return max((ratio for (_, w, k), ratio in self._own_uses.items() if (w, k) == (what, kind)), default=0.0)
+
+
+def _worst(uses: Iterable[Use]) -> dict[Key, float]:
+    """Highest utilisation by part, what and kind of load."""
+    worst: dict[Key, float] = {}
+    for use in uses:
+        key = (use.part, use.what, use.kind)
+        worst[key] = max(worst.get(key, 0.0), use.ratio)
+    return worst
+
+
+CASES = {"lying": "people lie on it", "sitting": "people sit on its edge", "standing": "someone kneels or stands on it",
+         "bare": "someone steps on a bare slat", "moving": "it is moved", "end rail": "someone sits on an end rail"}
+
+
+def _case(kind: str) -> str:
+    return CASES.get(kind, kind)
+
+
+def _share(ratio: float) -> str:
+    return "no value" if ratio == float("inf") else f"{ratio * 100:.0f} %"

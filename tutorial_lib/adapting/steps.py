@@ -1,0 +1,59 @@
+"""One choice of the build file that was changed, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from tutorial_lib.design.options import Options
+
+OPEN = "left open"
+
+
+@dataclass(frozen=True)
+class Step:
+    """One choice of the build file that was changed, and why."""
+
+    key: str  # dotted key of the build file
+    before: str
+    after: str
+    why: str
+
+    def __str__(self) -> str:
+        return f"{self.key}: {self.before} → {self.after}: {self.why}"
+
+
+def differences(before: Options, after: Options, why: str | Callable[[str], str]) -> list[Step]:
+    """Every key two builds disagree on, in the order of the build file."""
+    old, new = flat(before.raw()), flat(after.raw())
+    reason = why if callable(why) else lambda key: why
+    return [Step(key, _words(old.get(key)), _words(new.get(key)), reason(key))
+            for key in dict.fromkeys((*old, *new)) if old.get(key) != new.get(key)]
+
+
+def flat(table: Mapping[str, Any], path: str = "") -> dict[str, Any]:
+    """Nested tables as dotted keys.
+
+    >>> flat({"slats": {"gap": "2 in"}})
+    {'slats.gap': '2 in'}
+    """
+    out: dict[str, Any] = {}
+    for key, value in table.items():
+        if isinstance(value, Mapping):
+            out |= flat(value, f"{path}{key}.")
+        else:
+            out[path + key] = value
+    return out
+
+
+def _words(value: Any) -> str:
+    if value is None:
+        return OPEN
+    if isinstance(value, list | tuple):
+        return ", ".join(_row(item) for item in value) or "none"
+    return str(value)
+
+
+def _row(value: Any) -> str:
+    return str(value.get("length", value)) if isinstance(value, Mapping) else str(value)

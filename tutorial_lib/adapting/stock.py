@@ -1,0 +1,113 @@
+"""Boards long enough for every piece, in lengths that are sold; else where a piece may be split."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.adapting.steps import Step
+from tutorial_lib.design.build_file import change, exact_length
+from tutorial_lib.design.model import Build, Part
+from tutorial_lib.design.options import Options, StockOptions
+from tutorial_lib.measures import mm, write_length
+from tutorial_lib.plan import Plan
+
+SOLD_FEET = (8, 10, 12, 14, 16)  # PS 20 standard lengths; what a shop carries varies
+SOLD_MM = (2400, 3000, 3600, 4200, 4800)  # common practice, no source
+
+
+def with_stock(plan: Plan) -> tuple[Options, list[Step]]:
+    """Options whose boards are long enough for every piece, and the step for each section that needed it."""
+    options, steps = plan.options, list[Step]()
+    for part in longest_parts(plan.build):
+        row = longer(options, part)
+        if row is None:
+            continue
+        section = part.section.name
+        rows = options.raw()["lumber"][section]["stock"]
+        before = ", ".join(str(have["length"]) for have in rows)
+        options = change(options, {f"lumber.{section}.stock": [*rows, row]})
+        steps.append(Step(f"lumber.{section}.stock", before, f"{before} and {row['length']}", _why(plan.build, part, row)))
+    return options, steps
+
+
+def longest_parts(build: Build) -> Iterator[Part]:
+    """The longest wooden part of each section that has boards listed."""
+    longest: dict[str, Part] = {}
+    for part in build.parts:
+        known = longest.get(part.section.name)
+        if not part.section.steel and (known is None or part.length > known.length):
+            longest[part.section.name] = part
+    for section, part in longest.items():
+        lumber = build.options.lumber.get(section)
+        if lumber and lumber.stock:
+            yield part
+
+
+def longer(options: Options, part: Part) -> dict[str, Any] | None:
+    """A row of stock with the shortest length sold that takes the part; None when one is listed or none is sold."""
+    stock, need = options.lumber[part.section.name].stock, part.length + options.saw.trim
+    if any(row.length >= need for row in stock):
+        return None
+    metric = options.build.units == "mm"
+    sold = [mm(size) for size in SOLD_MM] if metric else [Fraction(12 * feet) for feet in SOLD_FEET]
+    fits = [size for size in sold if size >= need]
+    if not fits:
+        return None
+    made: dict[str, Any] = {"length": exact_length(fits[0], options.build.units)}
+    price = likely_price(stock, fits[0])
+    return made if price is None else made | {"price": price}
+
+
+def likely_price(stock: tuple[StockOptions, ...], length: Fraction) -> str | None:
+    """A price in proportion to the longest board that has one; a guess, and told as one."""
+    priced = [row for row in stock if row.price is not None and not row.offcut]
+    if not priced:
+        return None
+    nearest = max(priced, key=lambda row: row.length)
+    assert nearest.price is not None
+    return f"{float(nearest.price * length / nearest.length):.2f}"
+
+
+def _why(build: Build, part: Part, row: dict[str, Any]) -> str:
+    units = build.options.build.units
+    text = f"the {part.name} is {write_length(part.length, units)} long"
+    if "price" in row:
+        text += f"; its price, {row['price']}, is in proportion to the shorter board: put in your own"
+    splits = split(build, part)
+    return f"{text}; or {splits}" if splits else text
+
+
+@dataclass(frozen=True)
+class Split:
+    """Where a long piece may be made of two, over a leg."""
+
+    piece: str
+    leg: str
+    lengths: tuple[Fraction, Fraction]
+
+
+def split_of(build: Build, part: Part) -> Split | None:
+    """The split nearest the middle that stands over a leg, for a piece that runs along the bed on legs."""
+    piece = part.pieces[0]
+    line = next((line for line in build.lines if piece.label in line.members), None)
+    if piece.axis != 0 or line is None:
+        return None
+    middle = piece.box.centre[0]
+    legs = [leg for leg in build.legs if leg.label in line.legs and piece.box.lo[0] < leg.x < piece.box.hi[0]]
+    leg = min(legs, key=lambda leg: abs(leg.x - middle), default=None)
+    if leg is None or len(legs) < 3:  # the two halves need an end leg each
+        return None
+    return Split(piece.label, leg.label, (leg.x - piece.box.lo[0], piece.box.hi[0] - leg.x))
+
+
+def split(build: Build, part: Part) -> str:
+    """The split in words, or nothing."""
+    found = split_of(build, part)
+    if found is None:
+        return ""
+    units = build.options.build.units
+    one, two = (write_length(length, units) for length in found.lengths)
+    return f"make it of two pieces, {one} and {two}, that meet over leg {found.leg}, with a board screwed across the joint"
