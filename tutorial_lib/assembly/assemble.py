@@ -98,10 +98,16 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     square = Squaring(*build.outside, *build.opening)
     steps = Steps(build, order, access, each, square).all()
     moves = movement(build)
-    findings = (*(unreachable(demand) for demand in dropped), *_heavy(build, steps), *_door(build),
-                *_loose(build, found), *_drying(build, moves))
-    return Assembly(steps, order, found, before, each, square, moves,
-                    tuple(_alternatives(build, found, before, order)), findings)
+    findings = (
+        *(unreachable(demand) for demand in dropped),
+        *_heavy(build, steps),
+        *_door(build),
+        *_loose(build, found),
+        *_drying(build, moves),
+    )
+    return Assembly(
+        steps, order, found, before, each, square, moves, tuple(_alternatives(build, found, before, order)), findings
+    )
 
 
 def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
@@ -110,10 +116,16 @@ def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
         if step.turn is None:
             continue
         if step.turn.people > helpers:
-            yield Finding("lifting", "caution", f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry "
-                          f"{weigh(step.turn.share, units)}.", weigh(step.turn.share / helpers, units) + " each",
-                          weigh(step.turn.limit, units), "NIOSH revised lifting equation",
-                          f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.")
+            yield Finding(
+                "lifting",
+                "caution",
+                f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry "
+                f"{weigh(step.turn.share, units)}.",
+                weigh(step.turn.share / helpers, units) + " each",
+                weigh(step.turn.limit, units),
+                "NIOSH revised lifting equation",
+                f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.",
+            )
 
 
 def _door(build: Build) -> Iterator[Finding]:
@@ -126,11 +138,20 @@ def _door(build: Build) -> Iterator[Finding]:
     door = f"{write_length(room.door_width, units)} x {write_length(height, units)}"
     told = " x ".join(write_length(side, units) for side in size)
     if way is None:
-        yield Finding("door", "caution", "The frame with its legs does not go through the door.", told, door, "the room",
-                      "Put it together in the bedroom, or carry the rails and legs in apart.")
+        yield Finding(
+            "door",
+            "caution",
+            "The frame with its legs does not go through the door.",
+            told,
+            door,
+            "the room",
+            "Put it together in the bedroom, or carry the rails and legs in apart.",
+        )
     else:
         carried = "flat" if 2 in (way[1],) else "on its side"
-        yield Finding("door", "note", f"The frame with its legs goes through the door, {carried}.", told, door, "the room")
+        yield Finding(
+            "door", "note", f"The frame with its legs goes through the door, {carried}.", told, door, "the room"
+        )
 
 
 def module(build: Build) -> tuple[Fraction, Fraction, Fraction]:
@@ -145,30 +166,50 @@ def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:
     entered = {label for operation in found for label in operation.enters}
     for label in build.pieces:
         if label not in entered:
-            yield Finding("loose piece", "stop", f"{label} is joined to nothing.", parts=(build.pieces[label].part,),
-                          remedy="Move it so that it touches what should carry it.")
+            yield Finding(
+                "loose piece",
+                "stop",
+                f"{label} is joined to nothing.",
+                parts=(build.pieces[label].part,),
+                remedy="Move it so that it touches what should carry it.",
+            )
 
 
 def _drying(build: Build, moves: Movement) -> Iterator[Finding]:
     limit, units = build.options.mattress.gap_limit, build.options.build.units
     if limit is not None and moves.gap[0] <= float(limit) < moves.gap[1]:
-        yield Finding("gap after drying", "caution", "The slats shrink and the gaps between them grow over the limit.",
-                      write_length(Fraction(moves.gap[1]), units), write_length(limit, units),
-                      build.options.mattress.gap_limit_from, "Lay the slats closer, or let them dry in the room first.")
+        yield Finding(
+            "gap after drying",
+            "caution",
+            "The slats shrink and the gaps between them grow over the limit.",
+            write_length(Fraction(moves.gap[1]), units),
+            write_length(limit, units),
+            build.options.mattress.gap_limit_from,
+            "Lay the slats closer, or let them dry in the room first.",
+        )
 
 
-def _alternatives(build: Build, found: Sequence[Operation], before: Sequence[Before], order: Order) -> Iterator[Alternative]:
+def _alternatives(
+    build: Build, found: Sequence[Operation], before: Sequence[Before], order: Order
+) -> Iterator[Alternative]:
     """Ways to get by with fewer turns, each tried."""
     if not order.turns:
         return
     strict, _ = sequence(found, before, strict=True)
     height = write_length(build.heights.rail_bottom, build.options.build.units)
     if strict.turns < order.turns:
-        yield Alternative("Upright on trestles", f"Stand the frame on trestles {height} high, top edges up, and fit the "
-                          "legs from below: nothing is turned over, but someone holds each leg while it is fixed.",
-                          strict.turns)
+        yield Alternative(
+            "Upright on trestles",
+            f"Stand the frame on trestles {height} high, top edges up, and fit the "
+            "legs from below: nothing is turned over, but someone holds each leg while it is fixed.",
+            strict.turns,
+        )
     inside = [swapped(o, "either") if o.key.startswith("leg") else o for o in found]
     tried, _ = sequence(inside, before)
     if tried.turns < min(order.turns, strict.turns):
-        yield Alternative("Legs screwed from the inside", "Legs held by screws that go in from the side, not from above "
-                          'or below (legs.place = "inside"), can be fitted whichever way the frame lies.', tried.turns)
+        yield Alternative(
+            "Legs screwed from the inside",
+            "Legs held by screws that go in from the side, not from above "
+            'or below (legs.place = "inside"), can be fitted whichever way the frame lies.',
+            tried.turns,
+        )

@@ -20,8 +20,9 @@ def passes(size: tuple[Fraction, Fraction, Fraction], width: Fraction, height: F
 
     The box is carried straight through with two of its edges upright; a tilt may still win a little.
     """
-    ways = [(a, b) for a, b in permutations(range(3), 2)
-            if size[a] + 2 * SPARE <= width and size[b] + 2 * SPARE <= height]
+    ways = [
+        (a, b) for a, b in permutations(range(3), 2) if size[a] + 2 * SPARE <= width and size[b] + 2 * SPARE <= height
+    ]
     return min(ways, key=lambda way: size[way[0]]) if ways else None
 
 

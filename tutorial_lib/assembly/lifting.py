@@ -52,8 +52,14 @@ def recommended(lift: Lift) -> float:
     >>> round(recommended(Lift(23, 15, 48)), 1)
     16.3
     """
-    return LOAD * horizontal(lift.horizontal) * vertical(lift.vertical) * distance(lift.distance) * asymmetry(
-        lift.asymmetry) * coupling(lift.coupling, lift.vertical)
+    return (
+        LOAD
+        * horizontal(lift.horizontal)
+        * vertical(lift.vertical)
+        * distance(lift.distance)
+        * asymmetry(lift.asymmetry)
+        * coupling(lift.coupling, lift.vertical)
+    )
 
 
 def horizontal(inches: float) -> float:

@@ -67,8 +67,18 @@ def movement(build: Build) -> Movement:
     dry = change(width, c, wood.moisture_bought, wood.moisture_room)
     damp = change(width, c, wood.moisture_bought, summer)
     grip = rail.thickness + max((p.section.thickness for p in build.parts if "leg" in p.key), default=Fraction(0))
-    return Movement(wood.moisture_bought, wood.moisture_room, winter, summer, dry, (gap, gap - dry, gap - damp),
-                    moved(rail.width), moved(grip), float(build.options.slats.play), c)
+    return Movement(
+        wood.moisture_bought,
+        wood.moisture_room,
+        winter,
+        summer,
+        dry,
+        (gap, gap - dry, gap - damp),
+        moved(rail.width),
+        moved(grip),
+        float(build.options.slats.play),
+        c,
+    )
 
 
 def retighten(today: date) -> tuple[date, date]:

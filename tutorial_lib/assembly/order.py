@@ -18,11 +18,34 @@ from tutorial_lib.findings import Finding
 
 Way = Literal["upright", "upside down"]
 Stance = Literal["upright", "upside down", "either"]
-GROUPS = {"ply": "ply", "corner": "corner", "cleat": "cleat", "runner": "runner", "line_end": "line", "leg": "leg",
-          "flange": "leg", "line_leg": "leg", "slat": "slat", "slat_line": "slat"}
+GROUPS = {
+    "ply": "ply",
+    "corner": "corner",
+    "cleat": "cleat",
+    "runner": "runner",
+    "line_end": "line",
+    "leg": "leg",
+    "flange": "leg",
+    "line_leg": "leg",
+    "slat": "slat",
+    "slat_line": "slat",
+}
 LONG_BIT_FROM = Fraction(3)  # [in] free for the bit; then a longer bit does
-RANKS = {"side_rail": 0, "end_rail": 0, "cleat": 1, "runner": 1, "beam_block": 2, "centre_beam": 3, "centre_runner": 1,
-         "leg": 4, "corner_leg": 4, "mid_leg": 4, "centre_leg": 4, "flange": 4, "slat": 5}
+RANKS = {
+    "side_rail": 0,
+    "end_rail": 0,
+    "cleat": 1,
+    "runner": 1,
+    "beam_block": 2,
+    "centre_beam": 3,
+    "centre_runner": 1,
+    "leg": 4,
+    "corner_leg": 4,
+    "mid_leg": 4,
+    "centre_leg": 4,
+    "flange": 4,
+    "slat": 5,
+}
 
 
 class Reached(Protocol):
@@ -120,7 +143,10 @@ def _by_stance(group: str, joints: list[Joint]) -> Iterable[tuple[Stance, str, l
     if len(asked) < 2:
         only: Stance = "either" if not asked else "upright" if asked[0] == "upright" else "upside down"
         return [(only, group, joints)]
-    return [("upside down", group, ways["upside down"] + ways["either"]), ("upright", f"{group} from above", ways["upright"])]
+    return [
+        ("upside down", group, ways["upside down"] + ways["either"]),
+        ("upright", f"{group} from above", ways["upright"]),
+    ]
 
 
 def stance_of(joint: Joint) -> Stance:
@@ -130,8 +156,14 @@ def stance_of(joint: Joint) -> Stance:
     return "upside down" if joint.sign > 0 else "upright"
 
 
-def _operation(build: Build, key: str, joints: list[Joint], stance: Stance, by_joint: Mapping[Joint, list[Fastening]],
-               placed: set[str]) -> Operation:
+def _operation(
+    build: Build,
+    key: str,
+    joints: list[Joint],
+    stance: Stance,
+    by_joint: Mapping[Joint, list[Fastening]],
+    placed: set[str],
+) -> Operation:
     prepares = key.startswith("ply")
     labels = dict.fromkeys(label for joint in joints for label in (joint.near, joint.far))
     if prepares:
@@ -141,8 +173,16 @@ def _operation(build: Build, key: str, joints: list[Joint], stance: Stance, by_j
         whole = [mate for label in new for mate in _with_mates(build, label)]
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
     likes: Stance = "upside down" if key.startswith("leg") else "upright" if key.startswith("slat") else "either"
-    return Operation(key, tuple(joints), tuple(f for joint in joints for f in by_joint.get(joint, ())), enters,
-                     tuple(label for label in labels if label not in enters), stance, likes, prepares)
+    return Operation(
+        key,
+        tuple(joints),
+        tuple(f for joint in joints for f in by_joint.get(joint, ())),
+        enters,
+        tuple(label for label in labels if label not in enters),
+        stance,
+        likes,
+        prepares,
+    )
 
 
 def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
@@ -180,8 +220,14 @@ def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable
             lock = first_lock(build, operation.fastenings, other.enters, access)
             if lock:
                 fastening, piece, room = lock
-                yield Before(operation.key, other.key, f"{piece} would stand before the screws of {fastening.joint.label}",
-                             fastening.joint.label, piece, room)
+                yield Before(
+                    operation.key,
+                    other.key,
+                    f"{piece} would stand before the screws of {fastening.joint.label}",
+                    fastening.joint.label,
+                    piece,
+                    room,
+                )
 
 
 Lock = tuple[Fastening, str, Fraction]
@@ -206,7 +252,9 @@ def locks(build: Build, fastenings: Iterable[Fastening], pieces: Sequence[str], 
                 break
 
 
-def sequence(found: Sequence[Operation], before: Sequence[Before], strict: bool = False) -> tuple[Order, tuple[Before, ...]]:
+def sequence(
+    found: Sequence[Operation], before: Sequence[Before], strict: bool = False
+) -> tuple[Order, tuple[Before, ...]]:
     """The order with the fewest turns; equal ones in the order of the job, so that it is always the same.
 
     Doing all that can be done before each turn gives the fewest turns there can be. Both ways to begin are tried.
@@ -231,8 +279,14 @@ def _drain(found: Sequence[Operation], before: Sequence[Before], start: Way, str
     way: Way = start
     order: list[tuple[Operation, Way]] = list(bench)
     while left:
-        ready = next((o for o in left if o.way(strict) in (way, "either")
-                      and all(b.first in done for b in before if b.then == o.key)), None)
+        ready = next(
+            (
+                o
+                for o in left
+                if o.way(strict) in (way, "either") and all(b.first in done for b in before if b.then == o.key)
+            ),
+            None,
+        )
         if ready is None:
             way = "upright" if way == "upside down" else "upside down"
             continue
@@ -242,7 +296,9 @@ def _drain(found: Sequence[Operation], before: Sequence[Before], start: Way, str
     return Order(tuple(order))
 
 
-def _without_circles(found: Sequence[Operation], before: Sequence[Before]) -> tuple[tuple[Before, ...], tuple[Before, ...]]:
+def _without_circles(
+    found: Sequence[Operation], before: Sequence[Before]
+) -> tuple[tuple[Before, ...], tuple[Before, ...]]:
     """The demands that can all be met; those about locked screws give way to those about pieces."""
     kept: list[Before] = []
     dropped: list[Before] = []
@@ -272,30 +328,56 @@ def refused(found: Sequence[Operation], before: Sequence[Before], order: Sequenc
     """
     keys = [*order, *(o.key for o in found if o.key not in order)]
     place = {key: i for i, key in enumerate(keys)}
-    return tuple(finding(demand) for demand in before
-                 if demand.first in place and demand.then in place and place[demand.first] > place[demand.then])
+    return tuple(
+        finding(demand)
+        for demand in before
+        if demand.first in place and demand.then in place and place[demand.first] > place[demand.then]
+    )
 
 
 def finding(demand: Before) -> Finding:
     """A demand that an order breaks, as a finding."""
     first, then = (NOUNS.get(key, key) for key in (demand.first, demand.then))
     if demand.piece:
-        return Finding("locked away", "stop", f"With {demand.piece} in place no driver reaches the screws of "
-                       f"{demand.joint}.", remedy=f"Do the {first} before the {then}.")
-    return Finding("order", "stop", f"{demand.why[:1].upper()}{demand.why[1:]}.", remedy=f"Do the {first} before the {then}.")
+        return Finding(
+            "locked away",
+            "stop",
+            f"With {demand.piece} in place no driver reaches the screws of {demand.joint}.",
+            remedy=f"Do the {first} before the {then}.",
+        )
+    return Finding(
+        "order", "stop", f"{demand.why[:1].upper()}{demand.why[1:]}.", remedy=f"Do the {first} before the {then}."
+    )
 
 
 def unreachable(demand: Before) -> Finding:
     """Screws that no order leaves room for: a piece in the way has to be there first."""
     if demand.room >= LONG_BIT_FROM:
-        return Finding("driver room", "caution", f"{demand.piece} stands beside the screws of {demand.joint}: the driver's "
-                       "body meets it.", remedy="Use a long bit or a right-angle driver, or set the screws further from it.")
-    return Finding("locked away", "stop", f"{demand.piece} stands before the screws of {demand.joint}, and has to be there "
-                   "first: no driver reaches them.", remedy="Drive them from the other side, or move them.")
+        return Finding(
+            "driver room",
+            "caution",
+            f"{demand.piece} stands beside the screws of {demand.joint}: the driver's body meets it.",
+            remedy="Use a long bit or a right-angle driver, or set the screws further from it.",
+        )
+    return Finding(
+        "locked away",
+        "stop",
+        f"{demand.piece} stands before the screws of {demand.joint}, and has to be there "
+        "first: no driver reaches them.",
+        remedy="Drive them from the other side, or move them.",
+    )
 
 
-NOUNS = {"ply": "leg boards", "corner": "corners", "cleat": "cleats", "runner": "runners", "line": "centre lines",
-         "leg": "legs", "slat": "slats", "leg from above": "legs that are screwed from above"}
+NOUNS = {
+    "ply": "leg boards",
+    "corner": "corners",
+    "cleat": "cleats",
+    "runner": "runners",
+    "line": "centre lines",
+    "leg": "legs",
+    "slat": "slats",
+    "leg from above": "legs that are screwed from above",
+}
 
 
 def swapped(operation: Operation, stance: Stance) -> Operation:

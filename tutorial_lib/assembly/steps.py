@@ -62,31 +62,53 @@ class Wording:
 
 
 WORDS = {
-    "ply": Wording("Make up the legs", ("Clamp the boards of each leg flush at the ends, then screw them together.",),
-                   ("Both ends of each leg: the boards end in one plane.",),
-                   ("A leg whose boards are not flush rocks and carries on one board only.",)),
-    "corner": Wording("Screw the corners", ("Clamp each corner with its faces flush, bore, and drive the screws.",),
-                      ("Top edges flush at all corners.",),
-                      ("Screws too near an end split the rail: bore first.",)),
-    "cleat": Wording("Screw the cleats to the side rails",
-                     ("Hold each cleat to its line, clamp it, and drive the screws from one end to the other.",),
-                     ("Both cleats at the same distance from the rail's top edge.",),
-                     ("A cleat that runs out of line lets every slat on that side rock.",)),
-    "runner": Wording("Screw the runners under the rails", ("Lay the runners on the rails, edges flush, clamp, and drive "
-                      "the screws.",), ("Runner edges flush with the rails' outer faces.",),
-                      ("Once screwed, the runners hold the frame as it is: square it before.",)),
-    "line": Wording("Fit the centre line", ("Set each line to its mark and fix its ends.",),
-                    ("Its top level with the seats along the sides: lay a straight board across.",),
-                    ("A line that stands proud makes the slats rock over it.",)),
-    "leg": Wording("Fit the legs", ("Set each leg to its mark, square to the rail, and fix it.",),
-                   ("Each leg tight against what it carries; no gap at its top.",),
-                   ("A leg that does not touch at its top hangs on its screws alone.",)),
-    "slat": Wording("Lay the slats", ("Mark every slat's near edge from the head end, lay the slats to the marks, and "
-                    "screw them down.",), ("The last slat at its mark before any screw is driven.",),
-                    ("A proud screw head under a slat makes it rock.",)),
+    "ply": Wording(
+        "Make up the legs",
+        ("Clamp the boards of each leg flush at the ends, then screw them together.",),
+        ("Both ends of each leg: the boards end in one plane.",),
+        ("A leg whose boards are not flush rocks and carries on one board only.",),
+    ),
+    "corner": Wording(
+        "Screw the corners",
+        ("Clamp each corner with its faces flush, bore, and drive the screws.",),
+        ("Top edges flush at all corners.",),
+        ("Screws too near an end split the rail: bore first.",),
+    ),
+    "cleat": Wording(
+        "Screw the cleats to the side rails",
+        ("Hold each cleat to its line, clamp it, and drive the screws from one end to the other.",),
+        ("Both cleats at the same distance from the rail's top edge.",),
+        ("A cleat that runs out of line lets every slat on that side rock.",),
+    ),
+    "runner": Wording(
+        "Screw the runners under the rails",
+        ("Lay the runners on the rails, edges flush, clamp, and drive the screws.",),
+        ("Runner edges flush with the rails' outer faces.",),
+        ("Once screwed, the runners hold the frame as it is: square it before.",),
+    ),
+    "line": Wording(
+        "Fit the centre line",
+        ("Set each line to its mark and fix its ends.",),
+        ("Its top level with the seats along the sides: lay a straight board across.",),
+        ("A line that stands proud makes the slats rock over it.",),
+    ),
+    "leg": Wording(
+        "Fit the legs",
+        ("Set each leg to its mark, square to the rail, and fix it.",),
+        ("Each leg tight against what it carries; no gap at its top.",),
+        ("A leg that does not touch at its top hangs on its screws alone.",),
+    ),
+    "slat": Wording(
+        "Lay the slats",
+        ("Mark every slat's near edge from the head end, lay the slats to the marks, and screw them down.",),
+        ("The last slat at its mark before any screw is driven.",),
+        ("A proud screw head under a slat makes it rock.",),
+    ),
 }
 TURN_LOOK = ("Nobody's fingers under the edge that comes down.",)
-ROLL = "Lift the edge and turn the frame in the air or over its rail. Never roll it over its legs: they would break out."
+ROLL = (
+    "Lift the edge and turn the frame in the air or over its rail. Never roll it over its legs: they would break out."
+)
 
 
 class Steps:
@@ -123,63 +145,107 @@ class Steps:
 
     def _dry_fit(self, operation: Operation, way: Way) -> None:
         names = counted(self.build, operation.enters)
-        self._add("dry fit", "Dry fit", (f"Lay out {names} on a flat floor, {_lying(way)}, without screws.",
-                  "Check every piece against its label and its length."), way,
-                  look=("Each corner closes with no gap.",),
-                  wrong=("A rail that is too long or short shows now, before any hole is bored.",))
+        self._add(
+            "dry fit",
+            "Dry fit",
+            (
+                f"Lay out {names} on a flat floor, {_lying(way)}, without screws.",
+                "Check every piece against its label and its length.",
+            ),
+            way,
+            look=("Each corner closes with no gap.",),
+            wrong=("A rail that is too long or short shows now, before any hole is bored.",),
+        )
 
     def _work(self, operation: Operation, way: Way) -> None:
         words = WORDS[operation.key.split(" ")[0]]
         hides = () if operation.prepares else self._hidden_by(operation)
         new = () if operation.prepares else operation.enters
         heaviest = max((self.each[label] for label in operation.enters), default=0.0)
-        self._add(operation.key, words.title, (*_bring(self.build, operation), *words.do), way, new=new,
-                  made=operation.enters if operation.prepares else (), operation=operation,
-                  screws=screws(operation.fastenings, self.units), look=words.look, wrong=words.wrong, hides=hides,
-                  weight=heaviest)
+        self._add(
+            operation.key,
+            words.title,
+            (*_bring(self.build, operation), *words.do),
+            way,
+            new=new,
+            made=operation.enters if operation.prepares else (),
+            operation=operation,
+            screws=screws(operation.fastenings, self.units),
+            look=words.look,
+            wrong=words.wrong,
+            hides=hides,
+            weight=heaviest,
+        )
         if not operation.prepares:
             self.placed += new
             self.reachable = [f for f in self.reachable if f.joint.label not in hides] + list(operation.fastenings)
 
     def _hidden_by(self, operation: Operation) -> tuple[str, ...]:
         """Joints that lose their last way for a driver with the newcomers in place."""
-        return tuple(dict.fromkeys(f.joint.label for f, _, _ in locks(self.build, self.reachable, operation.enters, self.access)))
+        return tuple(
+            dict.fromkeys(f.joint.label for f, _, _ in locks(self.build, self.reachable, operation.enters, self.access))
+        )
 
     def _square(self, way: Way) -> None:
         s, units = self.square, self.units
         size = write_length(Fraction(s.outside_diagonal), units)
         limit = write_length(s.tolerance, units)
         lean = write_length(Fraction(s.lean(float(s.tolerance))), units)
-        self._add("square", "Square the frame", (
-            f"Measure both diagonals over the outside corners: each should read {size}.",
-            f"If they differ by more than {limit}, push the longer diagonal's corners together until they agree.",
-            "Brace one corner with a board and two clamps until the next parts hold the frame.",
-        ), way, look=(f"A difference of {limit} means one side rail stands {lean} ahead of the other.",),
-            wrong=("A frame out of square pinches the mattress at two corners and opens at the others.",))
+        self._add(
+            "square",
+            "Square the frame",
+            (
+                f"Measure both diagonals over the outside corners: each should read {size}.",
+                f"If they differ by more than {limit}, push the longer diagonal's corners together until they agree.",
+                "Brace one corner with a board and two clamps until the next parts hold the frame.",
+            ),
+            way,
+            look=(f"A difference of {limit} means one side rail stands {lean} ahead of the other.",),
+            wrong=("A frame out of square pinches the mattress at two corners and opens at the others.",),
+        )
 
     def _turn(self, to: Way) -> None:
         weight = total(self.placed, self.each)
         moved = turn(weight, float(max(self.build.outside)), float(self._depth()))
-        lift = (f"Stand {numbered(moved.people)} along one side, lift that side, and turn the frame over {_onto(to)}. It "
-                f"weighs {weigh(weight, self.units)}; the hands start with half of it, {weigh(moved.share, self.units)}.")
-        self._add("turn", f"Turn the frame {to}" if to == "upright" else "Turn the frame upside down", (lift, ROLL), to,
-                  look=TURN_LOOK, wrong=("Left and right change places when the frame is turned: go by the labels.",),
-                  weight=weight, turn=moved)
+        lift = (
+            f"Stand {numbered(moved.people)} along one side, lift that side, and turn the frame over {_onto(to)}. It "
+            f"weighs {weigh(weight, self.units)}; the hands start with half of it, {weigh(moved.share, self.units)}."
+        )
+        self._add(
+            "turn",
+            f"Turn the frame {to}" if to == "upright" else "Turn the frame upside down",
+            (lift, ROLL),
+            to,
+            look=TURN_LOOK,
+            wrong=("Left and right change places when the frame is turned: go by the labels.",),
+            weight=weight,
+            turn=moved,
+        )
 
     def _depth(self) -> Fraction:
         """Height of the frame's edge above the floor where the hands take hold [in]."""
         return self.build.heights.rail_top - self.build.heights.rail_bottom
 
     def _last(self) -> None:
-        self._add("level", "Level the bed", (
-            "Stand the bed in its place and press on each corner.",
-            "Slide a sheet of paper under every leg: where it goes through, shim that leg or turn its leveller.",
-        ), "upright", look=("Every leg touches the floor, those in the middle too.",),
-            wrong=("A middle leg that hangs free doubles the span of what it should carry.",))
-        self._add("retighten", "Go round again after a month", (
-            "Take the mattress off and turn every screw and nut that a driver still reaches.",
-        ), "upright", look=("Squeaks: find the two parts that rub and tighten what holds them.",),
-            wrong=("Wood dries and shrinks in a warm room; screws that were tight are loose then.",))
+        self._add(
+            "level",
+            "Level the bed",
+            (
+                "Stand the bed in its place and press on each corner.",
+                "Slide a sheet of paper under every leg: where it goes through, shim that leg or turn its leveller.",
+            ),
+            "upright",
+            look=("Every leg touches the floor, those in the middle too.",),
+            wrong=("A middle leg that hangs free doubles the span of what it should carry.",),
+        )
+        self._add(
+            "retighten",
+            "Go round again after a month",
+            ("Take the mattress off and turn every screw and nut that a driver still reaches.",),
+            "upright",
+            look=("Squeaks: find the two parts that rub and tighten what holds them.",),
+            wrong=("Wood dries and shrinks in a warm room; screws that were tight are loose then.",),
+        )
 
 
 def screws(fastenings: Sequence[Fastening], units: str) -> tuple[Screws, ...]:
@@ -244,7 +310,9 @@ def _bring(build: Build, operation: Operation) -> Iterator[str]:
     if not operation.enters:
         return
     legs = {label: leg.label for leg in build.legs for label in leg.pieces}
-    labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not operation.prepares else x for x in operation.enters))
+    labels = list(
+        dict.fromkeys(f"leg {legs[x]}" if x in legs and not operation.prepares else x for x in operation.enters)
+    )
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
     yield f"Take {counted(build, operation.enters, operation.prepares)}: {listed}."
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import hypot
@@ -77,8 +78,12 @@ def _working(frame: Frame, step: Step, operation: Operation, width: float) -> Sc
     shifts = pulls(frame.build, operation)
     solids = [frame.solid(label) for label in step.present if step.new]
     solids += [frame.solid(label, shifts.get(label, (0.0, 0.0, 0.0)), True) for label in new]
-    axes = [axis for f in operation.fastenings for d in f.driven
-            for axis in (_axis(frame, d, shifts, f.joint.near, f.joint.far),)]
+    axes = [
+        axis
+        for f in operation.fastenings
+        for d in f.driven
+        for axis in (_axis(frame, d, shifts, f.joint.near, f.joint.far),)
+    ]
     pieces = _piece_labels(frame, new, shifts, operation.prepares)
     screws = _screw_labels(step, operation, axes, frame.build.options.build.units)
     alt = f"Step {step.number}: {step.title}. New: {counted(frame.build, new)}."
@@ -87,10 +92,18 @@ def _working(frame: Frame, step: Step, operation: Operation, width: float) -> Sc
 
 def _dry_fit(frame: Frame, step: Step, width: float) -> Scene:
     rails = [label for label, piece in frame.build.pieces.items() if rank(piece.part) == 0]
-    named = sorted((Label(label, (project(_middle(frame.solid(label))),)) for label in rails), key=lambda la: la.spots[0][1])
+    named = sorted(
+        (Label(label, (project(_middle(frame.solid(label))),)) for label in rails), key=lambda la: la.spots[0][1]
+    )
     low, high = named[:2], named[2:]
-    return _scene([frame.solid(label, new=True) for label in rails], [], low, high, width,
-                  f"Step {step.number}: the four rails laid out dry.")
+    return _scene(
+        [frame.solid(label, new=True) for label in rails],
+        [],
+        low,
+        high,
+        width,
+        f"Step {step.number}: the four rails laid out dry.",
+    )
 
 
 def _standing(frame: Frame, step: Step, width: float) -> Scene:
@@ -123,7 +136,7 @@ def _turning(build: Build, step: Step, width: float) -> Scene:
         middle = (y0 + y1) / 2
         shapes += [_moved(shape, left - x0, -middle) for shape in _ink(view)]
         left += (x1 - x0) + 40 / scale
-    gap = (_bounds(views[0])[2] - _bounds(views[0])[0])
+    gap = _bounds(views[0])[2] - _bounds(views[0])[0]
     shapes.append(Arrow((gap + 6 / scale, 0.0), (gap + 34 / scale, 0.0), line="outline"))
     return Scene(tuple(shapes), scale, f"Step {step.number}: the frame is turned {step.way}.")
 
@@ -183,8 +196,15 @@ def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]
     return labels
 
 
-def _scene(solids: list[Solid], axes: list[tuple[Flat, Flat]], low: list[Label], high: list[Label], width: float,
-           alt: str, line: LineRole = "centre") -> Scene:
+def _scene(
+    solids: list[Solid],
+    axes: list[tuple[Flat, Flat]],
+    low: list[Label],
+    high: list[Label],
+    width: float,
+    alt: str,
+    line: LineRole = "centre",
+) -> Scene:
     """Solids, axes over them, one stack of labels in the empty lower left corner and one in the upper right."""
     shapes: list[Shape] = [*_ink(solids), *(Line(axis, line) for axis in axes)]
     x0, _, x1, _ = _bounds(solids)
@@ -244,7 +264,7 @@ def _cross(o: Flat, a: Flat, b: Flat) -> float:
 
 
 def _level(hull: list[Flat], x: float) -> float:
-    for (x0, y0), (x1, y1) in zip(hull, hull[1:], strict=False):
+    for (x0, y0), (x1, y1) in itertools.pairwise(hull):
         if x0 <= x <= x1:
             return y0 if x1 == x0 else y0 + (y1 - y0) * (x - x0) / (x1 - x0)
     return hull[-1][1]

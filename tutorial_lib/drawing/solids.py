@@ -96,7 +96,7 @@ def _ring(left: list[Solid]) -> list[Solid]:
     while True:
         behind = next(s for s in left if s is not path[-1] and _hides(path[-1], s))
         if any(s is behind for s in path):
-            return path[next(i for i, s in enumerate(path) if s is behind):]
+            return path[next(i for i, s in enumerate(path) if s is behind) :]
         path.append(behind)
 
 
@@ -104,7 +104,10 @@ def _halves(solid: Solid, axis: int, plane: float) -> tuple[Solid, Solid]:
     low, high = list(solid.hi), list(solid.lo)
     low[axis], high[axis] = plane, plane
     cuts = (*solid.cuts, (axis, plane))
-    return (replace(solid, hi=(low[0], low[1], low[2]), cuts=cuts), replace(solid, lo=(high[0], high[1], high[2]), cuts=cuts))
+    return (
+        replace(solid, hi=(low[0], low[1], low[2]), cuts=cuts),
+        replace(solid, lo=(high[0], high[1], high[2]), cuts=cuts),
+    )
 
 
 def faces(solid: Solid) -> Iterator[tuple[tuple[Flat, ...], list[tuple[Flat, Flat]], int]]:
@@ -114,7 +117,9 @@ def faces(solid: Solid) -> Iterator[tuple[tuple[Flat, ...], list[tuple[Flat, Fla
         if any(cut == (axis, level) for cut in solid.cuts):
             continue
         corners = _corners(solid, axis, level)
-        edges = [(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True) if not _is_cut(a, b, solid.cuts)]
+        edges = [
+            (a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True) if not _is_cut(a, b, solid.cuts)
+        ]
         yield tuple(project(c) for c in corners), [(project(a), project(b)) for a, b in edges], axis
 
 

@@ -14,8 +14,14 @@ LITRES = 3.785411784  # in a US gallon, exact by definition
 
 CANS: dict[str, tuple[tuple[str, float], ...]] = {  # name, [US gal]; trade sizes
     "in": (("1/2 pint", 1 / 16), ("1 pint", 1 / 8), ("1 quart", 1 / 4), ("1 gallon", 1.0)),
-    "mm": (("250 ml", 0.25 / LITRES), ("375 ml", 0.375 / LITRES), ("750 ml", 0.75 / LITRES), ("1 litre", 1 / LITRES),
-           ("2.5 litres", 2.5 / LITRES), ("5 litres", 5 / LITRES)),
+    "mm": (
+        ("250 ml", 0.25 / LITRES),
+        ("375 ml", 0.375 / LITRES),
+        ("750 ml", 0.75 / LITRES),
+        ("1 litre", 1 / LITRES),
+        ("2.5 litres", 2.5 / LITRES),
+        ("5 litres", 5 / LITRES),
+    ),
 }
 
 
@@ -32,18 +38,31 @@ class Kind:
     solvent: bool = False
 
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (
-    Kind("oil", "penetrating/semitransparent oil stain, one coat", (4, 24), (12, 24), (48, 72), True, True),
-    Kind("oil stain", "oil-based stain", (8, 24), (12, 24), (48, 72), True, True),
-    Kind("water stain", "water-based stain", (2, 4), (4, 12), (48, 72)),
-    Kind("varnish", "polyurethane or varnish (per coat)", (6, 24), (24, 48), (72, 168), True, True),
-    Kind("water varnish", "polyurethane or varnish (per coat)", (2, 4), (6, 12), (48, 72)),
-    Kind("paint", "latex or alkyd paint or primer, one coat", (4, 16), (12, 24), (48, 72)),
-)}
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind("oil", "penetrating/semitransparent oil stain, one coat", (4, 24), (12, 24), (48, 72), True, True),
+        Kind("oil stain", "oil-based stain", (8, 24), (12, 24), (48, 72), True, True),
+        Kind("water stain", "water-based stain", (2, 4), (4, 12), (48, 72)),
+        Kind("varnish", "polyurethane or varnish (per coat)", (6, 24), (24, 48), (72, 168), True, True),
+        Kind("water varnish", "polyurethane or varnish (per coat)", (2, 4), (6, 12), (48, 72)),
+        Kind("paint", "latex or alkyd paint or primer, one coat", (4, 16), (12, 24), (48, 72)),
+    )
+}
 OTHER = Kind("", "", (4, 24), (12, 24), (48, 72), True, True)
-ALIASES = {"stain": "oil stain", "polyurethane": "varnish", "poly": "varnish", "water-based polyurethane": "water varnish",
-           "hard wax oil": "oil", "hardwax oil": "oil", "danish oil": "oil", "linseed oil": "oil", "tung oil": "oil",
-           "latex paint": "paint", "primer": "paint"}
+ALIASES = {
+    "stain": "oil stain",
+    "polyurethane": "varnish",
+    "poly": "varnish",
+    "water-based polyurethane": "water varnish",
+    "hard wax oil": "oil",
+    "hardwax oil": "oil",
+    "danish oil": "oil",
+    "linseed oil": "oil",
+    "tung oil": "oil",
+    "latex paint": "paint",
+    "primer": "paint",
+}
 
 
 @dataclass(frozen=True)

@@ -103,7 +103,8 @@ def expose(build: Build, watcher: Watcher | None = None) -> tuple[FaceState, ...
     scene = _Scene(build, watcher or Watcher())
     return tuple(
         scene.judge(face)
-        for part in build.parts if not part.section.steel
+        for part in build.parts
+        if not part.section.steel
         for piece in part.pieces
         for face in faces(piece)
     )

@@ -37,7 +37,9 @@ class Face:
     def rectangle(self) -> Box:
         """The face as a flat box."""
         side = self.piece.box.hi if self.sign > 0 else self.piece.box.lo
-        return Box(_with(self.piece.box.lo, self.axis, side[self.axis]), _with(self.piece.box.hi, self.axis, side[self.axis]))
+        return Box(
+            _with(self.piece.box.lo, self.axis, side[self.axis]), _with(self.piece.box.hi, self.axis, side[self.axis])
+        )
 
     @property
     def area(self) -> Fraction:

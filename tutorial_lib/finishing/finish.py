@@ -83,8 +83,10 @@ def edges_to_break(states: tuple[FaceState, ...]) -> Fraction:
     """Length of edges along the grain beside a face that is seen or touched [ft], each edge once."""
     edges = {
         (s.face.piece.label, frozenset({(s.face.axis, s.face.sign), (axis, sign)})): s.face.piece.length
-        for s in states if s.state in ("seen", "touched") and not s.face.end_grain
-        for axis in range(3) if axis not in (s.face.axis, s.face.piece.axis)
+        for s in states
+        if s.state in ("seen", "touched") and not s.face.end_grain
+        for axis in range(3)
+        if axis not in (s.face.axis, s.face.piece.axis)
         for sign in (-1, 1)
     }
     return sum(edges.values(), Fraction(0)) / 12
@@ -92,23 +94,48 @@ def edges_to_break(states: tuple[FaceState, ...]) -> Fraction:
 
 def _coat_findings(coated: Coats, recoat: float | None) -> Iterator[Finding]:
     if coated.coats and coated.known is OTHER:
-        yield Finding("finish", "note", f'No coverage or drying time is known here for "{coated.kind}".',
-                      remedy="Read the can: coverage, time between coats, time to full cure.")
+        yield Finding(
+            "finish",
+            "note",
+            f'No coverage or drying time is known here for "{coated.kind}".',
+            remedy="Read the can: coverage, time between coats, time to full cure.",
+        )
     least, most = coated.known.recoat
     if coated.coats > 1 and recoat is not None and recoat < least:
-        yield Finding("recoat", "caution", f"{recoat:g} h between coats is less than usual for {coated.kind}.",
-                      f"{recoat:g} h", f"{least} to {most} h", "labels, from memory",
-                      "Read the can, and wait longer when it is cold or damp.")
+        yield Finding(
+            "recoat",
+            "caution",
+            f"{recoat:g} h between coats is less than usual for {coated.kind}.",
+            f"{recoat:g} h",
+            f"{least} to {most} h",
+            "labels, from memory",
+            "Read the can, and wait longer when it is cold or damp.",
+        )
 
 
 def _cautions(coated: Coats) -> Iterator[Finding]:
     """What can hurt someone while sanding and finishing."""
-    yield Finding("wood dust", "caution", "Sanding dust harms the lungs.", "", "1 mg/m3 over 8 h",
-                  "NIOSH recommended limit", "Wear a mask for fine dust, collect the dust at the sander, air the room.")
+    yield Finding(
+        "wood dust",
+        "caution",
+        "Sanding dust harms the lungs.",
+        "",
+        "1 mg/m3 over 8 h",
+        "NIOSH recommended limit",
+        "Wear a mask for fine dust, collect the dust at the sander, air the room.",
+    )
     if coated.coats and coated.known.oily:
-        yield Finding("oily rags", "caution", "Rags wet with drying oil heat up by themselves and can catch fire within "
-                      "hours.", remedy="Dry them flat outdoors, one layer, or keep them under water in a lidded metal "
-                      "can. Never in a pile or a bin.")
+        yield Finding(
+            "oily rags",
+            "caution",
+            "Rags wet with drying oil heat up by themselves and can catch fire within hours.",
+            remedy="Dry them flat outdoors, one layer, or keep them under water in a lidded metal "
+            "can. Never in a pile or a bin.",
+        )
     if coated.coats and coated.known.solvent:
-        yield Finding("solvents", "caution", "Fumes are harmful and burn.",
-                      remedy="Open windows, no flame or pilot light, gloves; sleep elsewhere until the smell is gone.")
+        yield Finding(
+            "solvents",
+            "caution",
+            "Fumes are harmful and burn.",
+            remedy="Open windows, no flame or pilot light, gloves; sleep elsewhere until the smell is gone.",
+        )

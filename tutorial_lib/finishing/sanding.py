@@ -59,28 +59,51 @@ def _unknown(numbers: Iterable[int]) -> Iterable[Finding]:
     for number in numbers:
         if grit(number) is None:
             near = min((g for g in grits() if g.scale == "P"), key=lambda g: abs(g.number - number))
-            yield Finding("grit", "caution", f"No abrasive is graded P{number}.", f"P{number}", "",
-                          "FEPA 43 / ISO 6344", f"Use P{near.number}.")
+            yield Finding(
+                "grit",
+                "caution",
+                f"No abrasive is graded P{number}.",
+                f"P{number}",
+                "",
+                "FEPA 43 / ISO 6344",
+                f"Use P{near.number}.",
+            )
 
 
 def _steps(known: tuple[Grit, ...]) -> Iterable[Finding]:
     for first, then in pairwise(known):
         ratio = first.micron / then.micron
         if ratio <= 1:
-            yield Finding("grit order", "caution", f"P{then.number} after P{first.number} is no finer.",
-                          remedy="Go from the low number to the high one.")
+            yield Finding(
+                "grit order",
+                "caution",
+                f"P{then.number} after P{first.number} is no finer.",
+                remedy="Go from the low number to the high one.",
+            )
         elif ratio > LARGEST_STEP:
             between = [g for g in grits() if g.scale == "P" and then.micron < g.micron < first.micron]
             add = min(between, key=lambda g: abs(g.micron**2 - first.micron * then.micron))
-            yield Finding("grit step", "caution",
-                          f"From P{first.number} to P{then.number} the grain shrinks to less than the step the "
-                          "next grit can take out: scratches stay.", f"{ratio:.2f} times", f"{LARGEST_STEP} times",
-                          "our choice", f"Put P{add.number} in between.")
+            yield Finding(
+                "grit step",
+                "caution",
+                f"From P{first.number} to P{then.number} the grain shrinks to less than the step the "
+                "next grit can take out: scratches stay.",
+                f"{ratio:.2f} times",
+                f"{LARGEST_STEP} times",
+                "our choice",
+                f"Put P{add.number} in between.",
+            )
 
 
 def _last(known: tuple[Grit, ...]) -> Iterable[Finding]:
     if known and not LEAVES_FUZZ <= known[-1].number <= LEAVES_GLAZE:
         fine = known[-1].number > LEAVES_GLAZE
         what = "so fine that the wood takes less of the finish" if fine else "coarse: its scratches show under a finish"
-        yield Finding("last grit", "note", f"P{known[-1].number} as the last grit is {what}.", f"P{known[-1].number}",
-                      f"P{LEAVES_FUZZ} to P{LEAVES_GLAZE}", "common practice, no source")
+        yield Finding(
+            "last grit",
+            "note",
+            f"P{known[-1].number} as the last grit is {what}.",
+            f"P{known[-1].number}",
+            f"P{LEAVES_FUZZ} to P{LEAVES_GLAZE}",
+            "common practice, no source",
+        )

@@ -102,7 +102,9 @@ def touched(patch: Box, axis: int, sign: int, hull: Solid, solids: Sequence[Soli
     if lying[2] < 0:  # under the floor
         return False
     hand = (lying[0], lying[1], lying[2])
-    return any(_free(hand, way, along, axis, solids, watcher.breadth) for along, way in _ways_out(hand, hull, watcher.reach))
+    return any(
+        _free(hand, way, along, axis, solids, watcher.breadth) for along, way in _ways_out(hand, hull, watcher.reach)
+    )
 
 
 def _free(hand: Spot, way: Spot, along: int, normal: int, solids: Sequence[Solid], breadth: float) -> bool:

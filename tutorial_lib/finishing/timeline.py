@@ -45,8 +45,9 @@ def timeline(sanding: Sanding, coats: Coats, recoat: float | None) -> tuple[Task
     return tuple(tasks)
 
 
-def _tasks(sanding: Sanding, coats: Coats, recoat: float | None) -> Iterator[
-        tuple[str, Literal["hands", "waiting"], tuple[float, float]]]:
+def _tasks(
+    sanding: Sanding, coats: Coats, recoat: float | None
+) -> Iterator[tuple[str, Literal["hands", "waiting"], tuple[float, float]]]:
     low, high = sanding.minutes
     grits = " and ".join(f"P{g.number}" for g in sanding.grits) or "by hand"
     yield f"Sand, {grits}; break edges", "hands", (low / 60, high / 60)

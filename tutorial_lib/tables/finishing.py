@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from functools import cache
 
@@ -58,8 +59,14 @@ def grits() -> tuple[Grit, ...]:
 def coverages() -> tuple[Coverage, ...]:
     """Coverage of the finishes that have a figure."""
     return tuple(
-        Coverage(row["finish"], row["surface"], float(row["low_ft2_per_gal"]), float(row["high_ft2_per_gal"]),
-                 row["source"], row["status"])
+        Coverage(
+            row["finish"],
+            row["surface"],
+            float(row["low_ft2_per_gal"]),
+            float(row["high_ft2_per_gal"]),
+            row["source"],
+            row["status"],
+        )
         for row in rows("coverage.csv")
         if row["low_ft2_per_gal"]
     )
@@ -89,8 +96,7 @@ def moisture_at(humidity: float, fahrenheit: float = 70) -> float:
     line = sorted((row.humidity, row.moisture) for row in settled() if row.fahrenheit == fahrenheit)
     if not line or not line[0][0] <= humidity <= line[-1][0]:
         raise ValueError(f"no figure for {humidity} % at {fahrenheit} F")
-    for (h0, m0), (h1, m1) in zip(line, line[1:], strict=False):
+    for (h0, m0), (h1, m1) in itertools.pairwise(line):
         if humidity <= h1:
             return m0 + (m1 - m0) * (humidity - h0) / (h1 - h0)
     return line[-1][1]
-

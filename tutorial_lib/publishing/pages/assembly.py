@@ -1,0 +1,197 @@
+"""The assembly pages: step cards with drawings, weights and helpers, squaring, movement."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+
+from tutorial_lib.assembly import Assembly, Step, retighten
+from tutorial_lib.assembly.steps import numbered, weigh
+from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.measures import write_length
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import (
+    Block,
+    Caution,
+    Column,
+    Figures,
+    Findings,
+    Heading,
+    Items,
+    Note,
+    Page,
+    Picture,
+    Table,
+    Text,
+    Working,
+)
+
+STEP_WIDTH = 330.0  # [pt]
+
+
+def facts(plan: Plan) -> tuple[Fact, ...]:
+    """The assembly facts in order."""
+    return tuple(facts_of(plan, ["assembly"]).values())
+
+
+def pages(plan: Plan) -> list[Page]:
+    """Assembly on the sheet."""
+    return [Page("Assembly", (*overview(plan), *cards(plan), *squaring(plan), *after(plan)), 60)]
+
+
+def overview(plan: Plan) -> list[Block]:
+    """What is put together, how heavy it gets, how many people, and other ways to do it."""
+    assembly, units = plan.assembly, plan.options.build.units
+    turns = {0: "The frame is never turned over.", 1: "The frame is turned over once."}.get(
+        assembly.turns, f"The frame is turned over {assembly.turns} times."
+    )
+    return [
+        Text(
+            f"{len(assembly.steps)} steps, {numbered(assembly.people)} at most. {turns} The bed weighs "
+            f"{weigh(assembly.weight, units)} without its mattress, screws not counted."
+        ),
+        *(Note(f"{other.title}: {other.what}") for other in assembly.alternatives),
+        Findings(assembly.findings),
+    ]
+
+
+def cards(plan: Plan) -> list[Block]:
+    """All step cards."""
+    return [block for step in plan.assembly.steps for block in card(plan, step)]
+
+
+def card(plan: Plan, step: Step) -> list[Block]:
+    """One step: drawing, what to do, what to drive, where to look, what can go wrong."""
+    drawing = step_drawing(plan.build, step, STEP_WIDTH)
+    blocks: list[Block] = [Heading(f"Step {step.number}. {step.title}")]
+    if drawing is not None:
+        blocks.append(Picture(drawing))
+    blocks.append(Items(step.do, "number" if len(step.do) > 1 else "dot"))
+    if step.screws:
+        rows = tuple((str(s.count), s.name, s.tool) for s in step.screws)
+        blocks.append(Table((Column("count", align="right"), Column("fastener"), Column("tool", share=1)), rows))
+    blocks += [
+        Text(text, small=True) for text in (*(f"Look: {x}" for x in step.look), *(f"Mind: {x}" for x in step.wrong))
+    ]
+    return [*blocks, *_warnings(plan, step)]
+
+
+def _warnings(plan: Plan, step: Step) -> Iterator[Block]:
+    units = plan.options.build.units
+    if step.turn is not None:
+        turn = step.turn
+        yield Caution(
+            f"{numbered(turn.people).capitalize()}: {weigh(turn.share, units)} in the hands at the start, one person "
+            f"should lift no more than {weigh(turn.limit, units)} here (NIOSH revised lifting equation, our use)."
+        )
+    if step.hides:
+        joints = ", ".join(step.hides[:4]) + (f" and {len(step.hides) - 4} more" if len(step.hides) > 4 else "")
+        yield Note(f"After this step no driver reaches these screws any more: {joints}. Tighten them before.")
+
+
+def squaring(plan: Plan) -> list[Block]:
+    """Diagonals, and what a difference means."""
+    square, units = plan.assembly.squaring, plan.options.build.units
+    sizes = [Fraction(k, 16) for k in (1, 2, 4, 8)]
+    rows = tuple((write_length(d, units), write_length(Fraction(square.lean(float(d))), units, 32)) for d in sizes)
+    return [
+        Heading("Squaring"),
+        Working(
+            "Diagonal",
+            "√(width² + length²)",
+            f"√({write_length(square.width, units)}² + {write_length(square.length, units)}²)",
+            write_length(Fraction(square.outside_diagonal), units),
+            "Pythagoras",
+        ),
+        Table(
+            (Column("diagonals differ by"), Column("one side rail stands ahead by")),
+            rows,
+            f"Good enough within {write_length(square.tolerance, units)} (common practice, no source)",
+        ),
+    ]
+
+
+def weights_table(plan: Plan) -> Table:
+    """Weight of each part."""
+    assembly, units = plan.assembly, plan.options.build.units
+    rows = tuple(
+        (
+            part.name,
+            str(part.count),
+            weigh_fine(assembly.weights[part.pieces[0].label], units),
+            weigh_fine(sum(assembly.weights[p.label] for p in part.pieces), units),
+        )
+        for part in plan.build.parts
+    )
+    unit = "kg" if units == "mm" else "lb"
+    moisture = plan.options.wood.moisture_bought
+    return Table(
+        (Column("part"), Column("count", align="right"), Column("each", unit, "right"), Column("all", unit, "right")),
+        rows,
+        f"Weights at {moisture:g} % moisture, as bought",
+    )
+
+
+def weigh_fine(pounds: float, units: str) -> str:
+    """A weight to a tenth, without its unit."""
+    return f"{pounds * 0.45359237:.1f}" if units == "mm" else f"{pounds:.1f}"
+
+
+def after(plan: Plan, today: date | None = None) -> list[Block]:
+    """What the boards do from the yard to the bedroom, and when to go over the screws."""
+    moves, units = plan.assembly.movement, plan.options.build.units
+    gap = [_fine(x, units) for x in moves.gap]
+    rows = (
+        ("slat gap as built", f"{moves.bought:g}", gap[0]),
+        ("slat gap in the room", f"{moves.room:g}", gap[1]),
+        ("slat gap in a humid summer", f"{moves.summer:g}", gap[2]),
+    )
+    return [
+        Heading("When the wood settles"),
+        Table((Column("what"), Column("wood moisture", "%", "right"), Column("gap", units, "right")), rows),
+        Working(
+            "Change across the grain",
+            "size × coefficient × change of moisture",
+            f"{float(plan.build.part('slat').section.width):g} in × {moves.tangential} × ({moves.room:g} - {moves.bought:g})",
+            f"{moves.slat:.3f} in",
+            "Wood Handbook ch. 13; flat-sawn boards, 6 to 14 % moisture",
+        ),
+        Items(
+            (
+                f"The rails' depth shrinks by {_fine(-moves.rail, units)} {units}; the wood under a bolt by "
+                f"{_fine(-moves.grip, units)} {units}: that is why screws and nuts come loose.",
+                f"Along the grain wood hardly moves: the slats keep their {write_length(Fraction(moves.play), units, 32)} of "
+                "play at each end.",
+                _when(today),
+            )
+        ),
+    ]
+
+
+def _fine(inches: float, units: str) -> str:
+    return f"{inches * 25.4:.1f}" if units == "mm" else f"{inches:.2f}"
+
+
+def _when(today: date | None) -> str:
+    if today is None:
+        return "Go over all screws after a month, and again when the first heating season ends."
+    first, season = retighten(today)
+    return f"Go over all screws on {_day(first)}, and again on {_day(season)}, when the heating season ends."
+
+
+def _day(when: date) -> str:
+    return f"{when.day} {when:%B %Y}"
+
+
+def figures(plan: Plan) -> Figures:
+    """The assembly facts as lines."""
+    return Figures(facts(plan), plan.options.build.units, working=True)
+
+
+def told(assembly: Assembly, order: tuple[str, ...]) -> list[Block]:
+    """Another order of the work, tried: why it can't be worked, or that it can."""
+    refused = assembly.refuse(order)
+    head = Text(f"Tried: {', then '.join(order)}.", strong=True)
+    return [head, Findings(refused, "This order can be worked.")]

@@ -1,0 +1,200 @@
+"""The finishing pages: what shows, sanding, coats, time, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tutorial_lib.drawing.facemap import bed_map, part_map
+from tutorial_lib.drawing.timeline import timeline_chart
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.finishing import FaceMap, Finishing
+from tutorial_lib.finishing.finish import AMBIENT_C, AMBIENT_F, HUMIDITY
+from tutorial_lib.finishing.sanding import grit
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import (
+    Block,
+    Caution,
+    Column,
+    Figures,
+    Findings,
+    Heading,
+    Items,
+    Note,
+    Page,
+    Picture,
+    Table,
+    Text,
+    Working,
+)
+from tutorial_lib.tables.finishing import moisture_at
+
+SQUARE_METRE = 10.763910416709722  # [sq ft]
+
+
+def facts(plan: Plan) -> tuple[Fact, ...]:
+    """The finishing facts in order."""
+    return tuple(facts_of(plan, ["finishing"]).values())
+
+
+def pages(plan: Plan) -> list[Page]:
+    """Finishing on the sheet."""
+    return [Page("Finishing", (*what_shows(plan), *sanding(plan), *coats(plan), *time(plan)), 50)]
+
+
+def what_shows(plan: Plan) -> list[Block]:
+    """The bed with the faces that show, and what to do with each part."""
+    finishing, units = plan.finishing, plan.options.build.units
+    rows = tuple(
+        (
+            f"{found.name}, {len(found.pieces)} alike" if len(found.pieces) > 1 else found.pieces[0],
+            _sentence(found, plan.options.finish.seal_hidden),
+        )
+        for found in told_once(finishing.maps)
+    )
+    unit = "m²" if units == "mm" else "sq ft"
+    amounts = tuple(
+        (name, _area(area, units))
+        for name, area in (
+            ("shows: sand and finish", finishing.seen),
+            ("of it end grain", finishing.end_grain),
+            ("met by hands: break the edges", finishing.touched),
+            ("hidden", finishing.hidden),
+        )
+    )
+    return [
+        Heading("What shows"),
+        Text("Seen by someone standing anywhere around the bed, with the mattress on."),
+        Picture(bed_map(plan.build, finishing)),
+        Table((Column("part"), Column("what to do", share=1)), rows),
+        Table((Column("open faces, net of contacts"), Column("area", unit, "right")), amounts),
+    ]
+
+
+def told_once(maps: Sequence[FaceMap]) -> list[FaceMap]:
+    """Face maps with something to do, those of one part that come to the same told together."""
+    groups: dict[tuple[str, str], FaceMap] = {}
+    for found in maps:
+        key = (found.part, found.sentence)
+        first = groups.get(key)
+        pieces = found.pieces if first is None else (*first.pieces, *found.pieces)
+        groups[key] = FaceMap(found.part, found.name, pieces, found.states if first is None else first.states)
+    return list(groups.values())
+
+
+def face_maps(plan: Plan) -> list[Block]:
+    """Every part that shows, unfolded."""
+    blocks: list[Block] = [Heading("Face by face")]
+    for found in told_once(plan.finishing.maps):
+        if found.labels("seen"):
+            blocks += [
+                Heading(f"{found.name}: {', '.join(found.pieces)}", 3),
+                Picture(part_map(found, sealed=plan.options.finish.seal_hidden)),
+            ]
+    return blocks
+
+
+def _sentence(found: FaceMap, sealed: bool) -> str:
+    return f"{found.sentence} Seal the rest." if sealed else found.sentence
+
+
+def _area(square_feet: object, units: str) -> str:
+    value = float(square_feet)  # type: ignore[arg-type]  # a Fraction
+    return f"{value / SQUARE_METRE:.2f}" if units == "mm" else f"{value:.1f}"
+
+
+def sanding(plan: Plan) -> list[Block]:
+    """Grits with their grain, discs, minutes."""
+    sand = plan.finishing.sanding
+    rows = tuple((f"P{g.number}", f"{g.micron:.0f}", _cami(g.number)) for g in sand.grits)
+    low, high = sand.discs
+    discs = f"{low}" if low == high else f"{low} to {high}"
+    return [
+        Heading("Sanding"),
+        Table(
+            (
+                Column("grit"),
+                Column("mean grain", "µm", "right"),
+                Column("same number on the other scale", "µm", "right"),
+            ),
+            rows,
+            "Grain by the abrasives standard FEPA 43 / ISO 6344; the other scale is CAMI",
+        ),
+        Items(
+            (
+                f"With the grain, {' then '.join(f'P{g.number}' for g in sand.grits)}; wipe the dust off between grits.",
+                f"{discs} discs of 5 in for each grit (8 to 10 sq ft a disc, from memory); "
+                f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
+                f"Break {float(sand.edges):.0f} ft of edges by hand with the last grit."
+                if plan.options.build.units == "in"
+                else f"Break {float(sand.edges) * 0.3048:.0f} m of edges by hand with the last grit.",
+                "End grain: one grit finer than the faces, or it drinks darker.",
+            )
+        ),
+    ]
+
+
+def _cami(number: int) -> str:
+    other = grit(number, "CAMI")
+    return f"{other.micron:.0f}" if other else "none"
+
+
+def coats(plan: Plan) -> list[Block]:
+    """How much of which finish, in which can."""
+    coated, units = plan.finishing.coats, plan.options.build.units
+    if not coated.coats:
+        return [Heading("Finish"), Text("No finish: the wood stays raw and will take up stains.")]
+    blocks: list[Block] = [
+        Heading("Finish"),
+        Text(f"{coated.coats} coats of {coated.kind}. Buy {coated.can or 'what the can says'}, all from one batch."),
+    ]
+    if coated.coverage is not None and coated.gallons is not None:
+        row = coated.coverage
+        side, end = float(coated.side_grain), float(coated.end_grain)
+        blocks.append(
+            Working(
+                "Amount",
+                "(side grain + 2 to 3 × end grain) × coats / coverage × 1.10 to 1.15",
+                f"({side:.1f} + 2 to 3 × {end:.1f}) sq ft × {coated.coats} / {row.low:.0f} to {row.high:.0f} sq ft a gallon",
+                coated.amount(units),
+                f"{row.finish}: {row.source}; {row.status}. Read the can",
+            )
+        )
+    blocks.append(Note(_ambient(plan)))
+    blocks.append(
+        Text(
+            "Faces that lie hidden are sealed too, by choice."
+            if plan.options.finish.seal_hidden
+            else "Faces that lie hidden may stay raw; sealing them as well slows cupping."
+        )
+    )
+    return blocks
+
+
+def _ambient(plan: Plan) -> str:
+    low, high = AMBIENT_C if plan.options.build.units == "mm" else AMBIENT_F
+    scale = "°C" if plan.options.build.units == "mm" else "°F"
+    return (
+        f"Finish at {low} to {high} {scale} and under {HUMIDITY} % humidity (common label figures, from memory: read "
+        f"the can). Wood in a room at 50 % humidity settles at {moisture_at(50):g} % moisture, at 70 % at "
+        f"{moisture_at(70):g} %: let the boards lie in the room some days first."
+    )
+
+
+def time(plan: Plan) -> list[Block]:
+    """The chart, and what to mind."""
+    finishing: Finishing = plan.finishing
+    low, high = finishing.days
+    cautions = tuple(f for f in finishing.findings if f.severity == "caution" and not f.value)
+    others = tuple(f for f in finishing.findings if f not in cautions)
+    return [
+        Heading("Time"),
+        Text(f"From the first sanding to the mattress on: {low:.1f} to {high:.1f} days, drying overnight included."),
+        Picture(timeline_chart(finishing.tasks)),
+        *(Caution(f"{f.what} {f.remedy}" + (f" Limit {f.limit} ({f.whose})." if f.limit else "")) for f in cautions),
+        Findings(others),
+    ]
+
+
+def figures(plan: Plan) -> Figures:
+    """The finishing facts as lines."""
+    return Figures(facts(plan), plan.options.build.units, working=True)

@@ -1,0 +1,106 @@
+"""Notebook 05's panels: the steps, an order of one's own, the door, and what the wood does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from fractions import Fraction
+from itertools import permutations
+
+from tutorial_lib.assembly.order import NOUNS
+from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.facts import Fact
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Heading
+from tutorial_lib.publishing.pages import assembly as pages
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.panel import Panel
+
+
+class AssemblyPanel(Panel):
+    """All steps with their drawings."""
+
+    heading = "Assembly"
+    controls = (
+        Control("room.helpers", "People at hand", "count", low=Fraction(1), high=Fraction(4)),
+        Control(
+            "room.door_width", "Door, clear width", "length", low=Fraction(20), high=Fraction(48), empty="not asked"
+        ),
+        Control(
+            "room.door_height",
+            "Door, clear height",
+            "length",
+            low=Fraction(60),
+            high=Fraction(96),
+            empty="usual height",
+        ),
+    )
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Overview, step cards, weights."""
+        return [*pages.overview(plan), *pages.cards(plan), Heading("Weights"), pages.weights_table(plan)]
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The assembly facts."""
+        return pages.facts(plan)
+
+
+class OrderPanel(Panel):
+    """Another order of the work, tried against the joints and the driver's room."""
+
+    heading = "Another order"
+
+    def __init__(self) -> None:
+        from tutorial_lib.workbook import current
+
+        plan = Plan(current.current().options)
+        keys = [o.key for o in plan.assembly.operations if not o.prepares]
+        orders = list(permutations(keys))[:MOST_ORDERS]
+        shown = tuple((", ".join(NOUNS.get(key, key) for key in order), order) for order in orders)
+        self.controls = (Control("order", "Order", "choice", shown, value=orders[-1]),)  # type: ignore[misc]
+        super().__init__()
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Whether the order chosen can be worked."""
+        return pages.told(plan.assembly, tuple(self.own["order"]))
+
+
+MOST_ORDERS = 120
+
+
+class MovementPanel(Panel):
+    """The wood's moisture, the slat gap, and the day to go over the screws."""
+
+    heading = "When the wood settles"
+    controls = (
+        Control(
+            "wood.moisture_bought",
+            "Moisture as bought",
+            "choice",
+            tuple((f"{m:g} %", m) for m in (8.0, 10.0, 12.0, 15.0, 19.0)),
+        ),
+        Control(
+            "wood.moisture_room",
+            "Moisture in the room",
+            "choice",
+            tuple((f"{m:g} %", m) for m in (6.0, 7.0, 8.0, 9.0, 10.0, 12.0)),
+        ),
+        Control("today", "Put together on", "text", value="", empty="2026-05-02"),
+    )
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Gaps before and after, and the dates."""
+        return [*pages.squaring(plan), *pages.after(plan, self._today())]
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The gap after drying."""
+        return [fact for fact in pages.facts(plan) if fact.key in ("slat.gap.dried", "frame.diagonal")]
+
+    def _today(self) -> date | None:
+        text = (self.own["today"] or "").strip()
+        if not text:
+            return None
+        try:
+            return date.fromisoformat(text)
+        except ValueError:
+            raise InputError(Fault("today", f'"{text}" is no date; write year-month-day, as in 2026-05-02.')) from None
