@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.fasteners import Driven, Fastening
-from tutorial_lib.design.model import Box, Point
+from tutorial_lib.design.model import Box
 
 BIT_RADIUS = Fraction(3, 8)  # [in]
 BIT_LENGTH = Fraction(3)  # [in]
@@ -32,7 +32,7 @@ class Reach:
     driven: Driven
     free: bool
     blocked_by: int | None = None  # index of the first obstacle in the way
-    room: Fraction | None = None  # [in] free length before it, None when free
+    room: float | None = None  # [in] free length before it, None when free
 
 
 def reach(fastening: Fastening, obstacles: Sequence[Box], driver: DriverRoom = DriverRoom()) -> tuple[Reach, ...]:
@@ -43,31 +43,35 @@ def reach(fastening: Fastening, obstacles: Sequence[Box], driver: DriverRoom = D
         obstacles: what is mounted already, without the two pieces of this joint.
         driver: length and radius of the driver [in].
     """
-    return tuple(_reach_one(driven, fastening.fastener.kind, obstacles, driver) for driven in fastening.driven)
+    boxes = [(tuple(map(float, box.lo)), tuple(map(float, box.hi))) for box in obstacles]
+    return tuple(_reach_one(driven, fastening.fastener.kind, boxes, driver) for driven in fastening.driven)
 
 
-def _reach_one(driven: Driven, kind: str, obstacles: Sequence[Box], driver: DriverRoom) -> Reach:
+Floats = tuple[float, ...]
+
+
+def _reach_one(driven: Driven, kind: str, obstacles: Sequence[tuple[Floats, Floats]], driver: DriverRoom) -> Reach:
     start, back = (driven.tip, driven.head) if kind == "carriage bolt" else (driven.head, driven.tip)
     axis = next(i for i in range(3) if start[i] != back[i])
     sign = 1 if start[axis] > back[axis] else -1
-    best: tuple[Fraction, int] | None = None
-    for index, box in enumerate(obstacles):
-        room = _room_before(start, axis, sign, box, driver)
+    grip = tuple(map(float, start))
+    columns = ((0.0, float(BIT_LENGTH), float(BIT_RADIUS)), (float(BIT_LENGTH), float(driver.length), float(driver.radius)))
+    best: tuple[float, int] | None = None
+    for index, (lo, hi) in enumerate(obstacles):
+        room = _room_before(grip, axis, sign, lo, hi, columns)
         if room is not None and (best is None or room < best[0]):
             best = (room, index)
     return Reach(driven, True) if best is None else Reach(driven, False, best[1], best[0])
 
 
-def _room_before(start: Point, axis: int, sign: int, box: Box, driver: DriverRoom) -> Fraction | None:
+def _room_before(start: Floats, axis: int, sign: int, lo: Floats, hi: Floats, columns: tuple[tuple[float, float, float], ...]
+                 ) -> float | None:
     """Free length on the axis before the box meets the bit or the driver [in], None when it meets neither."""
-    ends = sorted((sign * (box.lo[axis] - start[axis]), sign * (box.hi[axis] - start[axis])))
-    square = sum((_outside(start[i], box.lo[i], box.hi[i]) ** 2 for i in range(3) if i != axis), Fraction(0))
-    for begin, end, radius in ((Fraction(0), BIT_LENGTH, BIT_RADIUS), (BIT_LENGTH, driver.length, driver.radius)):
-        if square < radius * radius and ends[0] < end and ends[1] > begin:
-            return max(begin, ends[0])
+    near, far = sorted((sign * (lo[axis] - start[axis]), sign * (hi[axis] - start[axis])))
+    if far <= 0:
+        return None
+    square = sum(max(lo[i] - start[i], start[i] - hi[i], 0.0) ** 2 for i in range(3) if i != axis)
+    for begin, end, radius in columns:
+        if square < radius * radius - 1e-9 and near < end and far > begin:
+            return max(begin, near)
     return None
-
-
-def _outside(x: Fraction, lo: Fraction, hi: Fraction) -> Fraction:
-    """How far a coordinate is outside an interval [in]."""
-    return max(lo - x, x - hi, Fraction(0))

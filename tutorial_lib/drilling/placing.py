@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
@@ -175,15 +176,13 @@ def square(joint: Joint, edge: Fraction) -> list[Spot]:
             for x in (box.lo[a] + edge, box.hi[a] - edge) for y in (box.lo[b] + edge, box.hi[b] - edge)]
 
 
-def slides_of(spot: Spot, box: Box, edge: Fraction, turned: bool = False) -> list[Point]:
+def slides_of(spot: Spot, box: Box, edge: Fraction, turned: bool = False) -> Iterator[Point]:
     """Places to try in turn, nearest first, inside the shared face less ``edge`` [in]."""
-    found: list[tuple[Fraction, Point]] = []
-    for axis in spot.slides:
-        ahead = -1 if turned and axis != 2 else 1
-        for i in range(1, int(FARTHEST / STEP) + 1):
+    for i in range(1, int(FARTHEST / STEP) + 1):
+        for axis in spot.slides:
+            ahead = -1 if turned and axis != 2 else 1
             for way in (ahead * STEP * i, -ahead * STEP * i):
-                moved = list(spot.at)
-                moved[axis] += way
-                if box.lo[axis] + edge <= moved[axis] <= box.hi[axis] - edge:
-                    found.append((abs(way), (moved[0], moved[1], moved[2])))
-    return [place for _, place in sorted(found, key=lambda pair: pair[0])]
+                place = spot.at[axis] + way
+                if box.lo[axis] + edge <= place <= box.hi[axis] - edge:
+                    x, y, z = (place if k == axis else spot.at[k] for k in range(3))
+                    yield (x, y, z)

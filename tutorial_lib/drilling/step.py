@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import chain
 from math import ceil, floor
 
 from tutorial_lib.design.fasteners import Driven, Fastener, Fastening
@@ -260,7 +261,7 @@ def _moved(build: Build, job: Job, placed: Placed) -> Job:
         if spot.stated:
             spots.append(spot)
             continue
-        at = next((place for place in (spot.at, *placing.slides_of(spot, job.joint.contact, edge, turned))
+        at = next((place for place in chain((spot.at,), placing.slides_of(spot, job.joint.contact, edge, turned))
                    if _fits(job, replace(spot, at=place), placed, seams)), spot.at)
         if at != spot.at:
             moves.append((number, spot.at, at))

@@ -1,0 +1,210 @@
+"""Drawings for drilling: each drilled face with running marks, joint sections with the screw in them, and a side view
+that shows where fasteners come near each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from tutorial_lib.design.model import Build
+from tutorial_lib.drawing.scene import (
+    Circle,
+    Dimension,
+    Line,
+    LineRole,
+    Mark,
+    Polygon,
+    Rect,
+    Running,
+    Scene,
+    Shape,
+    Text,
+    fitted,
+)
+from tutorial_lib.drawing.views import WIDTH, mark_text, units_of
+from tutorial_lib.measures import write_inches, write_length
+
+if TYPE_CHECKING:
+    from tutorial_lib.drilling.schedule import Hole, PieceHoles
+    from tutorial_lib.drilling.step import Drilling, Job
+
+SHORT = Fraction(20)  # [in] pieces up to this long are drawn larger, with their edge distances
+
+
+def bit_text(build: Build, x: Fraction) -> str:
+    """A bit as it is sold: sixty-fourths of an inch, or half millimetres in a metric plan."""
+    if units_of(build) == "mm":
+        return f"{float(round(x * Fraction(254, 10) * 2)) / 2:g} mm"
+    return f"{write_inches(x, 64)} in"
+
+
+def fine(build: Build, x: Fraction) -> str:
+    """A length to 1/32 in or 1 mm, with its unit."""
+    return write_length(x, build.options.build.units, 32)
+
+
+def hole_text(build: Build, hole: Hole) -> str:
+    """What is bored: "13/64 in through, 3/8 in sink"."""
+    depth = "through" if hole.depth is None else f"{fine(build, hole.depth)} deep"
+    sink = f", {bit_text(build, hole.countersink)} countersink" if hole.countersink else ""
+    recess = f", head {fine(build, hole.head_depth)} under" if hole.head_depth else ""
+    return f"{bit_text(build, hole.diameter)} {depth}{sink}{recess}"
+
+
+def face_size(group: PieceHoles, face: str) -> tuple[Fraction, Fraction]:
+    """Length and height of a face as it is drawn [in]."""
+    hole = group.on(face)[0]
+    size = group.piece.box.size
+    if hole.end_face:
+        a, b = (i for i in (0, 1, 2) if i != hole.axis)
+        return size[a], size[b]
+    across = next(i for i in (0, 1, 2) if i not in (hole.axis, group.piece.axis))
+    return size[group.piece.axis], size[across]
+
+
+def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDTH) -> Scene:
+    """One drilled face: datum end on the left, datum edge on top, running marks, edge distances."""
+    long, high = face_size(group, face)
+    holes = group.on(face)
+    shapes: list[Shape] = [Rect(0, 0, long, high, fill="end grain" if holes[0].end_face else "wood")]
+    shapes += [Circle((h.u, high - h.v), h.diameter / 2, fill="paper", least=1.6) for h in holes]
+    places = sorted({h.u for h in holes})
+    marks = list(dict.fromkeys((*places, long)))
+    shapes.append(Running((Fraction(0), high), tuple(marks), tuple(mark_text(build, x) for x in marks), 14))
+    shapes += _edge_distances(build, holes, long, high)
+    small = long <= SHORT
+    alt = f"{group.name}, {face}: {len(holes)} holes, measured from the {group.datum_end}"
+    return fitted(shapes, width * (0.5 if small else 1.0), alt, height=170 if small else None, largest=26.0)
+
+
+def _edge_distances(build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction) -> list[Shape]:
+    """Distances from the datum edge: dimensions on a piece tall enough on paper, else they stand in the words beside."""
+    if high * min(26, Fraction(480) / long) < 26:
+        return []
+    rows = sorted({h.v for h in holes})
+    return [Dimension((long, high), (long, high - v), 16 + 20 * i, mark_text(build, v), along="y") for i, v in enumerate(rows[:4])]
+
+
+def face_words(build: Build, group: PieceHoles, face: str) -> str:
+    """The face's holes in words: bits, depth, distance from the datum edge, datum."""
+    edge = group.datum_edges[face]
+    kinds: dict[tuple[str, Fraction], int] = {}
+    for hole in group.on(face):
+        key = (f"for the {hole.table}: {hole_text(build, hole)}", hole.v)
+        kinds[key] = kinds.get(key, 0) + 1
+    parts: dict[str, list[str]] = {}
+    for (what, v), count in kinds.items():
+        parts.setdefault(what, []).append(f"{count} at {fine(build, v)}")
+    told = "; ".join(f"{what} ({', '.join(rows)} from the {edge})" for what, rows in parts.items())
+    return f"{told}. Marks from the {'outside' if face.endswith('end') else group.datum_end}."
+
+
+def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
+    """A cut along one fastener: head, shank, thread and tip in the two pieces, with what is left beyond the tip."""
+    t1, t2 = job.stack.near, job.stack.far
+    length, sunk = job.fastener.length, job.stack.head_depth
+    bolt = job.fastener.kind == "carriage bolt"
+    half = Fraction(5, 4)
+    start = Fraction(0) if bolt else sunk
+    tip = start + length
+    shapes: list[Shape] = [Rect(0, -half, t1, 2 * half, fill="wood"),
+                           Rect(t1, -half, t2, 2 * half, fill="end grain" if job.joint.end_grain else "wood")]
+    bad = not job.choice.fits
+    shapes += _bolt(job, tip) if bolt else list(_screw(job, start, tip, bad))
+    shapes += [Text((t1 / 2, half), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
+               Text((t1 + t2 / 2, half), _piece_name(build, job.joint.far), "small", shift=(0, -9), optional=True)]
+    shapes.append(Dimension((Fraction(0), -half), (t1, -half), -16, fine(build, t1)))
+    if bolt:
+        shapes.append(Dimension((t1, -half), (t1 + t2, -half), -16, fine(build, t2)))
+    else:
+        got = job.stack.penetration(length)
+        shapes.append(Dimension((t1, -half), (t1 + got, -half), -16, fine(build, got)))
+        if 0 < t2 - got < Fraction(3):
+            shapes.append(Dimension((t1 + got, -half), (t1 + t2, -half), -38, f"{fine(build, t2 - got)} left"))
+    shapes.append(Dimension((start, half), (tip, half), 18, f"{job.fastener.gauge} × {fine(build, length)}".lstrip(" ×")))
+    alt = (f"Section through a {job.table} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
+           f"{fine(build, t2 if bolt else job.stack.penetration(length))} in the second piece")
+    return fitted(shapes, width, alt, height=210, largest=60.0)
+
+
+def _piece_name(build: Build, label: str) -> str:
+    return build.part_of(label).name
+
+
+def _screw(job: Job, start: Fraction, tip: Fraction, bad: bool) -> Iterator[Shape]:
+    """A countersunk screw lying along x: cone of the head, shank, thread, point."""
+    f = job.fastener
+    line: LineRole = "wrong" if bad else "outline"
+    head, shank, root = f.head / 2, f.diameter / 2, f.root / 2
+    x0, x1 = float(start), float(tip)
+    cone = min((head - shank), 0.25 * (x1 - x0))
+    thread = max(x0 + cone, x1 - float(f.thread))
+    point = x1 - f.diameter
+    yield Polygon(((x0, head), (x0 + cone, shank), (thread, shank), (thread, root), (point, root), (x1, 0), (point, -root),
+                   (thread, -root), (thread, -shank), (x0 + cone, -shank), (x0, -head)), fill="metal", line=line)
+    step = max(0.07, float(f.length) / 34)
+    x = thread + step
+    while x < point:
+        yield Line(((x, -shank), (x + step / 2, shank)), line="thin")
+        x += step
+    yield Line(((x0 - 0.5, 0), (x1 + 0.5, 0)), line="centre")
+
+
+def _bolt(job: Job, tip: Fraction) -> list[Shape]:
+    f, grip = job.fastener, job.stack.near + job.stack.far
+    head, shank = f.head / 2, f.diameter / 2
+    g, end = float(grip), float(tip)
+    dome = tuple((-0.21 * (1 - (i / 4) ** 2), head * i / 4) for i in range(-4, 5))
+    return [Polygon(dome, fill="metal"), Rect(0, -shank, end, 2 * shank, fill="metal"),
+            Rect(g, -0.5, 0.08, 1.0, fill="metal"), Rect(g + 0.08, -0.3, 0.34, 0.6, fill="metal"),
+            Line(((-0.5, 0), (end + 0.4, 0)), line="centre")]
+
+
+def near_misses(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
+    """The left side from inside, its fasteners as they lie: dots end on, lines along; those that meet are crossed."""
+    return _side(build, drilling, (Fraction(0), build.outside[1]), width, "The left side from inside")
+
+
+def closest_place(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
+    """The first 16 in of the left side at the head, enlarged."""
+    return _side(build, drilling, (Fraction(0), min(Fraction(16), build.outside[1])), width * 0.75, "The head end, enlarged")
+
+
+def _side(build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str) -> Scene:
+    shapes = list(_pieces(build, span))
+    bad = {label for clash in drilling.clashes for label in (clash.first, clash.second)}
+    shown = 0
+    for fastening in drilling.fastenings:
+        word = "bolt" if fastening.fastener.kind == "carriage bolt" else "screw"
+        for i, line in enumerate(fastening.driven, 1):
+            (x0, y0, z0), (x1, y1, z1) = line.head, line.tip
+            if min(y0, y1) > 5 or not span[0] <= x0 <= span[1] or not span[0] <= x1 <= span[1]:
+                continue
+            wrong = f"{fastening.joint.label}, {word} {i}" in bad
+            role: LineRole = "wrong" if wrong else "outline"
+            radius = fastening.fastener.diameter / 2
+            if (x0, z0) == (x1, z1):
+                shapes.append(Circle((x0, z0), radius, fill="wrong" if wrong else "metal", line=role, least=1.4))
+            else:
+                shapes.append(Line(((x0, z0), (x1, z1)), line=role))
+            if wrong:
+                shapes.append(Mark((x0, z0 if x0 != x1 or z0 != z1 else z0), "no", 9.0, "wrong"))
+                shown += 1
+    words = f"{shown} fasteners meet" if shown else "no two fasteners meet"
+    shapes.append(Text((span[0], build.heights.rail_top), f"{name}: {words}", "small", "start", shift=(0, 7)))
+    return fitted(shapes, width, f"{name}, with every fastener; {words}", height=250, largest=34.0)
+
+
+def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:
+    """Outlines of what stands along the left side, cut off at the ends of the view."""
+    low = build.heights.rail_bottom - 4
+    for piece in build.pieces.values():
+        box = piece.box
+        if box.lo[1] > 4 or box.hi[0] <= span[0] or box.lo[0] >= span[1]:
+            continue
+        x0, x1 = max(box.lo[0], span[0]), min(box.hi[0], span[1])
+        z0 = max(box.lo[2], low)
+        if box.hi[2] > z0:
+            yield Rect(x0, z0, x1 - x0, box.hi[2] - z0, fill="wood" if piece.part == "side_rail" else "none",
+                       line="outline" if piece.part == "side_rail" else "thin")
