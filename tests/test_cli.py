@@ -157,6 +157,6 @@ def test_a_fault_of_the_program_is_told_apart(
     def broken(path: str) -> None:
         raise KeyError(path)
 
-    monkeypatch.setattr(cli, "read_options", broken)
+    monkeypatch.setattr("tutorial_lib.cli.shared.read_options", broken)
     assert cli.main(["facts", DEMO]) == 2
     assert "fault of the program" in capsys.readouterr().err

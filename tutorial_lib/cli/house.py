@@ -1,0 +1,96 @@
+"""Commands about the project itself: open the notebooks, run the tests, write a new build file."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+from typing import Any
+
+from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_output
+from tutorial_lib.errors import InputError
+
+TEMPLATE = "new_build.toml"
+
+
+def add_open(commands: Any) -> None:
+    """Register `open`."""
+    command = commands.add_parser("open", help="start JupyterLab on the notebooks")
+    command.add_argument("--port", type=int, help="port of the server; the first free one unless given")
+    command.add_argument("--no-browser", action="store_true", help="print the address instead of opening a browser")
+    command.set_defaults(run=_open)
+
+
+def _open(args: argparse.Namespace) -> int:
+    import subprocess
+
+    from tutorial_lib import bootstrap
+
+    folder = _in_clone("notebooks", "open")
+    command = [sys.executable, "-m", "jupyterlab", f"--ServerApp.root_dir={folder.parent}"]
+    first = sorted(folder.glob("00*.ipynb"))
+    command += [str(first[0])] if first else []
+    command += [f"--port={args.port}"] if args.port else []
+    command += ["--no-browser"] if args.no_browser else []
+    command += ["--allow-root"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
+    print("Starting JupyterLab; stop it with Ctrl-C here.", file=sys.stderr)
+    return subprocess.call(command, env={**os.environ, **quiet_lab(Path(bootstrap.ROOT))})
+
+
+def quiet_lab(root: Path) -> dict[str, str]:
+    """Environment for JupyterLab without its question about news, unless the user has settings of their own."""
+    if os.environ.get("JUPYTERLAB_SETTINGS_DIR"):
+        return {}
+    settings = root / ".jupyter" / "settings"
+    page = settings / "@jupyterlab" / "apputils-extension" / "notification.jupyterlab-settings"
+    page.parent.mkdir(parents=True, exist_ok=True)
+    if not page.exists():
+        page.write_text('{"fetchNews": "false"}\n', encoding="utf-8")
+    return {"JUPYTERLAB_SETTINGS_DIR": str(settings)}
+
+
+def add_test(commands: Any) -> None:
+    """Register `test`."""
+    command = commands.add_parser("test", help="run all tests, notebooks and browser included", add_help=False)
+    command.add_argument("pytest_arguments", nargs=argparse.REMAINDER, help="passed on to pytest")
+    command.set_defaults(run=_test)
+
+
+def _test(args: argparse.Namespace) -> int:
+    import subprocess
+
+    tests = _in_clone("tests", "test")
+    root = tests.parent
+    command = [sys.executable, "-m", "pytest"]
+    if (root / "notebooks").is_dir():
+        command += ["--nbval", f"--nbval-sanitize-with={tests / 'notebooks' / 'sanitize.cfg'}"]
+    chosen = [word for word in args.pytest_arguments if not word.startswith("-") and Path(word.split("::")[0]).exists()]
+    if not chosen:
+        command += [name for name in ("tests", "tutorial_lib", "notebooks") if (root / name).is_dir()]
+    return ANSWERED_NO if subprocess.call([*command, *args.pytest_arguments], cwd=root) else DONE
+
+
+def _in_clone(name: str, command: str) -> Path:
+    from tutorial_lib import bootstrap
+
+    folder = Path(bootstrap.ROOT) / name
+    if not folder.is_dir():
+        raise InputError(f"`tutorial {command}` needs the {name} folder, which comes with a clone of the project.")
+    return folder
+
+
+def add_new(commands: Any) -> None:
+    """Register `new`."""
+    command = commands.add_parser("new", help="write a commented build file to start from")
+    add_output(command, "my-bed.toml")
+    command.set_defaults(run=_new)
+
+
+def _new(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+
+    text = Path(__file__).with_name(TEMPLATE).read_text(encoding="utf-8")
+    path = files.write_text(args.output or "my-bed.toml", text, force=args.force)
+    print(f"wrote {path}; change what differs from your bed, then: tutorial facts {path}")
+    return DONE

@@ -1,0 +1,107 @@
+"""What several commands share: reading plans, writing files, printing findings. Exit statuses."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutorial_lib.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from tutorial_lib.design.options import Options
+    from tutorial_lib.facts import Facts
+    from tutorial_lib.findings import Finding
+    from tutorial_lib.plan import Plan
+
+DONE, ANSWERED_NO, CAN_NOT = 0, 1, 2
+
+
+def read_options(path: str) -> Options:
+    """The options of a build file by its path.
+
+    Raises:
+        InputError: it is no .toml, can't be read, or has faults; all of them.
+    """
+    from tutorial_lib import files
+    from tutorial_lib.design.build_file import read_build
+
+    if not path.endswith(".toml"):
+        raise InputError(f"{path}: a build file ends in .toml; `tutorial new` writes one to start from.")
+    return read_build(files.read_text(path), Path(path).name)
+
+
+def read_plan(path: str, mattress: str | None = None) -> tuple[Plan, Plan | None]:
+    """The plan of a build file, and the creator's own plan where it was adapted to another mattress.
+
+    What was said about the mattress's name is printed on stderr.
+    """
+    from tutorial_lib.plan import plan
+
+    options = read_options(path)
+    if mattress is None:
+        return plan(options), None
+    from tutorial_lib.adapting import adapt
+
+    adapted = adapt(options, mattress)
+    for note in adapted.notes:
+        print(f"tutorial: {note}", file=sys.stderr)
+    return adapted.yours, adapted.creator
+
+
+def read_plan_facts(path: str) -> Facts:
+    """Facts from a build file, by its plan, or from a facts file.
+
+    Raises:
+        InputError: it is neither .toml nor .json, can't be read, or has faults.
+    """
+    from tutorial_lib import files
+    from tutorial_lib.facts import facts_of, read_facts
+    from tutorial_lib.plan import plan
+
+    if path.endswith(".json"):
+        return read_facts(files.read_text(path), Path(path).name)
+    return facts_of(plan(read_options(path)))
+
+
+def add_output(command: argparse.ArgumentParser, default: str) -> None:
+    """The options for the file to write."""
+    command.add_argument("-o", "--output", metavar="FILE", help=f"file to write ({default})")
+    command.add_argument("--force", action="store_true", help="replace the file if it is there")
+
+
+def add_mattress(command: argparse.ArgumentParser) -> None:
+    """The option for another mattress."""
+    command.add_argument("--mattress", metavar="NAME", help='a name, a region and a name, or a size: "54x75 in"')
+
+
+def add_json(command: argparse.ArgumentParser) -> None:
+    """The options for a JSON report."""
+    command.add_argument("--json", metavar="FILE", help='write a JSON file instead of printing ("-" prints it)')
+    command.add_argument("--force", action="store_true", help="replace the file if it is there")
+
+
+def write_json(data: object, args: argparse.Namespace) -> int:
+    """Write a report where --json says."""
+    from tutorial_lib import files
+
+    text = json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    if args.json == "-":
+        sys.stdout.write(text)
+    else:
+        files.write_text(args.json, text, force=args.force)
+        print(f"wrote {args.json}")
+    return DONE
+
+
+def print_findings(findings: Iterable[Finding]) -> None:
+    """The findings under what was printed before."""
+    listed = list(findings)
+    if listed:
+        print()
+    for finding in listed:
+        print(finding)
