@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from math import inf
+from pathlib import Path
 
 import highspy
 
@@ -49,7 +50,7 @@ def _greeted() -> bool:
     except OSError:  # no standard output to keep clean
         return False
     try:
-        with open(os.devnull, "wb") as nowhere:
+        with Path(os.devnull).open("wb") as nowhere:
             os.dup2(nowhere.fileno(), 1)
             highspy.Highs()  # type: ignore[no-untyped-call]  # highspy's own constructor has no annotations
     finally:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from random import Random
 from statistics import fmean, pstdev
 
@@ -68,6 +69,7 @@ METHODS = (
 )
 
 
+@cache
 def compare(row: Row, errors: Errors = Errors(), trials: int = 20_000, seed: int = SEED) -> tuple[Method, ...]:
     """Every marking method on the same row.
 
@@ -142,6 +144,7 @@ def rocking(errors: Errors = Errors(), trials: int = 20_000, seed: int = SEED) -
     return found
 
 
+@cache
 def chance_to_rock(limit: float, errors: Errors = Errors(), trials: int = 20_000, seed: int = SEED) -> dict[str, float]:
     """Share of four-legged beds that rock by more than a limit [in], by tape and by stop block."""
     found = {}

@@ -97,6 +97,6 @@ def _one_price(part: SectionPlan, money: str) -> str:
     budget = f"{money} or less" if money else "less money"
     boards = dict(zip(part.supplies, cut.holds, strict=True))
     holds = " and ".join(f"no {name} board can hold more than {most}" for name, most in boards.items())
-    if set(v for v in cut.values if v) == {1} and all(cut.values):
-        return f"There are {cut.worth} pieces, {holds}: boards for {budget} hold fewer."
-    return f"Valued so that all pieces together are worth {cut.worth}, {holds}: boards for {budget} hold less."
+    if {v for v in cut.values if v} == {1} and all(cut.values):
+        return f"There are {cut.worth} pieces, {holds}: boards for {budget} can't hold them all."
+    return f"Valued so that all pieces together are worth {cut.worth}, {holds}: boards for {budget} can't hold that."

@@ -117,7 +117,7 @@ def marking_plot(methods: Sequence[Method], row: Row, width: float = 460.0) -> S
     top = pitch * len(methods)
     for x, words in ((row.gap, "as planned"), (row.limit, "gap limit")):
         shapes.append(Line(((x * 4, 0), (x * 4, top)), "centre" if x == row.gap else "wrong"))
-        shapes.append(Text((x * 4, top), words, "small", "end" if x == row.gap else "start", shift=(0, 4)))
+        shapes.append(Text((x * 4, top), words, "small", "end", shift=(-2, 4)))
     for i, (method, (left, right)) in enumerate(zip(methods, spans, strict=True)):
         y = top - pitch * i - pitch / 2
         shapes.append(Rect(left * 4, y - half, (right - left) * 4, 2 * half, fill="wood"))

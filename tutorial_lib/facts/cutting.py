@@ -78,7 +78,7 @@ def _sums(cutting: BedCutting, currency: str) -> Iterator[Fact]:
     yield Fact("lumber.boards", boards, "count", "stock_count", "boards to buy", ("boards",), "cut plan")
     if cutting.board_feet:
         what = "board feet bought, nominal"
-        yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",))
+        yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",), "nominal inches × nominal inches × feet ÷ 12")
     if cutting.plan.boards:
         yield Fact(
             "lumber.weight",

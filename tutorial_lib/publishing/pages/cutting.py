@@ -1,0 +1,199 @@
+"""The sheet's shopping and cutting pages: what to buy, why nothing is cheaper, every board as it lies at the saw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from tutorial_lib.cutting.bed import Alternative, BedCutting
+from tutorial_lib.cutting.boards import Board
+from tutorial_lib.cutting.marking import Method, Row, chance_to_rock, compare, row_of
+from tutorial_lib.cutting.proof import sentence
+from tutorial_lib.cutting.saw import SMALL, SawList, if_one_goes_wrong
+from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.measures import write_length
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import (
+    Block,
+    Caution,
+    Column,
+    Figures,
+    Findings,
+    Heading,
+    Items,
+    Note,
+    Page,
+    Picture,
+    Table,
+    Text,
+)
+
+SUMS = ("lumber.cost", "lumber.boards", "lumber.board_feet", "lumber.weight", "lumber.yield", "slat.per_board")
+
+
+def facts(plan: Plan) -> dict[str, Fact]:
+    """The cutting facts by key."""
+    return dict(facts_of(plan, ["cutting"]))
+
+
+def _names(plan: Plan, key: str) -> str:
+    return plan.build.part(key).name
+
+
+def shopping(plan: Plan) -> list[Block]:
+    """The list to take to the store, with what it comes to."""
+    found = facts(plan)
+    figures = tuple(found[key] for key in SUMS if key in found)
+    return [shopping_table(plan.cutting), Figures(figures, plan.options.build.units), *_told(plan.cutting)]
+
+
+def shopping_table(cutting: BedCutting) -> Table:
+    """Boards by section and length, with their cost where prices are known."""
+    money = cutting.money
+    columns = [Column("lumber"), Column("length"), Column("boards", align="right")]
+    priced = any(p.price is not None for p in cutting.shopping)
+    if priced:
+        columns += [Column("each", align="right"), Column("cost", align="right")]
+    rows = []
+    for p in cutting.shopping:
+        spare = f", {p.spares} spare" if p.spares else ""
+        row = [p.section, p.stock + spare, str(p.count)]
+        if priced:
+            each = "on the shelf" if p.offcut else "no price" if p.price is None else money.write(p.price)
+            row += [each, "" if p.price is None or p.offcut else money.write(p.cost)]
+        rows.append(tuple(row))
+    if priced:
+        rows.append(("All", "", str(sum(p.count for p in cutting.shopping)), "", money.write(cutting.cost)))
+    return Table(tuple(columns), tuple(rows), "Shopping list", frozenset({len(rows) - 1}) if priced else frozenset())
+
+
+def _told(cutting: BedCutting) -> Iterator[Block]:
+    """Prices that are missing, and the proof in a sentence a section."""
+    if cutting.unpriced:
+        names = ", ".join(sorted(cutting.unpriced))
+        yield Note(f"No price is given for {names}: the list there takes the least length, and its cost is not counted.")
+    proofs = tuple(
+        f"{part.section}: {sentence(part, _next_lower(cutting, part.cost))}"
+        for part in cutting.plan.sections
+        if part.section not in cutting.unpriced
+    )
+    if proofs:
+        yield Heading("Why no list is cheaper", 3)
+        yield Items(proofs)
+
+
+def _next_lower(cutting: BedCutting, cost: int) -> str:
+    return cutting.money.write(cost - 1) if cost else ""
+
+
+def alternatives(plan: Plan) -> list[Block]:
+    """The cheapest mix against one length for all, and against what fits the car."""
+    cutting = plan.cutting
+    rows = [_row(cutting, Alternative("cheapest", cutting.plan, cutting.priced))]
+    rows += [_row(cutting, other) for other in cutting.alternatives]
+    columns = (Column("bought as"), Column("boards", align="right"), Column("cost", align="right"),
+               Column("in the bed", "%", "right"), Column("", share=2))  # fmt: skip
+    return [Table(columns, tuple(rows), "Other ways to buy, spares left out", frozenset({0}))]
+
+
+def _row(cutting: BedCutting, other: Alternative) -> tuple[str, ...]:
+    if other.plan is None:
+        return (other.name, "", "", "", f"not possible: {other.why}")
+    cost = cutting.money.write(other.plan.cost) if other.priced else "no price"
+    more = other.plan.cost - cutting.plan.cost
+    said = f"{cutting.money.write(more)} more" if other.priced and more else ""
+    return (other.name, str(len(other.plan.boards)), cost, f"{100 * float(other.plan.yield_share):.0f}", said)
+
+
+def store(plan: Plan) -> list[Block]:
+    """The rough cuts to ask for at the store."""
+    cuts = plan.cutting.store_cuts
+    if not cuts:
+        return []
+    units = plan.options.build.units
+    return [
+        Heading("Ask the store for", 3),
+        Items(tuple(cut.ask(units) for cut in cuts), "box"),
+        Text("Rough cuts only, so that the boards fit the car; every exact cut is made at home.", small=True),
+    ]
+
+
+def boards(plan: Plan) -> list[Block]:
+    """Every board as it lies at the saw."""
+    cutting = plan.cutting
+    if not cutting.plan.boards:
+        return []
+    longest = max(board.length for board in cutting.plan.boards)
+    units = plan.options.build.units
+    blocks: list[Block] = []
+    for number, layout in enumerate(cutting.plan.layouts, 1):
+        scene = cut_layout(layout, number, longest, lambda key: _names(plan, key), units)
+        blocks.append(Picture(scene))
+    return blocks
+
+
+def at_the_saw(plan: Plan) -> list[Block]:
+    """How to cut: order, stop block, what is left for a second try, and what can hurt."""
+    cutting = plan.cutting
+    units = plan.options.build.units
+    kerf, trim = (write_length(x, units, 32) for x in (cutting.plan.kerf, cutting.plan.trim))
+    saw = SawList(cutting.plan)
+    order = (
+        f"Square one end of every board ({trim} is allowed for both ends) and hook the tape on it.",
+        f"Marks run from that end and allow {kerf} for each cut: the blade goes on the far side of the line.",
+        "Cut the longest pieces first; what is left can still give the shorter ones.",
+        "Or clamp a stop block, set it once for each length below, and cut all of that length before moving it.",
+    )
+    rows = tuple((str(b.count), write_length(b.length, units), ", ".join(_names(plan, n) for n in b.names), b.section)
+                 for b in saw.batches)  # fmt: skip
+    columns = (Column("pieces", align="right"), Column("stop at", align="right"), Column("part"), Column("lumber"))
+    tries = tuple(dict.fromkeys(if_one_goes_wrong(_renamed(plan, b.board)) for b in cutting.plan.layouts))
+    blocks: list[Block] = [Items(order, "number"), Table(columns, rows, "Stop-block settings, longest first")]
+    blocks += [Heading("If one goes wrong", 3), Items(tries), Heading("The boards themselves", 3), Items(tuple(saw.notes))]
+    small = f"Never hold a piece shorter than {write_length(SMALL, units)} by hand at the saw: clamp it, or leave it on the board"
+    blocks.append(Caution(f"{small} until its last cut. Eyes and ears covered; let the blade stop before reaching in."))
+    return blocks
+
+
+def _renamed(plan: Plan, board: Board) -> Board:
+    return replace(board, pieces=tuple(replace(p, name=_names(plan, p.name)) for p in board.pieces))
+
+
+def slat_row(plan: Plan) -> Row:
+    """The plan's slats as a row to be marked."""
+    row = plan.build.slats
+    limit = plan.options.mattress.gap_limit or Fraction(9, 4)
+    return row_of(row.opening, row.width, row.count, limit)
+
+
+def marking(plan: Plan, trials: int = 4000, limit: Fraction | None = None) -> list[Block]:
+    """How marking methods compare on this bed's slats."""
+    row = slat_row(plan)
+    if limit is not None:
+        row = Row(row.opening, row.width, row.count, float(limit))
+    methods: tuple[Method, ...] = compare(row, trials=trials)
+    rock = chance_to_rock(1 / 32, trials=trials)
+    legs = f"Legs cut to tape marks: {100 * rock['tape']:.0f} of 100 four-legged beds rock by more than 1/32 in; "
+    legs += f"cut to a stop block: {100 * rock['stop']:.0f} of 100."
+    assumed = (
+        "Simulated, not measured. Assumed spreads (standard deviation): slat width, opening, tape mark and spacer 1/32 in, "
+        "a spacer checked on the stack and each placing 1/64 in, legs 1/32 in by tape and 1/128 in by stop block."
+    )
+    return [
+        Picture(marking_plot(methods, row), caption="Each bar holds the middle 18 of 20 beds."),
+        Text(legs),
+        Text(assumed, small=True),
+    ]
+
+
+def pages(plan: Plan) -> list[Page]:
+    """The sheet's shopping and cutting pages."""
+    cutting = plan.cutting
+    buy = (*shopping(plan), *alternatives(plan), *store(plan), Findings(cutting.findings))
+    return [
+        Page("Shopping list", buy, 20),
+        Page("Cutting", (*boards(plan), *at_the_saw(plan)), 21),
+        Page("Marking the slats", tuple(marking(plan)), 22),
+    ]

@@ -1,0 +1,151 @@
+"""Notebook 02's panel: own prices, kerf, trim, what to prefer, the car; the boards redrawn while a control moves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.cutting.bed import stock_name
+from tutorial_lib.design.build_file import exact_length
+from tutorial_lib.design.options import Options, StockOptions
+from tutorial_lib.errors import TutorialError
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Findings, Heading
+from tutorial_lib.publishing.pages import cutting as pages
+from tutorial_lib.workbook import current
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.panel import Panel
+
+PREFER = (
+    ("fewest layouts, then the longest offcut", ("fewest layouts", "longest offcut")),
+    ("the longest offcut, then fewest layouts", ("longest offcut", "fewest layouts")),
+)
+SAW = (
+    Control("saw.kerf", "Kerf", "length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)),
+    Control("saw.trim", "Lost at the ends", "length", high=Fraction(2), step=Fraction(1, 16)),
+    Control("saw.prefer", "Among equals", "choice", PREFER),
+    Control("shop.carry", "Longest for the car", "length", low=Fraction(48), high=Fraction(192), step=Fraction(6), empty="no limit"),
+    Control("shop.store_cuts", "Free store cuts", "count", high=Fraction(10)),
+    Control("shop.spare_boards", "Spares of each lumber", "count", high=Fraction(3)),
+)
+SHORTEN = Control("shorten", "Shorten the slats to the next yield cliff", "button", value=False)
+
+
+class CuttingPanel(Panel):
+    """Prices, saw, car and store; the shopping list, every board, and yield cliffs to take."""
+
+    heading = "Cutting"
+    saves = True
+
+    def __init__(self, options: Options | None = None) -> None:
+        chosen = current.current().options if options is None else options
+        self.rows = dict(_price_rows(chosen))
+        # The build decides which lumber has prices, so the controls are this panel's own.
+        self.controls = (*(_price(key, *row) for key, row in self.rows.items()), *SAW, SHORTEN)  # type: ignore[misc]
+        super().__init__(options)
+        self._read_prices()
+
+    def _read_prices(self) -> None:
+        for key, (section, place) in self.rows.items():
+            lumber = self.options.lumber.get(section)
+            price = lumber.stock[place].price if lumber and place < len(lumber.stock) else None
+            self.own[key] = "" if price is None else f"{float(price):.2f}"
+
+    def _take(self, options: Options) -> None:
+        super()._take(options)
+        self._read_prices()
+        self._refresh()
+
+    def _refuse(self, error: TutorialError, keys: list[str]) -> None:
+        """Tells a price's fault beside the price, not beside the table it goes into."""
+        super()._refuse(error, keys)
+        price = next((key for key in keys if key in self.rows), None)
+        if price is not None:
+            self.errors = {price: " ".join(self.errors.values())}
+            self._refresh()
+
+    def enabled(self, control: Control) -> bool:
+        """The button works where a cliff is near."""
+        return control.key != "shorten" or bool(self.plan.cutting.cliffs)
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """As the base does; prices go into their stock rows, the button lengthens the slats' play."""
+        full = dict(changes)
+        if full.pop("shorten", False):
+            full |= self._shortened()
+        for key in [k for k in full if k in self.rows]:
+            full |= self._with_price(key, str(full[key] or ""))
+        if "saw.prefer" in full:
+            full["saw.prefer"] = list(full["saw.prefer"])
+        super().change(full)
+        if not self.errors:
+            self._read_prices()
+
+    def _shortened(self) -> dict[str, Any]:
+        cliffs = self.plan.cutting.cliffs
+        if not cliffs:
+            return {}
+        play = self.options.slats.play + cliffs[0].by / 2
+        return {"slats.play": exact_length(play, self.options.build.units)}
+
+    def _with_price(self, key: str, text: str) -> dict[str, Any]:
+        """The section's stock rows with one price changed; an empty box is a price not known."""
+        section, place = self.rows[key]
+        raw = self.options.raw()["lumber"][section]["stock"]
+        rows = [dict(row) for row in raw]
+        rows[place].pop("price", None)
+        if text.strip():
+            rows[place]["price"] = text.strip().lstrip("$€£")
+        return {f"lumber.{section}.stock": rows}
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Shopping list, other ways to buy, the boards, what to mind."""
+        return [
+            Findings(plan.cutting.findings),
+            *pages.shopping(plan),
+            *pages.alternatives(plan),
+            *pages.store(plan),
+            Heading("At the saw"),
+            *pages.boards(plan),
+        ]
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The cutting facts, and the slat they hang on."""
+        slats = facts_of(plan, ["design"])
+        return [slats["slat.length"], *facts_of(plan, ["cutting"]).values()]
+
+
+class MarkingPanel(Panel):
+    """How marking methods compare for the slats of the build."""
+
+    heading = "Marking"
+    controls = (
+        Control("mattress.gap_limit", "Gap limit", "length", low=Fraction(1), high=Fraction(4), empty="our choice"),
+    )
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """The plot and what it assumes."""
+        return pages.marking(plan)
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The slats that are marked."""
+        found = facts_of(plan, ["design"])
+        return [found[key] for key in ("slat.count", "slat.gap", "slat.gap.max") if key in found]
+
+
+def _price_rows(options: Options) -> Iterable[tuple[str, tuple[str, int]]]:
+    """Key, section and place of every stock row that is bought."""
+    for section, lumber in options.lumber.items():
+        for place, row in enumerate(lumber.stock):
+            if not row.offcut:
+                yield f"price {section} {_label(row)}", (section, place)
+
+
+def _label(row: StockOptions) -> str:
+    return stock_name(row.length).replace(".", ",")
+
+
+def _price(key: str, section: str, place: int) -> Control:
+    return Control(key, key.removeprefix("price ") + ", each", "text")
