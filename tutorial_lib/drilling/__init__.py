@@ -1,6 +1,13 @@
 """Fasteners chosen and placed, the holes for them, what meets what, and how many to buy."""
 
 import importlib
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from tutorial_lib.drilling.access import DriverRoom as DriverRoom
+    from tutorial_lib.drilling.access import reach as reach
+    from tutorial_lib.drilling.step import Drilling as Drilling
+    from tutorial_lib.drilling.step import drill as drill
 
 _PUBLIC = {
     "Drilling": "tutorial_lib.drilling.step",
