@@ -9,10 +9,11 @@ from functools import cache
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.strength import screws
+from tutorial_lib.strength.beams import Beam, PointLoad, bend
 from tutorial_lib.strength.checks import Use
 from tutorial_lib.strength.demands import Demand, JointDemand
 from tutorial_lib.strength.members import Check
-from tutorial_lib.strength.model import leg_joints, wood_of
+from tutorial_lib.strength.model import leg_joints, member, wood_of
 from tutorial_lib.strength.working import Working, figure
 
 
@@ -28,7 +29,7 @@ class Capacity:
 def capacity(build: Build, fastening: Fastening) -> Capacity:
     """Reference lateral and withdrawal value of one fastener of a joint.
 
-    Below 6 D of penetration the standard gives no value, so both are 0. From 6 D the yield equations run with the
+    Below 6 D of penetration the standard gives no value across, so that is 0. From 6 D the yield equations run with the
     real penetration, as note 3 of Table 12L allows. End grain: 0.67 across, nothing along. NDS 2018 chapter 12.
     """
     joint = fastening.joint
@@ -58,8 +59,10 @@ def _capacity(fastener: Fastener, near: float, far: float, side: float, penetrat
               end_grain: bool) -> Capacity:
     bolt = fastener.kind == "carriage bolt"
     if not bolt and penetration < 6 * fastener.diameter - 1e-9:
-        return Capacity(0.0, 0.0, (Working("penetration", "at least 6 D", f"{figure(penetration)} in against 6 x "
-                                           f"{figure(fastener.diameter)}", penetration, "in", "NDS 12.1.5.6"),))
+        # the least penetration is asked for sideways only; a slat's screw that is pulled has what its thread holds
+        pull, how = _pull(fastener, far, penetration, end_grain)
+        return Capacity(0.0, pull, (Working("penetration", "at least 6 D", f"{figure(penetration)} in against 6 x "
+                                            f"{figure(fastener.diameter)}", penetration, "in", "NDS 12.1.5.6"), how))
     dowel = _dowel(fastener, near, far, side, penetration)
     found = screws.lateral(dowel)
     lateral = found.value * (screws.END_GRAIN if end_grain else 1.0)
@@ -83,8 +86,7 @@ def _dowel(fastener: Fastener, near: float, far: float, side: float, penetration
 
 def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -> tuple[float, Working]:
     if end_grain:
-        return 0.0, Working("pull out of end grain", "not allowed", "wood screws in end grain", 0.0, "lb",
-                            "NDS 12.2.2.3")
+        return 0.0, Working("pull out of end grain", "not allowed", "wood screws", 0.0, "lb", "NDS 12.2.2.3")
     if fastener.kind == "carriage bolt":
         return 1000.0, Working("pull on a bolt", "washer and nut hold", "bearing under the washer not checked", 1000.0,
                                "lb", "our choice")
@@ -118,54 +120,78 @@ def _worst(build: Build, fastening: Fastening, demands: Sequence[JointDemand]) -
         if ratio > best.get(d.kind, (0.0,))[0]:
             best[d.kind] = (ratio, d, across, along)
     part = build.pieces[fastening.joint.near].part
+    dead = best.pop("dead", (0.0,))[0]
     for kind, (ratio, d, across, along) in best.items():
-        yield Use(part, fastening.joint.label, d.case, kind, _check(known, d, ratio, across, along), 0.0)
+        yield Use(part, fastening.joint.label, d.case, kind, _check(known, d, ratio, across, along),
+                  min(ratio, dead / d.duration))
 
 
 def _check(known: Capacity, d: JointDemand, ratio: float, across: float, along: float) -> Check:
     def how() -> tuple[Working, ...]:
         return (*known.workings,
                 Working("one screw", "load over allowed",
-                        f"{figure(across)} lb across, {figure(along)} lb along; allowed {figure(known.lateral * d.duration)}"
-                        f" and {figure(known.pull * d.duration)} lb at CD {figure(d.duration)}", ratio, "",
+                        f"{figure(across)} lb across, {figure(along)} lb along; allowed "
+                        f"{figure(known.lateral * d.duration)} and {figure(known.pull * d.duration)} lb "
+                        f"at CD {figure(d.duration)}", ratio, "",
                         "NDS Eq. 12.4-1"))
 
     return Check("screws" if d.joint.fastener != "bolt" else "bolts", ratio, d.duration, how)
 
 
-def _on_one(build: Build, fastening: Fastening, d: JointDemand) -> tuple[float, float]:
+def without_leg(demand: Demand, fastening: Fastening, label: str) -> float:
+    """Greatest utilisation of a cleat's screws, lying or sitting, when one leg no longer carries the cleat."""
+    build, known = demand.model.build, capacity(demand.model.build, fastening)
+    found = [0.0]
+    for d in demand.of(fastening.joint):
+        if d.kind in ("lying", "sitting"):
+            across, along = _on_one(build, fastening, d, label)
+            found.append(screws.combined(known.pull * d.duration, known.lateral * d.duration, along, across))
+    return max(found)
+
+
+def _on_one(build: Build, fastening: Fastening, d: JointDemand, without: str = "") -> tuple[float, float]:
     """Load across and along the most loaded fastener [lb]."""
     count = max(1, fastening.count)
     if not d.places:
         return d.shear / count, d.withdrawal / count
-    own = sorted({float(driven.head[0]) for driven in fastening.driven})
+    own = tuple(sorted({float(driven.head[0]) for driven in fastening.driven}))
     rows = max(1.0, count / max(1, len(own)))
-    seats = _leg_seats(build, d.joint) if d.joint.kind == "cleat" else []
-    peak = _levered(d.places, own, seats) / rows
-    return (0.0, peak) if d.joint.kind == "runner" else (peak, 0.0)
+    quarter = float(build.slats.width) / 4  # a slat rests on its whole width: half its push at each quarter
+    halves = tuple(x + side * quarter for x, _ in d.places for side in (-1, 1))
+    loads = [load / 2 for _, load in d.places for _ in (-1, 1)]
+    piece = member(build, d.joint.near)
+    spring = rows * slip(fastening.fastener.diameter)
+    seats = _leg_seats(build, d.joint, without)
+    shares = _shares(piece.start, piece.end, piece.stiffness, own, seats, halves, spring)
+    peak = max((sum(s * p for s, p in zip(row, loads, strict=True)) for row in shares), default=0.0) / rows
+    return (0.0, max(0.0, peak)) if d.joint.kind == "runner" else (max(0.0, peak), 0.0)
 
 
-def _leg_seats(build: Build, joint: Joint) -> list[tuple[float, float]]:
-    """Stretches where a leg carries the cleat itself [in]."""
-    return [(float(j.contact.lo[0]), float(j.contact.hi[0])) for leg in build.legs
-            for j in leg_joints(build, leg.label) if j.bears and joint.near in (j.near, j.far)]
+def slip(diameter: float) -> float:
+    """What a screw gives sideways [lb/in]: 180 000 D^1.5, wood to wood. NDS 11.3.6, from memory."""
+    return float(180000 * diameter**1.5)
 
 
-def _levered(places: Sequence[tuple[float, float]], own: Sequence[float], seats: Sequence[tuple[float, float]]) -> float:
-    """Greatest load on one screw when each load goes to its two neighbours by the lever, or to a leg right below."""
-    holds = sorted([(x, True) for x in own] + [((a + b) / 2, False) for a, b in seats])
-    carried = dict.fromkeys(own, 0.0)
-    for x, load in places:
-        if any(a <= x <= b for a, b in seats) or not holds:
-            continue
-        left = max((h for h in holds if h[0] <= x), default=None)
-        right = min((h for h in holds if h[0] > x), default=None)
-        if left is None or right is None:
-            shares = [(left or right, 1.0)]
-        else:
-            t = (x - left[0]) / (right[0] - left[0])
-            shares = [(left, 1 - t), (right, t)]
-        for hold, share in shares:
-            if hold is not None and hold[1]:
-                carried[hold[0]] += load * share
-    return max(carried.values(), default=0.0)
+@cache
+def _shares(start: float, end: float, stiffness: float, own: tuple[float, ...], seats: tuple[float, ...],
+            places: tuple[float, ...], spring: float) -> tuple[tuple[float, ...], ...]:
+    """Load on each screw from 1 lb at each place: the cleat or runner is a beam on its screws, which give a little.
+
+    By Maxwell's rule a pound at a place moves a screw as much as a pound at the screw moves the place.
+    """
+    beam = Beam(start, end, ((end, stiffness),), seats, tuple((x, spring) for x in own if x not in seats))
+    if len(beam.supports) + len(beam.springs) < 2:
+        return tuple((1.0,) * len(places) for _ in own)
+    found = []
+    for x, _ in beam.springs:
+        bent = bend(beam, (PointLoad(x, 1.0),))
+        found.append(tuple(spring * bent.sag(min(max(p, start), end)) for p in places))
+    return tuple(found)
+
+
+def _leg_seats(build: Build, joint: Joint, without: str) -> tuple[float, ...]:
+    """Middles of the leg tops that carry a cleat themselves [in]."""
+    if joint.kind != "cleat":
+        return ()
+    return tuple(sorted(float(j.contact.centre[0]) for leg in build.legs if leg.label != without
+                        for j in leg_joints(build, leg.label) if j.bears and joint.near in (j.near, j.far)))

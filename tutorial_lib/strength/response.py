@@ -123,7 +123,11 @@ class Responder:
     def _rest(self, line: Line, pushes: tuple[float, ...]) -> Bent | None:
         key = (line.name, tuple(s.x for s in line.supports), pushes)
         if key not in self._rests:
-            self._rests[key] = settle(line.beam, loads_on(line, self.model.slat_places, pushes))
+            bent = settle(line.beam, loads_on(line, self.model.slat_places, pushes))
+            if bent is None and min(pushes) < 0:
+                # slats that pull up lift the line off its legs a little; the rails' corners keep it from tipping
+                bent = settle(line.beam, loads_on(line, self.model.slat_places, tuple(max(p, 0.0) for p in pushes)))
+            self._rests[key] = bent
         return self._rests[key]
 
     def _worst_slat(self, patches: Sequence[Patch], one: tuple[int, float, float] | None) -> tuple[Bent, Bent]:
