@@ -240,8 +240,9 @@ def judged(talk: Talk, words: Sequence[Word], s: Sorted, i: int, pick: Candidate
     scale = 1 / LENGTHS["mm"] if units == "mm" and subject.is_length else Fraction(1)
     result, reason = verdict(pick.reading[0], subject, claim.hedge, units)
     unit = units if subject.is_length else subject.unit
+    values = item.values if len(item.values) > 1 else (pick.reading[0] * scale,)
     why = f"said of {subject.what or subject.key}: {reason}"
-    return place(talk, words, item, claim, ((pick.reading[0] * scale,), unit, subject.kind, subject.key,
+    return place(talk, words, item, claim, (values, unit, subject.kind, subject.key,
                                             tuple(v * scale for v in subject.values), result, why, subject.what))
 
 

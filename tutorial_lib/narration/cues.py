@@ -21,6 +21,7 @@ class Cell:
     column: int
     header: str  # heading of the column
     label: str  # first cell of the row
+    others: str = ""  # the row's other cells
 
 
 @dataclass(frozen=True)

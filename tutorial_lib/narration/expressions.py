@@ -66,6 +66,9 @@ def expressions(words: Sequence[Word], nominals: Nominals = frozenset()) -> list
 
 def quantity(words: Sequence[Word], at: int) -> Expression | None:
     """A number with its fraction and unit, in any order they are said in."""
+    if words[at].text in "-−":
+        inner = quantity(words, at + 1) if near(words, at + 1, Gap.NONE) else None
+        return replace(inner, first=at, values=tuple(-v for v in inner.values)) if inner else None
     sign = MONEY_SIGNS.get(words[at].text)
     if sign:
         inner = quantity(words, at + 1) if near(words, at + 1) else None
@@ -224,9 +227,24 @@ def finish(words: Sequence[Word], first: int, value: Fraction, stop: int) -> Exp
     if unit in ("cents", "pence"):
         return Expression(first, at + 1, (value / 100,), "usd" if unit == "cents" else "gbp")
     end = at + 1
+    if unit in ("usd", "eur", "gbp"):
+        value, end = with_cents(words, value, end)
     if unit == "ft" and near(words, end) and words[end].low in ("er", "ers"):
         end += 1
     return Expression(first, end, (-value if unit == "f_below" else value,), unit)
+
+
+def with_cents(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fraction, int]:
+    """The small coins after the large: "four dollars and fifty cents", "three pounds fifty"."""
+    start = at + 1 if near(words, at) and words[at].low == "and" else at
+    rest = cardinal(words, start) if near(words, start) else None
+    if rest is None or not 1 <= rest[0] < 100:
+        return value, at
+    named = near(words, rest[1]) and UNITS.get(words[rest[1]].low) in ("cents", "pence")
+    if named:
+        return value + rest[0] / 100, rest[1] + 1
+    bare = start == at and rest[0] >= 10 and not near(words, rest[1], Gap.BREAK)
+    return (value + rest[0] / 100, rest[1]) if bare else (value, at)
 
 
 def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
@@ -247,6 +265,8 @@ def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
     if low in ("in", "h", "k", "p", "min", "g"):
         return short_unit(words, at)
     if low == "below" and not (near(words, at + 1) and words[at + 1].low in ("out", "outside", "zero", "freezing")):
+        return None
+    if unit == "times" and cardinal(words, at + 1):
         return None
     if low == "second" or (unit == "times" and near(words, at + 1) and words[at + 1].low not in ("out", "a", "the")):
         return None if low == "second" else "times"

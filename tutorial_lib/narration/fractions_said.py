@@ -10,7 +10,7 @@ from tutorial_lib.narration.lexicon import DENOMINATORS, UNITS, VULGAR
 from tutorial_lib.narration.words import Word
 
 ARTICLES = ("a", "an")
-COMMON = (2, 4, 8, 16)  # "an eighth" is a size; "a third" is mostly an ordinal
+COMMON = (2, 4, 8, 16, 32, 64, 1000)  # "an eighth" is a size; "a third" is mostly an ordinal
 
 
 def slashed(text: str) -> Fraction | None:

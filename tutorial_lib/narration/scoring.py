@@ -42,7 +42,7 @@ def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]
     if unit:
         return ((value, unit),)
     base = local or units
-    ways: list[Reading] = [(value * LENGTHS[base], "in")]
+    ways: list[Reading] = [(v * LENGTHS[base], "in") for v in reversed(item.values)]
     if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
         ways.append((value * LENGTHS["m"], "in"))
     if value.denominator == 1:
@@ -169,13 +169,18 @@ def in_row(cell: Cell, subject: Subject) -> float:
     for phrase in (*subject.said, subject.head):
         if phrase and label:
             best = max(best, len(label & set(phrase)) / len(label | set(phrase)))
-    return 1.2 * best
+    row = label | set(stems(cell.others))
+    named = set(subject.head) | set(subject.rest)
+    return 1.2 * max(best, 0.7 * len(row & named) / len(named) if named else 0.0)
 
 
 @lru_cache(maxsize=20000)
 def under_heading(cell: Cell, subject: Subject) -> float:
     """Whether a column's heading asks for this kind of fact: 1 yes, -1 no, 0 it doesn't say."""
     head = set(re.findall(r"[a-z]+", cell.header.lower()))
+    if subject.is_count and head & {"each", "per", "total", "all"}:
+        total = bool(head & {"total", "all"})
+        return 1.0 if subject.scope == ("total" if total else "each") else -1.0
     if head & {"no", "qty", "quantity", "count", "number", "pcs", "pieces", "many", "lengths", "boards", "n", "how", "need"}:
         return 1.0 if subject.is_count else -1.0
     if head & {"length", "long", "size", "each", "cut", "at", "width", "thickness", "section", "dimension", "in", "mm"}:
@@ -226,6 +231,8 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
     noun = claim.noun
     if subject.is_count and noun:
         own = {p[-1] for p in subject.said} | set(subject.head[-1:]) if what in ("", "stock") else {what}
+        if what == "stock":
+            own |= {"length", "board", "footer"}
         if what == "board":
             own = {p[-1] for p in subject.said} | set(subject.head[:1])
         yield "noun_hit", float(bool(own & set(noun)))

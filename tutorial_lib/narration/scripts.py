@@ -91,7 +91,7 @@ def table_cells(lines: list[str], at: int, stop: int, table: int) -> Iterator[Cu
         for column, text in enumerate(texts):
             if text:
                 header = heads[column] if column < len(heads) else ""
-                yield Cue(0, text, line=at + 2 + row, role="cell", cell=Cell(table, row, column, header, texts[0]))
+                yield Cue(0, text, line=at + 2 + row, role="cell", cell=Cell(table, row, column, header, texts[0], " ".join(texts[1:])))
 
 
 def split_row(line: str) -> list[str]:

@@ -55,6 +55,10 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
         return "an age"
     if re.search(r"\b(?:up to|only) about$", around.before) and re.search(r"^in here", around.after):
         return "a temperature"
+    if re.search(r"(?:^| )an?$", around.before) and re.match(r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after):
+        return "a supposition, not this build"
+    if not item.unit and re.search(r"\b(?:divide|divided|split|cut|fold|folded)(?: \S+){0,2} (?:in|into|by)$", around.before):
+        return "how many parts something is divided in"
     return ""
 
 

@@ -107,10 +107,16 @@ def subject(key: str, entry: Mapping[str, Any]) -> Subject | None:
     said = tuple(p for p in (tuple(stem(w) for w in re.findall(r"[a-z']+|\d+x\d+", str(s).lower()))
                              for s in entry.get("said_as", ())) if p)
     lead, _, tail = what.partition(",")
-    noun, _, more = re.sub(r"\([^)]*\)", "", lead).partition(" from ")
+    noun, more = parted(re.sub(r"\([^)]*\)", "", lead))
     group = said or (key.split(".")[0],)
     return Subject(key, values[0], values, "in" if unit in LENGTHS else unit, kind, what, said, stems(noun),
                    stems(more + " " + tail), scope_of(what), axis_of(kind, what, key), group)
+
+
+def parted(lead: str) -> tuple[str, str]:
+    """What a description names, and where it is ("opening", "side rails" of "opening between side rails")."""
+    found = re.search(r"(?<=\w) (?:from|between|under|up to) ", lead)
+    return (lead[:found.start()], lead[found.end():]) if found else (lead, "")
 
 
 def scope_of(what: str) -> str:
