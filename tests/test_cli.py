@@ -68,9 +68,10 @@ def test_check_answers_no_on_a_conflict(said: str, status: int, tmp_path: Path) 
     assert counts["conflicts"] == status
 
 
-def test_sheet_writes_a_pdf(tmp_path: Path) -> None:
-    path = tmp_path / "sheet.pdf"
-    assert cli.main(["sheet", DEMO, "--paper", "a4", "-o", str(path)]) == 0
+@pytest.mark.parametrize("command", ["sheet", "templates"])
+def test_a_pdf_is_written(command: str, tmp_path: Path) -> None:
+    path = tmp_path / "bed.pdf"
+    assert cli.main([command, DEMO, "--paper", "a4", "-o", str(path)]) == 0
     assert path.read_bytes().startswith(b"%PDF-")
 
 

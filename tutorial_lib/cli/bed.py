@@ -10,9 +10,11 @@ from tutorial_lib.cli.shared import (
     add_json,
     add_mattress,
     add_output,
+    add_paper,
     print_findings,
     read_plan,
     write_json,
+    write_pdf,
 )
 
 
@@ -44,19 +46,30 @@ def add_sheet(commands: Any) -> None:
     command = commands.add_parser("sheet", help="the companion sheet as PDF")
     command.add_argument("build", metavar="BUILD.toml")
     add_mattress(command)
-    command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="size of the paper (letter)")
+    add_paper(command)
     add_output(command, "NAME-sheet.pdf")
     command.set_defaults(run=_sheet)
 
 
 def _sheet(args: argparse.Namespace) -> int:
-    from tutorial_lib import files
     from tutorial_lib.publishing.sheet import sheet_pdf
 
     made, creator = read_plan(args.build, args.mattress)
-    path = args.output or f"{made.options.build.name}-sheet.pdf"
-    files.refuse_overwriting(path, force=args.force)
-    files.write_bytes(path, sheet_pdf(made, args.paper, creator), force=args.force)
-    print(f"wrote {path}")
-    print_findings(made.findings)
-    return DONE
+    return write_pdf(made, "sheet", lambda: sheet_pdf(made, args.paper, creator), args)
+
+
+def add_templates(commands: Any) -> None:
+    """Register `templates`."""
+    command = commands.add_parser("templates", help="full-size drilling templates and story sticks as PDF")
+    command.add_argument("build", metavar="BUILD.toml")
+    add_mattress(command)
+    add_paper(command)
+    add_output(command, "NAME-templates.pdf")
+    command.set_defaults(run=_templates)
+
+
+def _templates(args: argparse.Namespace) -> int:
+    from tutorial_lib.publishing.templates import templates_pdf
+
+    made, _ = read_plan(args.build, args.mattress)
+    return write_pdf(made, "templates", lambda: templates_pdf(made, args.paper), args)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from tutorial_lib.errors import InputError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from tutorial_lib.design.options import Options
     from tutorial_lib.facts import Facts
@@ -95,6 +95,23 @@ def write_json(data: object, args: argparse.Namespace) -> int:
     else:
         files.write_text(args.json, text, force=args.force)
         print(f"wrote {args.json}")
+    return DONE
+
+
+def add_paper(command: argparse.ArgumentParser) -> None:
+    """The option for the paper."""
+    command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="size of the paper (letter)")
+
+
+def write_pdf(made: Plan, what: str, typeset: Callable[[], bytes], args: argparse.Namespace) -> int:
+    """Typeset and write a PDF of a plan, named after the build unless -o says otherwise."""
+    from tutorial_lib import files
+
+    path = args.output or f"{made.options.build.name}-{what}.pdf"
+    files.refuse_overwriting(path, force=args.force)
+    files.write_bytes(path, typeset(), force=args.force)
+    print(f"wrote {path}")
+    print_findings(made.findings)
     return DONE
 
 
