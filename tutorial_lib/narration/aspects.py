@@ -33,7 +33,7 @@ NEAR: dict[str, Cue] = {
     "section": near_pattern("isn't|actually|really|actual|planed|dressed|thick|wide|deep|square|real|measures|each way|"
                             "depth|on edge|thickness|takes up|tape on it|down to|fat"),
     "drill": near_pattern("pilot|bit|drill|bits|hole|holes"),
-    "grit": near_pattern("sand|sanded|sanding|grit|paper|sander|finished up"),
+    "grit": near_pattern("sand|sanded|sanding|grit|paper|sander|finished up|went over|go over|rub|rubbed"),
     "coats": near_pattern("coats?|poly|oil|varnish|paint|clear|wax|finish"),
     "kerf": near_pattern("saw|blade|kerf|eats?|takes|turns|cut"),
     "stock": near_pattern("bought|yard|pile|lengths?|sticks?|boards?|picked up|brought|got|foot|apiece|by|store|lumber"),

@@ -134,6 +134,7 @@ def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     transcript = Transcript(words)
     mentions = Mentions(transcript, subjects)
     found = with_misheard(transcript, expressions(words, nominals), subjects)
+    mentions.name_timber(found)
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
     sorted_out = sort_out(transcript, found, units)
     kept = [i for i, reason in enumerate(sorted_out.reasons) if not reason]

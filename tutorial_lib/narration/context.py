@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -96,6 +96,13 @@ class Mentions:
             for phrase in by_first.get(word, ()):
                 if tuple(line[at:at + len(phrase)]) == phrase:
                     self.places[phrase].append(at)
+
+    def name_timber(self, found: Sequence[Expression]) -> None:
+        """Adds where timber is named by its size in words ("two by six" for the plan's 2x6)."""
+        for item in found:
+            phrase = ("x".join(str(v) for v in item.values[:2]),)
+            if item.form == "nominal" and phrase in self.places:
+                insort(self.places[phrase], item.first)
 
     def salience(self, phrase: Phrase, first: int, last: int) -> float:
         """How present a phrase is at a number, from 0 to about 1.2."""

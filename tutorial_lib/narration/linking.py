@@ -43,10 +43,18 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
         reading = reading_for(claim, subject)
         if reading is not None:
             named = list(features(mentions, claim, subject, reading))
+            if value_alone(dict(named)):
+                continue
             score = sum(weight(n) * v for n, v in named)
             scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
     scored.sort(key=lambda c: -c.score)
     return found + scored[:KEEP]
+
+
+def value_alone(named: dict[str, float]) -> bool:
+    """Whether nothing but the value speaks for a fact: then it is no candidate."""
+    spoken = max(named["part"], named["rest"], 0.2 * named["cue_hit"], named.get("noun_hit", 0.0), named.get("name_hit", 0.0), named.get("grit_said", 0.0))
+    return spoken < 0.08
 
 
 def none_score(claim: Claim, doubt: frozenset[str]) -> float:

@@ -287,6 +287,7 @@ def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     else:
         yield "each_other", float("each" in cues and subject.scope == "total")
         yield "total_other", float("total" in cues and "each" not in cues and subject.scope == "each")
+    yield "grit_said", float(claim.item.unit == subject.unit == "grit")
     yield "unit_said", float(bool(claim.item.unit) and subject.is_length)
     yield "pair_section", float(claim.item.pair > 0 and subject.kind == "section")
 

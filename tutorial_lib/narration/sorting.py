@@ -98,7 +98,7 @@ def idiom(item: Expression, around: Around) -> str:
 DOUBTS = {  # words that make it less likely that a number speaks of this build
     "supposed": re.compile(r"\b(?:if (?:yours|you|your|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
                            r"rather than|would've|could've|suppose|say you)\b"),
-    "other": re.compile(r"\b(?:my (?:neighbou?r|brother|sister|cousin|daughter|son|dad|father|granddad|wife|husband|nephew|mate|"
+    "other": re.compile(r"\b(?:my (?:neighbou?r|brother|sister|cousin|daughter|son|dad|(?:grand)?(?:father|mother|ma|pa|dad|mum|mom)|wife|husband|nephew|mate|"
                         r"friend|uncle|mother|old)|his|her|their|our own|somebody|someone|he|last (?:year|one|time)|first bed|earlier|"
                         r"the other bed|another bed|door|apartment|van|truck|stairs|staircase|vacuum|tote|totes|"
                         r"used to|years ago|tin|tub|box of|packet|label)\b"),
