@@ -62,7 +62,9 @@ def _square(board: Board, high: Fraction) -> list[Shape]:
     ]
 
 
-def _piece(cut: SawCut, board: Board, high: Fraction, names: Callable[[str], str], units: str, scale: float) -> list[Shape]:
+def _piece(
+    cut: SawCut, board: Board, high: Fraction, names: Callable[[str], str], units: str, scale: float
+) -> list[Shape]:
     """A piece's words and the kerf beyond it with the cut's number."""
     start, end = board.trim + cut.start, board.trim + cut.mark
     room = float(end - start) * scale - 6

@@ -77,17 +77,11 @@ def _sums(cutting: BedCutting, currency: str) -> Iterator[Fact]:
     boards = sum(p.count for p in cutting.shopping if not p.offcut)
     yield Fact("lumber.boards", boards, "count", "stock_count", "boards to buy", ("boards",), "cut plan")
     if cutting.board_feet:
-        what = "board feet bought, nominal"
-        yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",), "nominal inches × nominal inches × feet ÷ 12")
+        what, working = "board feet bought, nominal", "nominal inches × nominal inches × feet ÷ 12"
+        yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",), working)
     if cutting.plan.boards:
-        yield Fact(
-            "lumber.weight",
-            round(cutting.weight),
-            "lb",
-            "weight",
-            "lumber to carry home",
-            ("lumber",),
-            "volume × density as bought",
-        )
+        what, working = "lumber to carry home", "volume × density as bought"
+        yield Fact("lumber.weight", round(cutting.weight), "lb", "weight", what, ("lumber",), working)
         share = round(100 * float(cutting.yield_share))
-        yield Fact("lumber.yield", share, "%", "yield", "of the length bought ends up in the bed", ("yield",))
+        what, working = "of the length bought ends up in the bed", "length of all pieces ÷ length of all boards"
+        yield Fact("lumber.yield", share, "%", "yield", what, ("yield",), working)

@@ -26,7 +26,15 @@ SAW = (
     Control("saw.kerf", "Kerf", "length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)),
     Control("saw.trim", "Lost at the ends", "length", high=Fraction(2), step=Fraction(1, 16)),
     Control("saw.prefer", "Among equals", "choice", PREFER),
-    Control("shop.carry", "Longest for the car", "length", low=Fraction(48), high=Fraction(192), step=Fraction(6), empty="no limit"),
+    Control(
+        "shop.carry",
+        "Longest for the car",
+        "length",
+        low=Fraction(48),
+        high=Fraction(192),
+        step=Fraction(6),
+        empty="no limit",
+    ),
     Control("shop.store_cuts", "Free store cuts", "count", high=Fraction(10)),
     Control("shop.spare_boards", "Spares of each lumber", "count", high=Fraction(3)),
 )

@@ -73,7 +73,9 @@ def _told(cutting: BedCutting) -> Iterator[Block]:
     """Prices that are missing, and the proof in a sentence a section."""
     if cutting.unpriced:
         names = ", ".join(sorted(cutting.unpriced))
-        yield Note(f"No price is given for {names}: the list there takes the least length, and its cost is not counted.")
+        yield Note(
+            f"No price is given for {names}: the list there takes the least length, and its cost is not counted."
+        )
     proofs = tuple(
         f"{part.section}: {sentence(part, _next_lower(cutting, part.cost))}"
         for part in cutting.plan.sections
@@ -151,7 +153,12 @@ def at_the_saw(plan: Plan) -> list[Block]:
     columns = (Column("pieces", align="right"), Column("stop at", align="right"), Column("part"), Column("lumber"))
     tries = tuple(dict.fromkeys(if_one_goes_wrong(_renamed(plan, b.board)) for b in cutting.plan.layouts))
     blocks: list[Block] = [Items(order, "number"), Table(columns, rows, "Stop-block settings, longest first")]
-    blocks += [Heading("If one goes wrong", 3), Items(tries), Heading("The boards themselves", 3), Items(tuple(saw.notes))]
+    blocks += [
+        Heading("If one goes wrong", 3),
+        Items(tries),
+        Heading("The boards themselves", 3),
+        Items(tuple(saw.notes)),
+    ]
     small = f"Never hold a piece shorter than {write_length(SMALL, units)} by hand at the saw: clamp it, or leave it on the board"
     blocks.append(Caution(f"{small} until its last cut. Eyes and ears covered; let the blade stop before reaching in."))
     return blocks

@@ -1,0 +1,35 @@
+"""Cutting facts of the demo, as its own facts file states them."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.design.builds import demo
+from tutorial_lib.facts import facts_of
+from tutorial_lib.plan import Plan
+
+STATED = {
+    "stock.2x6x8.count": 3, "stock.2x6x8.length": 96, "stock.1x4x10.count": 5, "stock.1x4x10.length": 120,
+    "stock.2x2x8.count": 2, "stock.2x2x8.length": 96, "stock.4x4x8.count": 1, "stock.4x4x8.length": 96,
+    "slat.per_board": 3, "kerf": 0.125,
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def found():
+    return facts_of(Plan(demo()), ["cutting"])
+
+
+@pytest.mark.parametrize("key", STATED)
+def test_the_demos_lumber(found, key):
+    assert found[key].value == STATED[key]
+
+
+def test_kinds_and_units(found):
+    assert (found["stock.2x6x8.count"].unit, found["stock.2x6x8.count"].kind) == ("count", "stock_count")
+    assert (found["slat.per_board"].kind, found["slat.per_board"].what) == (
+        "pieces_per_board",
+        "slats out of one 10-ft 1x4",
+    )
+    assert (float(found["lumber.cost"].value), found["lumber.cost"].unit) == (89.5, "usd")
+    assert all(f.working for f in found.values())
