@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.mpl import FONTS
@@ -67,11 +67,11 @@ def compile_png(text: str, ppi: float = 110.0) -> list[bytes]:
     return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
 
 
-def _typst(text: str, form: str, **options: object) -> object:
+def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 
     return typst.compile(text.encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
-                         **options)  # type: ignore[call-overload]
+                         **options)
 
 
 def code(block: Block, width: float) -> str:
