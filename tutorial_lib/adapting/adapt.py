@@ -9,11 +9,11 @@ from typing import Any
 
 from tutorial_lib import tables
 from tutorial_lib.adapting.metric import to_metric
-from tutorial_lib.adapting.search import Found, search
-from tutorial_lib.adapting.styles import what_would
+from tutorial_lib.adapting.search import search
 from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.adapting.steps import Step, differences
 from tutorial_lib.adapting.stock import with_stock
+from tutorial_lib.adapting.styles import what_would
 from tutorial_lib.design.build_file import change, exact_length
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import mattress_size
@@ -39,7 +39,9 @@ class Adaptation:
         found = list(self.yours.findings)
         if self.troubles:
             what = "This style of bed can't carry it: " + "; ".join(self.troubles[:3]) + "."
-            found.insert(0, Finding("adapting", "stop", what, whose="the rules and the strength check", remedy=self.would))
+            found.insert(
+                0, Finding("adapting", "stop", what, whose="the rules and the strength check", remedy=self.would)
+            )
         return found
 
     @property
@@ -85,12 +87,9 @@ def _searched(own: Plan, wanted: Options, fixed: frozenset[str], steps: list[Ste
     yours = found.plan if stocked == found.plan.options else plan(stocked)
     troubles = tuple(dict.fromkeys(trouble.text for trouble in sound.troubles(yours)))
     would = what_would(sound, wanted) if troubles else ""
-    every = (*steps, *_told(wanted, found), *more)
+    told = differences(wanted, found.plan.options, lambda key: found.reason(key, sound))
+    every = (*steps, *told, *more)
     return Adaptation(own, yours, tuple(every), troubles, tuple(notes), would)
-
-
-def _told(wanted: Options, found: Found) -> list[Step]:
-    return differences(wanted, found.plan.options, lambda key: found.reason(key))
 
 
 def _asked(options: Options, changes: Mapping[str, Any]) -> tuple[Options, list[Step]]:
@@ -126,8 +125,14 @@ def _mattress(options: Options, name: str) -> tuple[Options, list[Step], list[st
             grown = _up(tolerance / 2, units)
             changed = change(changed, {f"clearance.{key}": exact_length(grown, units)})
             whose = "a measured mattress" if measured else f"a mattress sold in the {size.region}"
-            steps.append(Step(f"clearance.{key}", write_length(now, units), write_length(grown, units),
-                              f"{whose} may be {write_length(tolerance, size.units)} over its size"))
+            steps.append(
+                Step(
+                    f"clearance.{key}",
+                    write_length(now, units),
+                    write_length(grown, units),
+                    f"{whose} may be {write_length(tolerance, size.units)} over its size",
+                )
+            )
     return changed, steps, notes
 
 

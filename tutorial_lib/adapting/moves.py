@@ -61,14 +61,21 @@ class Move:
         """Keys of the build file and what they are set to."""
         return {key: value for choice in self.choices for key, value in choice.changes}
 
-    def why(self, key: str) -> str:
-        """The reason for one key."""
-        return next((c.why for c in self.choices if key in dict(c.changes)), "needed by the other changes")
+    def choice(self, key: str) -> Choice | None:
+        """The choice that sets a key."""
+        return next((choice for choice in self.choices if key in dict(choice.changes)), None)
 
 
 def moves(options: Options) -> Iterator[Move]:
     """All combinations in order of how much they change, nothing first."""
-    axes = (_lines(options), _line_legs(options), _side_legs(options), _slats(options), _setback(options), _screws(options))
+    axes = (
+        _lines(options),
+        _line_legs(options),
+        _side_legs(options),
+        _slats(options),
+        _setback(options),
+        _screws(options),
+    )
     combined = (Move(choice) for choice in product(*axes))
     yield from sorted((move for move in combined if _sensible(move, options)), key=lambda move: move.weight)
 
@@ -91,6 +98,7 @@ def _lines(options: Options) -> list[Choice]:
             changes += _new_line(options)
         plural = "line" if lines == 1 else "lines"
         why = f"the slats span less with {lines} centre {plural}" if lines > now else f"{lines} centre {plural} will do"
+        why += f" ({beam_lumber(options)} on {max(2, options.legs.per_side)} legs)" if not now else ""
         found.append(Choice("lines", len(found), weight, tuple(changes), why))
     return found
 
@@ -98,7 +106,11 @@ def _lines(options: Options) -> list[Choice]:
 def _new_line(options: Options) -> list[tuple[str, Any]]:
     """What the first centre line is made of, and as many legs under it as under a side."""
     kind = "flat" if options.support.kind == "runners" else "beam"
-    return [("centre.kind", kind), ("centre.lumber", beam_lumber(options)), ("centre.legs", max(2, options.legs.per_side))]
+    return [
+        ("centre.kind", kind),
+        ("centre.lumber", beam_lumber(options)),
+        ("centre.legs", max(2, options.legs.per_side)),
+    ]
 
 
 def beam_lumber(options: Options) -> str:
@@ -115,8 +127,15 @@ def _line_legs(options: Options) -> list[Choice]:
     now = options.centre.legs if options.centre.lines else max(2, options.legs.per_side)
     found = [Choice("line legs", 0)]
     for legs in (now + 1, now + 2):
-        found.append(Choice("line legs", len(found), Fraction(legs - now), (("centre.legs", legs),),
-                            f"{legs} legs shorten the line's spans"))
+        found.append(
+            Choice(
+                "line legs",
+                len(found),
+                Fraction(legs - now),
+                (("centre.legs", legs),),
+                f"{legs} legs shorten the line's spans",
+            )
+        )
     return found
 
 
@@ -128,8 +147,15 @@ def _side_legs(options: Options) -> list[Choice]:
     for more in (1, 2, 3):
         changes: tuple[tuple[str, Any], ...] = (("legs.per_side", legs.per_side + more),)
         changes += (("legs.omit", None),) if legs.omit else ()
-        found.append(Choice("side legs", len(found), Fraction(3 * more, 2), changes,
-                            f"{legs.per_side + more} legs a side shorten the rails' spans"))
+        found.append(
+            Choice(
+                "side legs",
+                len(found),
+                Fraction(3 * more, 2),
+                changes,
+                f"{legs.per_side + more} legs a side shorten the rails' spans",
+            )
+        )
     return found
 
 
@@ -137,7 +163,9 @@ def _slats(options: Options) -> list[Choice]:
     thick = THICKER.get(options.slats.lumber)
     found = [Choice("slats", 0)]
     if thick is not None:
-        found.append(Choice("slats", 1, Fraction(3), (("slats.lumber", thick),), f"{thick} slats carry the longer span"))
+        found.append(
+            Choice("slats", 1, Fraction(3), (("slats.lumber", thick),), f"{thick} slats carry the longer span")
+        )
     return found
 
 
@@ -145,20 +173,34 @@ def _setback(options: Options) -> list[Choice]:
     now, units = options.legs.setback, options.build.units
     found = [Choice("set-back", 0)]
     if now >= 3:
-        half = exact_length(round_to(now / 2, 16) if units == "in" else round_to(now * Fraction(127, 10), 1) / Fraction(127, 5), units)
-        found.append(Choice("set-back", 1, Fraction(5, 2), (("legs.setback", half),),
-                            "legs nearer the ends shorten what runs past them"))
+        half = exact_length(
+            round_to(now / 2, 16) if units == "in" else round_to(now * Fraction(127, 10), 1) / Fraction(127, 5), units
+        )
+        found.append(
+            Choice(
+                "set-back",
+                1,
+                Fraction(5, 2),
+                (("legs.setback", half),),
+                "legs nearer the ends shorten what runs past them",
+            )
+        )
     return found
 
 
 def _screws(options: Options) -> list[Choice]:
     """Let the chooser find the screws that were stated for the creator's build."""
-    stated = tuple((f"screws.{name}.{key}", None) for name in ("cleat", "runner", "slat", "leg", "line")
-                   for key in ("gauge", "length", "spacing", "count")
-                   if getattr(getattr(options.screws, name), key) is not None and not _own_data(options, name))
+    stated = tuple(
+        (f"screws.{name}.{key}", None)
+        for name in ("cleat", "runner", "slat", "leg", "line")
+        for key in ("gauge", "length", "spacing", "count")
+        if getattr(getattr(options.screws, name), key) is not None and not _own_data(options, name)
+    )
     found = [Choice("screws", 0)]
     if stated:
-        found.append(Choice("screws", 1, Fraction(4), stated, "the stated screws or their spacing no longer hold; chosen anew"))
+        found.append(
+            Choice("screws", 1, Fraction(4), stated, "the stated screws or their spacing no longer hold; chosen anew")
+        )
     return found
 
 

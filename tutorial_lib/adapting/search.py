@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tutorial_lib.adapting.moves import ALL, EASED_BY, Move, Picks, moves
-from tutorial_lib.adapting.soundness import STAGES, Judged, Soundness
+from tutorial_lib.adapting.soundness import STAGES, Judged, Soundness, Trouble
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
@@ -22,15 +22,20 @@ class Found:
     plan: Plan
     move: Move
     judged: Judged
+    met: tuple[Trouble, ...] = ()  # what stood in the way of the beds looked at before
 
     @property
     def sound(self) -> bool:
         """True when nothing stands in its way."""
         return self.judged.stage == STAGES
 
-    def reason(self, key: str) -> str:
-        """Why the search set a key."""
-        return self.move.why(key)
+    def reason(self, key: str, sound: Soundness) -> str:
+        """Why the search set a key: what it does, and the check it brings back, before and after."""
+        choice = self.move.choice(key)
+        if choice is None:
+            return "needed by the other changes"
+        eased = [t for t in self.met if choice.axis in EASED_BY.get(t.part, ALL) and t not in self.judged.troubles]
+        return choice.why if not eased else f"{choice.why}; {sound.eased(eased[0], self.plan)}"
 
 
 def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(), tries: int = MOST_TRIES) -> Found:
@@ -48,6 +53,7 @@ def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(
     best: Found | None = None
     refused: InputError | None = None
     barred: list[Picks] = []
+    met: list[Trouble] = []
     for move in _open_moves(wanted, fixed, barred, tries):
         try:
             made = plan(change(wanted, move.changes))
@@ -60,10 +66,11 @@ def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(
         if best.sound:
             break
         barred += _learned(move, judged)
+        met += judged.troubles
     if best is None:
         assert refused is not None  # doing nothing is always tried
         raise refused
-    return best
+    return replace(best, met=tuple(met))
 
 
 def _open_moves(wanted: Options, fixed: frozenset[str], barred: list[Picks], tries: int) -> Iterator[Move]:

@@ -30,6 +30,8 @@ class Trouble:
 
     text: str
     part: str = ""  # key of the part it is about
+    measure: Key | None = None  # the check that is over, when it is one
+    ratio: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -71,6 +73,14 @@ class Soundness:
         """All that stands in the way of a plan: every room's new stops and every check that is worse."""
         return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(plan.strength.uses))))
 
+    def eased(self, trouble: Trouble, plan: Plan) -> str:
+        """What was over before a change and after it, "slat bending when people lie on it: 104 % → 31 %"."""
+        if trouble.measure is None:
+            return f"without it, {trouble.text[:1].lower()}{trouble.text[1:]}"
+        part, what, kind = trouble.measure
+        after = _worst(plan.strength.uses).get(trouble.measure, 0.0)
+        return f"{part.replace('_', ' ')} {what} when {_case(kind)}: {_share(trouble.ratio)} → {_share(after)}"
+
     def _shape(self, plan: Plan) -> Iterator[Trouble]:
         return self._stops(plan.build.findings)
 
@@ -94,8 +104,13 @@ class Soundness:
         for (part, what, kind), ratio in _worst(uses).items():
             own = self._own(part, what, kind)
             if ratio > LIMIT and ratio > own * SAME:
-                yield Trouble(f"{part.replace('_', ' ')} {what} is at {_share(ratio)} when {_case(kind)}, in the "
-                              f"creator's build at {_share(own)}", part)
+                yield Trouble(
+                    f"{part.replace('_', ' ')} {what} is at {_share(ratio)} when {_case(kind)}, in the "
+                    f"creator's build at {_share(own)}",
+                    part,
+                    (part, what, kind),
+                    ratio,
+                )
 
     def _own(self, part: str, what: str, kind: str) -> float:
         """The creator's same check; for a part the creator has none of, its worst of this kind on any part."""
@@ -114,8 +129,14 @@ def _worst(uses: Iterable[Use]) -> dict[Key, float]:
     return worst
 
 
-CASES = {"lying": "people lie on it", "sitting": "people sit on its edge", "standing": "someone kneels or stands on it",
-         "bare": "someone steps on a bare slat", "moving": "it is moved", "end rail": "someone sits on an end rail"}
+CASES = {
+    "lying": "people lie on it",
+    "sitting": "people sit on its edge",
+    "standing": "someone kneels or stands on it",
+    "bare": "someone steps on a bare slat",
+    "moving": "it is moved",
+    "end rail": "someone sits on an end rail",
+}
 
 
 def _case(kind: str) -> str:

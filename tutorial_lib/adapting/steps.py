@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
+from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.options import Options
 
 OPEN = "left open"
@@ -28,8 +30,11 @@ def differences(before: Options, after: Options, why: str | Callable[[str], str]
     """Every key two builds disagree on, in the order of the build file."""
     old, new = flat(before.raw()), flat(after.raw())
     reason = why if callable(why) else lambda key: why
-    return [Step(key, _words(old.get(key)), _words(new.get(key)), reason(key))
-            for key in dict.fromkeys((*old, *new)) if old.get(key) != new.get(key)]
+    return [
+        Step(key, _words(old.get(key), before, key), _words(new.get(key), after, key), reason(key))
+        for key in dict.fromkeys((*old, *new))
+        if old.get(key) != new.get(key)
+    ]
 
 
 def flat(table: Mapping[str, Any], path: str = "") -> dict[str, Any]:
@@ -47,12 +52,22 @@ def flat(table: Mapping[str, Any], path: str = "") -> dict[str, Any]:
     return out
 
 
-def _words(value: Any) -> str:
+def _words(value: Any, options: Options, key: str) -> str:
     if value is None:
-        return OPEN
+        value = _default(options, key)
+    if value is None or value == ():
+        return OPEN if value is None else "none"
     if isinstance(value, list | tuple):
         return ", ".join(_row(item) for item in value) or "none"
-    return str(value)
+    return exact_length(value, options.build.units) if isinstance(value, Fraction) else str(value)
+
+
+def _default(options: Options, key: str) -> Any:
+    """What stands in the options where the build file leaves a key out."""
+    found: Any = options
+    for name in key.split("."):
+        found = found.get(name) if isinstance(found, Mapping) else getattr(found, name, None)
+    return found
 
 
 def _row(value: Any) -> str:

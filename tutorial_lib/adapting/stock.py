@@ -29,7 +29,9 @@ def with_stock(plan: Plan) -> tuple[Options, list[Step]]:
         rows = options.raw()["lumber"][section]["stock"]
         before = ", ".join(str(have["length"]) for have in rows)
         options = change(options, {f"lumber.{section}.stock": [*rows, row]})
-        steps.append(Step(f"lumber.{section}.stock", before, f"{before} and {row['length']}", _why(plan.build, part, row)))
+        steps.append(
+            Step(f"lumber.{section}.stock", before, f"{before} and {row['length']}", _why(plan.build, part, row))
+        )
     return options, steps
 
 
@@ -110,4 +112,6 @@ def split(build: Build, part: Part) -> str:
         return ""
     units = build.options.build.units
     one, two = (write_length(length, units) for length in found.lengths)
-    return f"make it of two pieces, {one} and {two}, that meet over leg {found.leg}, with a board screwed across the joint"
+    return (
+        f"make it of two pieces, {one} and {two}, that meet over leg {found.leg}, with a board screwed across the joint"
+    )

@@ -10,20 +10,52 @@ from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 
-OPEN_SCREWS: dict[str, Any] = {"screws.cleat": None, "screws.runner": None, "screws.slat": None, "screws.leg": None,
-                               "screws.line": None, "screws.corner": None, "screws.ply": None, "screws.flange": None}
+OPEN_SCREWS: dict[str, Any] = {
+    "screws.cleat": None,
+    "screws.runner": None,
+    "screws.slat": None,
+    "screws.leg": None,
+    "screws.line": None,
+    "screws.corner": None,
+    "screws.ply": None,
+    "screws.flange": None,
+}
 STYLES: tuple[tuple[str, dict[str, Any]], ...] = (
     ("deeper rails, 2x8", {"frame.rail": "2x8"}),
     ("2x6 slats", {"slats.lumber": "2x6"}),
     ("4x4 legs under the sides", {"legs.kind": "post", "legs.lumber": "4x4", "legs.place": "under", "legs.omit": None}),
-    ("flat 2x4 runners under the frame, on 4x4 legs, with 2x4 slats",
-     {"support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None,
-      "slats.lumber": "2x4", "legs.kind": "post", "legs.lumber": "4x4", "legs.place": "under", "legs.omit": None,
-      "centre.kind": "flat"} | OPEN_SCREWS),
-    ("flat 2x6 runners under the frame, on 4x4 legs, with 2x4 slats",
-     {"support.kind": "runners", "support.lumber": "2x6", "support.recess": None, "support.end_play": None,
-      "slats.lumber": "2x4", "legs.kind": "post", "legs.lumber": "4x4", "legs.place": "under", "legs.omit": None,
-      "centre.kind": "flat"} | OPEN_SCREWS),
+    (
+        "flat 2x4 runners under the frame, on 4x4 legs, with 2x4 slats",
+        {
+            "support.kind": "runners",
+            "support.lumber": "2x4",
+            "support.recess": None,
+            "support.end_play": None,
+            "slats.lumber": "2x4",
+            "legs.kind": "post",
+            "legs.lumber": "4x4",
+            "legs.place": "under",
+            "legs.omit": None,
+            "centre.kind": "flat",
+        }
+        | OPEN_SCREWS,
+    ),
+    (
+        "flat 2x6 runners under the frame, on 4x4 legs, with 2x4 slats",
+        {
+            "support.kind": "runners",
+            "support.lumber": "2x6",
+            "support.recess": None,
+            "support.end_play": None,
+            "slats.lumber": "2x4",
+            "legs.kind": "post",
+            "legs.lumber": "4x4",
+            "legs.place": "under",
+            "legs.omit": None,
+            "centre.kind": "flat",
+        }
+        | OPEN_SCREWS,
+    ),
 )
 TRIES = 12  # for each style
 
