@@ -39,8 +39,15 @@ def flatten(path: Path) -> str:
     """The words of a file without times, tags and cue numbers."""
     raw = path.read_text(encoding="utf-8-sig").replace("\r\n", "\n")
     if path.suffix in (".vtt", ".srt"):
-        kept = [line for line in raw.split("\n") if line.strip() and line != "WEBVTT" and "-->" not in line
-                and not line.strip().isdigit() and not line.startswith(("NOTE", "Kind:", "Language:"))]
+        kept = [
+            line
+            for line in raw.split("\n")
+            if line.strip()
+            and line != "WEBVTT"
+            and "-->" not in line
+            and not line.strip().isdigit()
+            and not line.startswith(("NOTE", "Kind:", "Language:"))
+        ]
         raw = " ".join(re.sub(r"<[^>]*>", "", line) for line in kept)
     return norm(re.sub(r"\[\d+:\d\d\]", " ", raw))
 
@@ -93,8 +100,9 @@ def score(name: str) -> Counter[str]:
         out.update(judge(key, hits))
     for item, spot in zip(items, spots, strict=True):
         if item["verdict"] == "conflicts":
-            out["alarms"] += not any(overlap(spot, s) and k["verdict"] == "conflicts"
-                                     for k, s in zip(keys, key_spans, strict=True))
+            out["alarms"] += not any(
+                overlap(spot, s) and k["verdict"] == "conflicts" for k, s in zip(keys, key_spans, strict=True)
+            )
     return out
 
 
@@ -113,5 +121,10 @@ def judge(key: dict[str, Any], hits: list[dict[str, Any]]) -> Counter[str]:
 def pooled(wanted: list[str]) -> dict[str, float]:
     """Rates over several talks together."""
     c = sum((score(name) for name in wanted), Counter[str]())
-    return {"found": c["found"] / c["n"], "values": c["values"] / c["valued"], "linked": c["linked"] / c["checkable"],
-            "slips": c["caught"] / c["slips"], "alarms": c["alarms"] / c["n"]}
+    return {
+        "found": c["found"] / c["n"],
+        "values": c["values"] / c["valued"],
+        "linked": c["linked"] / c["checkable"],
+        "slips": c["caught"] / c["slips"],
+        "alarms": c["alarms"] / c["n"],
+    }

@@ -58,6 +58,18 @@ def test_report_is_plain_data() -> None:
     name = "saltmarsh-shed-spare-room-twin"
     report = check(read_captions(captions_of(name)), loaded(name, "plan"))
     first = report.as_json()["items"][0]
-    assert list(first) == ["time", "t", "cue", "quote", "value", "unit", "kind", "subject", "plan_value", "difference",
-                           "verdict", "why"]
+    assert list(first) == [
+        "time",
+        "t",
+        "cue",
+        "quote",
+        "value",
+        "unit",
+        "kind",
+        "subject",
+        "plan_value",
+        "difference",
+        "verdict",
+        "why",
+    ]
     assert dataclasses.is_dataclass(report.items[0])

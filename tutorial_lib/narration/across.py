@@ -18,7 +18,9 @@ Planner = Callable[[Sequence[tuple[Fraction, int]], Sequence[tuple[Fraction, int
 CLAIMS = ("agrees", "rounded", "conflicts")
 
 
-def across(items: Sequence[Item], subjects: Sequence[Subject], units: str, planner: Planner | None) -> Iterator[Finding]:
+def across(
+    items: Sequence[Item], subjects: Sequence[Subject], units: str, planner: Planner | None
+) -> Iterator[Finding]:
     """All findings across the claims of a talk.
 
     Args:
@@ -40,7 +42,7 @@ Said = Sequence[tuple["Item", Subject]]
 
 
 def where(item: Item) -> str:
-    """"at 2:05", or "in line 12" of a script."""
+    """ "at 2:05", or "in line 12" of a script."""
     return f"at {item.time}" if item.time else f"in line {item.place}"
 
 
@@ -51,12 +53,22 @@ def contradictions(said: Said) -> Iterator[Finding]:
         if item.verdict == "rounded":
             continue
         before = first.setdefault(subject.key, item)
-        if len(subject.values) == 1 and before.value != item.value and "agrees" in (before.verdict, item.verdict) and (
-                before.verdict != item.verdict):
-            yield Finding("said twice, differently", "caution",
-                          f"{subject.what}: {before.quote!r} {where(before)}, but {item.quote!r} {where(item)}.",
-                          item.quote, before.quote, "the talk itself", "Say one of the two; the plan tells which.",
-                          (subject.key,))
+        if (
+            len(subject.values) == 1
+            and before.value != item.value
+            and "agrees" in (before.verdict, item.verdict)
+            and (before.verdict != item.verdict)
+        ):
+            yield Finding(
+                "said twice, differently",
+                "caution",
+                f"{subject.what}: {before.quote!r} {where(before)}, but {item.quote!r} {where(item)}.",
+                item.quote,
+                before.quote,
+                "the talk itself",
+                "Say one of the two; the plan tells which.",
+                (subject.key,),
+            )
 
 
 def products(said: Said) -> Iterator[Finding]:
@@ -65,16 +77,29 @@ def products(said: Said) -> Iterator[Finding]:
     for item, total in counts:
         if total.scope != "total":
             continue
-        each = next(((i, s) for i, s in reversed(counts) if i.start < item.start and s.kind == total.kind
-                     and s.group == total.group and s.scope == "each"), None)
+        each = next(
+            (
+                (i, s)
+                for i, s in reversed(counts)
+                if i.start < item.start and s.kind == total.kind and s.group == total.group and s.scope == "each"
+            ),
+            None,
+        )
         if each is None or each[1].value == 0 or total.value % each[1].value:
             continue
         times = total.value / each[1].value
         if each[0].value[0] * times != item.value[0]:
-            yield Finding("total isn't the product", "caution",
-                          f"{total.what}: {each[0].quote} each {where(each[0])}, times {times}, is "
-                          f"{each[0].value[0] * times}, but {item.quote!r} {where(item)}.", str(item.value[0]),
-                          str(each[0].value[0] * times), "arithmetic", "Say the product.", (total.key,))
+            yield Finding(
+                "total isn't the product",
+                "caution",
+                f"{total.what}: {each[0].quote} each {where(each[0])}, times {times}, is "
+                f"{each[0].value[0] * times}, but {item.quote!r} {where(item)}.",
+                str(item.value[0]),
+                str(each[0].value[0] * times),
+                "arithmetic",
+                "Say the product.",
+                (total.key,),
+            )
 
 
 def yields(said: Said, subjects: Sequence[Subject], units: str, planner: Planner | None) -> Iterator[Finding]:
@@ -97,10 +122,16 @@ def yields(said: Said, subjects: Sequence[Subject], units: str, planner: Planner
         if comes_out(piece, int(needed), long, int(bought), kerf, int(rate.value), planner):
             continue
         at = spoken.get(boards.key) or spoken[board.key if board else boards.key]
-        yield Finding("the boards don't yield the pieces", "caution",
-                      f"{int(bought)} boards as said {where(at[0])} don't give {int(needed)} {count.what}, kerf and all.",
-                      f"{int(bought)} boards", f"{int(boards.value)} boards", "the cut plan",
-                      f"Say {int(boards.value)} boards of the plan's length.", (boards.key, count.key))
+        yield Finding(
+            "the boards don't yield the pieces",
+            "caution",
+            f"{int(bought)} boards as said {where(at[0])} don't give {int(needed)} {count.what}, kerf and all.",
+            f"{int(bought)} boards",
+            f"{int(boards.value)} boards",
+            "the cut plan",
+            f"Say {int(boards.value)} boards of the plan's length.",
+            (boards.key, count.key),
+        )
 
 
 def said_value(spoken: dict[str, tuple[Item, Subject]], subject: Subject) -> Fraction:
@@ -108,8 +139,9 @@ def said_value(spoken: dict[str, tuple[Item, Subject]], subject: Subject) -> Fra
     return spoken[subject.key][0].value[0] if subject.key in spoken else subject.value
 
 
-def comes_out(piece: Fraction, needed: int, long: Fraction, bought: int, kerf: Fraction, rate: int,
-              planner: Planner | None) -> bool:
+def comes_out(
+    piece: Fraction, needed: int, long: Fraction, bought: int, kerf: Fraction, rate: int, planner: Planner | None
+) -> bool:
     """Whether the pieces come out of the boards."""
     if planner is not None and long > 0:
         return planner(((piece, needed),), ((long, bought),), kerf)
@@ -126,13 +158,19 @@ def fact_of(subjects: Sequence[Subject], like: Subject, kind: str) -> Subject | 
 
 
 def stock_of(subjects: Sequence[Subject], rate: Subject) -> tuple[Subject, Subject | None] | None:
-    """Count and length of the stock a part comes out of, by the stock named in the fact ("slats out of one 10-ft 1x4")."""
+    """Count and length of the stock a part comes out of, by the stock its fact names ("slats out of one 10-ft 1x4")."""
     name, long = stock_name(rate)
     counts = [s for s in subjects if s.kind == "stock_count" and fits_stock(s, name, long, rate)]
     if len(counts) != 1:
         return None
-    board = next((s for s in subjects if s.kind == "stock_length" and s.what.split(" for ")[-1] == counts[0].what.split(
-        " for ")[-1]), None)
+    board = next(
+        (
+            s
+            for s in subjects
+            if s.kind == "stock_length" and s.what.split(" for ")[-1] == counts[0].what.split(" for ")[-1]
+        ),
+        None,
+    )
     return counts[0], board
 
 
@@ -158,10 +196,17 @@ def through(said: Said, subjects: Sequence[Subject], units: str) -> Iterator[Fin
         stack = sum((t for t in thick if t is not None), Fraction(0))
         length = item.value[0] * LENGTHS[units]
         if length >= stack and subject.value < stack:
-            yield Finding("a screw that comes through", "stop",
-                          f"{item.quote!r} {where(item)} for {subject.what}: the two pieces are only "
-                          f"{shown(stack, units)} thick together, so the point comes out.", item.quote, shown(stack, units),
-                          "the plan's sections", f"Use the plan's screw, {shown(subject.value, units)}.", (subject.key,))
+            yield Finding(
+                "a screw that comes through",
+                "stop",
+                f"{item.quote!r} {where(item)} for {subject.what}: the two pieces are only "
+                f"{shown(stack, units)} thick together, so the point comes out.",
+                item.quote,
+                shown(stack, units),
+                "the plan's sections",
+                f"Use the plan's screw, {shown(subject.value, units)}.",
+                (subject.key,),
+            )
 
 
 def thickness(subjects: Sequence[Subject], part: str) -> Fraction | None:
@@ -169,9 +214,18 @@ def thickness(subjects: Sequence[Subject], part: str) -> Fraction | None:
     from tutorial_lib.narration.subjects import stems
 
     names = set(stems(part))
-    fits = [s for s in subjects if s.kind == "section" and s.axis in ("thickness", "square", "")
-            and names & ({w for p in s.said for w in p} | set(s.head) | set(s.group[0] if isinstance(s.group[0], tuple) else
-                                                                          s.key.split(".")[0].split("_")))]
+    fits = [
+        s
+        for s in subjects
+        if s.kind == "section"
+        and s.axis in ("thickness", "square", "")
+        and names
+        & (
+            {w for p in s.said for w in p}
+            | set(s.head)
+            | set(s.group[0] if isinstance(s.group[0], tuple) else s.key.split(".")[0].split("_"))
+        )
+    ]
     return min((s.value for s in fits), default=None)
 
 

@@ -30,45 +30,89 @@ NEAR: dict[str, Cue] = {
     "outside": near_pattern("outside|overall|out to out|over the|end up|ends up|footprint|across|the thing"),
     "opening": near_pattern("opening|inside|hole|box"),
     "mattress": near_pattern("mattress|mattresses|twin|queen|king|full|double|single|singles"),
-    "section": near_pattern("isn't|actually|really|actual|planed|dressed|thick|wide|deep|square|real|measures|each way|"
-                            "depth|on edge|thickness|takes up|tape on it|down to|fat"),
+    "section": near_pattern(
+        "isn't|actually|really|actual|planed|dressed|thick|wide|deep|square|real|measures|each way|"
+        "depth|on edge|thickness|takes up|tape on it|down to|fat"
+    ),
     "drill": near_pattern("pilot|bit|drill|bits|hole|holes"),
     "grit": near_pattern("sand|sanded|sanding|grit|paper|sander|finished up|went over|go over|rub|rubbed"),
     "coats": near_pattern("coats?|poly|oil|varnish|paint|clear|wax|finish"),
     "kerf": near_pattern("saw|blade|kerf|eats?|takes|turns|cut"),
-    "stock": near_pattern("bought|yard|pile|lengths?|sticks?|boards?|picked up|brought|got|foot|apiece|by|store|lumber"),
+    "stock": near_pattern(
+        "bought|yard|pile|lengths?|sticks?|boards?|picked up|brought|got|foot|apiece|by|store|lumber"
+    ),
     "board": near_pattern("out of|get|gives?|per board|a length|each board|a board|every|makes?|yields?"),
     "centre": near_pattern("middle|centre|center|halfway|half"),
     "limit": near_pattern("past|more than|most|maximum|exceed|over|limit|wider|beyond"),
     "depth": near_pattern("deep|depth|down|into|going in|in"),
 }
 EDGE: dict[str, Cue] = {
-    "spacing": edge_pattern(r"\bevery(?: ,?\S+)?|\bapart|spaced(?: at)?|\bgo every|puts|then", r"centres?|centers?|apart|on cent|o c\b|between"),
-    "offset": edge_pattern(r"\b(?:start|starting|starts|begin|come in|back|set|measure|goes|up|down|sit|sits|line|first)(?: ,?\S+){0,3}",
-                           r"(?:in |up |down |back |away |over |of it )?(?:from|below|above|off|in from|down|higher|lower|short)\b"
-                           r"|in ,|in from|further"),
-    "long": edge_pattern(r"\b(?:cut|at|are|is|it's|they're|come to|comes to|finish at|length|long|those|make|make those)(?: (?:those|these|them|to|at|it|on|out))?",
-                         r"long|inches long|apiece|each|on those|for those|in length"),
-    "each": edge_pattern("", r"(?:,?\S+ ){0,4}?(?:each|apiece|per|a piece|to the|to a|to each|in each|in one|a slat|a leg|a post|a corner|"
-                             r"a cleat|an end|a bed|a length|every|at every|at each|in it)\b"),
-    "total": edge_pattern(r"\b(?:that's|so|makes?|total|altogether|all up|all told)(?: ,?\S+){0,2}",
-                          r"(?:,?\S+ ){0,4}?,?(?:altogether|all told|all up|in all|total|for the (?:pair|lot|job|bed|two)|on the (?:whole )?bed|"
-                          r"for both|in the finish|the lot|of them altogether|by the time|over the two)\b"),
-    "wide": edge_pattern(r"\b(?:width|wide|across)(?: ,?\S+){0,3}", r"(?:,?\S+ ){0,2}?,?(?:wide|across|in width|crossways)\b"),
-    "longways": edge_pattern(r"\b(?:length|the other way|long)(?: ,?\S+){0,2}", r"(?:,?\S+ ){0,2}?(?:long|the long way|in length|longways)\b"),
+    "spacing": edge_pattern(
+        r"\bevery(?: ,?\S+)?|\bapart|spaced(?: at)?|\bgo every|puts|then",
+        r"centres?|centers?|apart|on cent|o c\b|between",
+    ),
+    "offset": edge_pattern(
+        r"\b(?:start|starting|starts|begin|come in|back|set|measure|goes|up|down|sit|sits|line|first)(?: ,?\S+){0,3}",
+        r"(?:in |up |down |back |away |over |of it )?(?:from|below|above|off|in from|down|higher|lower|short)\b"
+        r"|in ,|in from|further",
+    ),
+    "long": edge_pattern(
+        r"\b(?:cut|at|are|is|it's|they're|come to|comes to|finish at|length|long|those|make|make those)"
+        r"(?: (?:those|these|them|to|at|it|on|out))?",
+        r"long|inches long|apiece|each|on those|for those|in length",
+    ),
+    "each": edge_pattern(
+        "",
+        r"(?:,?\S+ ){0,4}?(?:each|apiece|per|a piece|to the|to a|to each|in each|in one|a slat|a leg|a post|a corner|"
+        r"a cleat|an end|a bed|a length|every|at every|at each|in it)\b",
+    ),
+    "total": edge_pattern(
+        r"\b(?:that's|so|makes?|total|altogether|all up|all told)(?: ,?\S+){0,2}",
+        r"(?:,?\S+ ){0,4}?,?(?:altogether|all told|all up|in all|total|for the (?:pair|lot|job|bed|two)|"
+        r"on the (?:whole )?bed|"
+        r"for both|in the finish|the lot|of them altogether|by the time|over the two)\b",
+    ),
+    "wide": edge_pattern(
+        r"\b(?:width|wide|across)(?: ,?\S+){0,3}", r"(?:,?\S+ ){0,2}?,?(?:wide|across|in width|crossways)\b"
+    ),
+    "longways": edge_pattern(
+        r"\b(?:length|the other way|long)(?: ,?\S+){0,2}", r"(?:,?\S+ ){0,2}?(?:long|the long way|in length|longways)\b"
+    ),
     "thick": edge_pattern(r"\b(?:thickness|thick)(?: ,?\S+){0,3}|down to", r"(?:,?\S+ ){0,1}?(?:thick)\b"),
     "deep": edge_pattern(r"\b(?:depth|deep)(?: ,?\S+){0,4}", r"(?:,?\S+ ){0,1}?(?:deep)\b"),
     "tall": edge_pattern(r"\b(?:height|tall|high)(?: ,?\S+){0,3}", r"(?:,?\S+ ){0,1}?(?:tall|high|off the)\b"),
 }
 
 WANTED: dict[str, tuple[str, ...]] = {  # kind of fact -> cues that speak for it
-    "length": ("long", "longways"), "part_count": (), "stock_count": ("stock",), "stock_length": ("stock",),
-    "screw_count": ("screw",), "bolt_count": ("bolt",), "dowel_count": ("dowel",), "joint_count": (),
-    "screw_length": ("screw", "long"), "bolt_length": ("bolt", "long"), "spacing": ("spacing",),
-    "distance": ("offset",), "gap": ("gap",), "gap_limit": ("limit",), "gap_count": ("gap",), "height": ("height", "tall"),
-    "clearance": ("underside",), "centre_mark": ("centre",), "mark": ("offset", "spacing"), "section": ("section",),
-    "thickness": ("thick", "section"), "diameter": ("drill",), "depth": ("depth", "deep"), "mattress_size": ("mattress",),
-    "pieces_per_board": ("board",), "kerf": ("kerf",), "grit": ("grit",), "coats": ("coats",), "time": ("coats",),
+    "length": ("long", "longways"),
+    "part_count": (),
+    "stock_count": ("stock",),
+    "stock_length": ("stock",),
+    "screw_count": ("screw",),
+    "bolt_count": ("bolt",),
+    "dowel_count": ("dowel",),
+    "joint_count": (),
+    "screw_length": ("screw", "long"),
+    "bolt_length": ("bolt", "long"),
+    "spacing": ("spacing",),
+    "distance": ("offset",),
+    "gap": ("gap",),
+    "gap_limit": ("limit",),
+    "gap_count": ("gap",),
+    "height": ("height", "tall"),
+    "clearance": ("underside",),
+    "centre_mark": ("centre",),
+    "mark": ("offset", "spacing"),
+    "section": ("section",),
+    "thickness": ("thick", "section"),
+    "diameter": ("drill",),
+    "depth": ("depth", "deep"),
+    "mattress_size": ("mattress",),
+    "pieces_per_board": ("board",),
+    "kerf": ("kerf",),
+    "grit": ("grit",),
+    "coats": ("coats",),
+    "time": ("coats",),
 }
 AXIS_CUES = {"width": "wide", "length": "longways", "thickness": "thick", "depth": "deep", "height": "tall"}
 WHAT_CUES = ("outside", "opening", "mattress", "underside", "height", "centre")
@@ -99,10 +143,12 @@ FASTENER = re.compile(r"screw|bolt|dowel|nail")
 
 @lru_cache(maxsize=4096)
 def thing(subject: Subject) -> str:
-    """What is counted or measured where it isn't the part itself: screw, bolt, dowel, gap, joint, coat, board; else ""."""
+    """What is counted or measured where it isn't the part itself: screw, bolt, gap, coat, board ...; else ""."""
     kind = subject.kind.partition("_")[0]
     if kind in ("screw", "bolt", "dowel", "gap", "joint", "coats", "stock", "pieces"):
         return {"coats": "coat", "pieces": "board"}.get(kind, kind)
     text = " ".join((*subject.head, *subject.rest))
-    found = FASTENER.search(text) if subject.kind in ("spacing", "distance", "diameter", "length", "gap", "depth") else None
+    found = (
+        FASTENER.search(text) if subject.kind in ("spacing", "distance", "diameter", "length", "gap", "depth") else None
+    )
     return found.group() if found else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from tutorial_lib.errors import Fault
 from tutorial_lib.narration.cues import Cue, Form, Role, Talk
@@ -43,8 +44,19 @@ def read_timed(lines: list[str], name: str, form: Form) -> Talk:
         shown = clean or shown
         text = " ".join(fresh)
         role: Role = "sound" if not text or SOUND.match(text) else "speech"
-        cues.append(Cue(number, text, draft.start, draft.end, draft.first_text or draft.line, role, None,
-                        tuple(clean), draft.settings))
+        cues.append(
+            Cue(
+                number,
+                text,
+                draft.start,
+                draft.end,
+                draft.first_text or draft.line,
+                role,
+                None,
+                tuple(clean),
+                draft.settings,
+            )
+        )
     if rolls:  # a cue that only repeats is no pause
         cues = [c if c.text else Cue(c.number, "", c.start, c.end, c.line) for c in cues]
     return Talk(name, form, tuple(cues), tuple(faults), header)
@@ -96,8 +108,13 @@ def start_cue(line: str, number: int, name: str, faults: list[Fault]) -> Draft:
     """A draft from a time line; without times, and with a fault, when they can't be read."""
     found = TIMING.match(line)
     if not found:
-        faults.append(Fault(f"{name} line {number}", f"the times {line.strip()[:60]!r} can't be read; "
-                            "they should look like 00:01:02.500 --> 00:01:05.000. The words were read without a time."))
+        faults.append(
+            Fault(
+                f"{name} line {number}",
+                f"the times {line.strip()[:60]!r} can't be read; "
+                "they should look like 00:01:02.500 --> 00:01:05.000. The words were read without a time.",
+            )
+        )
         return Draft(number)
     start, end = seconds(found.groups()[:4]), seconds(found.groups()[4:8])
     if end < start:
@@ -109,7 +126,8 @@ def start_cue(line: str, number: int, name: str, faults: list[Fault]) -> Draft:
 def seconds(groups: tuple[str | None, ...]) -> float:
     """Hours, minutes, seconds and fraction of a time stamp as seconds."""
     hours, minutes, secs, part = groups
-    return int(hours or 0) * 3600 + int(minutes or 0) * 60 + int(secs or 0) + int(part or 0) / 10 ** len(part or "0")
+    whole = int(hours or 0) * 3600 + int(minutes or 0) * 60 + int(secs or 0)
+    return whole + float(f"0.{part or 0}")
 
 
 def check_order(drafts: list[Draft], name: str, faults: list[Fault]) -> None:
@@ -119,7 +137,9 @@ def check_order(drafts: list[Draft], name: str, faults: list[Fault]) -> None:
         if draft.start is None:
             draft.start, draft.end = last, None
         elif draft.start < last:
-            faults.append(Fault(f"{name} line {draft.line}", "this cue starts before the one above it; kept in file order."))
+            faults.append(
+                Fault(f"{name} line {draft.line}", "this cue starts before the one above it; kept in file order.")
+            )
         last = draft.start
 
 
@@ -135,7 +155,7 @@ def is_roll_up(drafts: list[Draft]) -> bool:
     if any(WORD_TIME.search(line) for d in drafts for line in d.lines):
         return True
     shown = [d for d in drafts if any(line.strip() for line in d.lines)]
-    pairs = list(zip(shown, shown[1:], strict=False))
+    pairs = list(pairwise(shown))
     repeats = sum(clean_line(a.lines[-1]) == clean_line(b.lines[0]) != "" for a, b in pairs)
     return repeats >= 3 and repeats >= 0.4 * len(pairs)
 

@@ -1,4 +1,4 @@
-"""Whole numbers as they are said: in words, in figures, pair-wise ("twenty-four ten"), digit-wise ("one four one oh")."""
+"""Whole numbers as said: in words, in figures, pair-wise ("twenty-four ten"), digit-wise ("one four one oh")."""
 
 from __future__ import annotations
 
@@ -47,8 +47,9 @@ def starts_fraction(words: Sequence[Word], at: int) -> bool:
         return False
     low = words[at + 1].low
     if low in ("thirty", "sixty") and near(words, at + 2):
-        return words[at + 2].low in ("second", "seconds", "fourth", "fourths") and low[0] == words[at + 2].low[0].replace(
-            "f", "s").replace("s", low[0])
+        return words[at + 2].low in ("second", "seconds", "fourth", "fourths") and low[0] == words[at + 2].low[
+            0
+        ].replace("f", "s").replace("s", low[0])
     return low in DENOMINATORS and low not in ("half", "eight")
 
 
@@ -153,7 +154,10 @@ def digit_wise(words: Sequence[Word], at: int) -> Read | None:
         stop += 1
     if len(digits) < 3 or (stop < len(words) and starts_fraction(words, stop - 1)):
         return None
-    if near(words, stop) and (words[stop].low in SCALES or words[stop].low == "point" or (
-            words[stop].low == "by" and not words[stop - 1].hyphen)):
+    if near(words, stop) and (
+        words[stop].low in SCALES
+        or words[stop].low == "point"
+        or (words[stop].low == "by" and not words[stop - 1].hyphen)
+    ):
         return None
     return Fraction(int(digits)), stop

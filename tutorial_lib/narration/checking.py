@@ -60,9 +60,18 @@ class Item:
     def as_json(self, place: str) -> dict[str, Any]:
         """The item in the form of the check report; ``place`` is "cue" or "line"."""
         return {
-            "time": self.time, "t": self.t, place: self.place, "quote": self.quote, "value": numbers(self.value),
-            "unit": self.unit, "kind": self.kind, "subject": self.subject, "plan_value": numbers(self.plan_value),
-            "difference": None if self.difference is None else plain(self.difference), "verdict": self.verdict, "why": self.why,
+            "time": self.time,
+            "t": self.t,
+            place: self.place,
+            "quote": self.quote,
+            "value": numbers(self.value),
+            "unit": self.unit,
+            "kind": self.kind,
+            "subject": self.subject,
+            "plan_value": numbers(self.plan_value),
+            "difference": None if self.difference is None else plain(self.difference),
+            "verdict": self.verdict,
+            "why": self.why,
         }
 
 
@@ -101,12 +110,16 @@ class Report:
     def as_json(self) -> dict[str, Any]:
         """The check report."""
         place = "cue" if self.talk.timed else "line"
-        return {"items": [i.as_json(place) for i in self.items], "counts": self.counts,
-                "cross": [f.as_json() for f in self.cross]}
+        return {
+            "items": [i.as_json(place) for i in self.items],
+            "counts": self.counts,
+            "cross": [f.as_json() for f in self.cross],
+        }
 
 
-def check(talk: Talk, facts: Any, planner: Callable[..., Any] | None = None,
-          decisions: Mapping[str, Any] | None = None) -> Report:
+def check(
+    talk: Talk, facts: Any, planner: Callable[..., Any] | None = None, decisions: Mapping[str, Any] | None = None
+) -> Report:
     """Checks every number said in a talk against a plan.
 
     Args:
@@ -141,8 +154,11 @@ def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     claims = [sorted_out.claims[i] for i in kept]
     options = [candidates(mentions, c, subjects, doubts(c.around) | foreign(mentions, c)) for c in claims]
     picks = dict(zip(kept, link(claims, options), strict=True))
-    return [judged(talk, words, sorted_out, i, picks.get(i), units) for i in range(len(found))
-            if not (found[i].form == "misheard" and unsure(picks.get(i)))]
+    return [
+        judged(talk, words, sorted_out, i, picks.get(i), units)
+        for i in range(len(found))
+        if not (found[i].form == "misheard" and unsure(picks.get(i)))
+    ]
 
 
 def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
@@ -179,8 +195,11 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) ->
     for i, item in enumerate(found):
         claim = claim_of(transcript, found, i, units, declared(transcript, found, i), hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
-        reason = "taken back by the correction that follows" if i in taken_back else apart or surely_no_claim(
-            transcript, item, claim.around)
+        reason = (
+            "taken back by the correction that follows"
+            if i in taken_back
+            else apart or surely_no_claim(transcript, item, claim.around)
+        )
         claims.append(claim)
         reasons.append(reason)
     return Sorted(tuple(found), tuple(claims), tuple(reasons))
@@ -189,17 +208,25 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) ->
 def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
     """A timber name taken apart ("a two by six isn't really two inches by six")."""
     item = found[at]
-    for other in found[max(0, at - 3):at]:
-        if other.form == "nominal" and item.value in other.values and item.first - other.last < 14 and item.form == "number":
+    for other in found[max(0, at - 3) : at]:
+        if (
+            other.form == "nominal"
+            and item.value in other.values
+            and item.first - other.last < 14
+            and item.form == "number"
+        ):
             between = transcript.text(other.last, item.first)
-            if re.search(r"\b(?:isn't|not|ain't|aren't|hadn't|hasn't|never|wasn't|nowhere near)\b", between) and not re.search(
-                    r"\bit's\b|\bthey're\b|, it is", between.split("n't")[-1]):
+            if re.search(
+                r"\b(?:isn't|not|ain't|aren't|hadn't|hasn't|never|wasn't|nowhere near)\b", between
+            ) and not re.search(r"\bit's\b|\bthey're\b|, it is", between.split("n't")[-1]):
                 return "a timber name taken apart, not a measure"
     return ""
 
 
-DECLARED = re.compile(r"\b(?:that's|those are|in|all|everything in|work in|these are|it's all|both) (?:all )?"
-                      r"(centimet(?:re|er)s|millimet(?:re|er)s|inches|feet|met(?:re|er)s|mil|mm|cm)\b")
+DECLARED = re.compile(
+    r"\b(?:that's|those are|in|all|everything in|work in|these are|it's all|both) (?:all )?"
+    r"(centimet(?:re|er)s|millimet(?:re|er)s|inches|feet|met(?:re|er)s|mil|mm|cm)\b"
+)
 
 
 def declared(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
@@ -219,13 +246,23 @@ MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 def with_misheard(transcript: Transcript, found: list[Expression], subjects: Sequence[Subject]) -> list[Expression]:
     """Adds number words an automatic caption writes as another word, where a counted noun of the plan follows."""
     words, stems_ = transcript.words, transcript.stems
-    counted = {p for s in subjects if s.is_count for p in (*s.said, s.head) if p} | {("piece",), ("length",), ("board",)}
+    counted = {p for s in subjects if s.is_count for p in (*s.said, s.head) if p} | {
+        ("piece",),
+        ("length",),
+        ("board",),
+    }
     taken = {w for e in found for w in range(e.first, e.last)}
     extra = []
     for at, word in enumerate(words[:-1]):
-        if word.low in MISHEARD and at not in taken and any(
-                tuple(stems_[at + 1:at + 1 + len(p)]) == p and words[at + len(p)].low.endswith("s") for p in counted
-                if at + len(p) < len(words)):
+        if (
+            word.low in MISHEARD
+            and at not in taken
+            and any(
+                tuple(stems_[at + 1 : at + 1 + len(p)]) == p and words[at + len(p)].low.endswith("s")
+                for p in counted
+                if at + len(p) < len(words)
+            )
+        ):
             extra.append(Expression(at, at + 1, (Fraction(MISHEARD[word.low]),), form="misheard"))
     return sorted(found + extra, key=lambda e: e.first)
 
@@ -243,8 +280,13 @@ def judged(talk: Talk, words: Sequence[Word], s: Sorted, i: int, pick: Candidate
     unit = units if subject.is_length else subject.unit
     values = item.values if len(item.values) > 1 else (pick.reading[0] * scale,)
     why = f"said of {subject.what or subject.key}: {reason}"
-    return place(talk, words, item, claim, (values, unit, subject.kind, subject.key,
-                                            tuple(v * scale for v in subject.values), result, why, subject.what))
+    return place(
+        talk,
+        words,
+        item,
+        claim,
+        (values, unit, subject.kind, subject.key, tuple(v * scale for v in subject.values), result, why, subject.what),
+    )
 
 
 def unlinked(item: Expression, claim: Claim, reason: str) -> tuple[str, str, str]:
@@ -276,5 +318,19 @@ def place(talk: Talk, words: Sequence[Word], item: Expression, claim: Claim, fou
     start, end = words[item.first].start, words[item.last - 1].end
     quote = re.sub(r"\s+", " ", talk.text[start:end])
     values, unit, kind, key, plan, result, why, what = found
-    return Item(cue.number if talk.timed else cue.line, cue.start if talk.timed else None, quote, values, unit, kind, key,
-                plan, result, why, claim.around.sentence, start, end, what)
+    return Item(
+        cue.number if talk.timed else cue.line,
+        cue.start if talk.timed else None,
+        quote,
+        values,
+        unit,
+        kind,
+        key,
+        plan,
+        result,
+        why,
+        claim.around.sentence,
+        start,
+        end,
+        what,
+    )

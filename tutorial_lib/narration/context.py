@@ -43,8 +43,13 @@ class Transcript:
         c0, c1 = self.span(self.comma, first, 16)
         p0 = self.span(self.sentence, s0 - 1, 30)[0] if s0 else 0
         s1 = max(s1, min(last, len(self.words)))
-        return Around(self.text(max(s0, first - 10), first), self.text(last, min(s1, last + 10)),
-                      self.text(c0, max(c1, last)), self.text(s0, s1), self.text(p0, s0))
+        return Around(
+            self.text(max(s0, first - 10), first),
+            self.text(last, min(s1, last + 10)),
+            self.text(c0, max(c1, last)),
+            self.text(s0, s1),
+            self.text(p0, s0),
+        )
 
     def span(self, numbers: Sequence[int], at: int, most: int) -> tuple[int, int]:
         """First and one-past-last word of the stretch a word is in, no more than ``most`` either way."""
@@ -58,8 +63,10 @@ class Transcript:
 
     def text(self, first: int, last: int) -> str:
         """Words in a range, lower case, a comma kept as such."""
-        return " ".join(("," if i > first and w.gap in (Gap.COMMA, Gap.STOP) else "") + w.low
-                        for i, w in enumerate(self.words[first:last], first))
+        return " ".join(
+            ("," if i > first and w.gap in (Gap.COMMA, Gap.STOP) else "") + w.low
+            for i, w in enumerate(self.words[first:last], first)
+        )
 
 
 def numbered(words: Sequence[Word], least: Gap) -> list[int]:
@@ -71,7 +78,9 @@ def numbered(words: Sequence[Word], least: Gap) -> list[int]:
     return out
 
 
-PLACES = frozenset("between from under below above into on to against through at inside over past along of off by".split())
+PLACES = frozenset(
+    "between from under below above into on to against through at inside over past along of off by".split()
+)
 
 
 class Mentions:
@@ -79,7 +88,7 @@ class Mentions:
 
     def __init__(self, transcript: Transcript, subjects: Sequence[Subject]) -> None:
         self.transcript = transcript
-        phrases = {(w,) for w in ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")}
+        phrases: set[Phrase] = {(w,) for w in ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")}
         phrases |= {p for s in subjects for p in (*s.said, *((w,) for w in (*s.head, *s.rest)))}
         self.places: dict[Phrase, list[int]] = {p: [] for p in phrases}
         self.find(phrases)
@@ -94,7 +103,7 @@ class Mentions:
         line = self.transcript.stems
         for at, word in enumerate(line):
             for phrase in by_first.get(word, ()):
-                if tuple(line[at:at + len(phrase)]) == phrase:
+                if tuple(line[at : at + len(phrase)]) == phrase:
                     self.places[phrase].append(at)
 
     def name_timber(self, found: Sequence[Expression]) -> None:
@@ -122,9 +131,9 @@ class Mentions:
             return 0.0
         at = bisect_left(places, first)
         best = 0.0
-        for place in reversed(places[max(0, at - 3):at]):
+        for place in reversed(places[max(0, at - 3) : at]):
             best = max(best, self.standing(place) * self.before(place + len(phrase) - 1, first))
-        for place in places[at:at + 2]:
+        for place in places[at : at + 2]:
             best = max(best, self.after(place, last))
         return best
 
@@ -132,7 +141,11 @@ class Mentions:
         """How much a mention counts: less as the thing compared with ("same as the", "to match the") or a place."""
         words = self.transcript.words
         back = place - 1
-        while back >= 0 and place - back < 4 and words[back].low in ("the", "a", "an", "your", "my", "that", "this", "its"):
+        while (
+            back >= 0
+            and place - back < 4
+            and words[back].low in ("the", "a", "an", "your", "my", "that", "this", "its")
+        ):
             back -= 1
         low = words[back].low if back >= 0 else ""
         if low in ("as", "match", "like", "than", "matches") or (low in ("is", "are") and back < place - 1):
@@ -140,7 +153,7 @@ class Mentions:
         return 0.8 if low in PLACES else 1.0
 
     def before(self, place: int, first: int) -> float:
-        """Presence of something said earlier: fades with words, sentences and pauses; a chapter's opening word stays."""
+        """Presence of something said earlier: fades with words and pauses; a chapter's opening word stays."""
         t = self.transcript
         distance = first - place
         if distance > REACH and t.block[place] != t.block[first]:
@@ -169,4 +182,4 @@ class Mentions:
         held = max(0, last - 1)
         sentences = t.sentence[place] - t.sentence[held]
         commas = t.comma[place] - t.comma[held]
-        return 1.15 * math.exp(-distance / 7) * 0.75 ** commas * (0.12 if sentences else 1.0)
+        return 1.15 * math.exp(-distance / 7) * 0.75**commas * (0.12 if sentences else 1.0)

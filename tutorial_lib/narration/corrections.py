@@ -53,37 +53,69 @@ def written(value: Fraction, unit: str, units: str) -> str:
 
 def corrections(report: Report) -> list[Correction]:
     """All slips, in spoken order; a thing said wrongly twice is listed at each time."""
-    return [Correction(i.time, i.place, i.what or str(i.subject), f"{i.quote} ({written(i.value[0], i.unit, report.units)})"
-                       if i.unit in LENGTHS else i.quote, right_value(i, report.units), *consequence(i))
-            for i in report.conflicts if i.plan_value and i.value]
+    return [
+        Correction(
+            i.time,
+            i.place,
+            i.what or str(i.subject),
+            f"{i.quote} ({written(i.value[0], i.unit, report.units)})" if i.unit in LENGTHS else i.quote,
+            right_value(i, report.units),
+            *consequence(i),
+        )
+        for i in report.conflicts
+        if i.plan_value and i.value
+    ]
 
 
 def consequence(item: Item) -> tuple[str, str]:
     """Who is affected by a slip, and whether it is safe, by kind of fact and direction (trade judgement, no source)."""
     short = item.value[0] < item.plan_value[0]
     table = {
-        "length": (("whoever has cut it: too short can't be put right, cut it anew", "safe once the right piece is in")
-                   if short else ("whoever has cut it: trim it to length", "safe")),
-        "screw_length": (("whoever has driven them: change them for the right length", "not safe: too little hold")
-                         if short else ("whoever has driven them: look for points that come out",
-                                        "not safe: a point may come through")),
-        "bolt_length": (("whoever has bought them: change them", "not safe: no thread left for the nut") if short
-                        else ("whoever has bought them: change them, or cover the ends", "mind the ends that stick out")),
-        "part_count": (("whoever has stopped there: add what is missing", "not safe until all are in") if short
-                       else ("whoever has bought or cut too many", "safe")),
-        "stock_count": (("whoever shops by this: buy what is missing", "safe") if short
-                        else ("whoever shops by this: something is left over", "safe")),
-        "stock_length": (("whoever shops by this: the pieces don't come out of the shorter board", "safe") if short
-                         else ("whoever shops by this: more is left over", "safe")),
-        "gap": (("whoever has set it: the last one won't come out even", "safe") if short
-                else ("whoever has set it: close it up", "not safe until the gap is closed: a mattress may sag through")),
+        "length": (
+            ("whoever has cut it: too short can't be put right, cut it anew", "safe once the right piece is in")
+            if short
+            else ("whoever has cut it: trim it to length", "safe")
+        ),
+        "screw_length": (
+            ("whoever has driven them: change them for the right length", "not safe: too little hold")
+            if short
+            else ("whoever has driven them: look for points that come out", "not safe: a point may come through")
+        ),
+        "bolt_length": (
+            ("whoever has bought them: change them", "not safe: no thread left for the nut")
+            if short
+            else ("whoever has bought them: change them, or cover the ends", "mind the ends that stick out")
+        ),
+        "part_count": (
+            ("whoever has stopped there: add what is missing", "not safe until all are in")
+            if short
+            else ("whoever has bought or cut too many", "safe")
+        ),
+        "stock_count": (
+            ("whoever shops by this: buy what is missing", "safe")
+            if short
+            else ("whoever shops by this: something is left over", "safe")
+        ),
+        "stock_length": (
+            ("whoever shops by this: the pieces don't come out of the shorter board", "safe")
+            if short
+            else ("whoever shops by this: more is left over", "safe")
+        ),
+        "gap": (
+            ("whoever has set it: the last one won't come out even", "safe")
+            if short
+            else ("whoever has set it: close it up", "not safe until the gap is closed: a mattress may sag through")
+        ),
         "gap_limit": (("nobody", "safe") if short else ("whoever has gone by it: close the gaps", "check your gaps")),
     }
     if item.kind in table:
         return table[item.kind]
     if item.kind in ("screw_count", "bolt_count", "dowel_count", "joint_count"):
-        return (("whoever has stopped there: add the missing ones", "not safe until all are in") if short
-                else ("whoever has counted them out: some are left over", "safe"))
+        return (
+            ("whoever has stopped there: add the missing ones", "not safe until all are in")
+            if short
+            else ("whoever has counted them out: some are left over", "safe")
+        )
     return "whoever has built by it: measure again", "check before it carries anyone"
 
 
@@ -107,7 +139,11 @@ def overlays(report: Report, least: float = 4.0) -> list[Overlay]:
             continue
         cue = report.talk.cue_at(item.start)
         end = max(cue.end or 0.0, item.t + least)
-        out.append(Overlay(item.t, end, f"{right_value(item, report.units)}, not {written(item.value[0], item.unit, report.units)}"))
+        out.append(
+            Overlay(
+                item.t, end, f"{right_value(item, report.units)}, not {written(item.value[0], item.unit, report.units)}"
+            )
+        )
     return out
 
 
@@ -123,8 +159,9 @@ def in_the_same_words(item: Item, units: str) -> str:
     spelled = not re.search(r"\d", item.quote)
     if item.unit in LENGTHS:
         length = value * LENGTHS[units]
-        text = say_length(length, units) if spelled else (
-            write_inches(length) if units == "in" else f"{float(value):g}")
+        text = (
+            say_length(length, units) if spelled else (write_inches(length) if units == "in" else f"{float(value):g}")
+        )
         unit = re.search(r"(?:[ -])(inch|inches|mm|mil|millimetres|millimeters)$|(mm|\")$", item.quote)
         if unit:
             return text + (" " + unit[1] if unit[1] else unit[2])
@@ -168,7 +205,7 @@ def track(pairs: list[tuple[Cue, str]]) -> Iterator[str]:
         if not text:
             continue
         start = cue.start or 0.0
-        following = next((c.start for c, _ in pairs[at + 1:] if c.start is not None and c.start > start), start + 4)
+        following = next((c.start for c, _ in pairs[at + 1 :] if c.start is not None and c.start > start), start + 4)
         yield f"{stamp(start)} --> {stamp(cue.end or following)}\n{wrap(text)}\n"
 
 

@@ -11,9 +11,12 @@ from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.words import Gap
 
 TAKEN_BACK = re.compile(
-    r"(?:^|[ ,])(?:no(?!\s+(?:more|less|longer|fuss|need|one|room|wider|bigger|matter|glue|reason|end))|nope|sorry|scratch that|"
-    r"wait|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|i tell a lie|let me start again|"
-    r"rather|no ma'am|no sir|that's wrong|that's not right|give over|hang about|beg your pardon|my mistake|let me fix that|oops|whoops|back up|check that)(?:$|[ ,])"
+    r"(?:^|[ ,])(?:no(?!\s+(?:more|less|longer|fuss|need|one|room|wider|bigger|matter|glue|reason|end))|nope|"
+    r"sorry|scratch that|"
+    r"wait|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|"
+    r"i tell a lie|let me start again|"
+    r"rather|no ma'am|no sir|that's wrong|that's not right|"
+    r"give over|hang about|beg your pardon|my mistake|let me fix that|oops|whoops|back up|check that)(?:$|[ ,])"
 )
 
 
@@ -37,15 +40,21 @@ def withdrawn(transcript: Transcript, items: Sequence[Expression]) -> set[int]:
 def takes_back(between: str) -> bool:
     """Whether the words between two numbers take the first one back, and the second follows soon."""
     found = list(TAKEN_BACK.finditer(f" {between} "))
-    return bool(found) and len(f" {between} "[found[-1].end():].split()) <= 9 and not re.search(r"\bnot\b.*\bbut\b", between)
+    return (
+        bool(found)
+        and len(f" {between} "[found[-1].end() :].split()) <= 9
+        and not re.search(r"\bnot\b.*\bbut\b", between)
+    )
 
 
-LINKS = re.compile(r"\b(?:and|by|or|then|so|to|for|of|from|in|on|at|with|is|are|than|the|a|each|apiece|every|which|that|"
-                   r"it's|that's|long|wide|deep|thick|plus|times|down|up|through|there's)\b")
+LINKS = re.compile(
+    r"\b(?:and|by|or|then|so|to|for|of|from|in|on|at|with|is|are|than|the|a|each|apiece|every|which|that|"
+    r"it's|that's|long|wide|deep|thick|plus|times|down|up|through|there's)\b"
+)
 
 
 def aside(transcript: Transcript, a: Expression, b: Expression) -> bool:
-    """A short exclamation between commas with a like number on either side ("fourteen oh two, give over, fourteen twenty")."""
+    """A short exclamation between commas with like numbers beside it ("fourteen oh two, give over, fourteen twenty")."""
     words = transcript.words
     between = transcript.text(a.last, b.first)
     commas = a.last < len(words) and words[a.last].gap == words[b.first].gap == Gap.COMMA
@@ -60,12 +69,18 @@ def comparable(a: Expression, b: Expression) -> bool:
     return not a.unit or not b.unit or a.unit == b.unit
 
 
-ROUGH = re.compile(r"\b(?:about|around|roughly|nearly|almost|call it|near enough|or so|say|approximately|ish|maybe|"
-                   r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b")
-UNDER = re.compile(r"\b(?:shy of|just under|a (?:shade|hair|touch|whisker|bit|tad|little) (?:under|less|shy|short)|a hair less|"
-                   r"not quite|just short of|light|scant|barely|bare)\b")
-OVER = re.compile(r"\b(?:just over|a (?:hair|shade|touch|bit|whisker|tad|little)(?: bit)? (?:over|more|better)|strong|better than|"
-                  r"bit over|and change|heavy|plus a bit|fat|full|or better|a little over)\b")
+ROUGH = re.compile(
+    r"\b(?:about|around|roughly|nearly|almost|call it|near enough|or so|say|approximately|ish|maybe|"
+    r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b"
+)
+UNDER = re.compile(
+    r"\b(?:shy of|just under|a (?:shade|hair|touch|whisker|bit|tad|little) (?:under|less|shy|short)|a hair less|"
+    r"not quite|just short of|light|scant|barely|bare)\b"
+)
+OVER = re.compile(
+    r"\b(?:just over|a (?:hair|shade|touch|bit|whisker|tad|little)(?: bit)? (?:over|more|better)|strong|better than|"
+    r"bit over|and change|heavy|plus a bit|fat|full|or better|a little over)\b"
+)
 
 
 def hedge_of(transcript: Transcript, item: Expression) -> int:
@@ -79,5 +94,13 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         return -1
     if OVER.search(text):
         return 1
-    return 2 if ROUGH.search(before) or re.search(r"^,?(?:or so|ish|give or take|or thereabouts|near enough|roughly|"
-                                                  r"and change|or thereabouts)", after) else 0
+    return (
+        2
+        if ROUGH.search(before)
+        or re.search(
+            r"^,?(?:or so|ish|give or take|or thereabouts|near enough|roughly|"
+            r"and change|or thereabouts)",
+            after,
+        )
+        else 0
+    )

@@ -14,8 +14,21 @@ CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Shopping", ("stock_count", "stock_length", "pieces_per_board")),
     ("The mattress and the frame", ("mattress_size", "height", "clearance", "centre_mark")),
     ("Cutting", ("length", "part_count", "section", "kerf")),
-    ("Drilling and driving", ("screw_length", "screw_count", "bolt_length", "bolt_count", "dowel_count", "diameter",
-                              "depth", "spacing", "distance", "joint_count")),
+    (
+        "Drilling and driving",
+        (
+            "screw_length",
+            "screw_count",
+            "bolt_length",
+            "bolt_count",
+            "dowel_count",
+            "diameter",
+            "depth",
+            "spacing",
+            "distance",
+            "joint_count",
+        ),
+    ),
     ("Slats", ("gap", "gap_limit", "gap_count")),
     ("Finishing", ("grit", "coats", "time")),
 )
@@ -46,7 +59,11 @@ def cue_cards(facts: Any, keys: Iterable[str] | None = None) -> list[CueCard]:
     for chapter, kinds in CHAPTERS:
         for subject in subjects:
             if subject.kind in kinds and len(subject.values) == 1 and (wanted is None or subject.key in wanted):
-                cards.append(CueCard(chapter, subject.key, subject.what, *words(subject, units), warning(subject, subjects, units)))
+                cards.append(
+                    CueCard(
+                        chapter, subject.key, subject.what, *words(subject, units), warning(subject, subjects, units)
+                    )
+                )
     return cards
 
 
@@ -60,7 +77,8 @@ def words(subject: Subject, units: str) -> tuple[str, str]:
         name = "inches" if units == "in" else "millimetres"
         exact = "" if exactly(value, units, finest) else "about "
         return f"{exact}{said} {name if value > 1 or units == 'mm' else 'inch'}", (
-            f"{exact}{write_length(value, units, finest)} ({write_length(value, other)})")
+            f"{exact}{write_length(value, units, finest)} ({write_length(value, other)})"
+        )
     if value.denominator == 1:
         unit = {"grit": " grit", "h": " hours", "min": " minutes"}.get(subject.unit, "")
         return say_number(int(value)) + unit, f"{value}{unit}"
@@ -76,8 +94,14 @@ def warning(subject: Subject, subjects: list[Subject], units: str) -> str:
     """The number next door that is easily said instead: another length of the same kind within a tenth."""
     if not subject.is_length:
         return ""
-    near = [s for s in subjects if s.kind == subject.kind and s.key != subject.key and s.value != subject.value
-            and abs(s.value - subject.value) * 10 <= subject.value]
+    near = [
+        s
+        for s in subjects
+        if s.kind == subject.kind
+        and s.key != subject.key
+        and s.value != subject.value
+        and abs(s.value - subject.value) * 10 <= subject.value
+    ]
     if not near:
         return ""
     closest = min(near, key=lambda s: abs(s.value - subject.value))

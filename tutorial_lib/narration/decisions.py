@@ -44,7 +44,9 @@ def read(text: str, where: str = "decisions") -> Decisions:
         raise InputError(Fault(where, f"it isn't JSON ({error}). Remove the file to start over.")) from None
     found = data.get("decisions") if isinstance(data, dict) else None
     if not isinstance(found, list) or not all(isinstance(d, dict) and isinstance(d.get("quote"), str) for d in found):
-        raise InputError(Fault(where, 'it needs a list "decisions" of objects with a "quote". Remove the file to start over.'))
+        raise InputError(
+            Fault(where, 'it needs a list "decisions" of objects with a "quote". Remove the file to start over.')
+        )
     return {"decisions": list(found)}
 
 
@@ -53,12 +55,19 @@ def dumps(decisions: Mapping[str, Any]) -> str:
     return json.dumps(decisions, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
 
 
-def decide(decisions: Mapping[str, Any] | None, item: Item, subject: str | None = None, dismiss: bool = False,
-           note: str = "") -> Decisions:
+def decide(
+    decisions: Mapping[str, Any] | None, item: Item, subject: str | None = None, dismiss: bool = False, note: str = ""
+) -> Decisions:
     """Decisions with one more: the number speaks of another fact, or is dismissed; an earlier one on it is replaced."""
     kept = [d for d in (decisions or {}).get("decisions", ()) if not same(d, item)]
-    entry = {"quote": item.quote, "sentence": item.sentence, "place": item.place, "subject": subject, "dismiss": dismiss,
-             "note": note}
+    entry = {
+        "quote": item.quote,
+        "sentence": item.sentence,
+        "place": item.place,
+        "subject": subject,
+        "dismiss": dismiss,
+        "note": note,
+    }
     return {"decisions": [*kept, entry]}
 
 
@@ -69,12 +78,16 @@ def undo(decisions: Mapping[str, Any], item: Item) -> Decisions:
 
 def same(decision: Mapping[str, Any], item: Item) -> bool:
     """Whether a decision is about a number."""
-    return bool(decision.get("quote") == item.quote and decision.get("sentence") == item.sentence
-                and decision.get("place") == item.place)
+    return bool(
+        decision.get("quote") == item.quote
+        and decision.get("sentence") == item.sentence
+        and decision.get("place") == item.place
+    )
 
 
-def apply(items: Sequence[Item], decisions: Mapping[str, Any], subjects: Mapping[str, Subject],
-          units: str) -> tuple[tuple[Item, ...], list[str]]:
+def apply(
+    items: Sequence[Item], decisions: Mapping[str, Any], subjects: Mapping[str, Subject], units: str
+) -> tuple[tuple[Item, ...], list[str]]:
     """The items with the decisions carried out, and a line for each decision that no longer fits."""
     out, notes = list(items), []
     for decision in decisions.get("decisions", ()):
@@ -85,7 +98,9 @@ def apply(items: Sequence[Item], decisions: Mapping[str, Any], subjects: Mapping
         elif decision.get("dismiss"):
             out[at] = dismissed(out[at], str(decision.get("note") or ""))
         elif key not in subjects:
-            notes.append(f"a decision links {decision.get('quote')!r} to {key!r}, which the plan doesn't have; left out.")
+            notes.append(
+                f"a decision links {decision.get('quote')!r} to {key!r}, which the plan doesn't have; left out."
+            )
         else:
             out[at] = relinked(out[at], subjects[key], units)
     return tuple(out), notes
@@ -93,8 +108,11 @@ def apply(items: Sequence[Item], decisions: Mapping[str, Any], subjects: Mapping
 
 def locate(items: Sequence[Item], decision: Mapping[str, Any]) -> int | None:
     """The item a decision is about: same quote and sentence, the nearest place where there are several."""
-    fits = [i for i, item in enumerate(items) if item.quote == decision.get("quote")
-            and decision.get("sentence", item.sentence) == item.sentence]
+    fits = [
+        i
+        for i, item in enumerate(items)
+        if item.quote == decision.get("quote") and decision.get("sentence", item.sentence) == item.sentence
+    ]
     place = decision.get("place")
     wanted = place if isinstance(place, int) else 0
     return min(fits, key=lambda i: abs(items[i].place - wanted), default=None)
@@ -102,7 +120,9 @@ def locate(items: Sequence[Item], decision: Mapping[str, Any]) -> int | None:
 
 def dismissed(item: Item, note: str) -> Item:
     """An item the person says is no claim."""
-    return replace(item, verdict="not_a_claim", subject=None, plan_value=(), why=note or "you dismissed it", decided=True)
+    return replace(
+        item, verdict="not_a_claim", subject=None, plan_value=(), why=note or "you dismissed it", decided=True
+    )
 
 
 def relinked(item: Item, subject: Subject, units: str) -> Item:
@@ -112,6 +132,14 @@ def relinked(item: Item, subject: Subject, units: str) -> Item:
     if not item.value:
         return item
     result, reason = verdict(item.value[0] * scale, subject, hedged, units)
-    return replace(item, subject=subject.key, plan_value=tuple(v / scale for v in subject.values), verdict=result,
-                   kind=subject.kind, what=subject.what, unit=units if subject.is_length else subject.unit,
-                   why=f"you linked it to {subject.what or subject.key}: {reason}", decided=True)
+    return replace(
+        item,
+        subject=subject.key,
+        plan_value=tuple(v / scale for v in subject.values),
+        verdict=result,
+        kind=subject.kind,
+        what=subject.what,
+        unit=units if subject.is_length else subject.unit,
+        why=f"you linked it to {subject.what or subject.key}: {reason}",
+        decided=True,
+    )

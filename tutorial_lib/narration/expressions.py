@@ -87,17 +87,32 @@ def quantity(words: Sequence[Word], at: int) -> Expression | None:
     mixed = add_fraction(words, stop, value)
     if mixed:
         return finish(words, at, *mixed)
-    return inside_unit(words, at, value, stop) or replace(finish(words, at, value, stop),
-                                                          decimal="." in words[at].text)
+    return inside_unit(words, at, value, stop) or replace(finish(words, at, value, stop), decimal="." in words[at].text)
 
 
 def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
-    """"a foot", "an inch", "a mil", "a metre", and "inch and a half" without the article."""
+    """ "a foot", "an inch", "a mil", "a metre", and "inch and a half" without the article."""
     low = words[at].low
     if low in ARTICLES and near(words, at + 1):
         unit = UNITS.get(words[at + 1].low)
-        singular = words[at + 1].low in ("inch", "foot", "metre", "meter", "mil", "mill", "millimetre", "hour", "kilo",
-                                         "centimetre", "centimeter", "millimeter", "yard", "pound", "ton", "tonne")
+        singular = words[at + 1].low in (
+            "inch",
+            "foot",
+            "metre",
+            "meter",
+            "mil",
+            "mill",
+            "millimetre",
+            "hour",
+            "kilo",
+            "centimetre",
+            "centimeter",
+            "millimeter",
+            "yard",
+            "pound",
+            "ton",
+            "tonne",
+        )
         if unit and singular and not (unit == "ft" and foot_of_bed(words, at + 1)):
             return Fraction(1), at + 1
     if low in ("inch", "foot", "metre", "meter", "hour") and (at == 0 or words[at - 1].low not in CARDINALS):
@@ -108,8 +123,13 @@ def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
 
 def foot_of_bed(words: Sequence[Word], at: int) -> bool:
     """Whether "foot" names an end of the bed ("a foot rail", "the foot end")."""
-    return near(words, at + 1) and words[at + 1].low in ("rail", "rails", "end", "ends", "board", "of", "post") and not (
-        words[at + 1].low == "of" and near(words, at + 2) and words[at + 2].low not in ("the", "my", "your", "this"))
+    return (
+        near(words, at + 1)
+        and words[at + 1].low in ("rail", "rails", "end", "ends", "board", "of", "post")
+        and not (
+            words[at + 1].low == "of" and near(words, at + 2) and words[at + 2].low not in ("the", "my", "your", "this")
+        )
+    )
 
 
 def point(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fraction, int] | None:
@@ -148,7 +168,7 @@ def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fract
 
 
 def counts_fasteners(words: Sequence[Word], whole: Fraction, start: int, stop: int) -> bool:
-    """"two three-eighths bolts" is a count and a size."""
+    """ "two three-eighths bolts" is a count and a size."""
     tied = start + 1 < stop and words[start + 1].hyphen
     noun = words[stop].low if near(words, stop) else ""
     return tied and whole <= 12 and noun in ("bolts", "screws", "dowels", "lags", "holes", "bits")
@@ -196,8 +216,12 @@ def feet_tail(words: Sequence[Word], at: int, feet: Fraction) -> tuple[Fraction,
     unit = unit_at(words, stop, value)
     if unit == "in":
         return (value, stop + 1) if value < 12 else None
-    bare = start == at and value < 12 and unit is None and (stop >= len(words) or words[stop].low not in
-                                                            ("by", "of", "slats", "screws", "boards", "legs", "x"))
+    bare = (
+        start == at
+        and value < 12
+        and unit is None
+        and (stop >= len(words) or words[stop].low not in ("by", "of", "slats", "screws", "boards", "legs", "x"))
+    )
     return (value, stop) if bare else None
 
 
@@ -274,7 +298,7 @@ def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
 
 
 def short_unit(words: Sequence[Word], at: int) -> str | None:
-    """"in" after a number is a preposition unless glued to it or at the end of a clause."""
+    """ "in" after a number is a preposition unless glued to it or at the end of a clause."""
     word = words[at]
     if word.low != "in":
         return {"h": "h", "k": "px", "p": "pence", "min": "min", "g": "g"}[word.low] if word.gap == Gap.NONE else None
@@ -293,7 +317,7 @@ def special(words: Sequence[Word], at: int) -> Expression | None:
 
 
 def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | None:
-    """"number two", "No. 8", "#8", "M8", "T25": a name with a number in it."""
+    """ "number two", "No. 8", "#8", "M8", "T25": a name with a number in it."""
     if low in ("number", "no", "#", "nr") and near(words, at + 1) and low != "no":
         named = cardinal(words, at + 1)
         gauge = low == "#" or (named and near(words, named[1]) and words[named[1]].low in ("screw", "screws"))
@@ -307,7 +331,7 @@ def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | N
 
 
 def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
-    """"a dozen", "two dozen", "half a dozen", "a pair", "a couple"."""
+    """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple"."""
     if low in DOZENS:
         return Expression(at, at + 1, (Fraction(DOZENS[low]),), form="dozen") if low not in ("score",) else None
     if low == "half" and near(words, at + 2) and words[at + 1].low == "a" and words[at + 2].low == "dozen":
@@ -321,14 +345,25 @@ def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
 
 
 def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
-    """"first", "third", "fourteenth", "2nd"; not where it is the lower half of a fraction."""
+    """ "first", "third", "fourteenth", "2nd"; not where it is the lower half of a fraction."""
     if low in ORDINALS:
         part = fraction(words, at)
         return None if part else Expression(at, at + 1, (Fraction(ORDINALS[low]),), form="ordinal")
     tens = cardinal(words, at)
-    if tens and near(words, tens[1]) and words[tens[1]].gap == Gap.NONE and words[tens[1]].low in ("st", "nd", "rd", "th"):
+    if (
+        tens
+        and near(words, tens[1])
+        and words[tens[1]].gap == Gap.NONE
+        and words[tens[1]].low in ("st", "nd", "rd", "th")
+    ):
         return Expression(at, tens[1] + 1, (tens[0],), form="ordinal")
-    if tens and tens[0] in (20, 30) and near(words, tens[1]) and words[tens[1]].low in ORDINALS and not fraction(words, at):
+    if (
+        tens
+        and tens[0] in (20, 30)
+        and near(words, tens[1])
+        and words[tens[1]].low in ORDINALS
+        and not fraction(words, at)
+    ):
         number = ORDINALS[words[tens[1]].low]
         if number < 10:
             return Expression(at, tens[1] + 1, (tens[0] + number,), form="ordinal")
@@ -345,7 +380,12 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
         return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
     if low in ("twice", "thrice"):
         return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
-    if low == "a" and at + 4 < len(words) and words[at + 1].low not in CARDINALS and [w.low for w in words[at + 2:at + 5]] == ["and", "a", "half"]:
+    if (
+        low == "a"
+        and at + 4 < len(words)
+        and words[at + 1].low not in CARDINALS
+        and [w.low for w in words[at + 2 : at + 5]] == ["and", "a", "half"]
+    ):
         return Expression(at, at + 5, (Fraction(3, 2),), form="ratio")
     return None
 

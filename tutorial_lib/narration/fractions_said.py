@@ -62,7 +62,7 @@ def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read 
 
 
 def fits_eight(words: Sequence[Word], below: tuple[int, int]) -> bool:
-    """"five eight inch" is five eighths misheard; "five eight" without the unit isn't."""
+    """ "five eight inch" is five eighths misheard; "five eight" without the unit isn't."""
     return words[below[1] - 1].low != "eight" or (near(words, below[1]) and words[below[1]].low in ("inch", "inches"))
 
 
@@ -75,7 +75,7 @@ def numerator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
 
 
 def with_article(words: Sequence[Word], at: int, after_whole: bool) -> Read | None:
-    """"a half", "an eighth", "a thirty-second of an inch"; "a third" only where it can't be an ordinal."""
+    """ "a half", "an eighth", "a thirty-second of an inch"; "a third" only where it can't be an ordinal."""
     below = denominator(words, at + 1)
     if below is None or words[below[1] - 1].low == "eight":
         return None

@@ -53,7 +53,14 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
 
 def value_alone(named: dict[str, float]) -> bool:
     """Whether nothing but the value speaks for a fact: then it is no candidate."""
-    spoken = max(named["part"], named["rest"], 0.2 * named["cue_hit"], named.get("noun_hit", 0.0), named.get("name_hit", 0.0), named.get("grit_said", 0.0))
+    spoken = max(
+        named["part"],
+        named["rest"],
+        0.2 * named["cue_hit"],
+        named.get("noun_hit", 0.0),
+        named.get("name_hit", 0.0),
+        named.get("grit_said", 0.0),
+    )
     return spoken < 0.08
 
 
@@ -65,17 +72,24 @@ def none_score(claim: Claim, doubt: frozenset[str]) -> float:
 def none_features(claim: Claim, doubt: frozenset[str]) -> list[tuple[str, float]]:
     """Named features of the choice of none."""
     item = claim.item
-    out = [("bias", 1.0), ("one", float(item.value == 1 and not item.unit)), ("unit", float(bool(item.unit))),
-           ("small", float(item.value in (2, 3) and not item.unit))]
+    out = [
+        ("bias", 1.0),
+        ("one", float(item.value == 1 and not item.unit)),
+        ("unit", float(bool(item.unit))),
+        ("small", float(item.value in (2, 3) and not item.unit)),
+    ]
     return out + [(name, 1.0) for name in sorted(doubt)]
 
 
 def link(claims: Sequence[Claim], options: Sequence[Sequence[Candidate]]) -> list[Candidate]:
     """The best choice for every claim, weighing the whole talk (beam search; bounded by claims x KEEP x WIDTH)."""
     lines = [Line(0.0, ())]
-    for at, claim in enumerate(claims):
-        grown = [(line.score + option.score + turn(claims, line, at, option), line, option)
-                 for line in lines for option in options[at]]
+    for at in range(len(claims)):
+        grown = [
+            (line.score + option.score + turn(claims, line, at, option), line, option)
+            for line in lines
+            for option in options[at]
+        ]
         grown.sort(key=lambda g: -g[0])
         lines = [extend(score, line, option, at) for score, line, option in grown[:WIDTH]]
     return list(lines[0].picks) if claims else []
@@ -91,11 +105,14 @@ def extend(score: float, line: Line, option: Candidate, at: int) -> Line:
 
 def turn(claims: Sequence[Claim], line: Line, at: int, option: Candidate) -> float:
     """What the choices before say about this one."""
-    return sum(TURNS.get(name, 0.0) * value for name, value in turn_features(claims, line.picks, line.last_use, at, option))
+    return sum(
+        TURNS.get(name, 0.0) * value for name, value in turn_features(claims, line.picks, line.last_use, at, option)
+    )
 
 
-def turn_features(claims: Sequence[Claim], picks: Sequence[Candidate], last_use: dict[str, int], at: int,
-                  option: Candidate) -> list[tuple[str, float]]:
+def turn_features(
+    claims: Sequence[Claim], picks: Sequence[Candidate], last_use: dict[str, int], at: int, option: Candidate
+) -> list[tuple[str, float]]:
     """Named features of a choice given the choices before it."""
     subject = option.subject
     if subject is None:
@@ -118,17 +135,34 @@ def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: in
     same = before.group == subject.group
     paired = claims[at].item.pair > 1 and before.key != subject.key
     sides = paired and same and before.kind == subject.kind and ordered(before.axis, subject.axis)
-    across = paired and before.kind in ("diameter", "section") and subject.kind in (
-        "screw_length", "bolt_length", "section", "length") and same
-    total = before.kind == subject.kind and subject.is_count and before.scope in ("each", "bed", "") and \
-        subject.scope in ("bed", "total") and same
+    across = (
+        paired
+        and before.kind in ("diameter", "section")
+        and subject.kind in ("screw_length", "bolt_length", "section", "length")
+        and same
+    )
+    total = (
+        before.kind == subject.kind
+        and subject.is_count
+        and before.scope in ("each", "bed", "")
+        and subject.scope in ("bed", "total")
+        and same
+    )
     return [("same_group", float(same)), ("pair", float(sides or across)), ("each_total", float(total))]
 
 
 def ordered(first: str, second: str) -> bool:
     """Whether two axes come in the order people say a size: width by length, thickness by width, width by thickness."""
-    return (first, second) in {("width", "length"), ("thickness", "width"), ("width", "thickness"), ("thickness", "depth"),
-                               ("depth", "thickness"), ("length", "width"), ("", ""), ("width", "height")}
+    return (first, second) in {
+        ("width", "length"),
+        ("thickness", "width"),
+        ("width", "thickness"),
+        ("thickness", "depth"),
+        ("depth", "thickness"),
+        ("length", "width"),
+        ("", ""),
+        ("width", "height"),
+    }
 
 
 def margin(picked: Candidate, options: Sequence[Candidate]) -> Fraction:

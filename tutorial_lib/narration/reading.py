@@ -62,7 +62,7 @@ def decode(data: bytes) -> str:
     """Bytes to text: by byte-order mark, UTF-8, UTF-16 by its zero bytes, else the likeliest 8-bit encoding."""
     for mark, encoding in BOMS:
         if data.startswith(mark):
-            return data[len(mark):].decode(encoding, errors="replace")
+            return data[len(mark) :].decode(encoding, errors="replace")
     sample = data[:4000]
     if sample.count(0) > len(sample) // 4:
         return data.decode("utf-16-le" if sample[1::2].count(0) > sample[::2].count(0) else "utf-16-be", "replace")

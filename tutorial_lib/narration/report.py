@@ -9,8 +9,13 @@ from tutorial_lib.narration.checking import Item, Report, check
 from tutorial_lib.narration.corrections import written
 from tutorial_lib.narration.reading import read_captions
 
-NAMES = {"agrees": "agree", "rounded": "rounded", "conflicts": "conflict", "not_in_plan": "not in the plan",
-         "not_a_claim": "no claim"}
+NAMES = {
+    "agrees": "agree",
+    "rounded": "rounded",
+    "conflicts": "conflict",
+    "not_in_plan": "not in the plan",
+    "not_a_claim": "no claim",
+}
 
 
 def text(report: Report, everything: bool = False) -> str:
@@ -45,8 +50,13 @@ def describe(item: Item, units: str) -> list[str]:
     return [head, f"            {item.why}", f"            … {item.sentence} …"]
 
 
-def check_text(facts: Any, captions: bytes | str, name: str, planner: Planner | None = None,
-               decisions: dict[str, Any] | None = None) -> tuple[Report, str, int]:
+def check_text(
+    facts: Any,
+    captions: bytes | str,
+    name: str,
+    planner: Planner | None = None,
+    decisions: dict[str, Any] | None = None,
+) -> tuple[Report, str, int]:
     """The whole check: report, text, and exit status (1 on a conflict, else 0)."""
     found = check(read_captions(captions, name), facts, planner, decisions)
     return found, text(found), int(bool(found.conflicts))

@@ -54,14 +54,23 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
     """A claim from an expression."""
     item = found[at]
     around = transcript.around(item)
-    return Claim(item, around, cues_around(around.before, around.after), readings_of(item, units, local),
-                 noun_after(transcript, item), hedge, transcript.words[item.first].cue.cell, named_beside(transcript, found, at), lengths_beside(found, at))
+    return Claim(
+        item,
+        around,
+        cues_around(around.before, around.after),
+        readings_of(item, units, local),
+        noun_after(transcript, item),
+        hedge,
+        transcript.words[item.first].cue.cell,
+        named_beside(transcript, found, at),
+        lengths_beside(found, at),
+    )
 
 
 def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:
     """Timber sizes named within a few words, the one after first."""
     item, out = found[at], []
-    for other in (*found[at + 1:at + 4], *reversed(found[max(0, at - 3):at])):
+    for other in (*found[at + 1 : at + 4], *reversed(found[max(0, at - 3) : at])):
         far = other.first - item.last if other.first >= item.last else item.first - other.last
         near = transcript.sentence[other.first] == transcript.sentence[item.first] and far <= 8
         if other.form == "nominal" and near:
@@ -72,12 +81,17 @@ def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -
 def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
     """Lengths with a unit right beside a number ("2 8-footers", "4x4, 8 foot")."""
     item = found[at]
-    return tuple(o.value * LENGTHS[o.unit] for o in (*found[at + 1:at + 3], *found[max(0, at - 1):at])
-                 if o.unit in LENGTHS and min(abs(o.first - item.last), abs(item.first - o.last)) <= 7)
+    return tuple(
+        o.value * LENGTHS[o.unit]
+        for o in (*found[at + 1 : at + 3], *found[max(0, at - 1) : at])
+        if o.unit in LENGTHS and min(abs(o.first - item.last), abs(item.first - o.last)) <= 7
+    )
 
 
-STOPS = frozenset("in at on to for and is are that's so they it you i we with from under by per which because if then "
-                  "out or over between into go goes come comes get gets apiece each all".split())
+STOPS = frozenset(
+    "in at on to for and is are that's so they it you i we with from under by per which because if then "
+    "out or over between into go goes come comes get gets apiece each all".split()
+)
 
 
 def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
@@ -132,7 +146,7 @@ def slip_like(said: Fraction, subject: Subject) -> bool:
     if true == 0 or said <= 0:
         return False
     if subject.is_count:
-        return abs(said - true) <= max(2, true / 8)
+        return abs(said - true) <= max(Fraction(2), true / 8)
     if not subject.is_length:
         return Fraction(1, 2) <= said / true <= 2
     if swapped(said, true):
@@ -140,7 +154,7 @@ def slip_like(said: Fraction, subject: Subject) -> bool:
     ratio = said / true
     if Fraction(4, 5) < ratio < Fraction(5, 4) or ratio in (10, 12, Fraction(1, 10), Fraction(1, 12)):
         return True
-    digits = sorted(str(round(float(said * Fraction(127, 5))))), sorted(str(round(float(true * Fraction(127, 5)))))
+    digits = [sorted(str(round(v * Fraction(127, 5)))) for v in (said, true)]
     return digits[0] == digits[1] or abs(said - true) <= 2
 
 
@@ -181,7 +195,21 @@ def under_heading(cell: Cell, subject: Subject) -> float:
     if subject.is_count and head & {"each", "per", "total", "all"}:
         total = bool(head & {"total", "all"})
         return 1.0 if subject.scope == ("total" if total else "each") else -1.0
-    if head & {"no", "qty", "quantity", "count", "number", "pcs", "pieces", "many", "lengths", "boards", "n", "how", "need"}:
+    if head & {
+        "no",
+        "qty",
+        "quantity",
+        "count",
+        "number",
+        "pcs",
+        "pieces",
+        "many",
+        "lengths",
+        "boards",
+        "n",
+        "how",
+        "need",
+    }:
         return 1.0 if subject.is_count else -1.0
     if head & {"length", "long", "size", "each", "cut", "at", "width", "thickness", "section", "dimension", "in", "mm"}:
         return 1.0 if subject.is_length else -1.0
@@ -270,8 +298,10 @@ def stock_name(subject: Subject) -> tuple[tuple[Fraction, ...], Fraction | None]
     size = re.search(r"\b(\d+)x(\d+)\b", subject.what)
     long = re.search(r"(\d+(?:\.\d+)?)[- ]?(ft|foot|m|mm)\b", subject.what)
     unit = {"ft": "ft", "foot": "ft", "m": "m", "mm": "mm"}
-    return ((Fraction(size[1]), Fraction(size[2])) if size else (),
-            Fraction(long[1]) * LENGTHS[unit[long[2]]] if long else None)
+    return (
+        (Fraction(size[1]), Fraction(size[2])) if size else (),
+        Fraction(long[1]) * LENGTHS[unit[long[2]]] if long else None,
+    )
 
 
 def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:

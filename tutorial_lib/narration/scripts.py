@@ -21,7 +21,7 @@ def read_marks(lines: list[str], name: str, form: Form) -> Talk:
     for at, line in enumerate(lines, 1):
         place = 0
         for found in MARK.finditer(line):
-            cues += spoken(line[place:found.start()], number, start, at)
+            cues += spoken(line[place : found.start()], number, start, at)
             number, start, place = number + 1, mark_seconds(found), found.end()
         cues += spoken(line[place:], number, start, at)
     return Talk(name, form, tuple(cues))
@@ -51,8 +51,10 @@ def read_script(lines: list[str], name: str, form: Form) -> Talk:
         if is_table(lines, at):
             tables += 1
             stop = table_end(lines, at)
-            cues += [Cue(len(cues) + n, c.text, line=c.line, role=c.role, cell=c.cell)
-                     for n, c in enumerate(table_cells(lines, at, stop, tables), 1)]
+            cues += [
+                Cue(len(cues) + n, c.text, line=c.line, role=c.role, cell=c.cell)
+                for n, c in enumerate(table_cells(lines, at, stop, tables), 1)
+            ]
             at = stop
             continue
         text = lines[at]
@@ -86,12 +88,18 @@ def table_cells(lines: list[str], at: int, stop: int, table: int) -> Iterator[Cu
     """Every filled cell of a table, row by row, each with its heading and its row's first cell."""
     heads = split_row(lines[at])
     yield from (Cue(0, text, line=at + 1, role="heading") for text in heads if text)
-    for row, line in enumerate(lines[at + 2:stop], 1):
+    for row, line in enumerate(lines[at + 2 : stop], 1):
         texts = split_row(line)
         for column, text in enumerate(texts):
             if text:
                 header = heads[column] if column < len(heads) else ""
-                yield Cue(0, text, line=at + 2 + row, role="cell", cell=Cell(table, row, column, header, texts[0], " ".join(texts[1:])))
+                yield Cue(
+                    0,
+                    text,
+                    line=at + 2 + row,
+                    role="cell",
+                    cell=Cell(table, row, column, header, texts[0], " ".join(texts[1:])),
+                )
 
 
 def split_row(line: str) -> list[str]:

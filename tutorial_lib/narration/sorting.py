@@ -12,14 +12,32 @@ from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS, MASSES, MONEY, MO
 from tutorial_lib.narration.words import Gap, Word
 
 SURE_UNITS = {
-    "pct": "a percentage", "times": "how often", "clock": "a clock time", "fps": "a camera setting", "px": "a camera setting",
-    "gauge": "a gauge, a name for a size", "f_below": "a temperature", "years": "an age or a span of years",
-    "mile": "a distance travelled", "rpm": "a tool setting", "volt": "a tool", "V": "a tool", "W": "a tool",
-    "teeth": "a tool", "weeks": "a span of time", "months": "a span of time", "days": "a span of time", "s": "a moment",
+    "pct": "a percentage",
+    "times": "how often",
+    "clock": "a clock time",
+    "fps": "a camera setting",
+    "px": "a camera setting",
+    "gauge": "a gauge, a name for a size",
+    "f_below": "a temperature",
+    "years": "an age or a span of years",
+    "mile": "a distance travelled",
+    "rpm": "a tool setting",
+    "volt": "a tool",
+    "V": "a tool",
+    "W": "a tool",
+    "teeth": "a tool",
+    "weeks": "a span of time",
+    "months": "a span of time",
+    "days": "a span of time",
+    "s": "a moment",
 }
 FORMS = {
-    "ordinal": "an ordinal", "nominal": "the name of a timber size, not a measure", "label": "a name with a number in it",
-    "gauge": "a screw gauge, a name for a size", "clock": "a clock time", "ratio": "a share, not a measure",
+    "ordinal": "an ordinal",
+    "nominal": "the name of a timber size, not a measure",
+    "label": "a name with a number in it",
+    "gauge": "a screw gauge, a name for a size",
+    "clock": "a clock time",
+    "ratio": "a share, not a measure",
     "times": "how often, not a measure",
 }
 
@@ -29,12 +47,21 @@ def surely_no_claim(transcript: Transcript, item: Expression, around: Around) ->
     words = transcript.words
     role = words[item.first].cue.role
     if role in ("heading", "direction", "sound"):
-        return {"heading": "part of a heading", "direction": "part of a stage direction"}.get(role, "part of a sound cue")
-    return FORMS.get(item.form, "") or SURE_UNITS.get(item.unit, "") or is_named(words, item, around) or idiom(item, around)
+        return {"heading": "part of a heading", "direction": "part of a stage direction"}.get(
+            role, "part of a sound cue"
+        )
+    return (
+        FORMS.get(item.form, "")
+        or SURE_UNITS.get(item.unit, "")
+        or is_named(words, item, around)
+        or idiom(item, around)
+    )
 
 
-IDENTIFIED = frozenset("part step episode chapter video take cam camera draft number version season volume page route "
-                       "room unit lane highway shot scene level class type size day week lesson rule channel".split())
+IDENTIFIED = frozenset(
+    "part step episode chapter video take cam camera draft number version season volume page route "
+    "room unit lane highway shot scene level class type size day week lesson rule channel".split()
+)
 
 
 def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
@@ -50,27 +77,38 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
         return f"a name: {before} {words[item.first].text}"
     if item.unit == "deg" and not re.search(r"\b(?:mitre|miter|bevel|angle|square|cut)\b", around.sentence):
         return "a temperature"
-    if not item.unit and re.search(r"\b(?:turned|turns|aged|is|was|i'm|she's|he's)$", around.before) and re.search(
-            r"^(?:years old|next|if you can believe|on (?:sun|mon|tues|wednes|thurs|fri|satur)day)", around.after):
+    if (
+        not item.unit
+        and re.search(r"\b(?:turned|turns|aged|is|was|i'm|she's|he's)$", around.before)
+        and re.search(
+            r"^(?:years old|next|if you can believe|on (?:sun|mon|tues|wednes|thurs|fri|satur)day)", around.after
+        )
+    ):
         return "an age"
     if re.search(r"\b(?:up to|only) about$", around.before) and re.search(r"^in here", around.after):
         return "a temperature"
-    if re.search(r"(?:^| )an?$", around.before) and re.match(r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after):
+    if re.search(r"(?:^| )an?$", around.before) and re.match(
+        r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after
+    ):
         return "a supposition, not this build"
-    if not item.unit and re.search(r"\b(?:divide|divided|split|cut|fold|folded)(?: \S+){0,2} (?:in|into|by)$", around.before):
+    if not item.unit and re.search(
+        r"\b(?:divide|divided|split|cut|fold|folded)(?: \S+){0,2} (?:in|into|by)$", around.before
+    ):
         return "how many parts something is divided in"
     return ""
 
 
 def year_said(around: Around, before: str) -> bool:
     """Whether a four-digit number is introduced as a year."""
-    return before in ("since", "summer", "spring", "winter", "autumn", "year", "until", "circa") or bool(
-        re.search(r"\b(?:back in|born in|way back in|in|from)$", around.before)) and not re.search(
-            r"^(?:mm|mil|long|wide)", around.after)
+    return before in ("since", "summer", "spring", "winter", "autumn", "year", "until", "circa") or (
+        bool(re.search(r"\b(?:back in|born in|way back in|in|from)$", around.before))
+        and not re.search(r"^(?:mm|mil|long|wide)", around.after)
+    )
 
 
 IDIOMS = re.compile(
-    r"\b(?:man|person|people|woman|way street|cents worth|left feet|cups?|sugars?|hands?|eyes?|beers?|pints?|kids?|dogs?|cats?|"
+    r"\b(?:man|person|people|woman|way street|cents worth|left feet|cups?|sugars?|hands?|"
+    r"eyes?|beers?|pints?|kids?|dogs?|cats?|"
     r"sisters?|brothers?|mates?|friends?|children|boxes|minutes you'll|things?|reasons?|tips?|words?|questions?|times|"
     r"ways?|hours? of sleep|cousins?|grandkids|neighbou?rs?|wives|husbands?|fingers?|thumbs?|beds?room|videos?|"
     r"episodes?|subscribers|steps?|stars?|miles?|jobs?)\b"
@@ -84,55 +122,86 @@ def idiom(item: Expression, around: Around) -> str:
     follow = re.match(r"(?:of (?:these|the|my|your|those) )?(\S+)", around.after)
     if follow and IDIOMS.fullmatch(follow[1].strip(",")):
         return "a count of something outside the build"
-    if item.form == "dozen" and follow and follow[1] in ("extra", "of", "spare", "more") and "couple" in around.sentence \
-            and re.match(r"(?:extra|spare|more|of (?:days|hours|minutes|things|weeks))", around.after):
+    if (
+        item.form == "dozen"
+        and follow
+        and follow[1] in ("extra", "of", "spare", "more")
+        and "couple" in around.sentence
+        and re.match(r"(?:extra|spare|more|of (?:days|hours|minutes|things|weeks))", around.after)
+    ):
         return "a loose number, not a count"
-    if item.value == 1 and re.match(r"(?:thing|day|last|more|time|of (?:them|those|these|my|the)|another)\b", around.after):
+    if item.value == 1 and re.match(
+        r"(?:thing|day|last|more|time|of (?:them|those|these|my|the)|another)\b", around.after
+    ):
         return "a turn of phrase"
-    if item.value == 1 and "one" in around.sentence and re.match(r"(?:in|at|on|halfway|half way)\b", around.after) and \
-            re.search(r"(?:and|,)$|, and$", around.before or "x"):
+    if (
+        item.value == 1
+        and "one" in around.sentence
+        and re.match(r"(?:in|at|on|halfway|half way)\b", around.after)
+        and re.search(r"(?:and|,)$|, and$", around.before or "x")
+    ):
         return "one of a count already given"
     return ""
 
 
 DOUBTS = {  # words that make it less likely that a number speaks of this build
-    "supposed": re.compile(r"\b(?:if (?:yours|you|your|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
-                           r"rather than|would've|could've|suppose|say you)\b"),
-    "other": re.compile(r"\b(?:my (?:neighbou?r|brother|sister|cousin|daughter|son|dad|(?:grand)?(?:father|mother|ma|pa|dad|mum|mom)|wife|husband|nephew|mate|"
-                        r"friend|uncle|mother|old)|his|her|their|our own|somebody|someone|he|last (?:year|one|time)|first bed|earlier|"
-                        r"the other bed|another bed|door|apartment|van|truck|stairs|staircase|vacuum|tote|totes|"
-                        r"used to|years ago|tin|tub|box of|packet|label)\b"),
+    "supposed": re.compile(
+        r"\b(?:if (?:yours|you|your|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
+        r"rather than|would've|could've|suppose|say you)\b"
+    ),
+    "other": re.compile(
+        r"\b(?:my (?:neighbou?r|brother|sister|cousin|daughter|son|dad|(?:grand)?(?:father|mother|ma|pa|dad|mum|mom)|"
+        r"wife|husband|nephew|mate|"
+        r"friend|uncle|mother|old)|his|her|their|our own|somebody|someone|he|last (?:year|one|time)|first bed|earlier|"
+        r"the other bed|another bed|door|apartment|van|truck|stairs|staircase|vacuum|tote|totes|"
+        r"used to|years ago|tin|tub|box of|packet|label)\b"
+    ),
     "left": re.compile(r"\b(?:left over|leftover|left|spare|offcut|scrap)\b"),
-    "slack": re.compile(r"\b(?:within|square to|out of square|tolerance|give or take|plus or minus|to within|out and i)\b"),
+    "slack": re.compile(
+        r"\b(?:within|square to|out of square|tolerance|give or take|plus or minus|to within|out and i)\b"
+    ),
 }
 
 
 def doubts(around: Around) -> frozenset[str]:
     """Names of the doubts the sentence raises."""
     near = f"{around.before} # {around.after}"
-    return frozenset(name for name, pattern in DOUBTS.items()
-                     if pattern.search(near if name in ("left", "slack", "other") else around.clause))
+    return frozenset(
+        name
+        for name, pattern in DOUBTS.items()
+        if pattern.search(near if name in ("left", "slack", "other") else around.clause)
+    )
 
 
 def own_total(item: Expression, around: Around) -> str:
     """The build's own price, weight or load: a claim, though most plans don't hold it."""
-    if item.unit in MONEY and re.search(r"\b(?:came to|the lot|altogether|total|rang|till|whole|for (?:the|it|all)|ticket|bill|"
-                                        r"receipt|cost|spent|dollars|lumber|timber|wood|all in)\b", around.previous + around.sentence):
+    if item.unit in MONEY and re.search(
+        r"\b(?:came to|the lot|altogether|total|rang|till|whole|for (?:the|it|all)|ticket|bill|"
+        r"receipt|cost|spent|dollars|lumber|timber|wood|all in)\b",
+        around.previous + around.sentence,
+    ):
         return "the price of the build"
-    if item.unit in MASSES and re.search(r"\b(?:trust|hold|holds|held|load|weighs?|stacked|take|carry|sat|sit|on it|on the edge|put)\b",
-                                         around.sentence):
+    if item.unit in MASSES and re.search(
+        r"\b(?:trust|hold|holds|held|load|weighs?|stacked|take|carry|sat|sit|on it|on the edge|put)\b", around.sentence
+    ):
         return "the build's weight or load"
     return ""
 
 
 def leftover_reason(item: Expression, found: frozenset[str]) -> str:
     """In words, why a number without a subject isn't a claim."""
-    for name, reason in (("supposed", "a supposition, not this build"), ("other", "speaks of something else than the build"),
-                         ("left", "a leftover"), ("slack", "a tolerance")):
+    for name, reason in (
+        ("supposed", "a supposition, not this build"),
+        ("other", "speaks of something else than the build"),
+        ("left", "a leftover"),
+        ("slack", "a tolerance"),
+    ):
         if name in found:
             return reason
     if item.unit in MONEY:
         return "a price of something else"
     if item.unit in DURATIONS:
         return "a span of time"
-    return "speaks of nothing the plan holds" if item.unit in LENGTHS or item.value > Fraction(3) else "a turn of phrase"
+    return (
+        "speaks of nothing the plan holds" if item.unit in LENGTHS or item.value > Fraction(3) else "a turn of phrase"
+    )

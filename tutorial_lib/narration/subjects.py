@@ -12,14 +12,51 @@ from tutorial_lib.narration.lexicon import LENGTHS
 
 Phrase = tuple[str, ...]
 SAME = {  # words the trade uses for one thing
-    "ledge": "cleat", "ledger": "cleat", "runner": "cleat", "bearer": "cleat", "lath": "slat", "post": "leg",
-    "center": "centre", "middle": "centre", "mid": "centre", "spacer": "gap", "space": "gap", "overall": "outside",
-    "inside": "opening", "carriage": "coach", "coach": "coach", "hole": "hole", "drill": "bit", "blade": "kerf",
-    "saw": "kerf", "metre": "meter", "widthway": "width", "head": "end", "foot": "end", "halfway": "centre",
-    "half": "centre", "floor": "floor", "deck": "floor", "ground": "floor", "concrete": "floor", "sand": "sanding",
-    "sanded": "sanding", "sander": "sanding", "board": "board", "stick": "length", "underneath": "underside",
-    "daylight": "underside", "clear": "underside", "tall": "height", "high": "height", "wide": "width",
-    "across": "width", "deep": "depth", "thick": "thickness", "long": "length", "apart": "spacing",
+    "ledge": "cleat",
+    "ledger": "cleat",
+    "runner": "cleat",
+    "bearer": "cleat",
+    "lath": "slat",
+    "post": "leg",
+    "center": "centre",
+    "middle": "centre",
+    "mid": "centre",
+    "spacer": "gap",
+    "space": "gap",
+    "overall": "outside",
+    "inside": "opening",
+    "carriage": "coach",
+    "coach": "coach",
+    "hole": "hole",
+    "drill": "bit",
+    "blade": "kerf",
+    "saw": "kerf",
+    "metre": "meter",
+    "widthway": "width",
+    "head": "end",
+    "foot": "end",
+    "halfway": "centre",
+    "half": "centre",
+    "floor": "floor",
+    "deck": "floor",
+    "ground": "floor",
+    "concrete": "floor",
+    "sand": "sanding",
+    "sanded": "sanding",
+    "sander": "sanding",
+    "board": "board",
+    "stick": "length",
+    "underneath": "underside",
+    "daylight": "underside",
+    "clear": "underside",
+    "tall": "height",
+    "high": "height",
+    "wide": "width",
+    "across": "width",
+    "deep": "depth",
+    "thick": "thickness",
+    "long": "length",
+    "apart": "spacing",
 }
 NOISE = frozenset(
     "a an the of in on at to by and or for from with one each all both its it is are be that this first last per into "
@@ -78,15 +115,17 @@ class Subject:
 
 
 def plan_units(facts: Any) -> str:
-    """"in" or "mm": the unit the plan states lengths in."""
-    units = facts.get("units") if isinstance(facts, Mapping) and "quantities" in facts else getattr(facts, "units", "in")
+    """ "in" or "mm": the unit the plan states lengths in."""
+    is_file = isinstance(facts, Mapping) and "quantities" in facts
+    units = facts.get("units") if is_file else getattr(facts, "units", "in")
     return "mm" if units == "mm" else "in"
 
 
 def entries(facts: Any) -> Iterable[tuple[str, dict[str, Any]]]:
     """Key and JSON entry of every fact, from a Facts mapping or a facts file's content."""
     data = facts if isinstance(facts, Mapping) and "quantities" in facts else facts.as_json()
-    return data["quantities"].items()
+    found: dict[str, dict[str, Any]] = data["quantities"]
+    return found.items()
 
 
 def subjects_of(facts: Any) -> list[Subject]:
@@ -104,19 +143,36 @@ def subject(key: str, entry: Mapping[str, Any]) -> Subject | None:
     unit, kind, what = str(entry.get("unit", "")), str(entry.get("kind", "")), str(entry.get("what", ""))
     scale = LENGTHS.get(unit, Fraction(1))
     values = tuple(Fraction(str(n)) * scale for n in numbers)
-    said = tuple(p for p in (tuple(stem(w) for w in re.findall(r"[a-z']+|\d+x\d+", str(s).lower()))
-                             for s in entry.get("said_as", ())) if p)
+    said = tuple(
+        p
+        for p in (
+            tuple(stem(w) for w in re.findall(r"[a-z']+|\d+x\d+", str(s).lower())) for s in entry.get("said_as", ())
+        )
+        if p
+    )
     lead, _, tail = what.partition(",")
     noun, more = parted(re.sub(r"\([^)]*\)", "", lead))
     group = said or (key.split(".")[0],)
-    return Subject(key, values[0], values, "in" if unit in LENGTHS else unit, kind, what, said, stems(noun),
-                   stems(more + " " + tail), scope_of(what), axis_of(kind, what, key), group)
+    return Subject(
+        key,
+        values[0],
+        values,
+        "in" if unit in LENGTHS else unit,
+        kind,
+        what,
+        said,
+        stems(noun),
+        stems(more + " " + tail),
+        scope_of(what),
+        axis_of(kind, what, key),
+        group,
+    )
 
 
 def parted(lead: str) -> tuple[str, str]:
     """What a description names, and where it is ("opening", "side rails" of "opening between side rails")."""
     found = re.search(r"(?<=\w) (?:from|between|under|up to) ", lead)
-    return (lead[:found.start()], lead[found.end():]) if found else (lead, "")
+    return (lead[: found.start()], lead[found.end() :]) if found else (lead, "")
 
 
 def scope_of(what: str) -> str:
@@ -140,7 +196,9 @@ def axis_of(kind: str, what: str, key: str) -> str:
 
 
 AXES = (
-    ("thickness", r"\bthick"), ("height", r"\bheight|\btall|\bfloor to\b"), ("depth", r"\bdepth|\bdeep|\bon edge\b"),
+    ("thickness", r"\bthick"),
+    ("height", r"\bheight|\btall|\bfloor to\b"),
+    ("depth", r"\bdepth|\bdeep|\bon edge\b"),
     ("width", r"\bwidth|\bwide|\bacross\b|between side\b|between the side (?:rail|board)s?$"),
     ("length", r"\blength\b|\blong\b|between end\b"),
 )

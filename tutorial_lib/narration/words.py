@@ -52,7 +52,7 @@ def words_of(talk: Talk) -> tuple[Word, ...]:
     out: list[Word] = []
     text, end, cue = talk.text, 0, None
     for found in ATOM.finditer(text):
-        between = text[end:found.start()]
+        between = text[end : found.start()]
         here = talk.cue_at(found.start())
         gap = gap_of(between, cue is not None and here is not cue)
         raw = found.group()
