@@ -13,7 +13,8 @@ from tutorial_lib.findings import Finding
 from tutorial_lib.narration.context import Mentions, Transcript
 from tutorial_lib.narration.corrections_said import hedge_of, withdrawn
 from tutorial_lib.narration.cues import Talk, clock
-from tutorial_lib.narration.expressions import Expression, expressions
+from tutorial_lib.narration.expression import Expression
+from tutorial_lib.narration.expressions import expressions
 from tutorial_lib.narration.lexicon import LENGTHS, UNITS
 from tutorial_lib.narration.linking import Candidate, candidates, link
 from tutorial_lib.narration.scoring import Claim, claim_of

@@ -7,7 +7,7 @@ from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.subjects import Phrase, Subject, stem
 from tutorial_lib.narration.words import Gap, Word
 

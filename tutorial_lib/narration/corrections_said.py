@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from tutorial_lib.narration.context import Transcript
-from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.words import Gap
 
@@ -54,7 +54,7 @@ LINKS = re.compile(
 
 
 def aside(transcript: Transcript, a: Expression, b: Expression) -> bool:
-    """A short exclamation between commas with like numbers beside it ("fourteen oh two, give over, fourteen twenty")."""
+    """A short exclamation between commas, like numbers beside it ("fourteen oh two, give over, fourteen twenty")."""
     words = transcript.words
     between = transcript.text(a.last, b.first)
     commas = a.last < len(words) and words[a.last].gap == words[b.first].gap == Gap.COMMA

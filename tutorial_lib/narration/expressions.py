@@ -3,43 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
-from tutorial_lib.narration.cardinals import cardinal, figure, near
+from tutorial_lib.narration.cardinals import cardinal, near
+from tutorial_lib.narration.expression import Expression, Nominals
 from tutorial_lib.narration.fractions_said import ARTICLES, fraction, skip_of
 from tutorial_lib.narration.lexicon import (
     CARDINALS,
-    DOZENS,
     LENGTHS,
     LUMBER_THICK,
     LUMBER_WIDE,
     MONEY_SIGNS,
-    ORDINALS,
     PLURAL_CARDINALS,
     UNITS,
 )
+from tutorial_lib.narration.named_numbers import is_pronoun, lone, special
+from tutorial_lib.narration.said_units import add_fraction, foot_of_bed, point, unit_at
 from tutorial_lib.narration.words import Gap, Word
-
-Nominals = frozenset[tuple[Fraction, ...]]
-
-
-@dataclass(frozen=True)
-class Expression:
-    """One number as said: words[first:last]."""
-
-    first: int
-    last: int
-    values: tuple[Fraction, ...]
-    unit: str = ""  # as said; "" when none
-    form: str = "number"  # number, ordinal, nominal, gauge, ratio, clock, label, dozen, one
-    pair: int = 0  # 1, 2, 3: place in "A by B (by C)"
-    decimal: bool = False  # said with a point
-
-    @property
-    def value(self) -> Fraction:
-        """Its first (mostly only) value."""
-        return self.values[0]
 
 
 def expressions(words: Sequence[Word], nominals: Nominals = frozenset()) -> list[Expression]:
@@ -115,63 +96,11 @@ def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
         )
         if unit and singular and not (unit == "ft" and foot_of_bed(words, at + 1)):
             return Fraction(1), at + 1
-    if low in ("inch", "foot", "metre", "meter", "hour") and (at == 0 or words[at - 1].low not in CARDINALS):
-        if add_fraction(words, at + 1, Fraction(1)) or (low in ("metre", "meter") and metre_tail(words, at + 1)):
-            return Fraction(1), at
-    return None
-
-
-def foot_of_bed(words: Sequence[Word], at: int) -> bool:
-    """Whether "foot" names an end of the bed ("a foot rail", "the foot end")."""
-    return (
-        near(words, at + 1)
-        and words[at + 1].low in ("rail", "rails", "end", "ends", "board", "of", "post")
-        and not (
-            words[at + 1].low == "of" and near(words, at + 2) and words[at + 2].low not in ("the", "my", "your", "this")
-        )
+    alone = low in ("inch", "foot", "metre", "meter", "hour") and (at == 0 or words[at - 1].low not in CARDINALS)
+    tailed = alone and (
+        add_fraction(words, at + 1, Fraction(1)) or (low in ("metre", "meter") and metre_tail(words, at + 1))
     )
-
-
-def point(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fraction, int] | None:
-    """Decimals in words: "two point four", "two point oh eight"."""
-    if not (near(words, at) and words[at].low == "point"):
-        return None
-    digits, stop = "", at + 1
-    while near(words, stop) and len(digits) < 6:
-        low = words[stop].low
-        number = 0 if low in ("oh", "o") else CARDINALS.get(low, -1)
-        if words[stop].text.isdigit():
-            number = int(words[stop].text)
-        if number < 0 or (number > 9 and digits):
-            break
-        digits += str(number)
-        stop += 1
-    return (value + Fraction(int(digits), 10 ** len(digits)), stop) if digits else None
-
-
-def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fraction, int] | None:
-    """A fraction that belongs to the whole number before it, with or without "and"."""
-    if not near(words, at) or whole.denominator != 1:
-        return None
-    linked = words[at].low in ("and", "&", "n")
-    start = at + 1 if linked else at
-    if not near(words, start):
-        return None
-    part = fraction(words, start, after_whole=linked)
-    if part is None or part[0] >= 1:
-        return None
-    if not linked and words[start].low in (*ARTICLES, "half", "quarter", "eighth"):
-        return None
-    if not linked and counts_fasteners(words, whole, start, part[1]):
-        return None
-    return whole + part[0], part[1]
-
-
-def counts_fasteners(words: Sequence[Word], whole: Fraction, start: int, stop: int) -> bool:
-    """ "two three-eighths bolts" is a count and a size."""
-    tied = start + 1 < stop and words[start + 1].hyphen
-    noun = words[stop].low if near(words, stop) else ""
-    return tied and whole <= 12 and noun in ("bolts", "screws", "dowels", "lags", "holes", "bits")
+    return (Fraction(1), at) if tailed else None
 
 
 def inside_unit(words: Sequence[Word], first: int, value: Fraction, at: int) -> Expression | None:
@@ -271,125 +200,6 @@ def with_cents(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fractio
     return (value + rest[0] / 100, rest[1]) if bare else (value, at)
 
 
-def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
-    """The unit a word is, given that a number stands before it."""
-    if not near(words, at):
-        return None
-    word = words[at]
-    low = word.low
-    unit = UNITS.get(low)
-    if unit == "ft" and low in ("foot", "feet") and value <= 2 and not word.hyphen and foot_of_bed(words, at):
-        return None
-    if low == "per" and near(words, at + 1) and words[at + 1].low == "cent":
-        return "pct"
-    if low in ("'", "’", "′", '"', "”", "″", "''"):
-        return unit if word.gap == Gap.NONE else None
-    if low == "m":
-        return "m" if word.gap == Gap.NONE or words[at - 1].text[-1].isdigit() else None
-    if low in ("in", "h", "k", "p", "min", "g"):
-        return short_unit(words, at)
-    if low == "below" and not (near(words, at + 1) and words[at + 1].low in ("out", "outside", "zero", "freezing")):
-        return None
-    if unit == "times" and cardinal(words, at + 1):
-        return None
-    if low == "second" or (unit == "times" and near(words, at + 1) and words[at + 1].low not in ("out", "a", "the")):
-        return None if low == "second" else "times"
-    return unit
-
-
-def short_unit(words: Sequence[Word], at: int) -> str | None:
-    """ "in" after a number is a preposition unless glued to it or at the end of a clause."""
-    word = words[at]
-    if word.low != "in":
-        return {"h": "h", "k": "px", "p": "pence", "min": "min", "g": "g"}[word.low] if word.gap == Gap.NONE else None
-    if not words[at - 1].text[-1:].isdigit() and words[at - 1].text not in "½¼¾⅛⅜⅝⅞⅓⅔":
-        return None
-    ends = at + 1 >= len(words) or words[at + 1].gap >= Gap.COMMA or words[at + 1].low in ("x", "by", "long", "wide")
-    return "in" if word.gap == Gap.NONE or ends else None
-
-
-def special(words: Sequence[Word], at: int) -> Expression | None:
-    """Numbers that are names, orders or clock times, and dozens and pairs."""
-    low, text = words[at].low, words[at].text
-    if ":" in text and len(text) > 1:
-        return Expression(at, at + 1, (Fraction(int(text.split(":")[0])),), form="clock")
-    return label(words, at, low, text) or dozen(words, at, low) or ordinal(words, at, low)
-
-
-def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | None:
-    """ "number two", "No. 8", "#8", "M8", "T25": a name with a number in it."""
-    if low in ("number", "no", "#", "nr") and near(words, at + 1) and low != "no":
-        named = cardinal(words, at + 1)
-        gauge = low == "#" or (named and near(words, named[1]) and words[named[1]].low in ("screw", "screws"))
-        return Expression(at, named[1], (named[0],), form="gauge" if gauge else "label") if named else None
-    glued = at + 1 < len(words) and words[at + 1].gap == Gap.NONE and not words[at + 1].hyphen
-    if text in ("M", "m", "T", "TX", "PH", "PZ", "P", "FFP", "C") and glued:
-        size = figure(words[at + 1].text)
-        if size is not None:
-            return Expression(at, at + 2, (size,), "mm" if text in "Mm" else "", "number" if text in "Mm" else "label")
-    return None
-
-
-def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
-    """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple"."""
-    if low in DOZENS:
-        return Expression(at, at + 1, (Fraction(DOZENS[low]),), form="dozen") if low not in ("score",) else None
-    if low == "half" and near(words, at + 2) and words[at + 1].low == "a" and words[at + 2].low == "dozen":
-        return Expression(at, at + 3, (Fraction(6),), form="dozen")
-    if low in ("a", "another") and near(words, at + 1) and words[at + 1].low in ("dozen", "pair", "couple"):
-        return Expression(at if low == "a" else at + 1, at + 2, (Fraction(DOZENS[words[at + 1].low]),), form="dozen")
-    several = cardinal(words, at)
-    if several and near(words, several[1]) and words[several[1]].low in ("dozen", "pair", "pairs"):
-        return Expression(at, several[1] + 1, (several[0] * DOZENS[words[several[1]].low],), form="dozen")
-    return None
-
-
-def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
-    """ "first", "third", "fourteenth", "2nd"; not where it is the lower half of a fraction."""
-    if low in ORDINALS:
-        part = fraction(words, at)
-        return None if part else Expression(at, at + 1, (Fraction(ORDINALS[low]),), form="ordinal")
-    tens = cardinal(words, at)
-    if (
-        tens
-        and near(words, tens[1])
-        and words[tens[1]].gap == Gap.NONE
-        and words[tens[1]].low in ("st", "nd", "rd", "th")
-    ):
-        return Expression(at, tens[1] + 1, (tens[0],), form="ordinal")
-    if (
-        tens
-        and tens[0] in (20, 30)
-        and near(words, tens[1])
-        and words[tens[1]].low in ORDINALS
-        and not fraction(words, at)
-    ):
-        number = ORDINALS[words[tens[1]].low]
-        if number < 10:
-            return Expression(at, tens[1] + 1, (tens[0] + number,), form="ordinal")
-    return None
-
-
-def lone(words: Sequence[Word], at: int) -> Expression | None:
-    """Shares and times over without a measure: "half", "halfway", "twice", "a podcast and a half"."""
-    low = words[at].low
-    if low in ("half", "halfway", "halves", "quarter", "quarters"):
-        clock = near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS
-        if clock:
-            return Expression(at, at + 2, (CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock")
-        return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
-    if low in ("twice", "thrice"):
-        return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
-    if (
-        low == "a"
-        and at + 4 < len(words)
-        and words[at + 1].low not in CARDINALS
-        and [w.low for w in words[at + 2 : at + 5]] == ["and", "a", "half"]
-    ):
-        return Expression(at, at + 5, (Fraction(3, 2),), form="ratio")
-    return None
-
-
 def nominal(words: Sequence[Word], at: int, nominals: Nominals) -> Expression | None:
     """A size timber is sold under: "2x4", "two by sixes", "one-forty by forty-five"."""
     if at >= len(words):
@@ -434,35 +244,3 @@ def mark_pairs(words: Sequence[Word], found: list[Expression]) -> list[Expressio
             out[i] = replace(a, pair=place, unit=a.unit or (b.unit if b.unit in LENGTHS and place == 1 else ""))
             out[i + 1] = replace(b, pair=place + 1)
     return out
-
-
-DETERMINERS = frozenset(
-    "the this that these those each every which any another no first last next other same big small long short middle "
-    "inside outside my your our like such some good bad right left single spare proper".split()
-)
-GOES_ON = frozenset("in at on under down halfway through of into per".split())
-
-
-def is_pronoun(words: Sequence[Word], at: int) -> bool:
-    """Whether "one" stands for a thing ("the short one", "I built one for a cousin") and isn't a number."""
-    if words[at].low == "ones":
-        return True
-    if words[at].low != "one" or (at + 1 < len(words) and words[at + 1].hyphen) or fraction(words, at):
-        return False
-    if add_fraction(words, at + 1, Fraction(1)):
-        return False
-    before = words[at - 1].low if at and words[at].gap < Gap.SENTENCE else ""
-    after = words[at + 1].low if near(words, at + 1) else ""
-    if cardinal(words, at) != (Fraction(1), at + 1) or after in UNITS or after in ("dozen", "pair", "by"):
-        return False
-    if before == "and" and after in ("that's", "at", "more", "in", "goes", "is"):
-        return False
-    if before in DETERMINERS:
-        return not after or after in PRONOUN_TAILS or words[at - 1].low in ("another", "each", "every", "like")
-    return not after or (after in PRONOUN_TAILS and after not in GOES_ON)
-
-
-PRONOUN_TAILS = frozenset(
-    "is and that's was with without for to from goes sits gets on in at will would you i we he she they so because "
-    "but that which or has had can then as if out like and's really here there again".split()
-)

@@ -11,7 +11,7 @@ from functools import lru_cache
 from tutorial_lib.narration.aspects import cues_around, cues_wanted, thing
 from tutorial_lib.narration.context import Around, Mentions, Transcript
 from tutorial_lib.narration.cues import Cell
-from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
 from tutorial_lib.narration.subjects import Subject, stem, stems
 from tutorial_lib.narration.words import Gap

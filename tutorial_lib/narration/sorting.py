@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from tutorial_lib.narration.context import Around, Transcript
-from tutorial_lib.narration.expressions import Expression
+from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
 from tutorial_lib.narration.words import Gap, Word
 

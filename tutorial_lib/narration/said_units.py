@@ -1,0 +1,101 @@
+"""Units and fractions that belong to the number before them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from tutorial_lib.narration.cardinals import cardinal, near
+from tutorial_lib.narration.fractions_said import ARTICLES, fraction
+from tutorial_lib.narration.lexicon import CARDINALS, UNITS
+from tutorial_lib.narration.words import Gap, Word
+
+
+def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
+    """The unit a word is, given that a number stands before it."""
+    if not near(words, at):
+        return None
+    word = words[at]
+    low = word.low
+    unit = UNITS.get(low)
+    if unit == "ft" and low in ("foot", "feet") and value <= 2 and not word.hyphen and foot_of_bed(words, at):
+        return None
+    if low == "per" and near(words, at + 1) and words[at + 1].low == "cent":
+        return "pct"
+    if low in ("'", "’", "′", '"', "”", "″", "''"):
+        return unit if word.gap == Gap.NONE else None
+    if low == "m":
+        return "m" if word.gap == Gap.NONE or words[at - 1].text[-1].isdigit() else None
+    if low in ("in", "h", "k", "p", "min", "g"):
+        return short_unit(words, at)
+    if low == "below" and not (near(words, at + 1) and words[at + 1].low in ("out", "outside", "zero", "freezing")):
+        return None
+    if unit == "times" and cardinal(words, at + 1):
+        return None
+    if low == "second" or (unit == "times" and near(words, at + 1) and words[at + 1].low not in ("out", "a", "the")):
+        return None if low == "second" else "times"
+    return unit
+
+
+def short_unit(words: Sequence[Word], at: int) -> str | None:
+    """ "in" after a number is a preposition unless glued to it or at the end of a clause."""
+    word = words[at]
+    if word.low != "in":
+        return {"h": "h", "k": "px", "p": "pence", "min": "min", "g": "g"}[word.low] if word.gap == Gap.NONE else None
+    if not words[at - 1].text[-1:].isdigit() and words[at - 1].text not in "½¼¾⅛⅜⅝⅞⅓⅔":
+        return None
+    ends = at + 1 >= len(words) or words[at + 1].gap >= Gap.COMMA or words[at + 1].low in ("x", "by", "long", "wide")
+    return "in" if word.gap == Gap.NONE or ends else None
+
+
+def foot_of_bed(words: Sequence[Word], at: int) -> bool:
+    """Whether "foot" names an end of the bed ("a foot rail", "the foot end")."""
+    return (
+        near(words, at + 1)
+        and words[at + 1].low in ("rail", "rails", "end", "ends", "board", "of", "post")
+        and not (
+            words[at + 1].low == "of" and near(words, at + 2) and words[at + 2].low not in ("the", "my", "your", "this")
+        )
+    )
+
+
+def point(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fraction, int] | None:
+    """Decimals in words: "two point four", "two point oh eight"."""
+    if not (near(words, at) and words[at].low == "point"):
+        return None
+    digits, stop = "", at + 1
+    while near(words, stop) and len(digits) < 6:
+        low = words[stop].low
+        number = 0 if low in ("oh", "o") else CARDINALS.get(low, -1)
+        if words[stop].text.isdigit():
+            number = int(words[stop].text)
+        if number < 0 or (number > 9 and digits):
+            break
+        digits += str(number)
+        stop += 1
+    return (value + Fraction(int(digits), 10 ** len(digits)), stop) if digits else None
+
+
+def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fraction, int] | None:
+    """A fraction that belongs to the whole number before it, with or without "and"."""
+    if not near(words, at) or whole.denominator != 1:
+        return None
+    linked = words[at].low in ("and", "&", "n")
+    start = at + 1 if linked else at
+    if not near(words, start):
+        return None
+    part = fraction(words, start, after_whole=linked)
+    if part is None or part[0] >= 1:
+        return None
+    if not linked and words[start].low in (*ARTICLES, "half", "quarter", "eighth"):
+        return None
+    if not linked and counts_fasteners(words, whole, start, part[1]):
+        return None
+    return whole + part[0], part[1]
+
+
+def counts_fasteners(words: Sequence[Word], whole: Fraction, start: int, stop: int) -> bool:
+    """ "two three-eighths bolts" is a count and a size."""
+    tied = start + 1 < stop and words[start + 1].hyphen
+    noun = words[stop].low if near(words, stop) else ""
+    return tied and whole <= 12 and noun in ("bolts", "screws", "dowels", "lags", "holes", "bits")
