@@ -17,16 +17,16 @@ from typing import Any
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "browser")]
 
-# The clock runs in the page: from setting the control to the frame after the drawing's markup changed.
+# The clock runs in the page: from setting the control to the drawing's first painted frame.
 WATCH = """([label, value]) => new Promise(done => {
     const named = [...document.querySelectorAll('.widget-label')].find(e => e.textContent === label);
     const input = named.parentElement.querySelector('input, select');
-    const host = document.querySelector('.widget-html-content svg[aria-label^="Slat plan"]').closest('.widget-html-content');
-    const seen = new MutationObserver(() => { seen.disconnect();
-        requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - start))); });
-    seen.observe(host, {childList: true, subtree: true});
+    const drawn = record => [...record.addedNodes].some(n => n.querySelector && n.querySelector('svg[role=img]'));
+    const seen = new MutationObserver(records => { if (!records.some(drawn)) return; seen.disconnect();
+        requestAnimationFrame(() => setTimeout(() => done(performance.now() - start), 0)); });
+    seen.observe(document.body, {childList: true, subtree: true});
     const start = performance.now();
-    if (input.tagName === 'SELECT') { input.value = value; } else { input.value = value; }
+    input.value = value;
     input.dispatchEvent(new Event('input', {bubbles: true}));
     input.dispatchEvent(new Event('change', {bubbles: true}));
 })"""

@@ -103,13 +103,18 @@ def face_words(build: Build, group: PieceHoles, face: str) -> str:
 def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     """A cut along one fastener: head, shank, thread and tip in the two pieces, with what is left beyond the tip."""
     t1, t2 = job.stack.near, job.stack.far
+    whole = t2 <= 5  # a longer piece is broken off past the tip
+    t2 = t2 if whole else job.stack.penetration(job.fastener.length) + Fraction(5, 4)
     length, sunk = job.fastener.length, job.stack.head_depth
     bolt = job.fastener.kind == "carriage bolt"
     half = Fraction(5, 4)
     start = Fraction(0) if bolt else sunk
     tip = start + length
     shapes: list[Shape] = [Rect(0, -half, t1, 2 * half, fill="wood"),
-                           Rect(t1, -half, t2, 2 * half, fill="end grain" if job.joint.end_grain else "wood")]
+                           Rect(t1, -half, t2, 2 * half, fill="wood", line="outline" if whole else "none")]
+    if not whole:
+        shapes += [Line(((t1 + t2, half), (t1, half), (t1, -half), (t1 + t2, -half)), line="outline"),
+                   Line(((t1 + t2, half), (t1 + t2, -half)), line="hidden")]
     bad = not job.choice.fits
     shapes += _bolt(job, tip) if bolt else list(_screw(job, start, tip, bad))
     shapes += [Text((t1 / 2, half), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
@@ -120,7 +125,7 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     else:
         got = job.stack.penetration(length)
         shapes.append(Dimension((t1, -half), (t1 + got, -half), -16, fine(build, got)))
-        if 0 < t2 - got < Fraction(3):
+        if whole and 0 < t2 - got < Fraction(3):
             shapes.append(Dimension((t1 + got, -half), (t1 + t2, -half), -38, f"{fine(build, t2 - got)} left"))
     shapes.append(Dimension((start, half), (tip, half), 18, f"{job.fastener.gauge} × {fine(build, length)}".lstrip(" ×")))
     alt = (f"Section through a {job.table} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
@@ -168,10 +173,10 @@ def near_misses(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene
 
 def closest_place(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
     """The first 16 in of the left side at the head, enlarged."""
-    return _side(build, drilling, (Fraction(0), min(Fraction(16), build.outside[1])), width * 0.75, "The head end, enlarged")
+    return _side(build, drilling, (Fraction(0), min(Fraction(16), build.outside[1])), width * 0.7, "The head end, enlarged", 165)
 
 
-def _side(build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str) -> Scene:
+def _side(build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str, tall: float = 250) -> Scene:
     shapes = list(_pieces(build, span))
     bad = {label for clash in drilling.clashes for label in (clash.first, clash.second)}
     shown = 0
@@ -189,11 +194,11 @@ def _side(build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], wid
             else:
                 shapes.append(Line(((x0, z0), (x1, z1)), line=role))
             if wrong:
-                shapes.append(Mark((x0, z0 if x0 != x1 or z0 != z1 else z0), "no", 9.0, "wrong"))
+                shapes.append(Mark((x0, z0), "no", 9.0, "wrong"))
                 shown += 1
     words = f"{shown} fasteners meet" if shown else "no two fasteners meet"
     shapes.append(Text((span[0], build.heights.rail_top), f"{name}: {words}", "small", "start", shift=(0, 7)))
-    return fitted(shapes, width, f"{name}, with every fastener; {words}", height=250, largest=34.0)
+    return fitted(shapes, width, f"{name}, with every fastener; {words}", height=tall, largest=34.0)
 
 
 def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:

@@ -231,7 +231,7 @@ def _stack(labels: list[Label], points: list[Flat], scale: float, left: float, u
 
 
 def _lead(spots: Iterable[Flat], end: Flat, upper: bool, scale: float) -> tuple[Flat, Flat]:
-    """Where the line of a label starts and ends: from its open end, or from under the words when all places lie there."""
+    """Where the line of a label starts and ends: its open end, or under the words if all places lie there."""
     side = -1 if upper else 1
     clear = [s for s in spots if (s[0] - end[0]) * side >= 0]
     if clear:

@@ -220,7 +220,9 @@ def fitted(shapes: Iterable[Shape], width: float, alt: str, *, height: float | N
         room = [spare_x / wide] if wide else [largest]
         if height is not None and high:
             room.append((height - 2 * scene.margin - ((y1 - y0) - high * scale)) / high)
-        scale = max(min(largest, *room), 0.05)
+        before, scale = scale, max(min(largest, *room), 0.05)
+        if abs(scale - before) < 0.002 * scale:
+            break
     return replace(scene, scale=scale)
 
 

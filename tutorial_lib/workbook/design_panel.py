@@ -113,15 +113,16 @@ class DesignPanel(Panel):
         self.own["height_by"], self.own["height"] = by, getattr(given, by)
 
     def show(self, plan: Plan) -> Sequence[Block]:
-        """Slat plan, leg map, heights, parts, findings."""
-        found = tuple(plan.build.findings)
+        """Stops, slat plan, leg map, heights, parts, what to mind."""
+        found = plan.build.findings
         return [
+            Findings(tuple(f for f in found if f.severity == "stop")),
             *pages.slats(plan, self.drawn),
-            Heading("What to mind"),
-            Findings(found, "Nothing found by the design's rules."),
             *pages.legs(plan, self.drawn),
             *pages.heights(plan),
             pages.parts_list(plan),
+            Heading("What to mind"),
+            Findings(tuple(f for f in found if f.severity != "stop"), "Nothing else found by the design's rules."),
         ]
 
     def facts(self, plan: Plan) -> Iterable[Fact]:

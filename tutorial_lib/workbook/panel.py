@@ -16,6 +16,7 @@ In a notebook ``SlatPanel()`` as a cell's last line shows it, with the facts as 
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from html import escape
@@ -27,7 +28,7 @@ from tutorial_lib.errors import Fault, InputError, TutorialError
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.measures import mm, read_length
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block
+from tutorial_lib.publishing.blocks import Block, Heading
 from tutorial_lib.publishing.figures import line, write_value
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook import current
@@ -181,7 +182,7 @@ class _View:
         self.faults: dict[str, Any] = {}
         self.quiet = False
         rows = [self._row(control) for control in panel.controls]
-        self.general, self.news, self.drawing = w.HTML(), w.HTML(), w.HTML(layout={"width": "100%"})
+        self.general, self.news, self.drawing = w.HTML(), w.HTML(), w.VBox()
         chosen = w.VBox(rows, layout={"margin": "0 16px 8px 0"})
         top = w.HBox([chosen, self.news], layout={"flex_flow": "row wrap"})
         parts = [top, self.general, self.drawing]
@@ -189,6 +190,8 @@ class _View:
             parts.insert(1, self._saving())
         self.box = w.VBox(parts)
         self.refresh()
+        gc.collect()
+        gc.freeze()  # what is loaded by now stays; without this the collector's pauses show while a control moves
 
     def _row(self, control: Control) -> Any:
         fault = self.faults[control.key] = self.w.HTML()
@@ -215,14 +218,14 @@ class _View:
             made = w.Checkbox(**common | {"indent": True})
         else:
             made = w.Text(continuous_update=False, placeholder=control.empty,
-                          **common | {"layout": {"width": "260px"}})
+                          **common | {"layout": {"width": "300px"}})
         made.observe(lambda event: self._act(control.key, event["new"]), "value")
         return made
 
     def _slider(self, control: Control) -> Any:
         low, step = self._tape(control)
         steps = int((control.high - low) / step)
-        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "170px"})
+        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "150px"})
         slider.tooltip = f"{control.label}: slide"
         slider.observe(lambda event: self._slid(control, event["new"]), "value")
         return slider
@@ -261,15 +264,25 @@ class _View:
     def refresh(self) -> None:
         """Writes the panel's state into the widgets."""
         panel = self.panel
+        if not panel.errors:  # the drawing first: it is what the person waits for
+            self._draw()
+            self.news.value = _news(panel)
+        self.general.value = _told(panel.errors.get("", ""))
         for control in panel.controls:
             message = panel.errors.get(control.key, "")
             self.faults[control.key].value = _told(message)
             if not message:
                 self._fill(control)
-        self.general.value = _told(panel.errors.get("", ""))
-        if not panel.errors:
-            self.news.value = _news(panel)
-            self.drawing.value = panel.html()
+
+    def _draw(self) -> None:
+        """One widget a section, so that only what changed goes to the browser, the first section first."""
+        sections = [html(blocks) for blocks in _sections(self.panel.blocks)]
+        shown = list(self.drawing.children)
+        shown += [self.w.HTML(layout={"width": "100%"}) for _ in sections[len(shown):]]
+        for made, text in zip(shown, sections, strict=False):
+            made.value = text
+        if len(shown) != len(self.drawing.children) or len(sections) < len(shown):
+            self.drawing.children = tuple(shown[: len(sections)])
 
     def _fill(self, control: Control) -> None:
         self.quiet = True
@@ -317,6 +330,16 @@ class _View:
             told.value = _told("; ".join(fault.what for fault in error.faults))
         else:
             told.value = f"Saved. All notebooks now work on {escape(name)}."
+
+
+def _sections(blocks: Sequence[Block]) -> list[list[Block]]:
+    """The blocks cut at every heading."""
+    out: list[list[Block]] = [[]]
+    for block in blocks:
+        if isinstance(block, Heading) and out[-1]:
+            out.append([])
+        out[-1].append(block)
+    return out
 
 
 def _told(message: str) -> str:
