@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 WISHES: dict[str, TieBreak] = {"fewest layouts": "layouts", "longest offcut": "offcut"}
 USUAL_FEET = (8, 10, 12, 16)  # lengths most yards keep; common practice, no source
 USUAL_METRES = ("2.4", "3.0", "3.6", "4.8")
+LONGER = "Add a longer stock length, or splice over a leg."
 LEAST_BEARING = Fraction(1)  # [in] of a screwed slat on its seat; our choice (rule R3)
 
 
@@ -239,8 +240,7 @@ def cut_bed(build: Build) -> BedCutting:
     names = {f.where for f in bad}
     kept = tuple(p for p in pieces if p.name not in names)
     findings = [
-        Finding("stock length", "stop", f"{f.where}: {f.what}.", remedy="Add a longer stock length or splice over a leg.",
-                parts=(f.where,))
+        Finding("stock length", "stop", f"{f.where}: {f.what}.", remedy=LONGER, parts=(f.where,))
         for f in bad
     ]  # fmt: skip
     prefer = tuple(WISHES[w] for w in options.saw.prefer)

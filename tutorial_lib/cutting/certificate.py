@@ -98,9 +98,7 @@ def check(certificate: Certificate, limit: int = 1_000_000) -> Verdict:
     """
     problem = certificate.problem
     cuts = [cut_of(values, problem) for values in certificate.values]
-    steps = 0
-    for mix in cheaper_mixes(problem, certificate.cost - 1, cuts):
-        steps += 1
+    for steps, mix in enumerate(cheaper_mixes(problem, certificate.cost - 1, cuts), 1):
         if mix and not any(cut.refutes(mix) for cut in cuts):
             return Verdict(False, mix)
         if steps > limit:

@@ -43,7 +43,8 @@ def plan_cuts(
         InputError: nothing to cut, a piece longer than any board, too few boards, a number that can't be.
 
     >>> from tutorial_lib.measures import inch
-    >>> plan = plan_cuts([PieceDemand("slat", inch("38 1/4"), 14)], [Stock("10 ft", inch(120), 500)], inch("1/8"), inch(0))
+    >>> slats, boards = PieceDemand("slat", inch("38 1/4"), 14), Stock("10 ft", inch(120), 500)
+    >>> plan = plan_cuts([slats], [boards], inch("1/8"), inch(0))
     >>> len(plan.boards), plan.proven
     (5, True)
     """

@@ -159,8 +159,9 @@ def at_the_saw(plan: Plan) -> list[Block]:
         Heading("The boards themselves", 3),
         Items(tuple(saw.notes)),
     ]
-    small = f"Never hold a piece shorter than {write_length(SMALL, units)} by hand at the saw: clamp it, or leave it on the board"
-    blocks.append(Caution(f"{small} until its last cut. Eyes and ears covered; let the blade stop before reaching in."))
+    small = f"Never hold a piece shorter than {write_length(SMALL, units)} by hand at the saw"
+    rest = "clamp it, or leave it on the board until its last cut."
+    blocks.append(Caution(f"{small}: {rest} Eyes and ears covered; let the blade stop before reaching in."))
     return blocks
 
 
@@ -185,8 +186,9 @@ def marking(plan: Plan, trials: int = 4000, limit: Fraction | None = None) -> li
     legs = f"Legs cut to tape marks: {100 * rock['tape']:.0f} of 100 four-legged beds rock by more than 1/32 in; "
     legs += f"cut to a stop block: {100 * rock['stop']:.0f} of 100."
     assumed = (
-        "Simulated, not measured. Assumed spreads (standard deviation): slat width, opening, tape mark and spacer 1/32 in, "
-        "a spacer checked on the stack and each placing 1/64 in, legs 1/32 in by tape and 1/128 in by stop block."
+        "Simulated, not measured. Assumed spreads (standard deviation): slat width, opening, tape mark and "
+        "spacer 1/32 in, a spacer checked on the stack and each placing 1/64 in, legs 1/32 in by tape and "
+        "1/128 in by stop block."
     )
     return [
         Picture(marking_plot(methods, row), caption="Each bar holds the middle 18 of 20 beds."),
