@@ -70,7 +70,8 @@ def compile_png(text: str, ppi: float = 110.0) -> list[bytes]:
 def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 
-    return typst.compile(text.encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
+    compile_any: Any = typst.compile  # its overloads want each format apart
+    return compile_any(text.encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
                          **options)
 
 
