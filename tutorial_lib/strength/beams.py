@@ -10,13 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from tutorial_lib.errors import Fault, InputError
 
 TINY = 1e-9
 
 
-class Unstable(InputError):
+class Unstable(InputError):  # noqa: N818  a state of the bed as much as an error
     """The beam would tip, turn or fall: there is no answer to give."""
 
 
@@ -53,6 +54,7 @@ class Beam:
     end: float  # [in]
     stretches: tuple[tuple[float, float], ...]  # (up to x [in], EI [lb in2]) in order; the last reaches the end
     supports: tuple[float, ...]  # [in]
+    springs: tuple[tuple[float, float], ...] = ()  # supports that give: (x [in], stiffness [lb/in])
 
     @classmethod
     def uniform(cls, start: float, end: float, stiffness: float, supports: Sequence[float]) -> Beam:
@@ -65,7 +67,7 @@ class _Element:
     a: float
     b: float
     stiffness: float
-    loads: tuple[tuple[float, float, float], ...]  # points (from a, P, 0) and spreads (from, to, w), all cut to the element
+    loads: tuple[tuple[float, float, float], ...]  # (from, to, w), a point load as (x, -1, P)
     sag: float  # at a, downward
     slope: float  # at a, downward per inch
     shear: float  # just right of a
@@ -127,7 +129,7 @@ class Bent:
             for p, q, _ in e.loads:
                 places |= {p} if q < 0 else {p, q}
             stops = sorted(places)
-            for left, right in zip(stops, stops[1:], strict=False):
+            for left, right in pairwise(stops):
                 found += [(e.a + left, *_ends(e, left)), (e.a + right, *_ends(e, right))]
                 v0, v1 = _just(e, left, 1)[0], _just(e, right, -1)[0]
                 if v0 * v1 < 0:  # the moment peaks between, under a spread load
@@ -160,8 +162,7 @@ class Bent:
             steps = [e.a + (e.b - e.a) * i / 6 for i in range(7)]
             slopes = [e.at(x)[2] for x in steps]
             places = [e.b]
-            for (x0, x1), (s0, s1) in zip(zip(steps, steps[1:], strict=False),
-                                          zip(slopes, slopes[1:], strict=False), strict=True):
+            for (x0, x1), (s0, s1) in zip(pairwise(steps), pairwise(slopes), strict=True):
                 if s0 >= 0 > s1:
                     places.append(_crossing(lambda x, e=e: e.at(x)[2], x0, x1))  # type: ignore[misc]
             best = max([best, *((x, e.at(x)[3]) for x in places)], key=lambda b: b[1])
@@ -211,12 +212,12 @@ def bend(beam: Beam, loads: Sequence[Load]) -> Bent:
     ([127.97, 216.56, -29.53], 1663.6)
     """
     supports = sorted(set(beam.supports))
-    if len(supports) < 2:
+    if len(supports) + len(beam.springs) < 2:
         raise Unstable(Fault("supports", f"a beam on {len(supports)} support(s) tips or falls; it needs two."))
     nodes = _nodes(beam, supports)
     pieces = [(a, b, _stiffness(beam, (a + b) / 2), _cut(loads, a, b, b == nodes[-1]))
-              for a, b in zip(nodes, nodes[1:], strict=False)]
-    moves = _solve(*_assemble(nodes, pieces, supports))
+              for a, b in pairwise(nodes)]
+    moves = _solve(*_assemble(nodes, pieces, supports, beam.springs))
     elements = tuple(_recover(piece, moves[2 * i:2 * i + 4]) for i, piece in enumerate(pieces))
     return Bent(beam, _reactions(nodes, elements, supports), elements)
 
@@ -227,7 +228,7 @@ def rest(beam: Beam, loads: Sequence[Load]) -> Bent:
     Raises:
         Unstable: the beam tips off what is left.
     """
-    held, lifted = list(beam.supports), []
+    held, lifted = list(beam.supports), list[float]()
     for _ in range(2 * len(beam.supports) + 2):
         if len(held) < 2:
             break
@@ -246,10 +247,11 @@ def rest(beam: Beam, loads: Sequence[Load]) -> Bent:
 
 
 def _nodes(beam: Beam, supports: Sequence[float]) -> list[float]:
-    if supports[0] < beam.start - TINY or supports[-1] > beam.end + TINY:
-        raise Unstable(Fault("supports", f"a support at {supports[0]:g} or {supports[-1]:g} in lies beside the beam, "
+    held = sorted([*supports, *(x for x, _ in beam.springs)])
+    if held[0] < beam.start - TINY or held[-1] > beam.end + TINY:
+        raise Unstable(Fault("supports", f"a support at {held[0]:g} or {held[-1]:g} in lies beside the beam, "
                                          f"which runs from {beam.start:g} to {beam.end:g} in."))
-    places = sorted({beam.start, beam.end, *supports, *(x for x, _ in beam.stretches[:-1])})
+    places = sorted({beam.start, beam.end, *held, *(x for x, _ in beam.stretches[:-1])})
     return [x for i, x in enumerate(places) if i == 0 or x - places[i - 1] > TINY]
 
 
@@ -287,7 +289,8 @@ _Piece = tuple[float, float, float, tuple[tuple[float, float, float], ...]]
 
 
 def _assemble(nodes: Sequence[float], pieces: Sequence[_Piece],
-              supports: Sequence[float]) -> tuple[list[list[float]], list[float]]:
+              supports: Sequence[float], springs: Sequence[tuple[float, float]]
+              ) -> tuple[list[list[float]], list[float]]:
     size = 2 * len(nodes)
     matrix, right = [[0.0] * size for _ in range(size)], [0.0] * size
     for i, (a, b, ei, loads) in enumerate(pieces):
@@ -302,6 +305,7 @@ def _assemble(nodes: Sequence[float], pieces: Sequence[_Piece],
             for r, f in enumerate(_fixed(n, load)):
                 right[2 * i + r] += f
     for i, x in enumerate(nodes):
+        matrix[2 * i][2 * i] += sum(k for at, k in springs if abs(at - x) < 1e-6)
         if any(abs(x - s) < 1e-6 for s in supports):
             for j in range(size):
                 matrix[2 * i][j] = matrix[j][2 * i] = 0.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from tutorial_lib.design.model import Build, Leg
 from tutorial_lib.errors import InputError
@@ -111,7 +112,7 @@ def uses_on_line(demand: Demand, on: OnLine, case: Case) -> Iterator[Use]:
 def longest_span(line: Line) -> float:
     """Longest distance between neighbouring supports [in]."""
     places = [s.x for s in line.supports]
-    return max((b - a for a, b in zip(places, places[1:], strict=False)), default=line.end - line.start)
+    return max((b - a for a, b in pairwise(places)), default=line.end - line.start)
 
 
 def _bent_uses(piece: Member, part: str, label: str, bent: Bent, dead: Bent, share: float, case: Case,

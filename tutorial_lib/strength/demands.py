@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from tutorial_lib.design.model import Build, Joint
-from tutorial_lib.strength.loads import Case
+from tutorial_lib.strength.loads import EMPTY, Case
 from tutorial_lib.strength.model import Model, leg_joints, model
 from tutorial_lib.strength.response import OnLine, Responder, Response
 
@@ -26,7 +26,7 @@ class JointDemand:
     shear_per_inch: float = 0.0  # [lb/in] at the most loaded place of a long joint
     withdrawal_per_inch: float = 0.0  # [lb/in] likewise
     places: tuple[tuple[float, float], ...] = ()  # (x [in], lb) loads along a long joint, for the screw by screw check
-    kind: str = "lying"  # kind of the case: lying, sitting, standing, bare, end rail, moving
+    kind: str = "lying"  # kind of the case: lying, sitting, standing, bare, end rail, moving; dead for the bed itself
 
     @property
     def governing(self) -> float:
@@ -54,7 +54,7 @@ class Demand:
         return max(found, key=lambda d: d.governing, default=None)
 
     def spacing(self, joint: Joint, lateral: float, pull: float) -> float:
-        """Widest screw spacing [in] for a long joint, given one screw's reference values [lb]; infinite when unloaded."""
+        """Widest screw spacing [in] for a long joint by one screw's values [lb]; infinite when unloaded."""
         limits = [d.duration * value / per_inch for d in self.of(joint) if d.kind in ("lying", "sitting")
                   for per_inch, value in ((d.shear_per_inch, lateral), (d.withdrawal_per_inch, pull)) if per_inch > 0]
         return min(limits, default=float("inf"))
@@ -71,7 +71,7 @@ def demand(build: Build) -> Demand:
     responses = tuple(answers.answer(case) for case in answers.cases)
     weight = bed_weight(build, known)
     push = max(RACKING_LEAST, RACKING * (weight + float(build.options.load.mattress + build.options.load.bedding)))
-    joints = tuple(_joint_demands(build, known, responses, push, weight))
+    joints = tuple(_joint_demands(build, known, (answers.answer(EMPTY), *responses), push, weight))
     return Demand(known, responses, joints, push, weight)
 
 

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Leg
 from tutorial_lib.strength.checks import Use, leg_loads, uses_on_line
 from tutorial_lib.strength.demands import Demand
+from tutorial_lib.strength.joints import without_leg
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.response import OnLine, loads_on, settle
 
@@ -44,7 +46,7 @@ class LegEntry:
         return text + (f" Used less without it: {', '.join(self.eased)}." if self.eased else "")
 
 
-def leg_map(demand: Demand, uses: Sequence[Use]) -> tuple[LegEntry, ...]:
+def leg_map(demand: Demand, uses: Sequence[Use], fastenings: Sequence[Fastening] = ()) -> tuple[LegEntry, ...]:
     """All legs with their greatest load and the bed without each of them.
 
     A leg may go when nothing on its line is then used beyond its limit, lying or sitting, its joints included.
@@ -56,22 +58,25 @@ def leg_map(demand: Demand, uses: Sequence[Use]) -> tuple[LegEntry, ...]:
         for found in leg_loads(response, build):
             if found.load > greatest[found.leg.label][0]:
                 greatest[found.leg.label] = (found.load, found.case.name)
-    # the safe side: legs that touch the floor after one has gone carry more through their own joints too
-    return tuple(_entry(demand, leg, uses, greatest) for leg in build.legs)
+    cleats = [f for f in fastenings if f.joint.kind == "cleat"]
+    return tuple(_entry(demand, leg, uses, greatest, cleats) for leg in build.legs)
 
 
 def _entry(demand: Demand, leg: Leg, uses: Sequence[Use],
-           greatest: dict[str, tuple[float, str]]) -> LegEntry:
+           greatest: dict[str, tuple[float, str]], cleats: Sequence[Fastening]) -> LegEntry:
     load, case = greatest[leg.label]
     line = demand.model.line(leg.line)
     own = {m.label for m in line.members}
-    before = [u for u in uses if u.label in own and u.kind in ("lying", "sitting")]
+    before = [u for u in uses if u.kind in ("lying", "sitting") and any(name in u.label for name in own)]
     now = max((u.ratio for u in before), default=0.0)
     lost = _without(demand, leg)
     if lost is None:
         return LegEntry(leg, load, case, now, float("inf"), "it tips", "must stay")
     after = [(f"{u.label}, {u.what}, {u.case}", u.ratio) for on, known in lost for u in uses_on_line(demand, on, known)]
-    worst = max([*after, *_joints_without(demand, lost, leg, uses, greatest)], key=lambda pair: pair[1])
+    members = next(line.members for line in demand.model.build.lines if line.name == leg.line)
+    screws = [(f"{f.joint.label}, screws", without_leg(demand, f, leg.label))
+              for f in cleats if f.joint.near in members]
+    worst = max([*after, *_joints_without(demand, lost, leg, uses, greatest), *screws], key=lambda pair: pair[1])
     return LegEntry(leg, load, case, now, worst[1], worst[0], "may go" if worst[1] <= 1 else "keep",
                     _eased(before, after))
 

@@ -11,11 +11,12 @@ from typing import Literal
 from tutorial_lib.design.model import Build
 from tutorial_lib.strength.working import figure
 
-Kind = Literal["lying", "sitting", "standing", "bare", "end rail", "moving"]
-DURATION: dict[Kind, float] = {"lying": 1.0, "sitting": 1.15, "standing": 1.25, "bare": 1.6, "end rail": 1.15,
-                               "moving": 1.6}
+Kind = Literal["dead", "lying", "sitting", "standing", "bare", "end rail", "moving"]
+DURATION: dict[Kind, float] = {"dead": 1.0, "lying": 1.0, "sitting": 1.15, "standing": 1.25, "bare": 1.6,
+                               "end rail": 1.15, "moving": 1.6}
 THROUGH_MATTRESS = 0.4  # share of a knee's or foot's load that reaches one slat through a mattress; our choice
 SEAT = (36.0, 8.0)  # [in] two people side by side on the edge, along and across; our choice
+SPREAD = 0.5  # [in per in] a mattress spreads a seat along the bed, to each side, by half its thickness; our choice
 STRIP = (60.0, 20.0)  # [in] a body lying, along and across; our choice
 
 
@@ -42,6 +43,10 @@ class Case:
     one_slat: float = 0.0  # [lb] on the middle of one slat's longest span
     bare: bool = False  # no mattress on the bed
     end_rail: float = 0.0  # [lb] on the middle of an end rail
+
+
+EMPTY = Case("dead", "the bed with its mattress, nobody on it", "dead", "mattress, bedding and the wood's own weight",
+             "weights are an input", 1.0, ())
 
 
 def cases(build: Build) -> tuple[Case, ...]:
@@ -99,14 +104,16 @@ def _sitting(build: Build) -> tuple[Case, ...]:
     x0, x1, y0, y1 = _deck(build)
     load = build.options.load
     total = float(load.people * load.person)
+    half = SEAT[0] / 2 + SPREAD * float(build.options.mattress.thickness or 0)
     found = []
     for side, y in (("left", (y0, min(y1, y0 + SEAT[1]))), ("right", (max(y0, y1 - SEAT[1]), y1))):
         for place, share in (("head quarter", 0.25), ("middle", 0.5), ("foot quarter", 0.75)):
             at = x0 + (x1 - x0) * share
-            seat = (max(x0, at - SEAT[0] / 2), min(x1, at + SEAT[0] / 2))
+            seat = (max(x0, at - half), min(x1, at + half))
             found.append(Case(f"sit-{side}-{place.split()[0]}", f"sitting on the {side} edge, {place}", "sitting",
                               f"{load.people} x {figure(float(load.person))} lb side by side on 36 x 8 in",
-                              "people are an input; the seat's size is our choice", DURATION["sitting"],
+                              "people are an input; the seat's size, and that the mattress spreads it along the bed by "
+                              "half its thickness to each side, are our choice", DURATION["sitting"],
                               (Patch(seat, y, total),)))
     return tuple(found)
 

@@ -89,7 +89,8 @@ def beam_stability(starred: float, least_stiffness: float, size: Size, length: f
     return half - sqrt(half**2 - ratio / 0.95)
 
 
-def column_stability(starred: float, least_stiffness: float, length: float, side: float, built_up: float = 1.0) -> float:
+def column_stability(starred: float, least_stiffness: float, length: float, side: float,
+                     built_up: float = 1.0) -> float:
     """CP: what is left of the stress along the grain of a column that may buckle.
 
     Args:

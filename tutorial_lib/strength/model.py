@@ -121,8 +121,9 @@ class Model:
 
     @cached_property
     def slat_beam(self) -> Beam:
-        """A slat as a continuous beam across the lines."""
-        return Beam.uniform(self.slat.start, self.slat.end, self.slat.stiffness, [line.y for line in self.lines])
+        """A slat as a continuous beam across the lines; one too short for its seat is a finding of the design's."""
+        low, high = self.slat.start, self.slat.end
+        return Beam.uniform(low, high, self.slat.stiffness, [min(max(line.y, low), high) for line in self.lines])
 
     def line(self, name: str) -> Line:
         """The line with this name."""
@@ -171,7 +172,7 @@ def _line(build: Build, line: SupportLine) -> Line:
     supports = [Support(float(legs[label].x), label, "leg") for label in line.legs if label in legs]
     if line.kind in ("beam", "flat") and line.ends in ("hanger", "block", "rail"):
         low, high = min(m.start for m in members), max(m.end for m in members)
-        supports += [Support(low, f"{line.name} head end", line.ends), Support(high, f"{line.name} foot end", line.ends)]
+        supports += [Support(x, f"{line.name} {end} end", line.ends) for x, end in ((low, "head"), (high, "foot"))]
     return Line(line.name, line.kind, float(line.y), members, tuple(sorted(supports, key=lambda s: s.x)))
 
 

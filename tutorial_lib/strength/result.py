@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
@@ -29,6 +30,7 @@ class Strength:
     lying: Rating
     sitting: Rating
     findings: tuple[Finding, ...]
+    fastenings: tuple[Fastening, ...] = ()
 
     def worst(self, *kinds: str, what: str = "") -> Use | None:
         """The governing utilisation over kinds of case."""
@@ -57,7 +59,7 @@ class Strength:
     @cached_property
     def legs(self) -> tuple[LegEntry, ...]:
         """Each leg's load, and what happens without it."""
-        return leg_map(self.demand, self.uses)
+        return leg_map(self.demand, self.uses, self.fastenings)
 
     @cached_property
     def spans(self) -> tuple[SpanLimit, ...]:
@@ -75,7 +77,8 @@ def results(build: Build, demand: Demand, fastenings: Sequence[Fastening]) -> St
     unstable = any(on.bent is None for r in demand.responses for on in r.lines)
     person = float(build.options.load.person)
     lying, sitting = (rate(kind, person, build.options.load.people, uses, unstable) for kind in ("lying", "sitting"))
-    return Strength(demand, uses, lying, sitting, tuple(findings_of(demand, uses, fastenings)))
+    return Strength(demand, uses, lying, sitting, tuple(findings_of(demand, uses, fastenings)),
+                    tuple(fastenings))
 
 
 def end_rail_uses(build: Build, demand: Demand) -> Iterable[Use]:
@@ -99,7 +102,7 @@ def cleat_uses(demand: Demand, fastenings: Sequence[Fastening]) -> Iterable[Use]
     build = demand.model.build
     for fastening in (f for f in fastenings if f.joint.kind == "cleat"):
         places = sorted({float(d.head[0]) for d in fastening.driven})
-        gap = max((b - a for a, b in zip(places, places[1:], strict=False)), default=0.0)
+        gap = max((b - a for a, b in pairwise(places)), default=0.0)
         cleat = member(build, fastening.joint.near)
         for kind in ("lying", "sitting"):
             asked = [d for d in demand.of(fastening.joint) if d.kind == kind and d.places]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tutorial_lib.design.fasteners import Fastening
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.findings import Finding
 from tutorial_lib.strength.checks import Use
 from tutorial_lib.strength.demands import Demand, end_rail_supported
@@ -95,15 +95,16 @@ def _rail_ends(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
     worst = max(screws, key=lambda u: u.ratio, default=None)
     value = figure(worst.ratio) if worst else ""
     if hung:
-        yield Finding("R8 rail end", "stop", f"{' and '.join(hung)} bears on the end rails, which only their corner screws "
-                      "hold up.", value, "a leg, block or runner below", CHOICE,
+        yield Finding("R8 rail end", "stop", f"{' and '.join(hung)} bears on the end rails, which only "
+                      "their corner screws hold up.", value, "a leg, block or runner below", CHOICE,
                       "Put a leg under each end of the line, or legs under the end rails.", ("end_rail",))
         return
     yield Finding("R8 rail end", "caution", "Nobody sits on the end rails: only screws in their corners hold them up.",
-                  value, "1" if value else "", CHOICE, "Put a leg or block under each end of the end rails.", ("end_rail",))
+                  value, "1" if value else "", CHOICE, "Put a leg or block under each end of the end rails.",
+                  ("end_rail",))
 
 
-def _end_rails(build: Build) -> tuple:  # type: ignore[type-arg]
+def _end_rails(build: Build) -> tuple[Piece, ...]:
     return build.part("end_rail").pieces if build.has("end_rail") else ()
 
 
@@ -122,13 +123,14 @@ def _no_value(demand: Demand, fastenings: Sequence[Fastening]) -> Iterator[Findi
 def _scope(demand: Demand) -> Iterator[Finding]:
     build, slat = demand.model.build, demand.model.slat
     if slat.size.board:
-        yield Finding("outside the table", "note", f"The slats are 1x boards: the strength tables cover 2 to 4 in lumber, so "
-                      f"{slat.wood.grade} values with the size factor and no flat-use factor are our choice.",
+        yield Finding("outside the table", "note", f"The slats are 1x boards: the strength tables cover 2 to 4 in "
+                      f"lumber, so {slat.wood.grade} values with the size factor and none for flat use are our choice.",
                       whose="NDS Supplement 2018, Table 4A", remedy="Choose clear boards, without knots at mid-span.",
                       parts=("slat",))
     if any(part.section.steel for part in build.parts):
-        yield Finding("outside the table", "note", "The steel legs themselves are not checked, only the wood around them.",
+        yield Finding("outside the table", "note", "The steel legs themselves are not checked, only the wood "
+                      "around them.",
                       whose="no data for the tube", remedy="Ask the maker of the legs for their load.", parts=("leg",))
-    yield Finding("calculated, not tested", "note", "Load figures are calculated, not tested, for the bed as drawn, dry, "
-                  "sound boards of the grade named, all legs on the floor. For more than a guess at another bed, ask a "
-                  "licensed engineer.", whose="our choice")
+    yield Finding("calculated, not tested", "note", "Load figures are calculated, not tested, for the bed as drawn, "
+                  "dry, sound boards of the grade named, all legs on the floor. Where someone could be hurt, "
+                  "ask a licensed engineer.", whose="our choice")

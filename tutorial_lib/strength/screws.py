@@ -38,18 +38,20 @@ def wood_bearing(gravity: float, diameter: float, across: bool = False) -> float
         raise InputError(Fault("wood", f"specific gravity {gravity} is outside 0.31 to 0.73, which the rules for "
                                        "screws cover (NDS 12.3.3)."))
     if diameter < 0.25:
-        strength = 16600 * gravity**1.84
+        strength = float(16600 * gravity**1.84)
     else:
-        strength = 6100 * gravity**1.45 / sqrt(diameter) if across else 11200 * gravity
+        strength = float(6100 * gravity**1.45 / sqrt(diameter)) if across else 11200 * gravity
     return round(strength / 50) * 50.0
 
 
 def reduction(root: float, diameter: float, mode: str, angle: float) -> float:
-    """Rd by mode. KD = 2.2, or 10 D + 0.5, for screws; 4, 3.6 and 3.2 times K-theta from 1/4 in. NDS Table 12.3.1B."""
-    if diameter < 0.25:
-        return 2.2 if root <= 0.17 else 10 * root + 0.5
-    turn = 1 + 0.25 * angle / 90
-    return {"I": 4.0, "II": 3.6}.get(mode.rstrip("ms") if mode in ("Im", "Is") else mode, 3.2) * turn
+    """Rd by mode: KD = 2.2, or 10 Dr + 0.5, for roots under 1/4 in; from there 4, 3.6 and 3.2, all times K-theta
+    where the nominal diameter is 1/4 in or more. NDS Table 12.3.1B and its notes.
+    """
+    turn = 1 + 0.25 * angle / 90 if diameter >= 0.25 else 1.0
+    if root < 0.25:
+        return turn * (2.2 if root <= 0.17 else 10 * root + 0.5)
+    return {"I": 4.0, "II": 3.6}.get("I" if mode in ("Im", "Is") else mode, 3.2) * turn
 
 
 @dataclass(frozen=True)
@@ -107,12 +109,12 @@ def withdrawal(gravity: float, diameter: float) -> float:
 
 def lag_withdrawal(gravity: float, diameter: float) -> float:
     """Reference withdrawal value of a lag screw in side grain [lb per in]: 1800 G^1.5 D^0.75. NDS Eq. 12.2-1."""
-    return 1800 * gravity**1.5 * diameter**0.75
+    return float(1800 * gravity**1.5 * diameter**0.75)
 
 
 def nail_withdrawal(gravity: float, diameter: float) -> float:
     """Reference withdrawal value of a smooth nail in side grain [lb per in]: 1380 G^2.5 D. NDS Eq. 12.2-3."""
-    return 1380 * gravity**2.5 * diameter
+    return float(1380 * gravity**2.5 * diameter)
 
 
 def head_pull(gravity: float, head: float, thickness: float) -> float:
@@ -138,7 +140,7 @@ def combined(pull_value: float, lateral_value: float, pull: float, across: float
     load = hypot(pull, across)
     if load == 0:
         return 0.0
-    if pull > 0 and pull_value <= 0 or across > 0 and lateral_value <= 0:
+    if (pull > 0 and pull_value <= 0) or (across > 0 and lateral_value <= 0):
         return float("inf")
     if pull <= 0:
         return abs(across) / lateral_value

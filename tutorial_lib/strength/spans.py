@@ -28,7 +28,8 @@ class SpanLimit:
 def span_limit(stock: str, kind: Wood, size: Size, load: float, duration: float) -> SpanLimit:
     """Longest spans for a point load [lb] at mid-span.
 
-    Single: L <= 4 S F'b / P and sqrt(48 E I / (120 P)). Two spans: L <= 64 S F'b / 13 P and sqrt(E I / (0.015 x 120 P)).
+    Single: L <= 4 S F'b / P and sqrt(48 E I / (120 P)).
+    Two spans: L <= 64 S F'b / 13 P and sqrt(E I / (0.015 x 120 P)).
     Closed-form beams; the sag limit of span / 120 is our choice.
     """
     allowed, _, _ = allowed_bending(kind, size, duration)
