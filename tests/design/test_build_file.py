@@ -72,5 +72,5 @@ def test_any_options_survive_writing(asked: dict[str, object]) -> None:
 
 
 def test_the_starter_is_a_bed() -> None:
-    text = (Path(tutorial_lib.__file__).parent / "new_build.toml").read_text(encoding="utf-8")
+    text = (Path(tutorial_lib.__file__).parent / "cli" / "new_build.toml").read_text(encoding="utf-8")
     assert not [f for f in design(read_build(text)).findings if f.severity == "stop"]
