@@ -23,7 +23,7 @@ def passes(size: tuple[Fraction, Fraction, Fraction], width: Fraction, height: F
     ways = [
         (a, b) for a, b in permutations(range(3), 2) if size[a] + 2 * SPARE <= width and size[b] + 2 * SPARE <= height
     ]
-    return min(ways, key=lambda way: size[way[0]]) if ways else None
+    return min(ways, key=lambda way: (size[way[0]], size[way[1]])) if ways else None
 
 
 def longest_round(first: float, second: float, thickness: float) -> float:

@@ -50,7 +50,7 @@ def recommended(lift: Lift) -> float:
     AM, CM and the limits 25 in, 70 in, 135 degrees from memory.
 
     >>> round(recommended(Lift(23, 15, 48)), 1)
-    16.3
+    16.0
     """
     return (
         LOAD

@@ -57,12 +57,12 @@ def movement(build: Build) -> Movement:
     """What the build's boards do. Flat-sawn boards are assumed: the larger coefficient, across their width."""
     wood = build.options.wood
     slat, rail = build.part("slat").section, build.part("side_rail").section
-    c = tangential(slat.species)
+    c = tangential(slat.species or wood.species)
     winter, summer = moisture_at(WINTER), moisture_at(SUMMER)
     width, gap = float(slat.width), float(build.slats.gap)
 
     def moved(size: Fraction) -> float:
-        return change(float(size), tangential(rail.species), wood.moisture_bought, wood.moisture_room)
+        return change(float(size), tangential(rail.species or wood.species), wood.moisture_bought, wood.moisture_room)
 
     dry = change(width, c, wood.moisture_bought, wood.moisture_room)
     damp = change(width, c, wood.moisture_bought, summer)

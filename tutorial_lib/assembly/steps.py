@@ -283,7 +283,7 @@ def tool(fastener: Fastener, pilot: float) -> str:
 
 
 def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
-    """Pieces counted by part: "2 side rails and 2 end rails"; legs of two boards as legs, unless boards are asked for."""
+    """Pieces counted by part: "2 side rails and 2 end rails"; legs of two boards count as legs."""
     legs = {label: leg for leg in build.legs for label in leg.pieces if len(leg.pieces) > 1}
     names: Counter[str] = Counter()
     seen: set[str] = set()

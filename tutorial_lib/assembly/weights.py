@@ -14,15 +14,15 @@ CUBIC_INCHES = 1728
 KG = 0.45359237  # in a pound, exact by definition
 
 
-def weight(piece: Piece, section: Section, moisture: float) -> float:
-    """Weight of one piece [lb] at a moisture content [%]; screws not counted.
+def weight(piece: Piece, section: Section, moisture: float, wood: str = "") -> float:
+    """Weight of one piece [lb] at a moisture content [%]; ``wood`` where the section names none.
 
     Volume times density by NDS Supplement 3.1.3 (from memory); steel by volume.
     """
     if section.steel or piece.shape != "box":
         return _steel_volume(piece) * STEEL / CUBIC_INCHES
     x, y, z = piece.box.size
-    return float(x * y * z) * species(section.species).density(moisture) / CUBIC_INCHES
+    return float(x * y * z) * species(section.species or wood).density(moisture) / CUBIC_INCHES
 
 
 def _steel_volume(piece: Piece) -> float:
@@ -35,8 +35,12 @@ def _steel_volume(piece: Piece) -> float:
 
 def weights(build: Build) -> dict[str, float]:
     """Weight of every piece by label [lb], as moist as it was bought: the heaviest it will be."""
-    moisture = build.options.wood.moisture_bought
-    return {piece.label: weight(piece, part.section, moisture) for part in build.parts for piece in part.pieces}
+    wood = build.options.wood
+    return {
+        piece.label: weight(piece, part.section, wood.moisture_bought, wood.species)
+        for part in build.parts
+        for piece in part.pieces
+    }
 
 
 def total(labels: Iterable[str], each: dict[str, float]) -> float:

@@ -49,7 +49,7 @@ def resolve(options: Options) -> Sizes:
     sections = {}
     for use, name in _uses(options).items():
         try:
-            sections[use] = _section(options, name)
+            sections[use] = _section(options, name, use)
         except InputError as error:
             faults += error.faults
     try:
@@ -90,8 +90,8 @@ def _uses(options: Options) -> dict[str, str]:
     return uses
 
 
-def _section(options: Options, name: str) -> Section:
-    if options.legs.kind == "tube" and name == options.legs.lumber:
+def _section(options: Options, name: str, use: str) -> Section:
+    if options.legs.kind == "tube" and use == "leg":
         across = options.legs.tube_diameter
         return Section(f"tube {write_length(across, options.build.units)}", across, across, steel=True)
     own = options.lumber.get(name)

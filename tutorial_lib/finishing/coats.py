@@ -1,4 +1,4 @@
-"""Coats: how much finish the bed takes, which can to buy, and how long it dries. Everything is a range: read the can."""
+"""Coats: how much finish the bed takes, which can to buy, how long it dries. All are ranges: read the can."""
 
 from __future__ import annotations
 

@@ -142,6 +142,8 @@ def weigh_fine(pounds: float, units: str) -> str:
 def after(plan: Plan, today: date | None = None) -> list[Block]:
     """What the boards do from the yard to the bedroom, and when to go over the screws."""
     moves, units = plan.assembly.movement, plan.options.build.units
+    width = _fine(float(plan.build.part("slat").section.width), units)
+    play = write_length(Fraction(moves.play), units, 32)
     gap = [_fine(x, units) for x in moves.gap]
     rows = (
         ("slat gap as built", f"{moves.bought:g}", gap[0]),
@@ -154,16 +156,15 @@ def after(plan: Plan, today: date | None = None) -> list[Block]:
         Working(
             "Change across the grain",
             "size × coefficient × change of moisture",
-            f"{float(plan.build.part('slat').section.width):g} in × {moves.tangential} × ({moves.room:g} - {moves.bought:g})",
-            f"{moves.slat:.3f} in",
+            f"{width} {units} × {moves.tangential} × ({moves.room:g} - {moves.bought:g})",
+            f"{_finer(moves.slat, units)} {units}",
             "Wood Handbook ch. 13; flat-sawn boards, 6 to 14 % moisture",
         ),
         Items(
             (
                 f"The rails' depth shrinks by {_fine(-moves.rail, units)} {units}; the wood under a bolt by "
                 f"{_fine(-moves.grip, units)} {units}: that is why screws and nuts come loose.",
-                f"Along the grain wood hardly moves: the slats keep their {write_length(Fraction(moves.play), units, 32)} of "
-                "play at each end.",
+                f"Along the grain wood hardly moves: the slats keep their {play} of play at each end.",
                 _when(today),
             )
         ),
@@ -172,6 +173,10 @@ def after(plan: Plan, today: date | None = None) -> list[Block]:
 
 def _fine(inches: float, units: str) -> str:
     return f"{inches * 25.4:.1f}" if units == "mm" else f"{inches:.2f}"
+
+
+def _finer(inches: float, units: str) -> str:
+    return f"{inches * 25.4:.2f}" if units == "mm" else f"{inches:.3f}"
 
 
 def _when(today: date | None) -> str:

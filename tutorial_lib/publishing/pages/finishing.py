@@ -107,6 +107,7 @@ def sanding(plan: Plan) -> list[Block]:
     sand = plan.finishing.sanding
     rows = tuple((f"P{g.number}", f"{g.micron:.0f}", _cami(g.number)) for g in sand.grits)
     low, high = sand.discs
+    grits = " then ".join(f"P{g.number}" for g in sand.grits)
     discs = f"{low}" if low == high else f"{low} to {high}"
     return [
         Heading("Sanding"),
@@ -121,7 +122,7 @@ def sanding(plan: Plan) -> list[Block]:
         ),
         Items(
             (
-                f"With the grain, {' then '.join(f'P{g.number}' for g in sand.grits)}; wipe the dust off between grits.",
+                f"With the grain, {grits}; wipe the dust off between grits.",
                 f"{discs} discs of 5 in for each grit (8 to 10 sq ft a disc, from memory); "
                 f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
                 f"Break {float(sand.edges):.0f} ft of edges by hand with the last grit."
@@ -154,7 +155,8 @@ def coats(plan: Plan) -> list[Block]:
             Working(
                 "Amount",
                 "(side grain + 2 to 3 × end grain) × coats / coverage × 1.10 to 1.15",
-                f"({side:.1f} + 2 to 3 × {end:.1f}) sq ft × {coated.coats} / {row.low:.0f} to {row.high:.0f} sq ft a gallon",
+                f"({side:.1f} + 2 to 3 × {end:.1f}) sq ft × {coated.coats} / "
+                f"{row.low:.0f} to {row.high:.0f} sq ft a gallon",
                 coated.amount(units),
                 f"{row.finish}: {row.source}; {row.status}. Read the can",
             )

@@ -1,0 +1,38 @@
+"""Shares, limits and people."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutorial_lib.assembly.lifting import LOAD, Lift, recommended, turn
+
+
+def test_a_long_frame_takes_two_however_light():
+    assert turn(20, 78, 5.5).people == 2
+    assert turn(20, 60, 5.5).people == 1
+
+
+def test_the_floor_carries_half():
+    assert turn(100, 60, 5.5).share == 50
+
+
+@given(st.floats(1, 400), st.floats(10, 100), st.floats(0, 29))
+def test_nobody_lifts_more_than_the_limit(weight, long, edge):
+    done = turn(weight, long, edge)
+    assert done.index <= 1
+    assert done.people == 1 or done.people == 2 or done.share / (done.people - 1) > done.limit
+
+
+@given(st.floats(0, 30), st.floats(0, 80), st.floats(0, 80), st.floats(0, 140))
+def test_no_lift_is_better_than_the_best(h, v, d, a):
+    assert 0 <= recommended(Lift(h, v, d, a)) <= LOAD
+
+
+def test_beyond_reach_nothing_should_be_lifted():
+    assert recommended(Lift(26, 30, 10)) == recommended(Lift(10, 71, 10)) == recommended(Lift(10, 30, 10, 136)) == 0
+
+
+def test_the_best_lift_is_the_load_constant():
+    assert recommended(Lift(10, 30, 10, 0, "good")) == pytest.approx(51)

@@ -1,0 +1,145 @@
+"""The order of the work: found from joints and driver room, with few turns, the same every time."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import permutations
+
+import pytest
+from hypothesis import assume, given, settings
+from tests.design.builds import changed, changes, demo
+
+from tutorial_lib.assembly.order import (
+    Before,
+    Operation,
+    finding,
+    operations,
+    precedence,
+    rank,
+    refused,
+    sequence,
+    stance_of,
+    unreachable,
+)
+from tutorial_lib.design.build_file import change
+from tutorial_lib.design.platform_bed import design
+from tutorial_lib.errors import InputError
+from tutorial_lib.plan import Plan
+
+
+@cache
+def planned():
+    return Plan(demo()).assembly
+
+
+def keys(order):
+    return [operation.key for operation, _ in order.operations]
+
+
+def operation(key, stance="either", prepares=False):
+    return Operation(key, (), (), (), (), stance, stance, prepares)
+
+
+def test_the_demo_in_order():
+    assert keys(planned().order) == ["corner", "cleat", "leg", "slat"]
+    assert [way for _, way in planned().order.operations] == ["upside down"] * 3 + ["upright"]
+
+
+def test_slats_would_lock_the_cleat_screws_away():
+    lock = next(b for b in planned().before if (b.first, b.then) == ("cleat", "slat") and b.piece)
+    assert lock.piece.startswith("slat ")
+    assert lock.joint.startswith("cleat ")
+
+
+@pytest.mark.parametrize(
+    ("order", "rules"),
+    [
+        (["corner", "cleat", "leg", "slat"], []),
+        (["corner", "leg", "cleat", "slat"], ["order"]),
+        (["slat", "corner", "cleat", "leg"], ["order", "locked away"]),
+    ],
+)
+def test_other_orders_are_refused_with_the_reason(order, rules):
+    found = planned().refuse(order)
+    assert sorted({f.rule for f in found}) == sorted(rules)
+    assert all(f.severity == "stop" and f.remedy for f in found)
+
+
+def test_exactly_the_orders_that_keep_every_demand_pass():
+    ops, before = planned().operations, planned().before
+    for order in permutations([o.key for o in ops]):
+        broken = any(order.index(b.first) > order.index(b.then) for b in before)
+        assert bool(refused(ops, before, order)) == broken
+
+
+def test_as_few_turns_as_any_order_has():
+    ways = {"a": "upright", "b": "upside down", "c": "either", "d": "upright", "e": "upside down"}
+    ops = [operation(k, w) for k, w in ways.items()]
+    before = (Before("a", "b", ""), Before("b", "d", ""))
+    best, _ = sequence(ops, before)
+    fewest = min(_turns([ways[k] for k in order]) for order in permutations(ways)
+                 if all(order.index(b.first) < order.index(b.then) for b in before))
+    assert best.turns == fewest
+
+
+def _turns(ways):
+    fixed = [way for way in ways if way != "either"] + ["upright"]
+    return sum(a != b for a, b in zip(fixed, fixed[1:], strict=False))
+
+
+def test_demands_in_a_circle_are_dropped_and_told():
+    ops = [operation("a"), operation("b")]
+    order, dropped = sequence(ops, (Before("a", "b", "there first"), Before("b", "a", "lock", "x to y", "z")))
+    assert keys(order) == ["a", "b"]
+    assert [d.piece for d in dropped] == ["z"]
+
+
+def test_a_lock_with_room_for_a_bit_is_a_caution_only():
+    near, far = (Before("a", "b", "", "x to y", "z", room) for room in (0, 4))
+    assert (unreachable(near).severity, unreachable(far).severity) == ("stop", "caution")
+    assert "long bit" in unreachable(far).remedy
+    assert finding(near).rule == "locked away"
+
+
+@pytest.mark.parametrize(("part", "expected"), [("side_rail", 0), ("cleat_2", 1), ("mid_leg", 4), ("slat", 5)])
+def test_rails_come_first_and_slats_last(part, expected):
+    assert rank(part) == expected
+
+
+def test_screws_driven_up_want_the_frame_upside_down():
+    bed = design(changed(support__kind="runners", support__lumber="2x6", support__recess=None, support__end_play=None,
+                         screws=None))
+    assert {stance_of(j) for j in bed.joints_of("runner")} == {"upside down"}
+    assert {stance_of(j) for j in bed.joints_of("slat")} == {"upright"}
+    assert {stance_of(j) for j in bed.joints_of("corner")} == {"either"}
+
+
+@settings(max_examples=12)
+@given(changes())
+def test_any_bed_has_an_order_that_can_be_worked(keys_changed):
+    try:
+        plan = Plan(change(demo(), keys_changed))
+        bed = plan.build
+    except InputError:
+        assume(False)
+    done = plan.assembly
+    entered = [label for step in done.steps for label in step.new]
+    loose = {f.what.removesuffix(" is joined to nothing.") for f in done.findings if f.rule == "loose piece"}
+    assert sorted([*entered, *loose]) == sorted(bed.pieces), "every piece enters exactly once"
+    for step in done.steps:
+        needed = set(step.operation.needs) if step.operation and not step.operation.prepares else set()
+        assert needed <= set(step.present), f"{step.title} needs what is not there yet"
+        touching = {label for j in (step.operation.joints if step.operation else ()) for label in (j.near, j.far)}
+        assert touching <= set(step.present) | set(step.new) | set(step.made)
+    again = operations(bed, plan.drilling.fastenings)
+    assert [o.key for o in again] == [o.key for o in done.operations]
+    assert done.order == Plan(plan.options).assembly.order, "the order is always the same"
+    made = {label for step in done.steps for label in step.made}
+    assert made <= set(bed.pieces)
+
+
+def test_precedence_knows_pieces_first():
+    ops = planned().operations
+    found = precedence(Plan(demo()).build, ops, lambda fastening, boxes: ())
+    assert {(b.first, b.then) for b in found} == {("corner", "cleat"), ("corner", "leg"), ("cleat", "leg"),
+                                                  ("cleat", "slat")}
