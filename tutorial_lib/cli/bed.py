@@ -29,7 +29,7 @@ def add_facts(commands: Any) -> None:
 
 def _facts(args: argparse.Namespace) -> int:
     from tutorial_lib.facts import facts_of
-    from tutorial_lib.publishing.figures import line
+    from tutorial_lib.facts.figures import line
 
     made, _ = read_plan(args.build, args.mattress)
     facts = facts_of(made)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from html import escape
 
 from tutorial_lib.drawing.svg import svg
+from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -22,7 +23,6 @@ from tutorial_lib.publishing.blocks import (
     Text,
     Working,
 )
-from tutorial_lib.publishing.figures import write_value
 
 FONT = "font-family:'Liberation Sans',Arial,Helvetica,sans-serif"
 BASE = f"{FONT};font-size:14px;line-height:1.4;color:#000;background:#fff;font-variant-numeric:tabular-nums"

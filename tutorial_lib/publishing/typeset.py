@@ -9,6 +9,7 @@ from typing import Any, Literal
 from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.mpl import FONTS
 from tutorial_lib.drawing.svg import svg
+from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import by_severity
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -27,7 +28,6 @@ from tutorial_lib.publishing.blocks import (
     Text,
     Working,
 )
-from tutorial_lib.publishing.figures import write_value
 from tutorial_lib.publishing.html import finding_text
 
 Paper = Literal["letter", "a4"]
