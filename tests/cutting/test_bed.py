@@ -109,3 +109,13 @@ def test_an_offcut_on_the_shelf_is_used_before_a_board_is_bought():
     bed = cut({"lumber.1x4.stock": [TEN, {"length": "80 in", "offcut": True}]})
     lines = [(p.stock, p.count, p.offcut) for p in bed.shopping if p.section == "1x4"]
     assert lines == [("offcut 80 in", 1, True), ("10 ft", 4, False)]
+
+
+def test_measured_boards_are_planned_as_they_are_and_still_listed():
+    short = ["119 in", "119 in", "114 in"]  # the last gives two slats only
+    bed = cut({"lumber.1x4.stock": [TEN | {"measured": short}]})
+    lengths = sorted(b.length for b in bed.plan.boards if b.section == "1x4")
+    assert lengths[-2:] == [120, 120]
+    assert {inch(119)} < set(lengths)
+    assert faults(bed.plan, bed.pieces, bed.stocks) == []
+    assert [(p.stock, p.count, p.cost) for p in bed.shopping if p.section == "1x4"] == [("10 ft", 5, 5 * 830)]

@@ -46,3 +46,11 @@ def test_the_cliff_is_taken_with_a_click(panel):
 def test_the_marking_panel_shows_its_plot():
     panel = MarkingPanel(demo())
     assert "absolute marks from one end" in panel.html()
+
+
+def test_measured_boards_are_typed_in(panel):
+    panel.set("measured 1x4 10 ft", "119; 114")
+    assert panel.errors == {}
+    assert any("measured 119 in" in block.scene.alt for block in panel.blocks if hasattr(block, "scene"))
+    panel.set("measured 1x4 10 ft", "long")
+    assert list(panel.errors) == ["measured 1x4 10 ft"]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -24,7 +24,7 @@ from tutorial_lib.tables.wood import species
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Part
-    from tutorial_lib.design.options import LumberOptions
+    from tutorial_lib.design.options import LumberOptions, StockOptions
 
 WISHES: dict[str, TieBreak] = {"fewest layouts": "layouts", "longest offcut": "offcut"}
 USUAL_FEET = (8, 10, 12, 16)  # lengths most yards keep; common practice, no source
@@ -72,6 +72,7 @@ class BedCutting:
     money: Money
     unpriced: frozenset[str]  # sections whose boards have no price: least length is planned there
     left_out: tuple[Finding, ...]  # pieces no board can hold
+    sold_as: Mapping[tuple[str, str], Stock] = field(default_factory=dict)  # measured boards: as they were sold
 
     @cached_property
     def shopping(self) -> tuple[Purchase, ...]:
@@ -81,7 +82,7 @@ class BedCutting:
     def _purchases(self, part: SectionPlan) -> Iterator[Purchase]:
         spares = self.build.options.shop.spare_boards
         spare = self._spare(part) if spares else None
-        counted = Counter((b.stock, b.length, b.price) for b in part.boards)
+        counted = Counter(self._sold(b) for b in part.boards)
         if spare is not None:
             counted.setdefault((spare.name, spare.length, spare.price), 0)
         for (stock, length, price), count in sorted(counted.items(), key=lambda c: c[0][1]):
@@ -89,6 +90,11 @@ class BedCutting:
             known = None if part.section in self.unpriced else price
             shelf = stock.startswith("offcut")
             yield Purchase(part.section, stock, length, count + extra, extra, known, shelf)
+
+    def _sold(self, board: Board) -> tuple[str, Fraction, int]:
+        """Name, length and price a board is sold by; a measured one is planned as paid, yet listed."""
+        row = self.sold_as.get((board.section, board.stock))
+        return (row.name, row.length, row.price) if row else (board.stock, board.length, board.price)
 
     def _spare(self, part: SectionPlan) -> Stock | None:
         """The cheapest board that can replace the longest piece."""
@@ -255,7 +261,8 @@ def cut_bed(build: Build) -> BedCutting:
             kept = tuple(p for p in kept if p.section != section)
             continue
         plan = replace(plan, sections=plan.sections + part.sections)
-    return BedCutting(build, kept, stocks, plan, _money(options.shop.currency), unpriced, tuple(findings))
+    money, sold = _money(options.shop.currency), _measured(build)
+    return BedCutting(build, kept, stocks, plan, money, unpriced, tuple(findings), sold)
 
 
 def _money(currency: str) -> Money:
@@ -299,8 +306,37 @@ def _section_stocks(section: str, lumber: LumberOptions | None, units: str) -> l
         if row.offcut:
             name, available = f"offcut {write_length(row.length, units)}", 1 if available is None else available
             price = price or 0
-        rows.append((Stock(name, row.length, 0, available, section), price))
+        rows += [(stock, 0) for stock in _at_hand(name, row, section, units)]
+        more = None if available is None else max(available - len(row.measured), 0)
+        rows.append((Stock(name, row.length, 0, more, section), price))
     return rows
+
+
+def _at_hand(name: str, row: StockOptions, section: str, units: str) -> list[Stock]:
+    """Boards bought already, by their real length: planned before any other is bought."""
+    counted = sorted(Counter(row.measured).items())
+    return [Stock(measured_name(name, length, units), length, 0, n, section) for length, n in counted]
+
+
+def measured_name(name: str, length: Fraction, units: str) -> str:
+    """How a measured board is called.
+
+    >>> measured_name("10 ft", Fraction(239, 2), "in")
+    '10 ft, measured 119 1/2 in'
+    """
+    return f"{name}, measured {write_length(length, units)}"
+
+
+def _measured(build: Build) -> dict[tuple[str, str], Stock]:
+    """Measured boards by section and name, with the row they were sold by."""
+    found: dict[tuple[str, str], Stock] = {}
+    units = build.options.build.units
+    for section, lumber in build.options.lumber.items():
+        for row in lumber.stock:
+            name, price = stock_name(row.length), int((row.price or 0) * 100)
+            for length in row.measured:
+                found[section, measured_name(name, length, units)] = Stock(name, row.length, price, None, section)
+    return found
 
 
 def stock_name(length: Fraction) -> str:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 20, 50, 100, 1000, 10_000, 1_000_000)
 MOST_STEPS = 3_000
+MOST_TOLD = 9_999  # larger sums say nothing to a viewer
 
 
 def few_cuts(problem: Problem, cost: int, cuts: Sequence[Cut], knapsack: Knapsack) -> tuple[tuple[int, ...], ...]:
@@ -92,9 +93,10 @@ def sentence(part: SectionPlan, money: str = "") -> str:
 
 def _one_price(part: SectionPlan, money: str) -> str:
     """Piece values, what each board holds of them, and that no cheaper list holds enough."""
-    problem = part.certificate.problem
-    cut = cut_of(part.certificate.values[0], problem)
+    cut = cut_of(part.certificate.values[0], part.certificate.problem)
     budget = f"{money} or less" if money else "less money"
+    if cut.worth > MOST_TOLD:
+        return f"There are piece values at which boards for {budget} can't hold what the pieces are worth together."
     boards = dict(zip(part.supplies, cut.holds, strict=True))
     holds = " and ".join(f"no {name} board can hold more than {most}" for name, most in boards.items())
     if {v for v in cut.values if v} == {1} and all(cut.values):

@@ -143,6 +143,7 @@ class StockOptions(Section):
     price: Money | None = None
     available: Annotated[int, Field(ge=0)] | None = None
     offcut: bool = False
+    measured: tuple[Length, ...] = ()  # boards of this row already at hand, each as it really is
 
 
 class LumberOptions(Section):

@@ -19,8 +19,8 @@ from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
 PREFER = (
-    ("fewest layouts, then the longest offcut", ("fewest layouts", "longest offcut")),
-    ("the longest offcut, then fewest layouts", ("longest offcut", "fewest layouts")),
+    ("fewest layouts first", ("fewest layouts", "longest offcut")),
+    ("longest offcut first", ("longest offcut", "fewest layouts")),
 )
 SAW = (
     Control("saw.kerf", "Kerf", "length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)),
@@ -51,7 +51,9 @@ class CuttingPanel(Panel):
         chosen = current.current().options if options is None else options
         self.rows = dict(_price_rows(chosen))
         # The build decides which lumber has prices, so the controls are this panel's own.
-        self.controls = (*(_price(key, *row) for key, row in self.rows.items()), *SAW, SHORTEN)  # type: ignore[misc]
+        prices = [_price(key) for key in self.rows]
+        boards = [_boards(key) for key in self.rows]
+        self.controls = (*prices, *SAW, *boards, SHORTEN)  # type: ignore[misc]  # a class's controls are its own
         super().__init__(options)
         self._read_prices()
 
@@ -60,6 +62,9 @@ class CuttingPanel(Panel):
             lumber = self.options.lumber.get(section)
             price = lumber.stock[place].price if lumber and place < len(lumber.stock) else None
             self.own[key] = "" if price is None else f"{float(price):.2f}"
+            units = self.options.build.units
+            measured = lumber.stock[place].measured if lumber and place < len(lumber.stock) else ()
+            self.own[_boards(key).key] = "; ".join(exact_length(n, units) for n in measured)
 
     def _take(self, options: Options) -> None:
         super()._take(options)
@@ -69,7 +74,8 @@ class CuttingPanel(Panel):
     def _refuse(self, error: TutorialError, keys: list[str]) -> None:
         """Tells a price's fault beside the price, not beside the table it goes into."""
         super()._refuse(error, keys)
-        price = next((key for key in keys if key in self.rows), None)
+        own = {*self.rows, *(_boards(key).key for key in self.rows)}
+        price = next((key for key in keys if key in own), None)
         if price is not None:
             self.errors = {price: " ".join(self.errors.values())}
             self._refresh()
@@ -85,6 +91,8 @@ class CuttingPanel(Panel):
             full |= self._shortened()
         for key in [k for k in full if k in self.rows]:
             full |= self._with_price(key, str(full[key] or ""))
+        for key in [k for k in self.rows if _boards(k).key in full]:
+            full |= self._with_measured(key, str(full[_boards(key).key] or ""))
         if "saw.prefer" in full:
             full["saw.prefer"] = list(full["saw.prefer"])
         super().change(full)
@@ -100,12 +108,21 @@ class CuttingPanel(Panel):
 
     def _with_price(self, key: str, text: str) -> dict[str, Any]:
         """The section's stock rows with one price changed; an empty box is a price not known."""
+        return self._with(key, "price", text.strip().lstrip("$€£"))
+
+    def _with_measured(self, key: str, text: str) -> dict[str, Any]:
+        """The section's stock rows with the boards at hand as they were measured."""
+        units = self.options.build.units
+        lengths = [part.strip() for part in text.split(";") if part.strip()]
+        named = [n if any(c.isalpha() or c in "'\"′″" for c in n) else f"{n} {units}" for n in lengths]
+        return self._with(key, "measured", named)
+
+    def _with(self, key: str, name: str, value: Any) -> dict[str, Any]:
         section, place = self.rows[key]
-        raw = self.options.raw()["lumber"][section]["stock"]
-        rows = [dict(row) for row in raw]
-        rows[place].pop("price", None)
-        if text.strip():
-            rows[place]["price"] = text.strip().lstrip("$€£")
+        rows = [dict(row) for row in self.options.raw()["lumber"][section]["stock"]]
+        rows[place].pop(name, None)
+        if value:
+            rows[place][name] = value
         return {f"lumber.{section}.stock": rows}
 
     def show(self, plan: Plan) -> Sequence[Block]:
@@ -155,5 +172,11 @@ def _label(row: StockOptions) -> str:
     return stock_name(row.length).replace(".", ",")
 
 
-def _price(key: str, section: str, place: int) -> Control:
+def _price(key: str) -> Control:
     return Control(key, key.removeprefix("price ") + ", each", "text")
+
+
+def _boards(key: str) -> Control:
+    """Boards at hand of a stock row: their real lengths, set off by semicolons."""
+    sold = key.removeprefix("price ")
+    return Control(f"measured {sold}", f"{sold}, measured", "text", empty="as sold; or each, like 95 7/8; 96 1/4")
