@@ -1,0 +1,90 @@
+"""A comparison as plain text for the terminal: short, in words, what must be known first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from tutorial_lib.adapting.comparison import Comparison, Row
+    from tutorial_lib.adapting.novelties import Item
+
+# Facts a builder needs at the bench; the others are in the JSON, the sheet and the notebook.
+BENCH = ("length", "height", "part_count", "stock_count", "gap", "screw_length", "bolt_length", "screw_count",
+         "section", "cost", "load")  # fmt: skip
+SHOWN = 12  # facts that stay, named one by one
+
+
+def text(found: Comparison) -> str:
+    """The whole comparison in words."""
+    parts = [_head(found), _choices(found), _list("New, not in the video:", found.new), _changed(found),
+             _list("Not in yours:", found.gone), _stays(found), _outdated(found), _sums(found), _findings(found)]
+    return "\n\n".join("\n".join(lines) for lines in (list(part) for part in parts) if lines)
+
+
+def _head(found: Comparison) -> Iterator[str]:
+    a = found.adaptation
+    yield from a.notes
+    if a.yours is a.creator:
+        yield "Nothing changes: it is the creator's own bed."
+    elif a.troubles:
+        yield "STOP: this style of bed can't carry it as it stands. " + "; ".join(a.troubles[:3]) + "."
+        yield a.would
+
+
+def _choices(found: Comparison) -> Iterator[str]:
+    if found.adaptation.steps:
+        yield "Changed in the build file:"
+    for step in found.adaptation.steps:
+        yield f"  {step.key}: {step.before} → {step.after}"
+        yield f"      {step.why}"
+
+
+def _list(title: str, items: tuple[Item, ...]) -> Iterator[str]:
+    if items:
+        yield title
+    for item in items:
+        yield f"  {item.what}: {item.why}"
+
+
+def _changed(found: Comparison) -> Iterator[str]:
+    rows = [row for row in found.of("changes") if _at_the_bench(row)]
+    if not rows:
+        return
+    yield "Other numbers (video → yours):"
+    for row in rows:
+        assert row.before and row.after
+        times = ", ".join(said.time for said in row.said if said.time)
+        said = f"  [{times}]" if times else ""
+        yield f"  {row.what}: {found.write(row.before)} → {found.write(row.after, True)}{said}"
+
+
+def _at_the_bench(row: Row) -> bool:
+    fact = row.after or row.before
+    return fact is not None and fact.kind in BENCH and not isinstance(fact.value, tuple)
+
+
+def _stays(found: Comparison) -> Iterator[str]:
+    rows = [row for row in found.of("stays") if _at_the_bench(row) and row.after]
+    if rows and found.adaptation.yours is not found.adaptation.creator:
+        named = ", ".join(f"{row.what} {found.write(row.after, True)}" for row in rows[:SHOWN])
+        more = len(found.of("stays")) - min(SHOWN, len(rows))
+        yield f"Stays as in the video: {named}" + (f" and {more} more." if more else ".")
+
+
+def _outdated(found: Comparison) -> Iterator[str]:
+    if found.outdated:
+        yield "No longer holds:"
+    for outdated in found.outdated:
+        yield f'  {outdated.said.time or ""} "{outdated.said.sentence}" – yours: {found.instead(outdated)}'
+
+
+def _sums(found: Comparison) -> Iterator[str]:
+    for what, before, after in found.sums:
+        yield f"{what}: {before} → {after}" if before != after else f"{what}: {after}, as in the video"
+
+
+def _findings(found: Comparison) -> Iterator[str]:
+    for finding in found.adaptation.findings:
+        if finding.severity != "note":
+            yield str(finding)
