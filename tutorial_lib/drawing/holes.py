@@ -79,11 +79,14 @@ def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDT
 
 
 def _edge_distances(build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction) -> list[Shape]:
-    """Distances from the datum edge: dimensions on a piece tall enough on paper, else they stand in the words beside."""
-    if high * min(26, Fraction(480) / long) < 26:
+    """Distances from the datum edge, on a piece tall enough on paper; else they stand in the words beside."""
+    if high * min(Fraction(26), Fraction(480) / long) < 26:
         return []
     rows = sorted({h.v for h in holes})
-    return [Dimension((long, high), (long, high - v), 16 + 20 * i, mark_text(build, v), along="y") for i, v in enumerate(rows[:4])]
+    return [
+        Dimension((long, high), (long, high - v), 16 + 20 * i, mark_text(build, v), along="y")
+        for i, v in enumerate(rows[:4])
+    ]
 
 
 def face_words(build: Build, group: PieceHoles, face: str) -> str:
@@ -110,15 +113,21 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     half = Fraction(5, 4)
     start = Fraction(0) if bolt else sunk
     tip = start + length
-    shapes: list[Shape] = [Rect(0, -half, t1, 2 * half, fill="wood"),
-                           Rect(t1, -half, t2, 2 * half, fill="wood", line="outline" if whole else "none")]
+    shapes: list[Shape] = [
+        Rect(0, -half, t1, 2 * half, fill="wood"),
+        Rect(t1, -half, t2, 2 * half, fill="wood", line="outline" if whole else "none"),
+    ]
     if not whole:
-        shapes += [Line(((t1 + t2, half), (t1, half), (t1, -half), (t1 + t2, -half)), line="outline"),
-                   Line(((t1 + t2, half), (t1 + t2, -half)), line="hidden")]
+        shapes += [
+            Line(((t1 + t2, half), (t1, half), (t1, -half), (t1 + t2, -half)), line="outline"),
+            Line(((t1 + t2, half), (t1 + t2, -half)), line="hidden"),
+        ]
     bad = not job.choice.fits
     shapes += _bolt(job, tip) if bolt else list(_screw(job, start, tip, bad))
-    shapes += [Text((t1 / 2, half), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
-               Text((t1 + t2 / 2, half), _piece_name(build, job.joint.far), "small", shift=(0, -9), optional=True)]
+    shapes += [
+        Text((t1 / 2, half), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
+        Text((t1 + t2 / 2, half), _piece_name(build, job.joint.far), "small", shift=(0, -9), optional=True),
+    ]
     shapes.append(Dimension((Fraction(0), -half), (t1, -half), -16, fine(build, t1)))
     if bolt:
         shapes.append(Dimension((t1, -half), (t1 + t2, -half), -16, fine(build, t2)))
@@ -127,9 +136,13 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
         shapes.append(Dimension((t1, -half), (t1 + got, -half), -16, fine(build, got)))
         if whole and 0 < t2 - got < Fraction(3):
             shapes.append(Dimension((t1 + got, -half), (t1 + t2, -half), -38, f"{fine(build, t2 - got)} left"))
-    shapes.append(Dimension((start, half), (tip, half), 18, f"{job.fastener.gauge} × {fine(build, length)}".lstrip(" ×")))
-    alt = (f"Section through a {job.table} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
-           f"{fine(build, t2 if bolt else job.stack.penetration(length))} in the second piece")
+    shapes.append(
+        Dimension((start, half), (tip, half), 18, f"{job.fastener.gauge} × {fine(build, length)}".lstrip(" ×"))
+    )
+    alt = (
+        f"Section through a {job.table} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
+        f"{fine(build, t2 if bolt else job.stack.penetration(length))} in the second piece"
+    )
     return fitted(shapes, width, alt, height=210, largest=60.0)
 
 
@@ -146,8 +159,23 @@ def _screw(job: Job, start: Fraction, tip: Fraction, bad: bool) -> Iterator[Shap
     cone = min((head - shank), 0.25 * (x1 - x0))
     thread = max(x0 + cone, x1 - float(f.thread))
     point = x1 - f.diameter
-    yield Polygon(((x0, head), (x0 + cone, shank), (thread, shank), (thread, root), (point, root), (x1, 0), (point, -root),
-                   (thread, -root), (thread, -shank), (x0 + cone, -shank), (x0, -head)), fill="metal", line=line)
+    yield Polygon(
+        (
+            (x0, head),
+            (x0 + cone, shank),
+            (thread, shank),
+            (thread, root),
+            (point, root),
+            (x1, 0),
+            (point, -root),
+            (thread, -root),
+            (thread, -shank),
+            (x0 + cone, -shank),
+            (x0, -head),
+        ),
+        fill="metal",
+        line=line,
+    )
     step = max(0.07, float(f.length) / 34)
     x = thread + step
     while x < point:
@@ -161,9 +189,13 @@ def _bolt(job: Job, tip: Fraction) -> list[Shape]:
     head, shank = f.head / 2, f.diameter / 2
     g, end = float(grip), float(tip)
     dome = tuple((-0.21 * (1 - (i / 4) ** 2), head * i / 4) for i in range(-4, 5))
-    return [Polygon(dome, fill="metal"), Rect(0, -shank, end, 2 * shank, fill="metal"),
-            Rect(g, -0.5, 0.08, 1.0, fill="metal"), Rect(g + 0.08, -0.3, 0.34, 0.6, fill="metal"),
-            Line(((-0.5, 0), (end + 0.4, 0)), line="centre")]
+    return [
+        Polygon(dome, fill="metal"),
+        Rect(0, -shank, end, 2 * shank, fill="metal"),
+        Rect(g, -0.5, 0.08, 1.0, fill="metal"),
+        Rect(g + 0.08, -0.3, 0.34, 0.6, fill="metal"),
+        Line(((-0.5, 0), (end + 0.4, 0)), line="centre"),
+    ]
 
 
 def near_misses(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
@@ -173,10 +205,14 @@ def near_misses(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene
 
 def closest_place(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
     """The first 16 in of the left side at the head, enlarged."""
-    return _side(build, drilling, (Fraction(0), min(Fraction(16), build.outside[1])), width * 0.7, "The head end, enlarged", 165)
+    return _side(
+        build, drilling, (Fraction(0), min(Fraction(16), build.outside[1])), width * 0.7, "The head end, enlarged", 165
+    )
 
 
-def _side(build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str, tall: float = 250) -> Scene:
+def _side(
+    build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str, tall: float = 250
+) -> Scene:
     shapes = list(_pieces(build, span))
     bad = {label for clash in drilling.clashes for label in (clash.first, clash.second)}
     shown = 0
@@ -211,5 +247,11 @@ def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:
         x0, x1 = max(box.lo[0], span[0]), min(box.hi[0], span[1])
         z0 = max(box.lo[2], low)
         if box.hi[2] > z0:
-            yield Rect(x0, z0, x1 - x0, box.hi[2] - z0, fill="wood" if piece.part == "side_rail" else "none",
-                       line="outline" if piece.part == "side_rail" else "thin")
+            yield Rect(
+                x0,
+                z0,
+                x1 - x0,
+                box.hi[2] - z0,
+                fill="wood" if piece.part == "side_rail" else "none",
+                line="outline" if piece.part == "side_rail" else "thin",
+            )

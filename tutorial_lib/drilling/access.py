@@ -32,7 +32,7 @@ class Reach:
     driven: Driven
     free: bool
     blocked_by: int | None = None  # index of the first obstacle in the way
-    room: float | None = None  # [in] free length before it, None when free
+    room: Fraction | None = None  # [in] free length before it, None when free
 
 
 def reach(fastening: Fastening, obstacles: Sequence[Box], driver: DriverRoom = DriverRoom()) -> tuple[Reach, ...]:
@@ -55,17 +55,25 @@ def _reach_one(driven: Driven, kind: str, obstacles: Sequence[tuple[Floats, Floa
     axis = next(i for i in range(3) if start[i] != back[i])
     sign = 1 if start[axis] > back[axis] else -1
     grip = tuple(map(float, start))
-    columns = ((0.0, float(BIT_LENGTH), float(BIT_RADIUS)), (float(BIT_LENGTH), float(driver.length), float(driver.radius)))
+    columns = (
+        (0.0, float(BIT_LENGTH), float(BIT_RADIUS)),
+        (float(BIT_LENGTH), float(driver.length), float(driver.radius)),
+    )
     best: tuple[float, int] | None = None
     for index, (lo, hi) in enumerate(obstacles):
         room = _room_before(grip, axis, sign, lo, hi, columns)
         if room is not None and (best is None or room < best[0]):
             best = (room, index)
-    return Reach(driven, True) if best is None else Reach(driven, False, best[1], best[0])
+    return (
+        Reach(driven, True)
+        if best is None
+        else Reach(driven, False, best[1], Fraction(best[0]).limit_denominator(6400))
+    )
 
 
-def _room_before(start: Floats, axis: int, sign: int, lo: Floats, hi: Floats, columns: tuple[tuple[float, float, float], ...]
-                 ) -> float | None:
+def _room_before(
+    start: Floats, axis: int, sign: int, lo: Floats, hi: Floats, columns: tuple[tuple[float, float, float], ...]
+) -> float | None:
     """Free length on the axis before the box meets the bit or the driver [in], None when it meets neither."""
     near, far = sorted((sign * (lo[axis] - start[axis]), sign * (hi[axis] - start[axis])))
     if far <= 0:

@@ -64,8 +64,9 @@ def squared(a: Box, b: Box) -> Fraction:
 def distance(a: Shank, b: Shank) -> float:
     """Least distance of two axes, tip to head [in].
 
-    >>> corner = Shank((Fraction(3, 4), Fraction(0), Fraction(5, 4)), (Fraction(3, 4), Fraction(3), Fraction(5, 4)), 0.19, "")
-    >>> up = Shank((Fraction(3, 4), Fraction(3, 4), Fraction(-3, 2)), (Fraction(3, 4), Fraction(3, 4), Fraction(3, 2)), 0.19, "")
+    >>> zero, one, two = map(Fraction, range(3))
+    >>> corner = Shank((one, zero, one), (one, two, one), 0.19, "corner")
+    >>> up = Shank((one, one, -one), (one, one, two), 0.19, "runner")
     >>> distance(corner, up)
     0.0
     """

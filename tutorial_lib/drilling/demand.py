@@ -18,8 +18,9 @@ class Demand(Protocol):
 class Holding(Protocol):
     """The worth of one fastener at duration factor 1: (lateral, withdrawal) [lb]."""
 
-    def __call__(self, fastener: Fastener, near: float, penetration: float, gravity: float, end_grain: bool
-                 ) -> tuple[float, float]: ...
+    def __call__(
+        self, fastener: Fastener, near: float, penetration: float, gravity: float, end_grain: bool
+    ) -> tuple[float, float]: ...
 
 
 def widest(demand: Demand | None, holding: Holding | None, fastening: Fastening, gravity: float) -> float:
@@ -33,6 +34,15 @@ def widest(demand: Demand | None, holding: Holding | None, fastening: Fastening,
     """
     if demand is None or holding is None:
         return float("inf")
-    lateral, pull = holding(fastening.fastener, float(fastening.near_thickness), float(fastening.penetration), gravity,
-                            fastening.joint.end_grain)
+    lateral, pull = _worth(holding, fastening, gravity)
     return demand.spacing(fastening.joint, lateral, pull) if lateral > 0 and pull > 0 else float("inf")
+
+
+def _worth(holding: Holding, fastening: Fastening, gravity: float) -> tuple[float, float]:
+    """A screw's values, the lateral one in proportion to its penetration up to 10 D. NDS 2018 Table 12L, note 3."""
+    screw, near, end = fastening.fastener, float(fastening.near_thickness), fastening.joint.end_grain
+    got, full = float(fastening.penetration), 10 * screw.diameter
+    lateral, pull = holding(screw, near, got, gravity, end)
+    if got < full:
+        lateral = min(lateral, holding(screw, near, full, gravity, end)[0] * got / full)
+    return lateral, pull

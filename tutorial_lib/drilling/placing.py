@@ -1,4 +1,4 @@
-"""Where the fasteners of one joint go on the face the two pieces share, before they are moved out of each other's way."""
+"""Where the fasteners of one joint go on the face its pieces share, before they are moved out of each other's way."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from math import ceil, floor
 from tutorial_lib.design.model import Axis, Box, Joint, Piece, Point
 
 GRID = Fraction(1, 16)
+AXES: tuple[Axis, ...] = (0, 1, 2)
+_UP: tuple[Axis, ...] = (2,)
 ROW_FROM = Fraction(12)  # [in] a shared face at least this long takes a row of screws
 OPEN_SPACING = Fraction(8)  # [in] when neither load nor build file says (common practice, no source)
 STEP, FARTHEST = Fraction(1, 8), Fraction(3)  # [in] moves that are tried
@@ -97,7 +99,9 @@ def row(joint: Joint, near: Piece, wish: Wish, grid: Fraction = GRID, turned: bo
     stated = wish.inset is not None or wish.spacing is not None
     steps = row_places(length, wish, grid)
     places = sorted(start + (length - step if turned else step) for step in steps)
-    return [Spot(_point(joint, {along: place, across: middle}), stated, (along,)) for place in places if lo <= place <= hi]
+    return [
+        Spot(_point(joint, {along: place, across: middle}), stated, (along,)) for place in places if lo <= place <= hi
+    ]
 
 
 def corner(joint: Joint, count: int | None, grid: Fraction = GRID) -> list[Spot]:
@@ -108,7 +112,10 @@ def corner(joint: Joint, count: int | None, grid: Fraction = GRID) -> list[Spot]
     across = next(axis for axis in (0, 1) if axis != joint.axis)
     edge = min(CORNER_EDGE, depth / 4)
     steps = [depth / 2] if count == 1 else [edge + (depth - 2 * edge) * i / (count - 1) for i in range(count)]
-    return [Spot(_point(joint, {across: box.centre[across], 2: box.lo[2] + on_grid(step, grid)}), False, (2,)) for step in steps]
+    return [
+        Spot(_point(joint, {across: box.centre[across], 2: box.lo[2] + on_grid(step, grid)}), False, _UP)
+        for step in steps
+    ]
 
 
 def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid: Fraction = GRID) -> list[Spot]:
@@ -121,7 +128,7 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
         shift: stated distance off the centre line, with its sign [in]; None for all but the end slats.
     """
     along = slat.axis
-    across = next(axis for axis in (0, 1, 2) if axis not in (joint.axis, along))
+    across: Axis = next(axis for axis in AXES if axis not in (joint.axis, along))
     at_low = joint.contact.centre[along] < slat.box.centre[along]
     end = slat.box.lo[along] if at_low else slat.box.hi[along]
     bearing = abs(joint.contact.centre[along] - end)
@@ -133,7 +140,10 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     count = wish.count or (2 if wide >= 4 else 1)
     parts = [Fraction(2 * i + 1, 2 * count) for i in range(count)]
     stated = shift is not None
-    return [Spot(_point(joint, {along: place, across: lo + wide * part + (shift or 0)}), stated, (across,)) for part in parts]
+    slides: tuple[Axis, ...] = (across,)
+    return [
+        Spot(_point(joint, {along: place, across: lo + wide * part + (shift or 0)}), stated, slides) for part in parts
+    ]
 
 
 def slat_middle(joint: Joint) -> list[Spot]:
@@ -165,15 +175,20 @@ def group(joint: Joint, count: int, edge: Fraction, grid: Fraction = GRID, turne
     sides = [box.hi[short] - side, box.lo[short] + side]
     if turned and joint.axis == 1:
         sides.reverse()
-    return [Spot(_point(joint, {long: step, short: sides[i % 2]}), False, (long, short)) for i, step in enumerate(steps)]
+    return [
+        Spot(_point(joint, {long: step, short: sides[i % 2]}), False, (long, short)) for i, step in enumerate(steps)
+    ]
 
 
 def square(joint: Joint, edge: Fraction) -> list[Spot]:
     """Four screws near the corners of a flange."""
     a, b = _axes(joint)
     box = joint.contact
-    return [Spot(_point(joint, {a: x, b: y}), False, (a, b))
-            for x in (box.lo[a] + edge, box.hi[a] - edge) for y in (box.lo[b] + edge, box.hi[b] - edge)]
+    return [
+        Spot(_point(joint, {a: x, b: y}), False, (a, b))
+        for x in (box.lo[a] + edge, box.hi[a] - edge)
+        for y in (box.lo[b] + edge, box.hi[b] - edge)
+    ]
 
 
 def slides_of(spot: Spot, box: Box, edge: Fraction, turned: bool = False) -> Iterator[Point]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil
 
 from tutorial_lib.design.fasteners import Fastener, Fastening
@@ -41,7 +40,7 @@ class Hardware:
 
 
 def boxes(wanted: int, sizes: Sequence[int]) -> tuple[tuple[int, int], ...]:
-    """The boxes that hold at least what is wanted: least left over, then fewest boxes, one size and one smaller at most.
+    """The boxes that hold what is wanted: least left over, then fewest; of one size, or one and a smaller.
 
     >>> boxes(31, (50, 100))
     ((1, 50),)
@@ -86,7 +85,10 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
     out = [Hardware("nut", bolts, "carriage bolts"), Hardware("flat washer", bolts, "under the nuts")] if bolts else []
     if lags:
         out.append(Hardware("flat washer", lags, "under the lag screws' heads"))
-    names = {"line_end": ("bracket or hanger", "centre line to end rail"), "line_leg": ("bracket", "centre line to its leg")}
+    names = {
+        "line_end": ("bracket or hanger", "centre line to end rail"),
+        "line_leg": ("bracket", "centre line to its leg"),
+    }
     for kind, (name, where) in names.items():
         count = sum(1 for joint in build.joints if joint.kind == kind and joint.fastener == "bracket")
         if count:

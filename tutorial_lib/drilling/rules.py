@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
+from math import floor
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.drilling import bits, screws
-from tutorial_lib.drilling.clashes import SEAM_ROOM, Clash, seam_distance
+from tutorial_lib.drilling.clashes import SEAM_ROOM, seam_distance
+from tutorial_lib.drilling.cures import clash_findings
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import write_length
 
@@ -16,8 +19,16 @@ if TYPE_CHECKING:
     from tutorial_lib.drilling.step import Drilling, Job
 
 COMMENTARY = "NDS Commentary Table C12.1.5.7, pre-bored"
-NAMES = {"corner": "corner", "cleat": "cleat", "runner": "runner", "slat": "slat", "leg": "leg", "ply": "leg board",
-         "line": "centre line", "flange": "flange"}
+NAMES = {
+    "corner": "corner",
+    "cleat": "cleat",
+    "runner": "runner",
+    "slat": "slat",
+    "leg": "leg",
+    "ply": "leg board",
+    "line": "centre line",
+    "flange": "flange",
+}
 
 
 def judge(build: Build, drilling: Drilling) -> Iterator[Finding]:
@@ -31,7 +42,7 @@ def judge(build: Build, drilling: Drilling) -> Iterator[Finding]:
         yield from _ends(build, table, jobs)
         yield from _spacing(build, table, jobs)
         yield from _moves(build, table, jobs)
-    yield from _clashes(build, drilling)
+    yield from clash_findings(drilling, lambda x: _length(build, x))
     yield from _seams(build, drilling)
     yield from _proud(build, drilling)
     yield from _cup(build, drilling)
@@ -56,26 +67,67 @@ def _screw(job: Job) -> Iterator[Finding]:
     if job.fastener.kind == "carriage bolt":
         if not job.choice.fits:
             grip = job.stack.near + job.stack.far
-            yield Finding("bolt length", "stop", f"The {name} bolt is too short for washer and nut.", _inches(job.fastener.length),
-                          f"{_inches(grip)} of wood, washer and nut", "our choice", "Take a longer bolt or thinner wood.", part)
+            yield Finding(
+                "bolt length",
+                "stop",
+                f"The {name} bolt is too short for washer and nut.",
+                _inches(job.fastener.length),
+                f"{_inches(grip)} of wood, washer and nut",
+                "our choice",
+                "Take a longer bolt or thinner wood.",
+                part,
+            )
         return
     wanted = float(screws.HELD) if job.stack.holds_down else job.least
     if float(got) < wanted:
         whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
-        yield Finding("screw penetration", "stop", f"The {name} screw reaches too little into the second piece.", _inches(got),
-                      f"at least {_inches(wanted)}", whose, "Take a longer screw, or one size thinner.", part)
-    elif job.loaded and not job.joint.end_grain and float(got) < screws.full_penetration(job.fastener.kind, job.fastener.diameter):
+        yield Finding(
+            "screw penetration",
+            "stop",
+            f"The {name} screw reaches too little into the second piece.",
+            _inches(got),
+            f"at least {_inches(wanted)}",
+            whose,
+            "Take a longer screw, or one size thinner.",
+            part,
+        )
+    elif (
+        job.loaded
+        and not job.joint.end_grain
+        and float(got) < screws.full_penetration(job.fastener.kind, job.fastener.diameter)
+    ):
         full = screws.full_penetration(job.fastener.kind, job.fastener.diameter)
-        yield Finding("screw penetration", "note", f"The {name} screw holds {float(got) / full:.0%} of its full value.", _inches(got),
-                      f"{_inches(full)} for the full value", "NDS 2018 Table 12L, note 3", "", part)
+        yield Finding(
+            "screw penetration",
+            "note",
+            f"The {name} screw holds {float(got) / full:.0%} of its full value.",
+            _inches(got),
+            f"{_inches(full)} for the full value",
+            "NDS 2018 Table 12L, note 3",
+            "",
+            part,
+        )
     if got > job.stack.far - screws.INSIDE:
-        yield Finding("screw tip", "stop", f"The {name} screw's tip is too near the far face or comes through it.",
-                      f"{_inches(job.stack.far - got)} left", f"at least {_inches(screws.INSIDE)}", "our choice",
-                      "Take a shorter screw.", part)
+        yield Finding(
+            "screw tip",
+            "stop",
+            f"The {name} screw's tip is too near the far face or comes through it.",
+            f"{_inches(job.stack.far - got)} left",
+            f"at least {_inches(screws.INSIDE)}",
+            "our choice",
+            "Take a shorter screw.",
+            part,
+        )
     yield from _shelf(job)
     if job.joint.end_grain and job.joint.bears:
-        yield Finding("end grain", "note", f"The {name} screws end in end grain: they hold sideways at a reduced value and count for "
-                      "nothing in a straight pull.", whose="NDS 2018 12.2.2.3 and 12.5.2.2", parts=part)
+        yield Finding(
+            "end grain",
+            "note",
+            f"The {name} screws end in end grain: they hold sideways at a reduced value and count for "
+            "nothing in a straight pull.",
+            whose="NDS 2018 12.2.2.3 and 12.5.2.2",
+            parts=part,
+        )
 
 
 def _shelf(job: Job) -> Iterator[Finding]:
@@ -87,23 +139,45 @@ def _shelf(job: Job) -> Iterator[Finding]:
     sold = screw_sizes()[job.fastener.kind, size].lengths
     longest = max(sold)
     if job.fastener.length > longest:
-        yield Finding("screw length", "stop", f"No {job.fastener.kind} {job.fastener.gauge or size} of this length is sold, as far as our "
-                      "list goes.", _inches(job.fastener.length), f"{_inches(longest)}", "common practice, no source",
-                      "State another size, or a structural screw with its own data.", (job.table,))
+        yield Finding(
+            "screw length",
+            "stop",
+            f"No {job.fastener.kind} {job.fastener.gauge or size} of this length is sold, as far as our list goes.",
+            _inches(job.fastener.length),
+            f"{_inches(longest)}",
+            "common practice, no source",
+            "State another size, or a structural screw with its own data.",
+            (job.table,),
+        )
 
 
 def _wood(build: Build, job: Job) -> Iterator[Finding]:
     name = NAMES[job.table]
     if not bits.covered(job.gravity):
-        yield Finding("wood too light or dense for the rules", "stop", f"The standard's screw rules don't cover this wood ({name}).",
-                      f"G {job.gravity}", f"{bits.LOWEST_GRAVITY} to {bits.HIGHEST_GRAVITY}", "NDS 2018 Table 12.2",
-                      "Choose a wood in between, or fasten by the screw maker's report.", (job.table,))
+        yield Finding(
+            "wood too light or dense for the rules",
+            "stop",
+            f"The standard's screw rules don't cover this wood ({name}).",
+            f"G {job.gravity}",
+            f"{bits.LOWEST_GRAVITY} to {bits.HIGHEST_GRAVITY}",
+            "NDS 2018 Table 12.2",
+            "Choose a wood in between, or fasten by the screw maker's report.",
+            (job.table,),
+        )
     stated = job.bits.stated
     if stated is None or job.fastener.kind == "carriage bolt":
         return
     if float(stated) > job.fastener.root:
-        yield Finding("pilot bit", "caution", f"The {name}'s pilot is wider than the screw's root: the thread bites little.",
-                      _length(build, stated), _inches(job.fastener.root), "root of the screw", "Take a smaller bit.", (job.table,))
+        yield Finding(
+            "pilot bit",
+            "caution",
+            f"The {name}'s pilot is wider than the screw's root: the thread bites little.",
+            _length(build, stated),
+            _inches(job.fastener.root),
+            "root of the screw",
+            "Take a smaller bit.",
+            (job.table,),
+        )
 
 
 def _inside(build: Build, drilling: Drilling) -> Iterator[Finding]:
@@ -116,8 +190,13 @@ def _inside(build: Build, drilling: Drilling) -> Iterator[Finding]:
                     out.setdefault(job.table, []).append(f"number {i} of {job.joint.label} lies outside {label}")
     for table, which in out.items():
         more = f" ({len(which)} in all)" if len(which) > 1 else ""
-        yield Finding("hole outside the part", "stop", f"{NAMES[table].capitalize()} hole {which[0]}{more}.",
-                      remedy=f"State another inset, spacing or shift for screws.{table}.", parts=(table,))
+        yield Finding(
+            "hole outside the part",
+            "stop",
+            f"{NAMES[table].capitalize()} hole {which[0]}{more}.",
+            remedy=f"State another inset, spacing or shift for screws.{table}.",
+            parts=(table,),
+        )
 
 
 def _in_face(build: Build, label: str, job: Job, at: tuple[Fraction, Fraction, Fraction]) -> bool:
@@ -140,10 +219,16 @@ def _ends(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
         yield from _slat_end(build, table, jobs)
         return
     end, job, stated = worst
-    yield Finding("end distance", "caution" if stated else "note",
-                  f"The {NAMES[table]} screw nearest an end sits {_length(build, end)} from it: pre-drill, or it splits.",
-                  _length(build, end), f"{_inches(5 * job.fastener.diameter)} (5 diameters)", COMMENTARY,
-                  "Move the first screw in." if stated else "The wood leaves no more room: bore the pilot, go slowly.", (table,))
+    yield Finding(
+        "end distance",
+        "caution" if stated else "note",
+        f"The {NAMES[table]} screw nearest an end sits {_length(build, end)} from it: pre-drill, or it splits.",
+        _length(build, end),
+        f"{_inches(5 * job.fastener.diameter)} (5 diameters)",
+        COMMENTARY,
+        "Move the first screw in." if stated else "The wood leaves no more room: bore the pilot, go slowly.",
+        (table,),
+    )
 
 
 def _slat_end(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
@@ -154,22 +239,36 @@ def _slat_end(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
         at = job.spots[0].at[slat.axis]
         end = min(at - slat.box.lo[slat.axis], slat.box.hi[slat.axis] - at)
         if end < screws.HELD:
-            yield Finding("end distance", "caution", "The slat's screw is so near its end that the slat splits.", _length(build, end),
-                          _length(build, screws.HELD), "common practice, no source", "Move it in.", (table,))
+            yield Finding(
+                "end distance",
+                "caution",
+                "The slat's screw is so near its end that the slat splits.",
+                _length(build, end),
+                _length(build, screws.HELD),
+                "common practice, no source",
+                "Move it in.",
+                (table,),
+            )
 
 
 def _spacing(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
     for job in jobs:
         piece = build.pieces[job.joint.near]
         places = sorted(spot.at[piece.axis] for spot in job.spots)
-        steps = [b - a for a, b in zip(places, places[1:], strict=False)]
+        steps = [b - a for a, b in pairwise(places)]
         if job.joint.kind in ("cleat", "runner") and steps and float(max(steps)) > job.widest + 1e-9:
             stated = job.options.spacing is not None or job.options.count is not None
-            yield Finding("screw spacing", "caution", f"The {NAMES[table]} screws stand wider than the load asks, calculated with the cleat "
-                          "carried by its screws alone." if table == "cleat" else
-                          f"The {NAMES[table]} screws stand wider than the load asks.",
-                          _length(build, max(steps)), _inches(round(job.widest, 1)), "calculated, not tested",
-                          f"Space them {_inches(round(job.widest - 0.05, 1))} or less." if stated else "Take a stronger screw.", (table,))
+            yield Finding(
+                "screw spacing",
+                "caution",
+                f"The {NAMES[table]} screws stand wider than the load asks, their value taken in "
+                "proportion to their penetration.",
+                _length(build, max(steps)),
+                _inches(round(job.widest, 1)),
+                "calculated, not tested; NDS 2018 Table 12L, note 3",
+                f"Space them {_inches(floor(job.widest * 2) / 2)} or less." if stated else "Take a stronger screw.",
+                (table,),
+            )
             return
 
 
@@ -179,51 +278,14 @@ def _moves(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
         return
     job, number, was, now = moves[0]
     by = max(abs(a - b) for a, b in zip(was, now, strict=True))
-    yield Finding("screw moved", "note", f"{len(moves)} of the {NAMES[table]} fasteners moved to clear others; the first is number "
-                  f"{number} of {job.joint.label}.", _length(build, by), parts=(table,))
-
-
-def _clashes(build: Build, drilling: Drilling) -> Iterator[Finding]:
-    tables = {job.joint.label: job.table for job in drilling.jobs}
-    groups: dict[tuple[str, str], list[Clash]] = {}
-    for clash in drilling.clashes:
-        pair = (tables[clash.first.rsplit(",", 1)[0]], tables[clash.second.rsplit(",", 1)[0]])
-        groups.setdefault(pair, []).append(clash)
-    for (first, second), found in groups.items():
-        worst = min(found, key=lambda clash: clash.distance)
-        more = f" ({len(found)} such pairs)" if len(found) > 1 else ""
-        yield Finding("fasteners meet", "stop", f"{worst.first} and {worst.second} come too near each other{more}.",
-                      _inches(worst.distance), _inches(worst.limit), "our choice: half of both shanks and 1/4 in of wood",
-                      cure(build, drilling, worst), (first, second))
-
-
-def cure(build: Build, drilling: Drilling, clash: Clash) -> str:
-    """The smallest move, in eighths, that frees the second of two clashing fasteners, in words."""
-    from dataclasses import replace
-
-    from tutorial_lib.drilling.step import shanks
-    from tutorial_lib.drilling.clashes import Placed
-
-    every = [(shank, job, spot) for job in drilling.jobs for shank, spot in zip(shanks(job), job.spots, strict=True)]
-    for name in (clash.second, clash.first):
-        shank, job, spot = next(entry for entry in every if entry[0].name == name)
-        others = Placed(s for s, _, _ in every if s.name != name)
-        for i in range(1, 33):
-            for way in (1, -1):
-                by = Fraction(way * i, 8)
-                for axis in spot.slides:
-                    def moved(p: tuple[Fraction, Fraction, Fraction], a: int = axis, d: Fraction = by) -> tuple[Fraction, Fraction, Fraction]:
-                        x, y, z = (v + d if k == a else v for k, v in enumerate(p))
-                        return (x, y, z)
-                    box = job.joint.contact
-                    if (box.lo[axis] + Fraction(3, 8) <= spot.at[axis] + by <= box.hi[axis] - Fraction(3, 8)
-                            and not others.meets(replace(shank, head=moved(shank.head), tip=moved(shank.tip)))):
-                        return f"Move {name} by {_length(build, abs(by))} {_toward(axis, way)}."
-    return "No move within 4 in cures it: change the count, the inset or the screw."
-
-
-def _toward(axis: int, way: int) -> str:
-    return {0: ("toward the foot", "toward the head"), 1: ("to the right", "to the left"), 2: ("up", "down")}[axis][way < 0]
+    yield Finding(
+        "screw moved",
+        "note",
+        f"{len(moves)} of the {NAMES[table]} fasteners moved to clear others; the first is number "
+        f"{number} of {job.joint.label}.",
+        _length(build, by),
+        parts=(table,),
+    )
 
 
 def _seams(build: Build, drilling: Drilling) -> Iterator[Finding]:
@@ -237,8 +299,16 @@ def _seams(build: Build, drilling: Drilling) -> Iterator[Finding]:
                 worst, label, count = near.get(job.table, (9.0, "", 0))
                 near[job.table] = (min(worst, room), label or job.joint.label, count + 1)
     for table, (room, label, count) in near.items():
-        yield Finding("screw in the seam", "stop", f"{count} {NAMES[table]} fasteners run along the seam of a leg's boards, first {label}.",
-                      _inches(room), _length(build, SEAM_ROOM), "our choice", "Move them to the middle of a board.", (table,))
+        yield Finding(
+            "screw in the seam",
+            "stop",
+            f"{count} {NAMES[table]} fasteners run along the seam of a leg's boards, first {label}.",
+            _inches(room),
+            _length(build, SEAM_ROOM),
+            "our choice",
+            "Move them to the middle of a board.",
+            (table,),
+        )
 
 
 def _proud(build: Build, drilling: Drilling) -> Iterator[Finding]:
@@ -246,10 +316,20 @@ def _proud(build: Build, drilling: Drilling) -> Iterator[Finding]:
     for fastening, job in zip(drilling.fastenings, drilling.jobs, strict=True):
         if job.fastener.kind not in ("lag screw", "carriage bolt") or job.joint.axis != 2 or job.joint.sign > 0:
             continue
+        half = Fraction(job.fastener.head) / 2
         heads = [line.head for line in fastening.driven]
-        if any(s.box.lo[2] == h[2] and all(s.box.lo[i] < h[i] < s.box.hi[i] for i in (0, 1)) for s in slats for h in heads):
-            yield Finding("head under a slat", "stop", f"A {job.fastener.kind}'s head stands up under a slat ({job.joint.label}): "
-                          "the slat rocks.", remedy="Use a flat-head screw there, or move it between two slats.", parts=(job.table,))
+        if any(
+            s.box.lo[2] == h[2] and all(s.box.lo[i] - half < h[i] < s.box.hi[i] + half for i in (0, 1))
+            for s in slats
+            for h in heads
+        ):
+            yield Finding(
+                "head under a slat",
+                "stop",
+                f"A {job.fastener.kind}'s head stands up under a slat ({job.joint.label}): the slat rocks.",
+                remedy="Use a flat-head screw there, or move it between two slats.",
+                parts=(job.table,),
+            )
             return
 
 
@@ -258,14 +338,27 @@ def _cup(build: Build, drilling: Drilling) -> Iterator[Finding]:
         if job.joint.kind == "slat":
             wide = build.section_of(job.joint.near).width
             if wide >= 4 and len(job.spots) < 2:
-                yield Finding("screws in a wide slat", "caution", "One screw an end lets a slat this wide cup.", _length(build, wide),
-                              "two screws from 4 in on", "common practice, no source", "Use two screws an end.", ("slat",))
+                yield Finding(
+                    "screws in a wide slat",
+                    "caution",
+                    "One screw an end lets a slat this wide cup.",
+                    _length(build, wide),
+                    "two screws from 4 in on",
+                    "common practice, no source",
+                    "Use two screws an end.",
+                    ("slat",),
+                )
             return
 
 
 def _hidden(drilling: Drilling) -> Iterator[Finding]:
     for kind, (count, covers) in drilling.hidden.items():
-        name = NAMES[screws.TABLE_OF[kind]]  # type: ignore[index]
-        yield Finding("hidden screws", "note", f"{count} {name} fasteners can't be retightened in the finished bed: "
-                      f"{' and '.join(covers)} in the way of the driver.", remedy="Tighten them well before they are covered.",
-                      parts=(screws.TABLE_OF[kind],))  # type: ignore[index]
+        name = NAMES[screws.TABLE_OF[kind]]
+        yield Finding(
+            "hidden screws",
+            "note",
+            f"{count} {name} fasteners can't be retightened in the finished bed: "
+            f"{' and '.join(covers)} in the way of the driver.",
+            remedy="Tighten them well before they are covered.",
+            parts=(screws.TABLE_OF[kind],),
+        )

@@ -94,13 +94,41 @@ def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:
         if near.shape == "box":
             mouth = _at(spot.at, joint.axis, near.box.lo if joint.sign > 0 else near.box.hi)
             sink = bits.countersink.inch if bits.countersink else None
-            yield near.label, _hole(build, near, mouth, joint.axis, joint.sign, bits.clearance.inch, None, sink,
-                                    job.stack.head_depth, "bolt" if bolt else "clearance", job.table)
+            yield (
+                near.label,
+                _hole(
+                    build,
+                    near,
+                    mouth,
+                    joint.axis,
+                    joint.sign,
+                    bits.clearance.inch,
+                    None,
+                    sink,
+                    job.stack.head_depth,
+                    "bolt" if bolt else "clearance",
+                    job.table,
+                ),
+            )
         if far.shape == "box":
             mouth = _at(spot.at, joint.axis, far.box.lo if joint.sign > 0 else far.box.hi)
             size = bits.clearance.inch if bolt else bits.pilot_used
-            yield far.label, _hole(build, far, mouth, joint.axis, joint.sign, size, through, None, Fraction(0),
-                                   "bolt" if bolt else "pilot", job.table)
+            yield (
+                far.label,
+                _hole(
+                    build,
+                    far,
+                    mouth,
+                    joint.axis,
+                    joint.sign,
+                    size,
+                    through,
+                    None,
+                    Fraction(0),
+                    "bolt" if bolt else "pilot",
+                    job.table,
+                ),
+            )
 
 
 def _at(point: Point, axis: int, level: Point) -> Point:
@@ -108,8 +136,19 @@ def _at(point: Point, axis: int, level: Point) -> Point:
     return (x, y, z)
 
 
-def _hole(build: Build, piece: Piece, at: Point, axis: Axis, into: Literal[1, -1], size: Fraction, depth: Fraction | None,
-          sink: Fraction | None, head_depth: Fraction, purpose: str, table: str) -> Hole:
+def _hole(
+    build: Build,
+    piece: Piece,
+    at: Point,
+    axis: Axis,
+    into: Literal[1, -1],
+    size: Fraction,
+    depth: Fraction | None,
+    sink: Fraction | None,
+    head_depth: Fraction,
+    purpose: str,
+    table: str,
+) -> Hole:
     face = face_name(build, piece, axis, -into)
     u, v, _ = marked(build, piece, at, axis)
     return Hole(at, axis, into, size, depth, sink, head_depth, purpose, table, u, v, face)
@@ -200,9 +239,19 @@ def _mirror(piece: Piece, holes: dict[str, list[Hole]], firsts: dict[tuple[Point
     return ""
 
 
-def _group(build: Build, key: str, members: list[tuple[Piece, bool]], holes: dict[str, list[Hole]], mirrored: str) -> PieceHoles:
+def _group(
+    build: Build, key: str, members: list[tuple[Piece, bool]], holes: dict[str, list[Hole]], mirrored: str
+) -> PieceHoles:
     piece = members[0][0]
     edges = {hole.face: marked(build, piece, hole.at, hole.axis)[2] for hole in holes[piece.label]}
-    return PieceHoles(key, build.part(key).name, piece, tuple(p.label for p, _ in members),
-                      tuple(p.label for p, turned in members if turned), mirrored,
-                      tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))), DATUM_END[piece.axis], edges)
+    return PieceHoles(
+        key,
+        build.part(key).name,
+        piece,
+        tuple(p.label for p, _ in members),
+        tuple(p.label for p, turned in members if turned),
+        mirrored,
+        tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))),
+        DATUM_END[piece.axis],
+        edges,
+    )

@@ -15,12 +15,28 @@ from tutorial_lib.measures import write_length
 INSIDE = Fraction(1, 8)  # [in] wood left beyond a tip
 HELD = Fraction(1, 2)  # [in] thread that a hold-down screw wants in the support (common practice, no source)
 OPEN_GAUGES = ("9", "10", "8", "12", "7", "14", "6")  # the order in which an open gauge is tried
-DEFAULT_GAUGE: dict[str, str] = {"corner": "10", "cleat": "9", "runner": "10", "slat": "8", "leg": "10", "ply": "9",
-                                 "line": "10", "flange": "10"}
+DEFAULT_GAUGE: dict[str, str] = {
+    "corner": "10",
+    "cleat": "9",
+    "runner": "10",
+    "slat": "8",
+    "leg": "10",
+    "ply": "9",
+    "line": "10",
+    "flange": "10",
+}
 OPEN_SHANK = {"lag screw": "5/16", "carriage bolt": "3/8"}
 TABLE_OF: dict[JointKind, str] = {
-    "corner": "corner", "cleat": "cleat", "runner": "runner", "slat": "slat", "slat_line": "slat", "leg": "leg",
-    "ply": "ply", "line_end": "line", "line_leg": "line", "flange": "flange",
+    "corner": "corner",
+    "cleat": "cleat",
+    "runner": "runner",
+    "slat": "slat",
+    "slat_line": "slat",
+    "leg": "leg",
+    "ply": "ply",
+    "line_end": "line",
+    "line_leg": "line",
+    "flange": "flange",
 }
 HOLDS_DOWN = ("slat", "slat_line")  # joints whose screws carry no load down
 
@@ -104,7 +120,8 @@ def choose_length(sold: tuple[Fraction, ...], stack: Stack, least: float) -> Cho
         stack: the wood along the axis.
         least: least penetration [in].
 
-    >>> choose_length((Fraction(5, 2), Fraction(11, 4), Fraction(3)), Stack(Fraction(3, 2), Fraction(3, 2)), 1.062).length
+    >>> boards = Stack(Fraction(3, 2), Fraction(3, 2))
+    >>> choose_length((Fraction(5, 2), Fraction(11, 4), Fraction(3)), boards, 1.062).length
     Fraction(11, 4)
     """
     good = [length for length in sold if not faults_of(length, stack, least)]
@@ -122,7 +139,8 @@ def _explained(length: Fraction, sold: tuple[Fraction, ...], stack: Stack, least
     below = max((x for x in sold if x < length), default=None)
     above = min((x for x in sold if x > length), default=None)
     return Choice(
-        length, not faults_of(length, stack, least),
+        length,
+        not faults_of(length, stack, least),
         "none shorter is sold" if below is None else _why(below, stack, least),
         "none longer is sold" if above is None else _why(above, stack, least),
     )
@@ -158,6 +176,7 @@ def check_bolt(length: Fraction, sold: tuple[Fraction, ...], grip: Fraction, was
 
 def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) -> Fastener:
     """The fastener as bought, from the table's size or from the build file's own data."""
+
     def pick(stated: Fraction | float | None, listed: float) -> float:
         return listed if stated is None else float(stated)
 
@@ -170,9 +189,18 @@ def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) ->
         source = size.source
         d, r, h, y = size.diameter, size.root, size.head, size.yield_strength
     gauge = f"#{size.size}" if size is not None and kind == "wood screw" else ""
-    return Fastener(kind, gauge, length, pick(options.diameter, d), pick(options.root, r), pick(options.head, h),
-                    Fraction(0) if kind == "carriage bolt" else thread, pick(options.yield_strength, y),
-                    options.length is not None, source)
+    return Fastener(
+        kind,
+        gauge,
+        length,
+        pick(options.diameter, d),
+        pick(options.root, r),
+        pick(options.head, h),
+        Fraction(0) if kind == "carriage bolt" else thread,
+        pick(options.yield_strength, y),
+        options.length is not None,
+        source,
+    )
 
 
 def size_for(options: ScrewOptions, table: str, gauge: str | None = None) -> ScrewSize | None:
@@ -191,8 +219,13 @@ def size_for(options: ScrewOptions, table: str, gauge: str | None = None) -> Scr
     found = screw_sizes().get((options.kind, wanted))
     if found is None or not found.lengths:
         known = [size for kind, size in screw_sizes() if kind == options.kind and screw_sizes()[kind, size].lengths]
-        raise InputError(Fault(f"screws.{table}", f"no {options.kind} of size {wanted} is in the tables; use one of "
-                               f"{', '.join(known)}, or describe it as a structural screw with its own data."))
+        raise InputError(
+            Fault(
+                f"screws.{table}",
+                f"no {options.kind} of size {wanted} is in the tables; use one of "
+                f"{', '.join(known)}, or describe it as a structural screw with its own data.",
+            )
+        )
     return found
 
 
@@ -200,6 +233,10 @@ def _own_data(options: ScrewOptions, table: str) -> None:
     needed = ("length", "diameter", "root", "head", "thread", "yield_strength")
     missing = [name for name in needed if getattr(options, name) is None]
     if missing:
-        raise InputError(Fault(f"screws.{table}", "a structural screw brings its own data; still missing: "
-                               f"{', '.join(missing)} (see its evaluation report)."))
-
+        raise InputError(
+            Fault(
+                f"screws.{table}",
+                "a structural screw brings its own data; still missing: "
+                f"{', '.join(missing)} (see its evaluation report).",
+            )
+        )

@@ -30,11 +30,52 @@ class ScrewSize:
 def screw_sizes() -> dict[tuple[str, str], ScrewSize]:
     """Every size by kind and size: ("wood screw", "9"), ("carriage bolt", "3/8")."""
     none = Fraction(0)
-    sizes = [ScrewSize("wood screw", s.gauge, s.shank, s.root, s.head, 0.0, s.yield_strength, none, none, s.lengths,
-                       f"{s.source}; {s.status}") for s in screws()]
-    sizes += [ScrewSize("lag screw", g.size, g.shank, g.root, g.head, float(g.tip), g.yield_strength, none, none, g.lengths,
-                        f"{g.source}; {g.status}") for g in lag_screws()]
-    sizes += [ScrewSize("carriage bolt", b.size, b.shank, b.shank, b.head, 0.0, b.yield_strength,
-                        Fraction(str(b.washer_thickness)), Fraction(str(b.nut_height)), b.lengths,
-                        f"{b.source}; {b.status}") for b in carriage_bolts()]
+    sizes = [
+        ScrewSize(
+            "wood screw",
+            s.gauge,
+            s.shank,
+            s.root,
+            s.head,
+            0.0,
+            s.yield_strength,
+            none,
+            none,
+            s.lengths,
+            f"{s.source}; {s.status}",
+        )
+        for s in screws()
+    ]
+    sizes += [
+        ScrewSize(
+            "lag screw",
+            g.size,
+            g.shank,
+            g.root,
+            g.head,
+            float(g.tip),
+            g.yield_strength,
+            none,
+            none,
+            g.lengths,
+            f"{g.source}; {g.status}",
+        )
+        for g in lag_screws()
+    ]
+    sizes += [
+        ScrewSize(
+            "carriage bolt",
+            b.size,
+            b.shank,
+            b.shank,
+            b.head,
+            0.0,
+            b.yield_strength,
+            Fraction(str(b.washer_thickness)),
+            Fraction(str(b.nut_height)),
+            b.lengths,
+            f"{b.source}; {b.status}",
+        )
+        for b in carriage_bolts()
+    ]
     return {(size.kind, size.size): size for size in sizes}

@@ -9,7 +9,7 @@ from itertools import chain
 from math import ceil, floor
 
 from tutorial_lib.design.fasteners import Driven, Fastener, Fastening
-from tutorial_lib.design.model import Box, Build, Joint, Piece, Point
+from tutorial_lib.design.model import Box, Build, Joint, JointKind, Piece, Point
 from tutorial_lib.design.options import ScrewOptions
 from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.access import DriverRoom, reach
@@ -20,7 +20,6 @@ from tutorial_lib.drilling.schedule import PieceHoles, schedule
 from tutorial_lib.drilling.sizes import ScrewSize
 from tutorial_lib.findings import Finding
 from tutorial_lib.tables import species
-
 
 # Those that can't give way are placed before those that can: a corner screw finds another height, a slat screw a place.
 PLACE_ORDER = ("leg", "line_leg", "line_end", "runner", "cleat", "flange", "corner", "ply", "slat_line", "slat")
@@ -74,7 +73,9 @@ class Drilling:
     clashes: tuple[Clash, ...]
     buys: tuple[Buy, ...]
     hardware: tuple[Hardware, ...]
-    hidden: Mapping[str, tuple[int, tuple[str, ...]]]  # joint kind: how many can't be retightened, and what covers them
+    hidden: Mapping[
+        JointKind, tuple[int, tuple[str, ...]]
+    ]  # joint kind: how many can't be retightened, and what covers them
     findings: tuple[Finding, ...]
 
     def of(self, table: str) -> tuple[Job, ...]:
@@ -99,11 +100,21 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
     """
     from tutorial_lib.drilling.rules import judge
 
-    jobs = _placed(build, [_job(build, joint, demand, holding) for joint in build.joints if joint.fastener in ("screw", "bolt")])
+    jobs = _placed(
+        build, [_job(build, joint, demand, holding) for joint in build.joints if joint.fastener in ("screw", "bolt")]
+    )
     fastenings = tuple(_fastening(job) for job in jobs)
     found = tuple(clashes([shank for job in jobs for shank in shanks(job)]))
-    made = Drilling(fastenings, tuple(jobs), schedule(build, jobs), found, buys(fastenings), hardware(build, fastenings),
-                    _hidden(build, fastenings), ())
+    made = Drilling(
+        fastenings,
+        tuple(jobs),
+        schedule(build, jobs),
+        found,
+        buys(fastenings),
+        hardware(build, fastenings),
+        _hidden(build, fastenings),
+        (),
+    )
     return replace(made, findings=tuple(judge(build, made)))
 
 
@@ -126,7 +137,19 @@ def _job(build: Build, joint: Joint, demand: Demand | None, holding: Holding | N
     bare = Fastening(joint, chosen, (), options.head_depth, near, stack.penetration(choice.length), 0.0)
     room = widest(demand, holding, bare, gravity) if joint.kind in ("cleat", "runner") else float("inf")
     spots = _spots(build, joint, options, chosen, room)
-    return Job(joint, table, options, chosen, choice, stack, least, gravity, _bits(joint, options, chosen, gravity), spots, room)
+    return Job(
+        joint,
+        table,
+        options,
+        chosen,
+        choice,
+        stack,
+        least,
+        gravity,
+        _bits(joint, options, chosen, gravity),
+        spots,
+        room,
+    )
 
 
 def _choose(options: ScrewOptions, table: str, stack: screws.Stack) -> tuple[ScrewSize | None, screws.Choice]:
@@ -163,9 +186,18 @@ def _bits(joint: Joint, options: ScrewOptions, chosen: Fastener, gravity: float)
     if chosen.kind == "carriage bolt":
         hole = bits.bolt_hole(chosen.diameter)
         return BitSet(hole, hole, None, options.pilot)
-    use: bits.Use = "hold down" if joint.kind in screws.HOLDS_DOWN else "withdrawal" if joint.kind in ("runner", "flange") else "lateral"
-    pilot = (bits.lag_pilot(chosen.diameter, gravity) if chosen.kind == "lag screw"
-             else bits.pilot(chosen.root, gravity, use, joint.end_grain))
+    use: bits.Use = (
+        "hold down"
+        if joint.kind in screws.HOLDS_DOWN
+        else "withdrawal"
+        if joint.kind in ("runner", "flange")
+        else "lateral"
+    )
+    pilot = (
+        bits.lag_pilot(chosen.diameter, gravity)
+        if chosen.kind == "lag screw"
+        else bits.pilot(chosen.root, gravity, use, joint.end_grain)
+    )
     sink = None if chosen.kind == "lag screw" else bits.countersink(chosen.head)
     return BitSet(pilot, bits.clearance(chosen.diameter), sink, options.pilot)
 
@@ -175,11 +207,19 @@ def up_to_eighth(x: float) -> Fraction:
     return Fraction(ceil(round(x * 8, 6)), 8)
 
 
-def _spots(build: Build, joint: Joint, options: ScrewOptions, chosen: Fastener, room: float) -> tuple[placing.Spot, ...]:
+def _spots(
+    build: Build, joint: Joint, options: ScrewOptions, chosen: Fastener, room: float
+) -> tuple[placing.Spot, ...]:
     near = build.pieces[joint.near]
     d = chosen.diameter
-    greatest = min(placing.OPEN_SPACING, max(up_to_eighth(10 * d), Fraction(floor(room * 8), 8))) if room < 1000 else placing.OPEN_SPACING
-    wish = placing.Wish(options.count, options.inset, options.spacing, up_to_eighth(10 * d), up_to_eighth(2.5 * d), greatest)
+    greatest = (
+        min(placing.OPEN_SPACING, max(up_to_eighth(10 * d), Fraction(floor(room * 8), 8)))
+        if room < 1000
+        else placing.OPEN_SPACING
+    )
+    wish = placing.Wish(
+        options.count, options.inset, options.spacing, up_to_eighth(10 * d), up_to_eighth(2.5 * d), greatest
+    )
     grid = build.grid
     if joint.kind == "slat":
         return tuple(placing.slat_end(joint, near, wish, _end_shift(build, near, options), grid))
@@ -191,8 +231,15 @@ def _spots(build: Build, joint: Joint, options: ScrewOptions, chosen: Fastener, 
         return tuple(placing.square(joint, Fraction(5, 8)))
     if max(joint.contact.size) >= placing.ROW_FROM and joint.contact.size[near.axis] == max(joint.contact.size):
         return tuple(placing.row(joint, near, wish, grid, _turned(build, near)))
-    return tuple(placing.group(joint, _group_count(build, joint, options), up_to_eighth(1.5 * d if joint.fastener == "bolt" else 2.5 * d), grid,
-                               _turned(build, build.pieces[joint.far])))
+    return tuple(
+        placing.group(
+            joint,
+            _group_count(build, joint, options),
+            up_to_eighth(1.5 * d if joint.fastener == "bolt" else 2.5 * d),
+            grid,
+            _turned(build, build.pieces[joint.far]),
+        )
+    )
 
 
 def _turned(build: Build, piece: Piece) -> bool:
@@ -206,7 +253,9 @@ def _group_count(build: Build, joint: Joint, options: ScrewOptions) -> int:
     if joint.kind not in ("leg", "line_leg"):
         return count
     leg = next((leg for leg in build.legs if joint.far in leg.pieces), None)
-    alike = [j for j in build.joints if leg and j.kind == joint.kind and j.far in leg.pieces and j.fastener == joint.fastener]
+    alike = [
+        j for j in build.joints if leg and j.kind == joint.kind and j.far in leg.pieces and j.fastener == joint.fastener
+    ]
     share, rest = divmod(count, max(1, len(alike)))
     return max(1, share + (1 if alike.index(joint) < rest else 0)) if alike else count
 
@@ -261,8 +310,14 @@ def _moved(build: Build, job: Job, placed: Placed) -> Job:
         if spot.stated:
             spots.append(spot)
             continue
-        at = next((place for place in chain((spot.at,), placing.slides_of(spot, job.joint.contact, edge, turned))
-                   if _fits(job, replace(spot, at=place), placed, seams)), spot.at)
+        at = next(
+            (
+                place
+                for place in chain((spot.at,), placing.slides_of(spot, job.joint.contact, edge, turned))
+                if _fits(job, replace(spot, at=place), placed, seams)
+            ),
+            spot.at,
+        )
         if at != spot.at:
             moves.append((number, spot.at, at))
         spots.append(replace(spot, at=at))
@@ -280,21 +335,29 @@ def _fits(job: Job, spot: placing.Spot, placed: Placed, seams: list[Box]) -> boo
 def seams_of(build: Build, joint: Joint) -> list[Box]:
     """The seams between a leg's boards that a joint's fasteners run along; those that cross a seam are no matter."""
     legs = [leg for leg in build.legs if joint.far in leg.pieces or joint.near in leg.pieces]
-    return [j.contact for j in build.joints_of("ply") if j.axis != joint.axis and any(j.near in leg.pieces for leg in legs)]
+    return [
+        j.contact for j in build.joints_of("ply") if j.axis != joint.axis and any(j.near in leg.pieces for leg in legs)
+    ]
 
 
 def _fastening(job: Job) -> Fastening:
     bolt = job.fastener.kind == "carriage bolt"
-    return Fastening(job.joint, job.fastener, tuple(driven(job, spot.at, spot.stated) for spot in job.spots),
-                     Fraction(0) if bolt else job.stack.head_depth, job.stack.near - job.joint.play,
-                     job.stack.far if bolt else job.stack.penetration(job.fastener.length), float(job.bits.pilot_used))
+    return Fastening(
+        job.joint,
+        job.fastener,
+        tuple(driven(job, spot.at, spot.stated) for spot in job.spots),
+        Fraction(0) if bolt else job.stack.head_depth,
+        job.stack.near - job.joint.play,
+        job.stack.far if bolt else job.stack.penetration(job.fastener.length),
+        float(job.bits.pilot_used),
+    )
 
 
-def _hidden(build: Build, fastenings: tuple[Fastening, ...]) -> dict[str, tuple[int, tuple[str, ...]]]:
+def _hidden(build: Build, fastenings: tuple[Fastening, ...]) -> dict[JointKind, tuple[int, tuple[str, ...]]]:
     """Fasteners that no driver reaches in the finished bed, by kind of joint, and the parts that cover them."""
     room = DriverRoom(build.options.driver.length, build.options.driver.radius)
-    counts: dict[str, int] = {}
-    covers: dict[str, set[str]] = {}
+    counts: dict[JointKind, int] = {}
+    covers: dict[JointKind, set[str]] = {}
     for fastening in fastenings:
         others = [p for p in build.pieces.values() if p.label not in (fastening.joint.near, fastening.joint.far)]
         for index in _blockers(fastening, others, room):

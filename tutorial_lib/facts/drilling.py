@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact, Value
@@ -15,8 +16,16 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 ROWS = ("cleat", "runner")
-SCREWS = {"cleat": "cleat screw", "runner": "runner screw", "corner": "corner screw", "slat": "slat screw", "leg": "leg screw",
-          "ply": "leg board screw", "line": "centre line screw", "flange": "flange screw"}
+SCREWS = {
+    "cleat": "cleat screw",
+    "runner": "runner screw",
+    "corner": "corner screw",
+    "slat": "slat screw",
+    "leg": "leg screw",
+    "ply": "leg board screw",
+    "line": "centre line screw",
+    "flange": "flange screw",
+}
 
 
 def facts(plan: Plan) -> Iterator[Fact]:
@@ -64,8 +73,10 @@ class _Told:
         stated = "stated; " if job.choice.stated else "the shortest sold that fits; "
         got = job.stack.penetration(job.fastener.length)
         depth = f" + {self.w(job.stack.head_depth)} recess" if job.stack.head_depth else ""
-        return (f"{stated}{self.w(job.fastener.length)}{depth} − {self.w(job.stack.near)} of wood under the head = {self.w(got)} in the "
-                f"second piece, {self.w(job.stack.far - got)} left beyond the tip")
+        return (
+            f"{stated}{self.w(job.fastener.length)}{depth} − {self.w(job.stack.near)} of wood under the head "
+            f"= {self.w(got)} in the second piece, {self.w(job.stack.far - got)} left beyond the tip"
+        )
 
     def _sum(self, jobs: tuple[Job, ...]) -> str:
         each: dict[int, int] = {}
@@ -80,18 +91,30 @@ class _Told:
         piece = self.build.pieces[near]
         row = max(mine, key=lambda job: len(job.spots))
         places = sorted(spot.at[piece.axis] for spot in row.spots)
-        steps = [b - a for a, b in zip(places, places[1:], strict=False)]
+        steps = [b - a for a, b in pairwise(places)]
         how = "stated" if row.options.spacing is not None else "evened out"
         if steps:
             step = row.options.spacing if row.options.spacing is not None else max(steps)
             yield self.fact(f"{table}.screw_spacing", step, "spacing", f"spacing of the {table} screws", how)
-        inset = row.options.inset if row.options.inset is not None else min(
-            places[0] - piece.box.lo[piece.axis], piece.box.hi[piece.axis] - places[-1])
-        yield self.fact(f"{table}.screw_inset", inset, "distance", f"first {table} screw from the end",
-                        "stated" if row.options.inset is not None else "10 diameters or more from the end")
-        yield self.count(f"{table}.screws_each", sum(len(job.spots) for job in mine), f"screws in one {table}",
-                         f"from {self.w(inset)} to {self.w(places[-1] - piece.box.lo[piece.axis])}: {len(row.spots)}"
-                         + (f", and {sum(len(j.spots) for j in mine) - len(row.spots)} in the end rails" if len(mine) > 1 else ""))
+        inset = (
+            row.options.inset
+            if row.options.inset is not None
+            else min(places[0] - piece.box.lo[piece.axis], piece.box.hi[piece.axis] - places[-1])
+        )
+        yield self.fact(
+            f"{table}.screw_inset",
+            inset,
+            "distance",
+            f"first {table} screw from the end",
+            "stated" if row.options.inset is not None else "10 diameters or more from the end",
+        )
+        yield self.count(
+            f"{table}.screws_each",
+            sum(len(job.spots) for job in mine),
+            f"screws in one {table}",
+            f"from {self.w(inset)} to {self.w(places[-1] - piece.box.lo[piece.axis])}: {len(row.spots)}"
+            + (f", and {sum(len(j.spots) for j in mine) - len(row.spots)} in the end rails" if len(mine) > 1 else ""),
+        )
 
     def _slat(self, jobs: tuple[Job, ...]) -> Iterator[Fact]:
         ends = [job for job in jobs if job.joint.kind == "slat"]
@@ -103,21 +126,44 @@ class _Told:
         at = first.spots[0].at[slat.axis]
         inset = min(at - slat.box.lo[slat.axis], slat.box.hi[slat.axis] - at)
         stated = first.options.inset is not None
-        yield self.fact("slat.hole_inset", inset, "distance", "slat hole from slat end",
-                        "stated" if stated else "the middle of the slat's bearing")
-        yield self.count("slat.screws_per_end", len(first.spots), "screws in one slat end",
-                         "stated" if first.options.count else "one up to 4 in wide, then two")
-        yield self.count("slat.screws_each", sum(len(job.spots) for job in per_slat), "screws in one slat", self._sum(tuple(per_slat)))
+        yield self.fact(
+            "slat.hole_inset",
+            inset,
+            "distance",
+            "slat hole from slat end",
+            "stated" if stated else "the middle of the slat's bearing",
+        )
+        yield self.count(
+            "slat.screws_per_end",
+            len(first.spots),
+            "screws in one slat end",
+            "stated" if first.options.count else "one up to 4 in wide, then two",
+        )
+        yield self.count(
+            "slat.screws_each",
+            sum(len(job.spots) for job in per_slat),
+            "screws in one slat",
+            self._sum(tuple(per_slat)),
+        )
         if first.options.end_slat_shift:
-            yield self.fact("slat.end_shift", first.options.end_slat_shift, "distance", "end slats' screws off the slat's centre line",
-                            "stated: clear of the first cleat screw")
+            yield self.fact(
+                "slat.end_shift",
+                first.options.end_slat_shift,
+                "distance",
+                "end slats' screws off the slat's centre line",
+                "stated: clear of the first cleat screw",
+            )
 
     def _each(self, table: str, jobs: tuple[Job, ...]) -> Iterator[Fact]:
-        where = {"corner": "corner", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange"}[table]
+        where = {"corner": "corner", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange"}[
+            table
+        ]
         groups = len(self.build.legs) if table in ("leg", "ply") else len(jobs)
         mine = [job for job in jobs if table not in ("leg", "ply") or self._leg(job) == self._leg(jobs[0])]
         count = sum(len(job.spots) for job in (mine if table in ("leg", "ply") else jobs[:1]))
-        yield self.count(f"{table}.screws_each", count, f"screws in one {where}", f"{groups} alike" if groups > 1 else "one")
+        yield self.count(
+            f"{table}.screws_each", count, f"screws in one {where}", f"{groups} alike" if groups > 1 else "one"
+        )
 
     def _leg(self, job: Job) -> str:
         return next((leg.label for leg in self.build.legs if job.joint.far in leg.pieces), "")
@@ -126,26 +172,55 @@ class _Told:
         """Carriage bolts of the legs."""
         job = jobs[0]
         grip = job.stack.near + job.stack.far
-        yield self.count("leg.bolts_each", len(job.spots), "carriage bolts in one leg", "stated" if job.options.count else "two a leg",
-                         "bolt_count")
-        yield self.count("leg.bolt_total", sum(len(j.spots) for j in jobs), "carriage bolts in all", self._sum(jobs), "bolt_count")
+        yield self.count(
+            "leg.bolts_each",
+            len(job.spots),
+            "carriage bolts in one leg",
+            "stated" if job.options.count else "two a leg",
+            "bolt_count",
+        )
+        yield self.count(
+            "leg.bolt_total", sum(len(j.spots) for j in jobs), "carriage bolts in all", self._sum(jobs), "bolt_count"
+        )
         how = "stated" if job.choice.stated else f"the shortest sold over {self.w(grip)} of wood, washer and nut"
         yield self.fact("bolt.length", job.fastener.length, "bolt_length", "carriage bolt", how)
-        yield self.fact("bolt.diameter", Fraction(job.fastener.diameter), "diameter", "carriage bolt",
-                        "stated" if job.options.diameter else "our choice")
-        yield self.fact("bolt.hole", job.bits.clearance.inch, "diameter", "hole for a carriage bolt", job.bits.clearance.rule)
+        yield self.fact(
+            "bolt.diameter",
+            Fraction(job.fastener.diameter),
+            "diameter",
+            "carriage bolt",
+            "stated" if job.options.diameter else "our choice",
+        )
+        yield self.fact(
+            "bolt.hole", job.bits.clearance.inch, "diameter", "hole for a carriage bolt", job.bits.clearance.rule
+        )
 
     def _bits(self, table: str, job: Job) -> Iterator[Fact]:
         bits = job.bits
         key = "pilot.diameter" if table in ROWS else f"{table}.pilot_diameter"
         working = f"{bits.pilot.wanted:.3f} in wanted: {bits.pilot.rule}"
-        yield self.fact(key, bits.pilot_used, "diameter", f"pilot bit for the {SCREWS[table]}",
-                        f"stated; {working}" if bits.stated is not None else working)
-        yield self.fact(f"{table}.clearance_diameter", bits.clearance.inch, "diameter", f"clearance bit for the {SCREWS[table]}",
-                        bits.clearance.rule)
+        yield self.fact(
+            key,
+            bits.pilot_used,
+            "diameter",
+            f"pilot bit for the {SCREWS[table]}",
+            f"stated; {working}" if bits.stated is not None else working,
+        )
+        yield self.fact(
+            f"{table}.clearance_diameter",
+            bits.clearance.inch,
+            "diameter",
+            f"clearance bit for the {SCREWS[table]}",
+            bits.clearance.rule,
+        )
         if bits.countersink:
-            yield self.fact(f"{table}.countersink_diameter", bits.countersink.inch, "diameter",
-                            f"countersink for the {SCREWS[table]}", bits.countersink.rule)
+            yield self.fact(
+                f"{table}.countersink_diameter",
+                bits.countersink.inch,
+                "diameter",
+                f"countersink for the {SCREWS[table]}",
+                bits.countersink.rule,
+            )
 
     def hardware(self) -> Iterator[Fact]:
         """Brackets by the piece."""

@@ -9,7 +9,8 @@ from tutorial_lib.drawing.holes import bit_text, face_size, fine
 from tutorial_lib.drawing.scene import Circle, Line, Mark, Rect, Scene, Shape, Text
 from tutorial_lib.drawing.views import mark_text
 from tutorial_lib.measures import mm
-from tutorial_lib.publishing.blocks import Block, Caution, Heading, Page, PageBreak, Picture, Text as Words
+from tutorial_lib.publishing.blocks import Block, Caution, Heading, Page, PageBreak, Picture
+from tutorial_lib.publishing.blocks import Text as Words
 from tutorial_lib.publishing.typeset import Paper, compile_pdf, source
 
 if TYPE_CHECKING:
@@ -19,41 +20,53 @@ if TYPE_CHECKING:
 
 FULL = 72.0  # [pt per in] full size
 REACH = Fraction(6)  # [in] of a piece on a template
+MARGIN = Fraction(3, 4)  # [in] a hole nearer the template's cut edge is left out
 STRIP = Fraction(13, 2)  # [in] of the story stick on one strip
 STRIPS_A_PAGE = 4
 
 
 def check_bar() -> Scene:
     """A 4 in and a 100 mm bar to lay a ruler on."""
-    shapes: list[Shape] = [Rect(0, 0, 4, Fraction(1, 4)), *(Line(((i, 0), (i, Fraction(1, 4)))) for i in range(1, 4)),
-                           Rect(0, Fraction(-5, 8), mm(100), Fraction(1, 4)),
-                           *(Line(((mm(10 * i), Fraction(-5, 8)), (mm(10 * i), Fraction(-3, 8)))) for i in range(1, 10)),
-                           Text((4, Fraction(1, 8)), "4 in: measure before use", "small", "start", shift=(6, -2.5)),
-                           Text((mm(100), Fraction(-1, 2)), "100 mm: or measure this one", "small", "start", shift=(10, -2.5))]
+    shapes: list[Shape] = [
+        Rect(0, 0, 4, Fraction(1, 4)),
+        *(Line(((i, 0), (i, Fraction(1, 4)))) for i in range(1, 4)),
+        Rect(0, Fraction(-5, 8), mm(100), Fraction(1, 4)),
+        *(Line(((mm(10 * i), Fraction(-5, 8)), (mm(10 * i), Fraction(-3, 8)))) for i in range(1, 10)),
+        Text((4, Fraction(1, 8)), "4 in: measure before use", "small", "start", shift=(6, -2.5)),
+        Text((mm(100), Fraction(-1, 2)), "100 mm: or measure this one", "small", "start", shift=(10, -2.5)),
+    ]
     return Scene(tuple(shapes), FULL, "Check bars, 4 in and 100 mm long, to prove the print is full size")
 
 
 def template(build: Build, group: PieceHoles, face: str) -> Scene:
     """The first 6 in of a drilled face at full size, datum end on the left and datum edge on top."""
     long, high = face_size(group, face)
-    holes = [hole for hole in group.on(face) if hole.u <= REACH - Fraction(1, 4)]
+    holes = [hole for hole in group.on(face) if hole.u <= REACH - MARGIN]
     cut = min(long, REACH)
-    shapes: list[Shape] = [Line(((cut, high), (0, high), (0, 0), (cut, 0), *(((cut, high),) if cut == long else ())), line="outline")]
+    shapes: list[Shape] = [
+        Line(((cut, high), (0, high), (0, 0), (cut, 0), *(((cut, high),) if cut == long else ())), line="outline")
+    ]
     if cut != long:
         shapes.append(Line(((cut, 0), (cut, high)), line="hidden"))
     for hole in holes:
         shapes += _cross(build, hole, high)
-    shapes += [Text((0, high), group.datum_end, "strong", "start", shift=(0, 6)),
-               Text((cut, high), group.datum_edges[face], "small", "end", shift=(0, 6), optional=True)]
+    shapes += [
+        Text((0, high), group.datum_end, "strong", "start", shift=(0, 6)),
+        Text((cut, high), group.datum_edges[face], "small", "end", shift=(0, 6), optional=True),
+    ]
     return Scene(tuple(shapes), FULL, f"Full-size template: {group.name}, {face}, {len(holes)} holes")
 
 
 def _cross(build: Build, hole: Hole, high: Fraction) -> list[Shape]:
     x, y, arm = hole.u, high - hole.v, Fraction(1, 4)
     words = f"{bit_text(build, hole.diameter)}"
-    below = Text((x, y), words, "small", "start", shift=(12, 8), optional=True,
-                 tries=((12, -14), (-52, 8), (-52, -14)), halo=True)
-    return [Circle((x, y), hole.diameter / 2), Line(((x - arm, y), (x + arm, y))), Line(((x, y - arm), (x, y + arm))), below]
+    below = Text((x, y), words, "small", "start", shift=(14 + float(hole.diameter) * FULL / 2, 6), halo=True)
+    return [
+        Circle((x, y), hole.diameter / 2),
+        Line(((x - arm, y), (x + arm, y))),
+        Line(((x, y - arm), (x, y + arm))),
+        below,
+    ]
 
 
 def wanted(plan: Plan) -> list[tuple[PieceHoles, str]]:
@@ -61,7 +74,7 @@ def wanted(plan: Plan) -> list[tuple[PieceHoles, str]]:
     found = []
     for group in plan.drilling.schedule:
         for face in group.faces:
-            near = [hole for hole in group.on(face) if hole.u <= REACH - Fraction(1, 4)]
+            near = [hole for hole in group.on(face) if hole.u <= REACH - MARGIN]
             row = group.part in ("cleat", "runner", "centre_runner", "centre_beam")
             if near and not row and not (face.endswith("right end") or face.endswith("foot end")):
                 found.append((group, face))
@@ -71,12 +84,19 @@ def wanted(plan: Plan) -> list[tuple[PieceHoles, str]]:
 def stick_marks(plan: Plan, group: PieceHoles) -> list[tuple[Fraction, str, bool]]:
     """Marks of one story stick from the datum end [in], their words, and whether they are holes (else slat edges)."""
     piece = group.piece
-    marks = [(hole.u, f"{hole.table} hole", True) for face in group.faces if not face.endswith("end") for hole in group.on(face)
-             if hole.table != "slat"]
+    marks = [
+        (hole.u, f"{hole.table} hole", True)
+        for face in group.faces
+        if not face.endswith("end")
+        for hole in group.on(face)
+        if hole.table != "slat"
+    ]
     if group.part in ("cleat", "runner") and piece.axis == 0:
         slats = plan.build.slats
         offset = slats.start - piece.box.lo[0]
-        marks += [(offset + at, f"slat {i}", False) for i, at in enumerate(slats.marks, 1) if 0 <= offset + at <= piece.length]
+        marks += [
+            (offset + at, f"slat {i}", False) for i, at in enumerate(slats.marks, 1) if 0 <= offset + at <= piece.length
+        ]
     unique = {(at, what): (at, what, is_hole) for at, what, is_hole in marks}
     return sorted(unique.values())
 
@@ -98,29 +118,43 @@ def _strip(build: Build, marks: list[tuple[Fraction, str, bool]], i: int, count:
             shapes += _stick_mark(build, x, at, what, is_hole, high)
     joint = "the datum end" if i == 0 else f"join {i}"
     last = "the far end" if i == count - 1 else f"join {i + 1}"
-    shapes += [Text((0, high), f"{joint}, {fine(build, start)}", "small", "start", shift=(0, 5)),
-               Text((end - start, high), f"{last}, {fine(build, end)}", "small", "end", shift=(0, 5))]
+    shapes += [
+        Text((0, high), f"{joint}, {fine(build, start)}", "small", "start", shift=(0, 5)),
+        Text((end - start, high), f"{last}, {fine(build, end)}", "small", "end", shift=(0, 5)),
+    ]
     return Scene(tuple(shapes), FULL, f"Story stick strip {i + 1} of {count}")
 
 
 def _stick_mark(build: Build, x: Fraction, at: Fraction, what: str, is_hole: bool, high: Fraction) -> list[Shape]:
     words = f"{what} {mark_text(build, at)}"
     if is_hole:
-        return [Line(((x, high), (x, high / 2))), Mark((x, high / 2), "cross", 6.0),
-                Text((x, high), words, "small", "end", 90, shift=(-2, -3), optional=True, tries=((8, -3),), halo=True)]
-    return [Line(((x, 0), (x, high / 3)), line="outline"),
-            Text((x, 0), words, "small", "start", shift=(3, 4), optional=True, tries=((3, 14),), halo=True)]
+        return [
+            Line(((x, high), (x, high * 2 / 3)), line="outline"),
+            Mark((x, high * 2 / 3), "cross", 9.0),
+            Text((x, high * 2 / 3), words, "small", "start", shift=(8, -3), tries=((8, 8), (-70, -3)), optional=True),
+        ]
+    return [
+        Line(((x, 0), (x, high / 3)), line="outline"),
+        Text((x, 0), words, "small", "start", shift=(3, 4), optional=True, tries=((3, 14),), halo=True),
+    ]
 
 
 def template_pages(plan: Plan) -> list[Page]:
     """All templates and story sticks as pages."""
-    told = Caution("Print at 100 %, without \"fit to page\", and lay a ruler on the bar of every page. If it is off, the template is off.")
+    told = Caution(
+        "Print at 100 %, not fitted to the page, and lay a ruler on the bar of every page. "
+        "If it is off, the template is off."
+    )
     first: list[Block] = [told]
     for number, (group, face) in enumerate(wanted(plan)):
         if number:
             first.append(PageBreak())
-        first += [Heading(f"{group.name.capitalize()}, {face}"), Words(_use(group)), Picture(template(plan.build, group, face)),
-                  Picture(check_bar())]
+        first += [
+            Heading(f"{group.name.capitalize()}, {face}"),
+            Words(_use(group, face)),
+            Picture(template(plan.build, group, face)),
+            Picture(check_bar()),
+        ]
     out = [Page("Drilling templates, full size", tuple(first), 33)]
     for group in plan.drilling.schedule:
         if group.method == "story stick" and group.part in ("cleat", "runner", "centre_runner"):
@@ -128,15 +162,31 @@ def template_pages(plan: Plan) -> list[Page]:
     return out
 
 
-def _use(group: PieceHoles) -> str:
+def _use(group: PieceHoles, face: str) -> str:
     which = ", ".join(group.pieces) if len(group.pieces) <= 4 else f"{group.pieces[0]} to {group.pieces[-1]}"
-    return f"For {which}. Line up the datum end and the datum edge, tape it down, and prick through each cross with an awl."
+    other = " At the other end lay the paper face down, on the same edge." if mirror_alike(group, face) else ""
+    return (
+        f"For {which}. Line up the datum end and the datum edge, tape it down, and prick through "
+        f"each cross with an awl.{other}"
+    )
+
+
+def mirror_alike(group: PieceHoles, face: str) -> bool:
+    """True if the other end of a face is drilled as the mirror image of its datum end."""
+    long, _ = face_size(group, face)
+    near = {(hole.u, hole.v) for hole in group.on(face) if hole.u <= REACH - MARGIN}
+    far = {(long - hole.u, hole.v) for hole in group.on(face) if long - hole.u <= REACH - MARGIN}
+    return near == far and long > REACH
 
 
 def _stick_page(plan: Plan, group: PieceHoles) -> Page:
-    blocks: list[Block] = [Words(f"For {', '.join(group.pieces)}. Cut the strips out, tape them join to join on a straight stick, check the "
-                                 f"whole length, {fine(plan.build, group.piece.length)}, with a tape, then carry the marks over from the datum "
-                                 "end. Crosses are holes; short ticks are the near edges of the slats.")]
+    blocks: list[Block] = [
+        Words(
+            f"For {', '.join(group.pieces)}. Cut the strips out, tape them join to join on a straight stick, "
+            f"check the whole length, {fine(plan.build, group.piece.length)}, with a tape, then carry the marks "
+            "over from the datum end. Crosses are holes; short ticks are the near edges of the slats."
+        )
+    ]
     for i, strip in enumerate(strips(plan, group)):
         if i % STRIPS_A_PAGE == 0:
             blocks += [*([PageBreak()] if i else []), Picture(check_bar())]
@@ -156,4 +206,10 @@ def templates_pdf(plan: Plan, paper: Paper = "letter") -> bytes:
 
 def templates_source(plan: Plan, paper: Paper = "letter") -> str:
     """The templates as typst source."""
-    return source(template_pages(plan), title=plan.options.build.title, subtitle="drilling templates", version="full size", paper=paper)
+    return source(
+        template_pages(plan),
+        title=plan.options.build.title,
+        subtitle="drilling templates",
+        version="full size",
+        paper=paper,
+    )

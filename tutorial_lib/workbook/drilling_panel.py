@@ -25,8 +25,13 @@ class DrillingPanel(Panel):
 
     heading = "Screws and holes"
     controls = (
-        Control("joint", "Joint to look at", "choice", (("cleat or runner", "row"), ("slat end", "slat"), ("corner", "corner"),
-                                                       ("leg", "leg")), value="row"),
+        Control(
+            "joint",
+            "Joint to look at",
+            "choice",
+            (("cleat or runner", "row"), ("slat end", "slat"), ("corner", "corner"), ("leg", "leg")),
+            value="row",
+        ),
         Control("screws.cleat.gauge", "Cleat screw", "choice", GAUGES),
         _length("screws.cleat.length", "Cleat screw length", 4, "shortest that fits"),
         _length("screws.cleat.head_depth", "Head below the surface", Fraction(1, 2), "flush"),
@@ -48,7 +53,9 @@ class DrillingPanel(Panel):
         wanted = self.own["joint"]
         row = next((name for name in ("cleat", "runner") if name in tables), "slat")
         job = tables.get(row if wanted == "row" else wanted) or tables["slat"]
-        section = Picture(draw.joint_section(plan.build, job, 250.0), caption=f"{pages.NAMES[job.table].capitalize()}, in section")
+        section = Picture(
+            draw.joint_section(plan.build, job, 250.0), caption=f"{pages.NAMES[job.table].capitalize()}, in section"
+        )
         return [
             Heading("In section, and where screws meet", 2),
             Columns(((section,), (Picture(draw.closest_place(plan.build, plan.drilling)),)), (2.0, 3.0)),

@@ -25,8 +25,16 @@ from tutorial_lib.publishing.blocks import (
     Text,
 )
 
-NAMES = {"corner": "corner", "cleat": "cleat to rail", "runner": "runner to rail", "slat": "slat end", "leg": "leg",
-         "ply": "leg boards", "line": "centre line", "flange": "flange"}
+NAMES = {
+    "corner": "corner",
+    "cleat": "cleat to rail",
+    "runner": "runner to rail",
+    "slat": "slat end",
+    "leg": "leg",
+    "ply": "leg boards",
+    "line": "centre line",
+    "flange": "flange",
+}
 
 
 def first_jobs(plan: Plan) -> list[Job]:
@@ -46,15 +54,33 @@ def fasteners(plan: Plan) -> Table:
     build = plan.build
     rows = []
     for job in first_jobs(plan):
-        alike = [j for j in plan.drilling.jobs if (j.table, j.stack, j.fastener) == (job.table, job.stack, job.fastener)]
+        alike = [
+            j for j in plan.drilling.jobs if (j.table, j.stack, j.fastener) == (job.table, job.stack, job.fastener)
+        ]
         counts = sorted({len(j.spots) for j in alike})
         each = str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
         sink = draw.bit_text(build, job.bits.countersink.inch) if job.bits.countersink else "–"
         pilot = "–" if job.fastener.kind == "carriage bolt" else draw.bit_text(build, job.bits.pilot_used)
-        rows.append((NAMES[job.table], _fastener(build, job), each, str(sum(len(j.spots) for j in alike)), pilot,
-                     draw.bit_text(build, job.bits.clearance.inch), sink))
-    columns = (Column("joint", share=1), Column("fastener", share=2), Column("each", align="right"), Column("in all", align="right"),
-               Column("pilot", align="right"), Column("clearance", align="right"), Column("countersink", align="right"))
+        rows.append(
+            (
+                NAMES[job.table],
+                _fastener(build, job),
+                each,
+                str(sum(len(j.spots) for j in alike)),
+                pilot,
+                draw.bit_text(build, job.bits.clearance.inch),
+                sink,
+            )
+        )
+    columns = (
+        Column("joint", share=1),
+        Column("fastener", share=2),
+        Column("each", align="right"),
+        Column("in all", align="right"),
+        Column("pilot", align="right"),
+        Column("clearance", align="right"),
+        Column("countersink", align="right"),
+    )
     return Table(columns, tuple(rows), "Fasteners and bits")
 
 
@@ -65,28 +91,46 @@ def why(plan: Plan) -> Items:
         choice = job.choice
         how = "stated" if choice.stated else "chosen"
         verdict = "" if choice.fits else " It does not fit."
-        near = "; ".join(text for text in (choice.shorter, choice.longer) if text and job.fastener.kind != "structural screw")
-        told.append(f"{NAMES[job.table].capitalize()}: {draw.fine(build, choice.length)} {how}.{verdict}"
-                    f"{' Next on the shelf: ' + near + '.' if near else ''} Hole: {job.bits.pilot.rule}; root "
-                    f"{job.fastener.root:.3f} in, shank {job.fastener.diameter:.3f} in.")
+        near = "; ".join(
+            text for text in (choice.shorter, choice.longer) if text and job.fastener.kind != "structural screw"
+        )
+        told.append(
+            f"{NAMES[job.table].capitalize()}: {draw.fine(build, choice.length)} {how}.{verdict}"
+            f"{' Next on the shelf: ' + near + '.' if near else ''} Hole: {job.bits.pilot.rule}; root "
+            f"{job.fastener.root:.3f} in, shank {job.fastener.diameter:.3f} in."
+        )
     return Items(tuple(told))
 
 
 def sections(plan: Plan) -> list[Block]:
     """A cut through every kind of joint, two abreast."""
-    pictures = [Picture(draw.joint_section(plan.build, job, 240.0), caption=NAMES[job.table].capitalize()) for job in first_jobs(plan)]
-    pairs = [pictures[i:i + 2] for i in range(0, len(pictures), 2)]
+    pictures = [
+        Picture(draw.joint_section(plan.build, job, 240.0), caption=NAMES[job.table].capitalize())
+        for job in first_jobs(plan)
+    ]
+    pairs = [pictures[i : i + 2] for i in range(0, len(pictures), 2)]
     return [Columns(tuple((p,) for p in pair)) if len(pair) == 2 else pair[0] for pair in pairs]
 
 
 def side_views(plan: Plan) -> list[Block]:
     """Where fasteners come near each other."""
-    return [Picture(draw.near_misses(plan.build, plan.drilling)), Picture(draw.closest_place(plan.build, plan.drilling))]
+    return [
+        Picture(draw.near_misses(plan.build, plan.drilling)),
+        Picture(draw.closest_place(plan.build, plan.drilling)),
+    ]
 
 
 def _who(group: PieceHoles) -> str:
-    names = ", ".join(group.pieces) if len(group.pieces) <= 4 else f"{group.pieces[0]} to {group.pieces[-1]}, {len(group.pieces)} in all"
-    turned = f"; {', '.join(group.turned)} the same, turned end for end in the bed" if group.turned and len(group.pieces) <= 4 else ""
+    names = (
+        ", ".join(group.pieces)
+        if len(group.pieces) <= 4
+        else f"{group.pieces[0]} to {group.pieces[-1]}, {len(group.pieces)} in all"
+    )
+    turned = (
+        f"; {', '.join(group.turned)} the same, turned end for end in the bed"
+        if group.turned and len(group.pieces) <= 4
+        else ""
+    )
     mirrored = f"; mirror image of {group.mirrored}" if group.mirrored else ""
     return f"{names}{turned}{mirrored}. Transfer: {group.method}."
 
@@ -100,7 +144,7 @@ def schedule_of(plan: Plan, group: PieceHoles) -> Iterator[Block]:
         if face not in short:
             yield from _face(plan, group, face)
     for i in range(0, len(short), 2):
-        pair = short[i:i + 2]
+        pair = short[i : i + 2]
         if len(pair) == 2:
             yield Columns(tuple(tuple(_face(plan, group, face)) for face in pair))
         else:
@@ -108,7 +152,10 @@ def schedule_of(plan: Plan, group: PieceHoles) -> Iterator[Block]:
 
 
 def _face(plan: Plan, group: PieceHoles, face: str) -> Iterator[Block]:
-    yield Picture(draw.face_drawing(plan.build, group, face), caption=f"{face.capitalize()}: {draw.face_words(plan.build, group, face)}")
+    yield Picture(
+        draw.face_drawing(plan.build, group, face),
+        caption=f"{face.capitalize()}: {draw.face_words(plan.build, group, face)}",
+    )
 
 
 def to_buy(plan: Plan) -> Table:
@@ -119,22 +166,40 @@ def to_buy(plan: Plan) -> Table:
         loose = all(size == 1 for _, size in buy.boxes)
         boxes = f"{buy.bought} loose" if loose else " + ".join(f"{count} × box of {size}" for count, size in buy.boxes)
         rows.append((_fastener(build, job), str(buy.needed), str(buy.with_spares), boxes))
-    rows += [(f"{item.name} ({item.where})", str(item.count), str(item.count), f"{item.count} loose") for item in plan.drilling.hardware]
-    columns = (Column("what", share=2), Column("needed", align="right"), Column("with spares", align="right"), Column("to buy", share=1))
+    rows += [
+        (f"{item.name} ({item.where})", str(item.count), str(item.count), f"{item.count} loose")
+        for item in plan.drilling.hardware
+    ]
+    columns = (
+        Column("what", share=2),
+        Column("needed", align="right"),
+        Column("with spares", align="right"),
+        Column("to buy", share=1),
+    )
     return Table(columns, tuple(rows), "Screws, bolts and hardware")
 
 
 def pages(plan: Plan) -> list[Page]:
     """The sheet's drilling pages."""
-    care = Caution("Clamp the work, never hold it in the hand under a drill; eye protection on. Bore the pilot within 4 in of any end, "
-                   "or the wood splits.")
-    rule = Note("Two pilot rules differ. Across the screw the standard asks for 7/8 of the root in softwood (NDS 12.1.5.3); in a straight pull "
-                "the handbook says about 70 % (Wood Handbook ch. 8) where the standard asks for none. Try the bit in an offcut.")
-    holes: list[Block] = [Text("All marks run from one datum end and one datum edge; pieces drilled alike are marked together.")]
+    care = Caution(
+        "Clamp the work, never hold it in the hand under a drill; eye protection on. "
+        "Bore the pilot within 4 in of any end, or the wood splits."
+    )
+    rule = Note(
+        "Two pilot rules differ. Across the screw the standard asks for 7/8 of the root in softwood (NDS 12.1.5.3); "
+        "in a straight pull the handbook says about 70 % (Wood Handbook ch. 8) where the standard asks for none. Try the bit in an offcut."
+    )
+    holes: list[Block] = [
+        Text("All marks run from one datum end and one datum edge; pieces drilled alike are marked together.")
+    ]
     for group in plan.drilling.schedule:
         holes += schedule_of(plan, group)
     return [
-        Page("Screws and bits", (fasteners(plan), to_buy(plan), care, rule, why(plan), Findings(plan.drilling.findings)), 30),
-        Page("Joints in section", (*sections(plan), *side_views(plan)), 31),
+        Page(
+            "Screws and bits",
+            (fasteners(plan), to_buy(plan), care, rule, why(plan), Findings(plan.drilling.findings)),
+            30,
+        ),
+        Page("Joints in section", (*side_views(plan), *sections(plan)), 31),
         Page("Hole schedule", tuple(holes), 32),
     ]

@@ -1,0 +1,30 @@
+"""Boxes, spares and hardware."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.drilling.builds import drilled
+from tutorial_lib.drilling.quantities import boxes
+
+
+@given(st.integers(1, 900), st.sets(st.sampled_from([1, 10, 25, 50, 100, 250]), min_size=1))
+def test_boxes_hold_what_is_wanted_and_no_box_is_idle(wanted: int, sizes: set[int]) -> None:
+    found = boxes(wanted, sorted(sizes))
+    bought = sum(count * size for count, size in found)
+    assert bought >= wanted
+    assert bought - wanted < max(size for _, size in found)
+
+
+def test_the_demo_s_screws_in_boxes() -> None:
+    _, drilling = drilled()
+    needed = {buy.used_for[0]: (buy.needed, buy.with_spares, buy.bought) for buy in drilling.buys}
+    assert needed == {"corner": (12, 14, 50), "cleat": (18, 20, 50), "leg": (12, 12, 12), "slat": (28, 31, 50)}
+    assert {(item.name, item.count) for item in drilling.hardware} == {("nut", 12), ("flat washer", 12)}
+
+
+def test_brackets_are_counted_as_hardware() -> None:
+    _, drilling = drilled({"mattress.width": "60 in", "mattress.length": "80 in", "centre.lines": 1})
+    brackets = {item.where: item.count for item in drilling.hardware if "bracket" in item.name}
+    assert brackets == {"centre line to end rail": 2, "centre line to its leg": 3}

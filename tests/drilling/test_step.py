@@ -1,0 +1,78 @@
+"""The whole step gives every drilling quantity of the demo."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.drilling.builds import OPEN, RUNNERS, demo, drilled, rules
+from tutorial_lib.drilling.screws import TABLE_OF
+from tutorial_lib.facts.drilling import facts
+from tutorial_lib.measures import inch
+from tutorial_lib.plan import plan
+
+WANTED = {
+    "cleat.screw_length": "2 1/2",
+    "cleat.screw_spacing": "9",
+    "cleat.screw_inset": "3/4",
+    "cleat.screws_each": "9",
+    "cleat.screw_total": "18",
+    "slat.screws_per_end": "1",
+    "slat.screw_total": "28",
+    "slat.screw_length": "1 1/2",
+    "slat.hole_inset": "3/4",
+    "leg.bolts_each": "2",
+    "leg.bolt_total": "12",
+    "bolt.length": "5 1/2",
+    "bolt.diameter": "3/8",
+    "corner.screws_each": "3",
+    "corner.screw_total": "12",
+    "corner.screw_length": "4",
+    "pilot.diameter": "1/8",
+}
+
+
+def test_the_demo_s_quantities() -> None:
+    found = {fact.key: fact for fact in facts(plan(demo()))}
+    assert {key: found[key].value for key in WANTED} == {key: inch(text) for key, text in WANTED.items()}
+    assert all(fact.working and fact.what and fact.kind for fact in found.values())
+
+
+def test_the_demo_shows_its_cautions_and_no_stop() -> None:
+    drilling = plan(demo()).drilling
+    assert rules(drilling, "stop") == [] and sorted(rules(drilling, "caution")) == ["end distance", "screw spacing"]
+
+
+def test_bolts_stand_staggered_in_the_lap() -> None:
+    build, drilling = drilled()
+    for job in drilling.of("leg"):
+        (x0, _, z0), (x1, _, z1) = (spot.at for spot in job.spots)
+        assert abs(x1 - x0) == inch("1 1/2") and abs(z1 - z0) == inch("3/4")
+        assert build.heights.rail_bottom < min(z0, z1) and max(z0, z1) < build.heights.leg
+
+
+def test_fastenings_say_what_strength_needs() -> None:
+    _, drilling = drilled()
+    cleat = drilling.fastenings_of("cleat")[0]
+    assert (cleat.count, cleat.near_thickness, cleat.penetration, cleat.pilot) == (
+        9,
+        inch("1 1/2"),
+        inch("1 1/16"),
+        0.125,
+    )
+    bolt = drilling.fastenings_of("leg")[0]
+    assert bolt.penetration == inch("3 1/2")
+
+
+def test_every_joint_kind_has_a_table() -> None:
+    assert set(TABLE_OF) >= {joint.kind for joint in drilled()[0].joints}
+
+
+@pytest.mark.parametrize("kind", ["post", "doubled", "corner L", "tube"])
+def test_every_leg_kind_is_drilled_on_runners(kind: str) -> None:
+    _build, drilling = drilled(RUNNERS | OPEN | {"legs.kind": kind, "legs.lumber": "4x4" if kind == "post" else "2x4"})
+    assert drilling.of("flange" if kind == "tube" else "leg")
+    assert rules(drilling, "stop") == []
+    assert all(0 < f.pilot < 0.5 for f in drilling.fastenings)
+    assert all(f.penetration >= Fraction(1, 2) for f in drilling.fastenings)
