@@ -68,6 +68,23 @@ def test_check_answers_no_on_a_conflict(said: str, status: int, tmp_path: Path) 
     assert counts["conflicts"] == status
 
 
+def test_adapt_says_what_changes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["adapt", DEMO, "--mattress", "twin XL"]) == 0
+    assert "side rail" in capsys.readouterr().out
+    path = tmp_path / "adapted.json"
+    assert cli.main(["adapt", DEMO, "--set", "saw.kerf=3 mm", "--set", "load.people=1", "--json", str(path)]) == 0
+    report = json.loads(path.read_text(encoding="utf-8"))
+    assert {"changes", "new", "gone", "findings", "facts"} <= report.keys()
+    assert "saw.kerf" in {change["what"] for change in report["changes"]}
+
+
+def test_adapt_compares_two_builds(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    changed = Path(DEMO).read_text(encoding="utf-8").replace('gap = "2 1/4 in"', 'gap = "2 in"')
+    other = write(tmp_path, other_toml=changed)[0]
+    assert cli.main(["adapt", DEMO, "--to", other]) == 0
+    assert "slats.gap" in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("command", ["sheet", "templates"])
 def test_a_pdf_is_written(command: str, tmp_path: Path) -> None:
     path = tmp_path / "bed.pdf"
@@ -92,6 +109,12 @@ def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
         tmp_path, pieces_csv=PIECES, stock_csv=STOCK, other_csv="part,count\nslat,3\n", none_vtt="WEBVTT\n"
     )
     return {
+        "adapt: nothing asked": ["adapt", DEMO],
+        "adapt: two ways at once": ["adapt", DEMO, "--to", DEMO, "--mattress", "queen"],
+        "adapt: no value": ["adapt", DEMO, "--set", "saw.kerf", "--set", "=3"],
+        "adapt: unknown key": ["adapt", DEMO, "--set", "saw.kerff=3 mm"],
+        "adapt: unknown mattress": ["adapt", DEMO, "--mattress", "qeen"],
+        "facts: unknown mattress": ["facts", DEMO, "--mattress", "qeen"],
         "cut: no such column": ["cut", other, stock],
         "cut: kerf without unit": ["cut", pieces, stock, "--kerf", "1/8"],
         "cut: negative trim": ["cut", pieces, stock, "--trim=-1 in"],
@@ -113,6 +136,12 @@ def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
 
 
 CASES = {
+    "adapt: nothing asked": "one of the two ways",
+    "adapt: two ways at once": "one of the two ways",
+    "adapt: no value": "2 things to put right",
+    "adapt: unknown key": "kerf",
+    "adapt: unknown mattress": "US queen",
+    "facts: unknown mattress": "US queen",
     "cut: no such column": "other.csv",
     "cut: kerf without unit": '--kerf: "1/8" has no unit',
     "cut: negative trim": "--trim: ",

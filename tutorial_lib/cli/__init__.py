@@ -24,6 +24,7 @@ COMMANDS = (
     bed.add_facts,
     lists.add_cut,
     talk.add_check,
+    bed.add_adapt,
     bed.add_templates,
     bed.add_sheet,
 )

@@ -8,14 +8,15 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutorial_lib.errors import InputError
+from tutorial_lib.errors import Fault, InputError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
     from tutorial_lib.design.options import Options
     from tutorial_lib.facts import Facts
     from tutorial_lib.findings import Finding
+    from tutorial_lib.narration import Talk
     from tutorial_lib.plan import Plan
 
 DONE, ANSWERED_NO, CAN_NOT = 0, 1, 2
@@ -51,6 +52,44 @@ def read_plan(path: str, mattress: str | None = None) -> tuple[Plan, Plan | None
     for note in adapted.notes:
         print(f"tutorial: {note}", file=sys.stderr)
     return adapted.yours, adapted.creator
+
+
+def read_changes(texts: Sequence[str]) -> dict[str, object]:
+    """Keys of the build file to values, from KEY=VALUE as typed; numbers, true, false and lists as TOML writes them.
+
+    Raises:
+        InputError: one has no key or no value; all of them.
+
+    >>> read_changes(["slats.gap=2 in", "legs.per_side=4"])
+    {'slats.gap': '2 in', 'legs.per_side': 4}
+    """
+    pairs = [text.partition("=") for text in texts]
+    faults = [
+        Fault("--set", f'"{"".join(pair)}" is not KEY=VALUE.')
+        for pair in pairs
+        if not (pair[0].strip() and pair[2].strip())
+    ]
+    if faults:
+        raise InputError(faults)
+    return {key.strip(): _toml_value(value.strip()) for key, _, value in pairs}
+
+
+def _toml_value(text: str) -> object:
+    """A value as TOML reads it; text that TOML can't read stays text, so that lengths need no quotes."""
+    import tomllib
+
+    try:
+        return tomllib.loads(f"value = {text}")["value"]
+    except (tomllib.TOMLDecodeError, KeyError):
+        return text
+
+
+def read_talk(path: str) -> Talk:
+    """Captions, a transcript or a script by its path."""
+    from tutorial_lib import files
+    from tutorial_lib.narration import read_captions
+
+    return read_captions(files.read_bytes(path), Path(path).name)
 
 
 def read_plan_facts(path: str) -> Facts:

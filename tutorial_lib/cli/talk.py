@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_plan_facts, write_json
+from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_plan_facts, read_talk, write_json
 
 if TYPE_CHECKING:
     from tutorial_lib.narration import Report
@@ -23,10 +22,9 @@ def add_check(commands: Any) -> None:
 
 
 def _check(args: argparse.Namespace) -> int:
-    from tutorial_lib import files
-    from tutorial_lib.narration import check, read_captions
+    from tutorial_lib.narration import check
 
-    talk = read_captions(files.read_bytes(args.captions), Path(args.captions).name)
+    talk = read_talk(args.captions)
     report = check(talk, read_plan_facts(args.plan))
     if args.json:
         write_json(report.as_json(), args)
