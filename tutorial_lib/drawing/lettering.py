@@ -18,7 +18,8 @@ _ASCII = (
 )
 _WIDTHS = {chr(32 + i): width for i, width in enumerate(_ASCII)}
 _WIDTHS |= dict.fromkeys("½¼¾⅛⅜⅝⅞", 834)
-_WIDTHS |= {"·": 278, "°": 400, "′": 188, "″": 354, "’": 222, "→": 1000, "…": 1000, "—": 1000}
+_WIDTHS |= {"·": 278, "°": 400, "′": 188, "″": 354, "’": 222, "→": 1000, "…": 1000, "—": 1000, "×": 584, "−": 584,
+            "±": 549, "≤": 549, "≥": 549, "–": 556}
 BOLD = 1.08  # bold figures are no wider, bold letters up to this
 
 

@@ -4,7 +4,8 @@ y points up, as in an elevation. Offsets, text sizes and line weights are paper 
 grow with the scale.
 
 >>> from tutorial_lib.drawing.svg import svg
->>> scene = fitted([Rect(0, 0, 38, 4, fill="wood"), Dimension((0, 0), (38, 0), -24, "38 in")], 300, "A slat, 38 in long")
+>>> slat = [Rect(0, 0, 38, 4, fill="wood"), Dimension((0, 0), (38, 0), -24, "38 in")]
+>>> scene = fitted(slat, 300, "A slat, 38 in long")
 >>> svg(scene).startswith("<svg")
 True
 """

@@ -70,11 +70,11 @@ def _rest(block: Items | Working | PageBreak | Columns) -> str:
         items = "".join(f"<li>{lead}{escape(item)}</li>" for item in block.items)
         return f'<{tag} style="margin:4px 0 8px;padding-left:24px;max-width:46em{bare}">{items}</{tag}>'
     if isinstance(block, Working):
-        source = f'<br><span style="font-size:12px">Source: {escape(block.source)}</span>' if block.source else ""
-        return (f'<p style="margin:4px 0 8px"><b>{escape(block.name)}</b> = {escape(block.formula)}<br>'
+        source = f'<br/><span style="font-size:12px">Source: {escape(block.source)}</span>' if block.source else ""
+        return (f'<p style="margin:4px 0 8px"><b>{escape(block.name)}</b> = {escape(block.formula)}<br/>'
                 f"= {escape(block.values)} = <b>{escape(block.result)}</b>{source}</p>")
     if isinstance(block, PageBreak):
-        return '<hr style="border:0;border-top:1px solid #000;margin:16px 0">'
+        return '<hr style="border:0;border-top:1px solid #000;margin:16px 0"/>'
     shares = block.shares or (1.0,) * len(block.columns)
     cells = "".join(f'<div style="flex:{share:g} 1 0;min-width:220px">{"".join(map(_block, column))}</div>'
                     for share, column in zip(shares, block.columns, strict=True))
@@ -108,7 +108,7 @@ def _figures(figures: Figures) -> str:
         new = fact.key in figures.changed
         value = escape(write_value(fact, figures.units))
         shown = f'<b style="color:#0072B2">▸ {value}</b>' if new else f"<b>{value}</b>"
-        work = f'<br><span style="font-size:12px">{escape(fact.working)}</span>' if figures.working else ""
+        work = f'<br/><span style="font-size:12px">{escape(fact.working)}</span>' if figures.working else ""
         rows.append(f'<tr style="background:#fff"><td style="{CELL};text-align:left">{escape(fact.what)}{work}</td>'
                     f'<td style="{CELL};text-align:right;white-space:nowrap">{shown}</td></tr>')
     return f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px">{"".join(rows)}</table>'

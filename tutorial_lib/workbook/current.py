@@ -83,9 +83,9 @@ def save_as(name: str, options: Options, creator: Options) -> Path:
         InputError: the name is taken or can't be a file's name.
     """
     if not re.fullmatch(r"[a-z0-9][a-z0-9-]*", name):
-        raise InputError(Fault("name", f"{name!r} can't be used; use small letters, figures and hyphens, as in my-bed."))
+        raise InputError(Fault("name", f"{name!r} can't be used; take small letters, figures, hyphens: my-bed."))
     if name in builds():
-        raise InputError(Fault("name", f"there is a build called {name}; choose another name, nothing was overwritten."))
+        raise InputError(Fault("name", f"there is a build called {name}; choose another name."))
     own_folder().mkdir(parents=True, exist_ok=True)
     path = own_folder() / f"{name}.toml"
     _write(path.with_name(f"{name}.creator.toml"), to_toml(creator, f"The creator's build that {name} came from."))

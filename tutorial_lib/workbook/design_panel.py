@@ -44,7 +44,8 @@ class DesignPanel(Panel):
         Control("mattress.size", "Mattress", "choice", _mattress_names()),
         _length("mattress.width", "Measured width", 24, 84, "as its name says"),
         _length("mattress.length", "Measured length", 60, 90, "as its name says"),
-        Control("slats.lumber", "Slat stock", "choice", _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
+        Control("slats.lumber", "Slat stock", "choice",
+                _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
         _length("mattress.gap_limit", "Gap limit", 1, 4, "our choice"),
         _length("slats.gap", "Slat spacing at most", Fraction(1, 2), 4, "the gap limit"),
         Control("support.kind", "Support", "choice", (("cleats inside the rails", "cleats"),
@@ -81,7 +82,10 @@ class DesignPanel(Panel):
             full = self._heights(full)
         self.drawn = self.plan.build
         super().change(full)
+
+    def _refresh(self) -> None:
         self._read_height()
+        super()._refresh()
 
     def _support(self, kind: str) -> dict[str, Any]:
         """What goes with another support: the creator's choices where it is theirs, else what is usual."""

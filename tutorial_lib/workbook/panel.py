@@ -48,6 +48,7 @@ class Panel:
         self.own: dict[str, Any] = {c.key: c.value for c in self.controls if not c.bound}
         self.errors: dict[str, str] = {}
         self.changed: frozenset[str] = frozenset()
+        self.before: dict[str, Fact] = {}  # the facts before the last change
         self.plan = Plan(self.options)
         self._view: _View | None = None
         self.blocks: list[Block] = list(self.show(self.plan))
@@ -320,8 +321,12 @@ class _View:
         back = w.Button(description="Back to the creator's", layout={"width": "auto"})
         told = w.HTML()
         save.on_click(lambda _: self._keep(name.value, told))
-        back.on_click(lambda _: (self.panel.reset(), setattr(told, "value", "The creator's build again.")))
+        back.on_click(lambda _: self._back(told))
         return w.HBox([name, save, back, told], layout={"align_items": "center"})
+
+    def _back(self, told: Any) -> None:
+        self.panel.reset()
+        told.value = "The creator's build again."
 
     def _keep(self, name: str, told: Any) -> None:
         try:

@@ -91,7 +91,7 @@ def heights(plan: Plan) -> list[Block]:
         Picture(views.side_elevation(build), caption="From the left side. Dashed: hidden, and the mattress."),
         Columns((
             (Picture(views.end_elevation(build, 250.0), caption="From the foot."),),
-            (Picture(views.section(build, 230.0), caption="Section through rail, support and slat; end grain hatched."),),
+            (Picture(views.section(build, 230.0), caption="Rail, support and slat cut through; end grain hatched."),),
         )),
         Figures(chosen(facts(plan), HEIGHT_KEYS), build.options.build.units),
     ]

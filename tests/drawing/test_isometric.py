@@ -1,0 +1,114 @@
+"""Step drawings as data: what is new is filled, screws have axes, labels keep clear of each other and of the drawing."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from tests.design.builds import changed, demo
+from tutorial_lib.drawing.facemap import bed_map, part_map
+from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.drawing.layout import Words, lay, overlapping_words
+from tutorial_lib.drawing.scene import Line, Polygon
+from tutorial_lib.drawing.timeline import timeline_chart
+from tutorial_lib.plan import Plan
+
+BEDS = {
+    "demo": {},
+    "king with a centre beam": {"mattress__width": "76 in", "mattress__length": "80 in", "centre__lines": 1},
+    "runners and doubled legs": {
+        "support__kind": "runners", "support__lumber": "2x6", "support__recess": None, "support__end_play": None,
+        "screws": None, "legs__kind": "doubled", "legs__lumber": "2x4", "mattress__width": "53 in", "centre__lines": 1,
+        "centre__kind": "flat", "centre__lumber": "2x6",
+    },
+    "tubes in millimetres": {"legs__kind": "tube", "screws": None, "build__units": "mm"},
+}  # fmt: skip
+
+
+@cache
+def plan(name):
+    return Plan(changed(**BEDS[name]) if BEDS[name] else demo())
+
+
+def drawings():
+    return list(_drawings())
+
+
+def _drawings():
+    for name in BEDS:
+        for step in plan(name).assembly.steps:
+            scene = step_drawing(plan(name).build, step)
+            if scene is not None:
+                yield pytest.param(scene, step, id=f"{name}: {step.title}")
+
+
+@pytest.mark.parametrize(("scene", "step"), drawings())
+def test_words_never_lie_on_words_or_on_the_drawing(scene, step):
+    assert overlapping_words(scene) == []
+    inks, _ = lay(scene)
+    shapes = [shape for shape in scene.shapes if isinstance(shape, Polygon)]
+    for words in (ink for ink in inks if isinstance(ink, Words)):
+        x0, y0, x1, y1 = words.frame
+        for polygon in shapes:
+            points = [(float(x) * scene.scale, float(y) * scene.scale) for x, y in polygon.points]
+            for k in range(9):
+                at = (x0 + (x1 - x0) * k / 8, (y0 + y1) / 2)
+                assert not _inside(at, points), f"{words.text} lies on the drawing"
+
+
+def _inside(at, points):
+    """True if a place lies in a convex shape."""
+    turns = [
+        (b[0] - a[0]) * (at[1] - a[1]) - (b[1] - a[1]) * (at[0] - a[0])
+        for a, b in zip(points, points[1:] + points[:1], strict=True)
+    ]
+    return all(t > 0 for t in turns) or all(t < 0 for t in turns)
+
+
+@pytest.mark.parametrize(("scene", "step"), drawings())
+def test_new_pieces_are_filled_and_screws_have_axes(scene, step):
+    if step.operation is None or step.key == "turn":
+        return
+    filled = sum(isinstance(s, Polygon) and s.fill == "new" for s in scene.shapes)
+    assert filled == 3 * len(step.new or step.made)
+    axes = sum(isinstance(s, Line) and s.line == "centre" for s in scene.shapes)
+    assert axes == sum(len(f.driven) for f in step.operation.fastenings)
+
+
+def test_screws_are_told_with_their_counts():
+    cleats = next(s for s in plan("demo").assembly.steps if s.key == "cleat")
+    texts = step_drawing(plan("demo").build, cleats).texts()
+    assert texts == ["2 cleats", "18 × #9 x 2 1/2 in wood screw, 9 per joint"]
+
+
+def test_retightening_has_no_drawing():
+    last = plan("demo").assembly.steps[-1]
+    assert step_drawing(plan("demo").build, last) is None
+
+
+def test_every_drawing_says_what_it_shows():
+    for step in plan("demo").assembly.steps[:-1]:
+        assert f"Step {step.number}" in step_drawing(plan("demo").build, step).alt
+
+
+def test_face_maps_name_every_face():
+    for found in plan("demo").finishing.maps:
+        scene = part_map(found)
+        assert overlapping_words(scene) == []
+        assert len(scene.texts()) == 6
+        assert found.sentence in scene.alt
+
+
+def test_the_bed_map_fills_what_shows():
+    scene = bed_map(plan("demo").build, plan("demo").finishing)
+    assert any(isinstance(s, Polygon) and s.fill == "wood" for s in scene.shapes)
+    assert "square feet" in scene.alt
+
+
+@pytest.mark.parametrize("coats", [0, 1, 2, 5])
+def test_the_timeline_has_a_row_for_each_task(coats):
+    tasks = Plan(changed(finish__coats=coats)).finishing.tasks
+    scene = timeline_chart(tasks)
+    assert overlapping_words(scene) == []
+    assert [t for t in scene.texts() if t in {task.name for task in tasks}] == [task.name for task in tasks]

@@ -1,0 +1,61 @@
+"""typst source and the PDF made of it: any words survive, it is tagged, and the same bytes each time."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from tutorial_lib.drawing.scene import Rect, Scene
+from tutorial_lib.findings import Finding
+from tutorial_lib.publishing import blocks as b
+from tutorial_lib.publishing.typeset import compile_pdf, compile_png, source
+
+typst = pytest.importorskip("typst")
+AWKWARD = 'hash # star * under_score $x$ "1/2" \\ back [b] @at <l> // c'
+PAGES = [
+    b.Page("First", (
+        b.Text(AWKWARD), b.Items(("one", AWKWARD), "number"), b.Items(("tick",), "box"),
+        b.Table((b.Column("part"), b.Column("length", "in", "right")), ((AWKWARD, "38 1/4"),), "Cut list"),
+        b.Picture(Scene((Rect(0, 0, 4, 2),), 10, AWKWARD), caption=AWKWARD), b.Caution(AWKWARD),
+        b.Findings((Finding("r", "stop", "Too wide."),)), b.Findings(()), b.Working("fb", "M/S", "1/2", "5", "NDS"),
+        b.Columns(((b.Text("left"),), (b.Text("right"),))),
+    )),
+    b.Page("Second", (b.Text("two"),)),
+]  # fmt: skip
+
+
+def made(paper: str = "letter") -> str:
+    return source(PAGES, title="A bed", subtitle="Channel", version="abcd1234", paper=paper)  # type: ignore[arg-type]
+
+
+def words(pdf: bytes, folder: Path) -> str:
+    if shutil.which("pdftotext") is None:
+        pytest.skip("pdftotext (poppler-utils) is not on this machine")
+    path = folder / "sheet.pdf"
+    path.write_bytes(pdf)
+    return subprocess.run(["pdftotext", "-layout", path, "-"], check=True, capture_output=True, text=True).stdout
+
+
+def test_awkward_words_arrive_as_they_are(tmp_path: Path) -> None:
+    assert "".join(AWKWARD.split()) in "".join(words(compile_pdf(made()), tmp_path).split())
+
+
+def test_every_page_says_version_and_number(tmp_path: Path) -> None:
+    pages = words(compile_pdf(made()), tmp_path).split("\f")[:-1]
+    assert len(pages) == 2
+    for number, page in enumerate(pages, 1):
+        assert "Version abcd1234" in page
+        assert f"Page {number} / 2" in page
+
+
+def test_the_same_source_is_the_same_bytes_and_tagged() -> None:
+    pdf = compile_pdf(made())
+    assert pdf == compile_pdf(made())
+    assert b"StructTreeRoot" in pdf or b"pdfuaid" in pdf
+
+
+def test_both_papers_give_pages_to_look_at() -> None:
+    assert [png[:4] for png in compile_png(made("a4"), 40)] == [b"\x89PNG"] * 2

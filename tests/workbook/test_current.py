@@ -1,0 +1,77 @@
+"""One build for all notebooks: chosen, saved under a new name, and back to the creator's."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tutorial_lib.design.build_file import change
+from tutorial_lib.errors import InputError
+from tutorial_lib.workbook import current
+from tutorial_lib.workbook.start_panel import StartPanel
+
+
+@pytest.fixture(autouse=True)
+def state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path / "state"))
+    return tmp_path / "state"
+
+
+def test_a_fresh_clone_opens_on_the_first_build(state: Path) -> None:
+    now = current.current()
+    assert now.name == current.FIRST
+    assert now.options == now.creator
+    assert not state.exists()  # nothing is written by looking
+
+
+def test_saving_writes_a_new_build_keeps_the_creators_and_chooses_it(state: Path) -> None:
+    was = current.current()
+    mine = change(was.options, {"slats.gap": "2 in", "build.name": "my-bed"})
+    path = current.save_as("my-bed", mine, was.creator)
+    assert path.parent == state / "builds"
+    now = current.current()
+    assert (now.options, now.creator, now.name) == (mine, was.options, "my-bed")
+    assert "my-bed.creator" not in current.builds()
+
+
+def test_reset_goes_back_to_the_creators_and_keeps_mine() -> None:
+    was = current.current()
+    current.save_as("my-bed", change(was.options, {"slats.gap": "2 in"}), was.creator)
+    assert current.reset().name == current.FIRST
+    assert current.current().options == was.options
+    assert "my-bed" in current.builds()
+
+
+@pytest.mark.parametrize("name", ["../x", "My Bed", "", "-a"])
+def test_a_name_that_is_no_file_name_is_refused(name: str) -> None:
+    was = current.current()
+    with pytest.raises(InputError, match="can't be used"):
+        current.save_as(name, was.options, was.creator)
+
+
+def test_nothing_is_overwritten() -> None:
+    was = current.current()
+    with pytest.raises(InputError, match="there is a build called"):
+        current.save_as(current.FIRST, was.options, was.creator)
+
+
+def test_a_build_that_went_away_falls_back_to_the_first(state: Path) -> None:
+    state.mkdir()
+    (state / "chosen.txt").write_text("gone\n", encoding="utf-8")
+    assert current.current().name == current.FIRST
+    with pytest.raises(InputError, match="no such build"):
+        current.load("gone")
+
+
+def test_the_start_panel_chooses_for_all(state: Path) -> None:
+    was = current.current()
+    current.save_as("my-bed", change(was.options, {"slats.gap": "1 1/2 in"}), was.creator)
+    panel = StartPanel()
+    assert panel.own["bed"] == "my-bed"
+    panel.set("bed", current.FIRST)
+    assert current.current().name == current.FIRST
+    assert "slats: 16 → 14" in panel.change_lines()
+    panel.set("bed", "my-bed")
+    panel.set("creator", True)
+    assert current.current().name == current.FIRST

@@ -1,0 +1,98 @@
+"""A panel changes options, restates the facts that changed, and keeps the last good drawing on a bad value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from tutorial_lib.design.build_file import read_build
+from tutorial_lib.design.options import Options
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Heading, Text
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.panel import Panel
+
+pytest.importorskip("ipywidgets")
+BUILD = Path(__file__).parents[2] / "assets" / "builds" / "spare-room-twin.toml"
+
+
+class Slats(Panel):
+    controls = (
+        Control("slats.gap", "Gap", "length", low=Fraction(1), high=Fraction(4)),
+        Control("loud", "Loud", "check", value=False),
+        Control("legs.per_side", "Legs", "count", low=Fraction(1), high=Fraction(6)),
+    )
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        said = f"{plan.build.slats.count} slats"
+        return [Heading("Slats"), Text(said.upper() if self.own["loud"] else said)]
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        return facts_of(plan, ["design"]).values()
+
+
+@pytest.fixture
+def options() -> Options:
+    return read_build(BUILD.read_text(encoding="utf-8"))
+
+
+@pytest.fixture
+def panel(options: Options) -> Slats:
+    made = Slats(options)
+    assert made.widget is not None
+    return made
+
+
+def test_typing_a_length_redraws_and_restates(panel: Slats) -> None:
+    panel.control("slats.gap").value = "1 1/2"
+    assert "16 slats" in panel.html()
+    assert "slats: 14 → 16" in panel.change_lines()
+    assert panel.control("slats.gap").value == "1 1/2 in"
+
+
+def test_a_slider_moves_the_same_option(panel: Slats) -> None:
+    slider = panel._view.sliders["slats.gap"]  # type: ignore[union-attr]
+    assert slider.value == 10  # 2 1/4 in, in eighths above 1 in
+    slider.value = 4
+    assert panel.options.slats.gap == Fraction(3, 2)
+    assert panel.control("slats.gap").value == "1 1/2 in"
+
+
+@pytest.mark.parametrize("bad", ["wide", "-2", "3 blobs"])
+def test_a_bad_value_is_told_beside_its_control_and_the_drawing_stays(panel: Slats, bad: str) -> None:
+    before = panel.html()
+    panel.control("slats.gap").value = bad
+    fault = panel._view.faults["slats.gap"].value  # type: ignore[union-attr]
+    assert "Not taken:" in fault
+    assert panel.html() == before
+    panel.control("slats.gap").value = "2 in"
+    assert panel.errors == {}
+    assert panel._view.faults["slats.gap"].value == ""  # type: ignore[union-attr]
+
+
+def test_an_empty_box_leaves_the_choice_open(panel: Slats) -> None:
+    panel.control("slats.gap").value = ""
+    assert panel.options.slats.gap is None
+
+
+def test_a_control_of_its_own_changes_the_panel_not_the_bed(panel: Slats, options: Options) -> None:
+    panel.control("loud").value = True
+    assert "14 SLATS" in panel.html()
+    assert panel.options == options
+
+
+def test_the_text_form_is_the_facts_as_lines(panel: Slats) -> None:
+    data = panel._repr_mimebundle_()
+    assert "slat.count = 14 (slats)" in data["text/plain"].splitlines()
+    assert "application/vnd.jupyter.widget-view+json" in data
+
+
+def test_reset_takes_the_creators_choices_up_again(panel: Slats, options: Options) -> None:
+    panel.set("slats.gap", "1 1/2 in")
+    panel.reset()
+    assert panel.options == options
+    assert "14 slats" in panel.html()
