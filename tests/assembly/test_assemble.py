@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 import pytest
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.plan import Plan
 
 

@@ -26,7 +26,9 @@ def test_a_thin_pole_round_a_corner():
 
 
 def test_a_thick_thing_by_brute_force():
-    best = min((36 * cos(t) + 36 * sin(t) - 6) / (sin(t) * cos(t)) for t in (k / 10000 * pi / 2 for k in range(1, 10000)))
+    best = min(
+        (36 * cos(t) + 36 * sin(t) - 6) / (sin(t) * cos(t)) for t in (k / 10000 * pi / 2 for k in range(1, 10000))
+    )
     assert longest_round(36, 36, 6) == pytest.approx(best, rel=1e-6)
     assert longest_round(36, 36, 36) == 0
 

@@ -7,8 +7,8 @@ from datetime import date
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.assembly.movement import movement, retighten
 from tutorial_lib.design.platform_bed import design
 

@@ -7,8 +7,8 @@ from itertools import permutations
 
 import pytest
 from hypothesis import assume, given, settings
-from tests.design.builds import changed, changes, demo
 
+from tests.design.builds import changed, changes, demo
 from tutorial_lib.assembly.order import (
     Before,
     Operation,
@@ -77,8 +77,11 @@ def test_as_few_turns_as_any_order_has():
     ops = [operation(k, w) for k, w in ways.items()]
     before = (Before("a", "b", ""), Before("b", "d", ""))
     best, _ = sequence(ops, before)
-    fewest = min(_turns([ways[k] for k in order]) for order in permutations(ways)
-                 if all(order.index(b.first) < order.index(b.then) for b in before))
+    fewest = min(
+        _turns([ways[k] for k in order])
+        for order in permutations(ways)
+        if all(order.index(b.first) < order.index(b.then) for b in before)
+    )
     assert best.turns == fewest
 
 
@@ -107,8 +110,11 @@ def test_rails_come_first_and_slats_last(part, expected):
 
 
 def test_screws_driven_up_want_the_frame_upside_down():
-    bed = design(changed(support__kind="runners", support__lumber="2x6", support__recess=None, support__end_play=None,
-                         screws=None))
+    bed = design(
+        changed(
+            support__kind="runners", support__lumber="2x6", support__recess=None, support__end_play=None, screws=None
+        )
+    )
     assert {stance_of(j) for j in bed.joints_of("runner")} == {"upside down"}
     assert {stance_of(j) for j in bed.joints_of("slat")} == {"upright"}
     assert {stance_of(j) for j in bed.joints_of("corner")} == {"either"}
@@ -141,5 +147,9 @@ def test_any_bed_has_an_order_that_can_be_worked(keys_changed):
 def test_precedence_knows_pieces_first():
     ops = planned().operations
     found = precedence(Plan(demo()).build, ops, lambda fastening, boxes: ())
-    assert {(b.first, b.then) for b in found} == {("corner", "cleat"), ("corner", "leg"), ("cleat", "leg"),
-                                                  ("cleat", "slat")}
+    assert {(b.first, b.then) for b in found} == {
+        ("corner", "cleat"),
+        ("corner", "leg"),
+        ("cleat", "leg"),
+        ("cleat", "slat"),
+    }

@@ -6,14 +6,21 @@ from fractions import Fraction
 from functools import cache
 
 import pytest
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.assembly.steps import counted, fastener_name, numbered, tool, weigh
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.plan import Plan
 
-RUNNERS = {"support__kind": "runners", "support__lumber": "2x6", "support__recess": None, "support__end_play": None,
-           "screws": None, "legs__kind": "doubled", "legs__lumber": "2x4"}
+RUNNERS = {
+    "support__kind": "runners",
+    "support__lumber": "2x6",
+    "support__recess": None,
+    "support__end_play": None,
+    "screws": None,
+    "legs__kind": "doubled",
+    "legs__lumber": "2x4",
+}
 
 
 @cache
@@ -31,7 +38,17 @@ def step(key):
 
 
 def test_the_steps_of_the_demo():
-    assert [s.key for s in steps()] == ["dry fit", "corner", "square", "cleat", "leg", "turn", "slat", "level", "retighten"]
+    assert [s.key for s in steps()] == [
+        "dry fit",
+        "corner",
+        "square",
+        "cleat",
+        "leg",
+        "turn",
+        "slat",
+        "level",
+        "retighten",
+    ]
     assert [s.number for s in steps()] == list(range(1, 10))
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.design.model import Box
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.finishing.exposure import collected, expose, face_maps, listed, total
@@ -84,13 +84,16 @@ def test_face_maps_cover_every_wooden_piece_once(bed, states):
 
 def test_the_sentence_names_faces_as_people_do(bed, states):
     rail = next(found for found in face_maps(bed, states) if found.part == "side_rail")
-    assert rail.sentence == ("Finish the outer face, the top edge and both ends. "
-                             "Break the edges of the inner face and the bottom edge.")
+    assert rail.sentence == (
+        "Finish the outer face, the top edge and both ends. Break the edges of the inner face and the bottom edge."
+    )
     cleat = next(found for found in face_maps(bed, states) if found.part == "cleat")
     assert cleat.sentence == "Nothing shows: leave as sawn."
 
 
-@pytest.mark.parametrize(("words", "said"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")])
+@pytest.mark.parametrize(
+    ("words", "said"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")]
+)
 def test_lists_in_sentences(words, said):
     assert listed(words) == said
 
@@ -114,8 +117,10 @@ def test_a_glance_along_a_face_is_no_sight():
 def test_a_hand_does_not_go_through_a_narrow_gap_or_the_floor():
     patch = Box((Fraction(4), Fraction(4), Fraction(2)), (Fraction(6), Fraction(6), Fraction(2)))
     hull = ((0.0, -10.0, 0.0), (10.0, 20.0, 6.0))
-    walls = [solid(Box((Fraction(a), Fraction(-10), Fraction(0)), (Fraction(b), Fraction(20), Fraction(6))))
-             for a, b in ((0, 4), (6, 10))]
+    walls = [
+        solid(Box((Fraction(a), Fraction(-10), Fraction(0)), (Fraction(b), Fraction(20), Fraction(6))))
+        for a, b in ((0, 4), (6, 10))
+    ]
     assert touched(patch, 2, 1, hull, [], Watcher())
     assert not touched(patch, 2, 1, hull, walls, Watcher())
     floor = Box((Fraction(4), Fraction(4), Fraction(0)), (Fraction(6), Fraction(6), Fraction(0)))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.design.model import Box, Piece
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.finishing.faces import Face, area, contacts, faces, patches, side
@@ -35,7 +35,7 @@ def test_a_square_post_has_no_edges():
 
 def test_contact_is_the_shared_rectangle_only():
     low, high = piece((0, 0, 0), (10, 4, 2)), piece((6, 1, 2), (20, 9, 4), label="b")
-    (label, shared), = contacts(Face(low, 2, 1), [low, high])
+    ((label, shared),) = contacts(Face(low, 2, 1), [low, high])
     assert (label, area(shared, 2)) == ("b", F(4 * 3))
     assert contacts(Face(low, 2, -1), [low, high]) == ()
 
@@ -73,6 +73,10 @@ def test_faces_are_named_by_where_they_look(bed, label, axis, sign, named):
 def test_every_contact_is_counted_on_both_pieces():
     bed = design(changed(legs__per_side=4))
     pieces = tuple(bed.pieces.values())
-    found = [(p.label, other, area(box, face.axis)) for p in pieces for face in faces(p)
-             for other, box in contacts(face, pieces)]
+    found = [
+        (p.label, other, area(box, face.axis))
+        for p in pieces
+        for face in faces(p)
+        for other, box in contacts(face, pieces)
+    ]
     assert {(a, b, size) for a, b, size in found} == {(b, a, size) for a, b, size in found}

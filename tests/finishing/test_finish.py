@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.finishing import finish
 

@@ -28,7 +28,13 @@ def test_a_stated_recoat_time_is_no_range():
 def test_three_coats_dry_three_times():
     names = [task.name for task in made(count=3)]
     assert [n for n in names if n.startswith(("Coat", "Dry"))] == [
-        "Coat 1", "Dry before coat 2", "Coat 2", "Dry before coat 3", "Coat 3", "Dry until parts can be handled"]
+        "Coat 1",
+        "Dry before coat 2",
+        "Coat 2",
+        "Dry before coat 3",
+        "Coat 3",
+        "Dry until parts can be handled",
+    ]
 
 
 def test_the_mattress_waits_its_full_time_after_the_last_coat():

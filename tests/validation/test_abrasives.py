@@ -10,7 +10,9 @@ from tutorial_lib.finishing.sanding import grit
 from tutorial_lib.tables.finishing import grits
 
 
-@pytest.mark.parametrize(("number", "micron"), [(80, 200), (100, 162), (120, 125), (150, 100), (180, 82), (220, 68), (240, 60)])
+@pytest.mark.parametrize(
+    ("number", "micron"), [(80, 200), (100, 162), (120, 125), (150, 100), (180, 82), (220, 68), (240, 60)]
+)
 def test_p_scale(number, micron):
     assert grit(number).micron == micron
 

@@ -12,17 +12,23 @@ from tutorial_lib.assembly.lifting import Lift, asymmetry, coupling, distance, h
 from tutorial_lib.tables.practice import lifting_constants
 
 
-@pytest.mark.parametrize(("inches", "printed"), [(10, 1.00), (12, 0.83), (15, 0.67), (20, 0.50), (23, 0.43), (25, 0.40), (26, 0)])
+@pytest.mark.parametrize(
+    ("inches", "printed"), [(10, 1.00), (12, 0.83), (15, 0.67), (20, 0.50), (23, 0.43), (25, 0.40), (26, 0)]
+)
 def test_horizontal(inches, printed):
     assert horizontal(inches) == pytest.approx(printed, abs=0.006)
 
 
-@pytest.mark.parametrize(("inches", "printed"), [(0, 0.78), (15, 0.89), (30, 1.00), (45, 0.89), (60, 0.78), (70, 0.70), (71, 0)])
+@pytest.mark.parametrize(
+    ("inches", "printed"), [(0, 0.78), (15, 0.89), (30, 1.00), (45, 0.89), (60, 0.78), (70, 0.70), (71, 0)]
+)
 def test_vertical(inches, printed):
     assert vertical(inches) == pytest.approx(printed, abs=0.006)
 
 
-@pytest.mark.parametrize(("inches", "printed"), [(10, 1.00), (15, 0.94), (20, 0.91), (30, 0.88), (48, 0.86), (70, 0.85)])
+@pytest.mark.parametrize(
+    ("inches", "printed"), [(10, 1.00), (15, 0.94), (20, 0.91), (30, 0.88), (48, 0.86), (70, 0.85)]
+)
 def test_distance(inches, printed):
     assert distance(inches) == pytest.approx(printed, abs=0.006)
 

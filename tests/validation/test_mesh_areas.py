@@ -8,8 +8,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from tests.design.builds import changed, demo
 
+from tests.design.builds import changed, demo
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 from tutorial_lib.finishing.faces import area, contacts, faces
@@ -57,8 +57,14 @@ def random_beds():
 
 def open_area(bed):
     pieces = tuple(bed.pieces.values())
-    return sum((face.area - sum((area(box, face.axis) for _, box in contacts(face, pieces)), Fraction(0))
-                for piece in pieces for face in faces(piece)), Fraction(0))
+    return sum(
+        (
+            face.area - sum((area(box, face.axis) for _, box in contacts(face, pieces)), Fraction(0))
+            for piece in pieces
+            for face in faces(piece)
+        ),
+        Fraction(0),
+    )
 
 
 def mesh_area(bed):
