@@ -165,7 +165,9 @@ class Comparison:
 
     def instead(self, outdated: Outdated) -> str:
         """What to read in place of a sentence: "1x4 slat: 53 1/4 in"."""
-        return "; ".join(f"{row.what}: {self.write(row.after, True) if row.after else row.why}" for row in outdated.rows)
+        return "; ".join(
+            f"{row.what}: {self.write(row.after, True) if row.after else row.why}" for row in outdated.rows
+        )
 
     def as_text(self) -> str:
         """Short and readable: choices, what is new, what changes, what no longer holds, sums, findings."""
