@@ -26,10 +26,10 @@ from tutorial_lib.design.build_file import change, exact_length
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError, TutorialError
 from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.figures import line, write_value
 from tutorial_lib.measures import mm, read_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading
-from tutorial_lib.facts.figures import line, write_value
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control, look_up
