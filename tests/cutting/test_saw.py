@@ -32,7 +32,7 @@ def test_the_last_piece_at_the_boards_end_needs_no_cut():
 
 def test_what_is_left_if_one_goes_wrong():
     assert "can be cut again from the 43 1/4 in" in if_one_goes_wrong(board("38 1/4", "38 1/4", length="120 1/4"))
-    assert "Nothing is left" in if_one_goes_wrong(board("38 1/4", "38 1/4", "38 1/4"))
+    assert "nothing is left" in if_one_goes_wrong(board("38 1/4", "38 1/4", "38 1/4"))
 
 
 def test_one_stop_block_setting_for_each_length_longest_first():

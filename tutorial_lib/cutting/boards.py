@@ -166,7 +166,8 @@ class CutPlan:
     @property
     def yield_share(self) -> Fraction:
         """Length that ends up in the build, of the length bought."""
-        return piece_length(self.boards) / bought_length(self.boards)
+        bought = bought_length(self.boards)
+        return piece_length(self.boards) / bought if bought else Fraction(0)
 
     def used(self) -> dict[str, int]:
         """How many boards of each name are taken."""

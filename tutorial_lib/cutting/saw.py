@@ -91,11 +91,11 @@ def if_one_goes_wrong(board: Board) -> str:
         return ""
     longest, rest = board.pieces[0], board.offcut
     if rest >= longest.length:
-        return f"A spoilt {longest.name} can be cut again from the {write_length(rest)} left over."
+        return f"a spoilt {longest.name} can be cut again from the {write_length(rest)} left over."
     again = next((p for p in board.pieces if p.length <= rest), None)
     if again:
-        return f"The {write_length(rest)} left over gives another {again.name}, but no second {longest.name}."
-    return "Nothing is left for a second try: measure twice before each cut."
+        return f"the {write_length(rest)} left over gives another {again.name}, but no second {longest.name}."
+    return "nothing is left for a second try; measure twice before each cut."
 
 
 def small_piece_finding(plan: CutPlan) -> Finding | None:

@@ -144,7 +144,7 @@ def _span(method: Method) -> tuple[float, float]:
 
 
 def _odds(share: float) -> str:
-    """A share as people say it: "1 in 8"."""
-    if share <= 0:
-        return "none seen"
+    """A share as people say it: "1 in 8"; below one in a thousand the trials are too few to tell."""
+    if share < 0.001:
+        return "under 1 in 1,000"
     return f"1 in {max(round(1 / share), 1):,}"

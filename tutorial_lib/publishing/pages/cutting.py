@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
@@ -82,7 +83,7 @@ def _told(cutting: BedCutting) -> Iterator[Block]:
         if part.section not in cutting.unpriced
     )
     if proofs:
-        yield Heading("Why no list is cheaper", 3)
+        yield Heading("Why no list is cheaper")
         yield Items(proofs)
 
 
@@ -116,8 +117,8 @@ def store(plan: Plan) -> list[Block]:
         return []
     units = plan.options.build.units
     return [
-        Heading("Ask the store for", 3),
-        Items(tuple(cut.ask(units) for cut in cuts), "box"),
+        Heading("Ask the store for"),
+        Items(tuple(f"{n} × {words}" for words, n in Counter(cut.ask(units) for cut in cuts).items()), "box"),
         Text("Rough cuts only, so that the boards fit the car; every exact cut is made at home.", small=True),
     ]
 
@@ -151,18 +152,26 @@ def at_the_saw(plan: Plan) -> list[Block]:
     rows = tuple((str(b.count), write_length(b.length, units), ", ".join(_names(plan, n) for n in b.names), b.section)
                  for b in saw.batches)  # fmt: skip
     columns = (Column("pieces", align="right"), Column("stop at", align="right"), Column("part"), Column("lumber"))
-    tries = tuple(dict.fromkeys(if_one_goes_wrong(_renamed(plan, b.board)) for b in cutting.plan.layouts))
+    tries = _second_tries(plan)
     blocks: list[Block] = [Items(order, "number"), Table(columns, rows, "Stop-block settings, longest first")]
     blocks += [
-        Heading("If one goes wrong", 3),
+        Heading("If one goes wrong"),
         Items(tries),
-        Heading("The boards themselves", 3),
+        Heading("The boards themselves"),
         Items(tuple(saw.notes)),
     ]
     small = f"Never hold a piece shorter than {write_length(SMALL, units)} by hand at the saw"
     rest = "clamp it, or leave it on the board until its last cut."
     blocks.append(Caution(f"{small}: {rest} Eyes and ears covered; let the blade stop before reaching in."))
     return blocks
+
+
+def _second_tries(plan: Plan) -> tuple[str, ...]:
+    """What is left if one goes wrong, boards with the same answer named together."""
+    said: dict[str, list[str]] = {}
+    for number, layout in enumerate(plan.cutting.plan.layouts, 1):
+        said.setdefault(if_one_goes_wrong(_renamed(plan, layout.board)), []).append(str(number))
+    return tuple(f"{'Layout' if len(n) == 1 else 'Layouts'} {', '.join(n)}: {words}" for words, n in said.items())
 
 
 def _renamed(plan: Plan, board: Board) -> Board:
