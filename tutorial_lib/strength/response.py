@@ -1,7 +1,7 @@
 """What each load case does: forces on slats, lines and legs, before any check.
 
-The hand method: slats are continuous beams over lines that don't give, lines are continuous beams over legs that don't
-give, loaded by the slats' reactions. A leg only pushes: one that would have to pull comes off.
+Slats are continuous beams over lines, lines are continuous beams over legs that don't give, loaded by the slats' pushes;
+where a centre line gives, the slats' pushes fit its sag. A leg only pushes: one that would have to pull comes off.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from functools import cached_property
 from tutorial_lib.strength.beams import Beam, Bent, Load, PointLoad, SpreadLoad, Unstable, bend, rest
 from tutorial_lib.strength.loads import Case, Patch, cases, dead_patch
 from tutorial_lib.strength.model import Line, Model
+from tutorial_lib.strength.sharing import share
 
 
 @dataclass(frozen=True)
@@ -91,6 +92,33 @@ class Responder:
     def _bare(self) -> list[list[float]]:
         return self._pushes((), None)
 
+    @cached_property
+    def _shared_dead(self) -> list[list[float]]:
+        return self.shared(self.dead)
+
+    @cached_property
+    def _shared_bare(self) -> list[list[float]]:
+        return self.shared(self._bare)
+
+    def shared(self, pushes: list[list[float]]) -> list[list[float]]:
+        """Pushes when the lines give under them; with two lines statics alone decides.
+
+        A leg that comes off changes how its line gives, so this is done again until none does.
+        """
+        lines, places = self.model.lines, self.model.slat_places
+        if len(lines) < 3 or any(len(line.supports) < 2 for line in lines):
+            return pushes
+        beams = tuple(line.beam for line in lines)
+        for _ in range(5):
+            found = share(self.model.slat_beam, beams, [line.weight for line in lines], places, pushes)
+            rests = [self._rest(line, tuple(push)) for line, push in zip(lines, found, strict=True)]
+            held = tuple(beam if bent is None else _held(line.beam, bent.lifted)
+                         for line, beam, bent in zip(lines, beams, rests, strict=True))
+            if held == beams:
+                break
+            beams = held
+        return found
+
     def worst_point(self) -> float:
         """y of the middle of the longest slat span [in]."""
         spans = self.model.slat_spans
@@ -99,15 +127,15 @@ class Responder:
 
     def answer(self, case: Case) -> Response:
         """The bed under one case."""
-        dead = self._bare if case.bare else self.dead
+        dead = self._shared_bare if case.bare else self._shared_dead
         patches = case.people if case.bare else (dead_patch(self.model.build), *case.people)
         one = self._one_slat(case)
-        pushes = self._pushes(patches, one)
+        pushes = self.shared(self._pushes(patches, one))
         lines = []
         for line, push, rests in zip(self.model.lines, pushes, dead, strict=True):
             lines.append(OnLine(line, tuple(push), tuple(rests), self._rest(line, tuple(push)),
                                 self._rest(line, tuple(rests))))
-        slat, slat_dead = self._worst_slat(patches, one)
+        slat, slat_dead = self._worst_slat(patches, one, pushes, dead)
         return Response(case, tuple(lines), slat, slat_dead)
 
     def _one_slat(self, case: Case) -> tuple[int, float, float] | None:
@@ -130,10 +158,25 @@ class Responder:
             self._rests[key] = bent
         return self._rests[key]
 
-    def _worst_slat(self, patches: Sequence[Patch], one: tuple[int, float, float] | None) -> tuple[Bent, Bent]:
+    def _worst_slat(self, patches: Sequence[Patch], one: tuple[int, float, float] | None,
+                    pushes: list[list[float]], dead: list[list[float]]) -> tuple[Bent, Bent]:
+        """The slat that bends most: of the most loaded ones, those the inner lines help least and most."""
         shares = [self._shares(patch) for patch in patches]
         totals = [sum(column) for column in zip(*shares, strict=True)] or [0.0]
-        i = one[0] if one else totals.index(max(totals))
+        if one:
+            return self._slat(one[0], patches, shares, one, pushes, dead)
+        tried = {totals.index(max(totals)), *(share.index(max(share)) for share in shares)}
+        if len(pushes) > 2:
+            full = [i for i, total in enumerate(totals) if total >= 0.8 * max(totals) > 0]
+            helped = {i: sum(push[i] for push in pushes[1:-1]) / totals[i] for i in full}
+            tried |= {min(helped, key=helped.__getitem__), max(helped, key=helped.__getitem__)}
+            tried |= {max(full, key=lambda i: sum(push[i] for push in pushes[1:-1]))}
+        return max((self._slat(i, patches, shares, one, pushes, dead) for i in sorted(tried)),
+                   key=lambda pair: abs(pair[0].greatest_moment[1]))
+
+    def _slat(self, i: int, patches: Sequence[Patch], shares: Sequence[tuple[float, ...]],
+              one: tuple[int, float, float] | None, pushes: list[list[float]], resting: list[list[float]]
+              ) -> tuple[Bent, Bent]:
         found: list[Load] = list(self.own)
         dead: list[Load] = list(self.own)
         for k, (patch, share) in enumerate(zip(patches, shares, strict=True)):
@@ -143,8 +186,16 @@ class Responder:
             dead += [load] if k == 0 else []
         if one:
             found.append(PointLoad(one[1], one[2]))
-        beam = self.model.slat_beam
-        return bend(beam, found), bend(beam, dead)
+        slat = self.model.slat_beam
+        outer = Beam(slat.start, slat.end, slat.stretches, (slat.supports[0], slat.supports[-1]))
+        inner = slat.supports[1:-1]
+        found += [PointLoad(y, -push[i]) for y, push in zip(inner, pushes[1:-1], strict=True)]
+        dead += [PointLoad(y, -push[i]) for y, push in zip(inner, resting[1:-1], strict=True)]
+        return bend(outer, found), bend(outer, dead)
+
+
+def _held(beam: Beam, lifted: Sequence[float]) -> Beam:
+    return Beam(beam.start, beam.end, beam.stretches, tuple(x for x in beam.supports if x not in lifted))
 
 
 def loads_on(line: Line, places: Sequence[float], pushes: Sequence[float]) -> list[Load]:
