@@ -83,3 +83,15 @@ def test_changed_requirements_ask_for_a_new_set_up(clone: Path) -> None:
     set_up(clone, "run")
     (clone / "pyproject.toml").write_text('name = "tutorial-workbook"\ndependencies = []\n', encoding="utf-8")
     assert bootstrap._stamp("run") != bootstrap._wanted()
+
+
+def test_stopping_the_set_up_is_no_traceback(
+    clone: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def stopped(need: str) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(bootstrap, "_set_up", stopped)
+    with pytest.raises(SystemExit, match="2"):
+        bootstrap.hand_over(["facts", "bed.toml"])
+    assert "Stopped" in capsys.readouterr().err

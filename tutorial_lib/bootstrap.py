@@ -35,7 +35,10 @@ def hand_over(arguments: list) -> None:  # type: ignore[type-arg]  # list[str] i
     need = "test" if arguments[:1] == ["test"] else "run"
     if _stamp(need) != _wanted():
         _refuse_old_python()
-        _set_up(need)
+        try:
+            _set_up(need)
+        except KeyboardInterrupt:
+            _give_up("Stopped. The next call takes up the setting-up again.")
     if os.path.realpath(sys.prefix) == os.path.realpath(VENV):
         return
     command = [_python(), "-m", "tutorial_lib"]
