@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+
 from tests.drilling.builds import drilled
 from tutorial_lib.drawing import holes
 from tutorial_lib.drawing.scene import Circle, Mark, Running
@@ -21,9 +22,14 @@ def test_holes_are_drawn_at_their_marks() -> None:
     assert running.texts[0] == "3/4" and running.texts[-1] == "73 1/2"
 
 
-@pytest.mark.parametrize(("table", "texts"), [("cleat", {"1 1/2 in", "1 1/16 in", "7/16 in left", "#9 × 2 1/2 in"}),
-                                              ("corner", {"1 1/2 in", "2 1/2 in", "4 in"}),
-                                              ("leg", {"1 1/2 in", "3 1/2 in", "5 1/2 in"})])
+@pytest.mark.parametrize(
+    ("table", "texts"),
+    [
+        ("cleat", {"1 1/2 in", "1 1/16 in", "7/16 in left", "#9 × 2 1/2 in"}),
+        ("corner", {"1 1/2 in", "2 1/2 in", "4 in"}),
+        ("leg", {"1 1/2 in", "3 1/2 in", "5 1/2 in"}),
+    ],
+)
 def test_sections_tell_reach_and_rest(table: str, texts: set[str]) -> None:
     build, drilling = drilled()
     assert texts <= set(holes.joint_section(build, drilling.of(table)[0]).texts())

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
     from tutorial_lib.drilling.step import Drilling, Job
 
+BELOW = Fraction(4)  # [in] of the legs that a side view shows below the rail
 SHORT = Fraction(20)  # [in] pieces up to this long are drawn larger, with their edge distances
 
 
@@ -220,7 +221,8 @@ def _side(
         word = "bolt" if fastening.fastener.kind == "carriage bolt" else "screw"
         for i, line in enumerate(fastening.driven, 1):
             (x0, y0, z0), (x1, y1, z1) = line.head, line.tip
-            if min(y0, y1) > 5 or not span[0] <= x0 <= span[1] or not span[0] <= x1 <= span[1]:
+            beside = not (span[0] <= x0 <= span[1] and span[0] <= x1 <= span[1])
+            if min(y0, y1) > 5 or beside or max(z0, z1) < build.heights.rail_bottom - BELOW:
                 continue
             wrong = f"{fastening.joint.label}, {word} {i}" in bad
             role: LineRole = "wrong" if wrong else "outline"
@@ -239,7 +241,7 @@ def _side(
 
 def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:
     """Outlines of what stands along the left side, cut off at the ends of the view."""
-    low = build.heights.rail_bottom - 4
+    low = build.heights.rail_bottom - BELOW
     for piece in build.pieces.values():
         box = piece.box
         if box.lo[1] > 4 or box.hi[0] <= span[0] or box.lo[0] >= span[1]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from tutorial_lib.design.model import Axis, Point
 from tutorial_lib.drilling.clashes import Clash, Placed
 from tutorial_lib.drilling.placing import Spot
+from tutorial_lib.drilling.screws import figure
 from tutorial_lib.findings import Finding
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ def clash_findings(drilling: Drilling, write: Write) -> Iterator[Finding]:
         write: how a length is written, with its unit.
     """
     tables = {job.joint.label: job.table for job in drilling.jobs}
+    units = drilling.jobs[0].stack.units if drilling.jobs else "in"
     groups: dict[tuple[str, str], list[Clash]] = {}
     for clash in drilling.clashes:
         pair = (tables[clash.first.rsplit(",", 1)[0]], tables[clash.second.rsplit(",", 1)[0]])
@@ -40,8 +42,8 @@ def clash_findings(drilling: Drilling, write: Write) -> Iterator[Finding]:
             "fasteners meet",
             "stop",
             f"{worst.first} and {worst.second} come too near each other{more}.",
-            f"{worst.distance:.3g} in",
-            f"{worst.limit:.3g} in",
+            figure(worst.distance, units),
+            figure(worst.limit, units),
             "our choice: half of both shanks and 1/4 in of wood",
             cure(drilling, worst, write),
             pair,

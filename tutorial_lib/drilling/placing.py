@@ -61,7 +61,19 @@ def row_places(length: Fraction, wish: Wish, grid: Fraction = GRID) -> list[Frac
     count = wish.count or ceil(span / wish.greatest) + 1
     if count == 1:
         return [length / 2]
-    return [on_grid(inset + span * i / (count - 1), grid) for i in range(count)]
+    return even(length, inset, count, grid)
+
+
+def even(length: Fraction, first: Fraction, count: int, grid: Fraction = GRID) -> list[Fraction]:
+    """Places evened out between both ends [in], on the tape's marks from either end, so that they stay symmetrical.
+
+    >>> [str(x) for x in even(Fraction(7, 2), Fraction(1), 3)]
+    ['1', '7/4', '5/2']
+    """
+    span = length - 2 * first
+    low = [on_grid(first + span * i / (count - 1), grid) for i in range(count // 2)] if count > 1 else []
+    middle = [length / 2] if count % 2 else []
+    return [*low, *middle, *(length - place for place in reversed(low))]
 
 
 def _stepped(inset: Fraction, span: Fraction, spacing: Fraction) -> list[Fraction]:
@@ -111,11 +123,8 @@ def corner(joint: Joint, count: int | None, grid: Fraction = GRID) -> list[Spot]
     count = count or max(2, ceil(depth / 2))
     across = next(axis for axis in (0, 1) if axis != joint.axis)
     edge = min(CORNER_EDGE, depth / 4)
-    steps = [depth / 2] if count == 1 else [edge + (depth - 2 * edge) * i / (count - 1) for i in range(count)]
-    return [
-        Spot(_point(joint, {across: box.centre[across], 2: box.lo[2] + on_grid(step, grid)}), False, _UP)
-        for step in steps
-    ]
+    steps = even(depth, edge, count, grid)
+    return [Spot(_point(joint, {across: box.centre[across], 2: box.lo[2] + step}), False, _UP) for step in steps]
 
 
 def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid: Fraction = GRID) -> list[Spot]:
@@ -171,7 +180,7 @@ def group(joint: Joint, count: int, edge: Fraction, grid: Fraction = GRID, turne
         return [Spot(_point(joint, {long: box.centre[long], short: box.centre[short]}), False, (long, short))]
     end = max(edge, on_grid(a * 2 / 7, grid)) if a > 2 * edge else a / 4
     side = max(edge, on_grid(b / 3, grid)) if b >= max(2 * edge, STAGGER_FROM) else b / 2
-    steps = [box.lo[long] + end + on_grid((a - 2 * end) * i / (count - 1), grid) for i in range(count)]
+    steps = [box.lo[long] + place for place in even(a, end, count, grid)]
     sides = [box.hi[short] - side, box.lo[short] + side]
     if turned and joint.axis == 1:
         sides.reverse()

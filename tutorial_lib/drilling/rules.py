@@ -34,7 +34,7 @@ NAMES = {
 def judge(build: Build, drilling: Drilling) -> Iterator[Finding]:
     """Everything the rules have to say, one finding per rule and kind of joint."""
     for job in _one_of_each(drilling.jobs):
-        yield from _screw(job)
+        yield from _screw(build, job)
         yield from _wood(build, job)
     yield from _inside(build, drilling)
     for table in dict.fromkeys(job.table for job in drilling.jobs):
@@ -53,15 +53,15 @@ def _one_of_each(jobs: tuple[Job, ...]) -> list[Job]:
     return list({(job.table, job.stack, job.fastener): job for job in jobs}.values())
 
 
-def _inches(x: float | Fraction) -> str:
-    return f"{float(x):.3f}".rstrip("0").rstrip(".") + " in"
+def _figure(build: Build, x: float | Fraction) -> str:
+    return screws.figure(x, build.options.build.units)
 
 
 def _length(build: Build, x: Fraction) -> str:
     return write_length(x, build.options.build.units, 32)
 
 
-def _screw(job: Job) -> Iterator[Finding]:
+def _screw(build: Build, job: Job) -> Iterator[Finding]:
     name, got = NAMES[job.table], job.stack.penetration(job.fastener.length)
     part = (job.table,)
     if job.fastener.kind == "carriage bolt":
@@ -71,8 +71,8 @@ def _screw(job: Job) -> Iterator[Finding]:
                 "bolt length",
                 "stop",
                 f"The {name} bolt is too short for washer and nut.",
-                _inches(job.fastener.length),
-                f"{_inches(grip)} of wood, washer and nut",
+                _figure(build, job.fastener.length),
+                f"{_figure(build, grip)} of wood, washer and nut",
                 "our choice",
                 "Take a longer bolt or thinner wood.",
                 part,
@@ -85,8 +85,8 @@ def _screw(job: Job) -> Iterator[Finding]:
             "screw penetration",
             "stop",
             f"The {name} screw reaches too little into the second piece.",
-            _inches(got),
-            f"at least {_inches(wanted)}",
+            _figure(build, got),
+            f"at least {_figure(build, wanted)}",
             whose,
             "Take a longer screw, or one size thinner.",
             part,
@@ -101,8 +101,8 @@ def _screw(job: Job) -> Iterator[Finding]:
             "screw penetration",
             "note",
             f"The {name} screw holds {float(got) / full:.0%} of its full value.",
-            _inches(got),
-            f"{_inches(full)} for the full value",
+            _figure(build, got),
+            f"{_figure(build, full)} for the full value",
             "NDS 2018 Table 12L, note 3",
             "",
             part,
@@ -112,13 +112,13 @@ def _screw(job: Job) -> Iterator[Finding]:
             "screw tip",
             "stop",
             f"The {name} screw's tip is too near the far face or comes through it.",
-            f"{_inches(job.stack.far - got)} left",
-            f"at least {_inches(screws.INSIDE)}",
+            f"{_figure(build, job.stack.far - got)} left",
+            f"at least {_figure(build, screws.INSIDE)}",
             "our choice",
             "Take a shorter screw.",
             part,
         )
-    yield from _shelf(job)
+    yield from _shelf(build, job)
     if job.joint.end_grain and job.joint.bears:
         yield Finding(
             "end grain",
@@ -130,7 +130,7 @@ def _screw(job: Job) -> Iterator[Finding]:
         )
 
 
-def _shelf(job: Job) -> Iterator[Finding]:
+def _shelf(build: Build, job: Job) -> Iterator[Finding]:
     if job.fastener.kind == "structural screw" or not job.choice.stated:
         return
     from tutorial_lib.drilling.sizes import screw_sizes
@@ -143,8 +143,8 @@ def _shelf(job: Job) -> Iterator[Finding]:
             "screw length",
             "stop",
             f"No {job.fastener.kind} {job.fastener.gauge or size} of this length is sold, as far as our list goes.",
-            _inches(job.fastener.length),
-            f"{_inches(longest)}",
+            _figure(build, job.fastener.length),
+            f"{_figure(build, longest)}",
             "common practice, no source",
             "State another size, or a structural screw with its own data.",
             (job.table,),
@@ -173,7 +173,7 @@ def _wood(build: Build, job: Job) -> Iterator[Finding]:
             "caution",
             f"The {name}'s pilot is wider than the screw's root: the thread bites little.",
             _length(build, stated),
-            _inches(job.fastener.root),
+            _figure(build, job.fastener.root),
             "root of the screw",
             "Take a smaller bit.",
             (job.table,),
@@ -224,7 +224,7 @@ def _ends(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
         "caution" if stated else "note",
         f"The {NAMES[table]} screw nearest an end sits {_length(build, end)} from it: pre-drill, or it splits.",
         _length(build, end),
-        f"{_inches(5 * job.fastener.diameter)} (5 diameters)",
+        f"{_figure(build, 5 * job.fastener.diameter)} (5 diameters)",
         COMMENTARY,
         "Move the first screw in." if stated else "The wood leaves no more room: bore the pilot, go slowly.",
         (table,),
@@ -264,9 +264,11 @@ def _spacing(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
                 f"The {NAMES[table]} screws stand wider than the load asks, their value taken in "
                 "proportion to their penetration.",
                 _length(build, max(steps)),
-                _inches(round(job.widest, 1)),
+                _figure(build, round(job.widest, 1)),
                 "calculated, not tested; NDS 2018 Table 12L, note 3",
-                f"Space them {_inches(floor(job.widest * 2) / 2)} or less." if stated else "Take a stronger screw.",
+                f"Space them {_figure(build, floor(job.widest * 2) / 2)} or less."
+                if stated
+                else "Take a stronger screw.",
                 (table,),
             )
             return
@@ -303,7 +305,7 @@ def _seams(build: Build, drilling: Drilling) -> Iterator[Finding]:
             "screw in the seam",
             "stop",
             f"{count} {NAMES[table]} fasteners run along the seam of a leg's boards, first {label}.",
-            _inches(room),
+            _figure(build, room),
             _length(build, SEAM_ROOM),
             "our choice",
             "Move them to the middle of a board.",

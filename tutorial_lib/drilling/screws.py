@@ -55,6 +55,7 @@ class Stack:
     far: Fraction  # [in] far piece
     head_depth: Fraction = Fraction(0)  # [in] head below the surface
     holds_down: bool = False  # carries no load, only holds a slat in place
+    units: str = "in"  # of the words said about it
 
     def penetration(self, length: Fraction) -> Fraction:
         """How much of a fastener ends in the far piece, tip included [in]."""
@@ -96,20 +97,27 @@ def faults_of(length: Fraction, stack: Stack, least: float) -> list[str]:
         stack: the wood it goes through.
         least: least penetration in the far piece [in].
     """
-    got = stack.penetration(length)
+    got, units = stack.penetration(length), stack.units
     wanted = float(HELD) if stack.holds_down else least
     out = []
     if float(got) < wanted:
-        out.append(f"reaches {_three(got)} in into the second piece, needs {wanted:.3g} in")
+        out.append(f"reaches {figure(got, units)} into the second piece, needs {figure(wanted, units)}")
     if got > stack.far - INSIDE:
         left = stack.far - got
-        state = f"leaves only {_three(left)} in beyond its tip" if left >= 0 else f"comes {_three(-left)} in through"
-        out.append(f"{state}, {write_length(INSIDE)} must stay")
+        state = (
+            f"leaves only {figure(left, units)} beyond its tip"
+            if left >= 0
+            else f"comes {figure(-left, units)} through"
+        )
+        out.append(f"{state}, {write_length(INSIDE, units)} must stay")
     return out
 
 
-def _three(x: Fraction) -> str:
-    return f"{float(x):.3f}".rstrip("0").rstrip(".")
+def figure(x: float | Fraction, units: str = "in") -> str:
+    """A length as calculated, with its unit: "0.812 in" or "20.6 mm"."""
+    if units == "mm":
+        return f"{float(x) * 25.4:.1f} mm"
+    return f"{float(x):.3f}".rstrip("0").rstrip(".") + " in"
 
 
 def choose_length(sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
@@ -148,7 +156,7 @@ def _explained(length: Fraction, sold: tuple[Fraction, ...], stack: Stack, least
 
 def _why(length: Fraction, stack: Stack, least: float) -> str:
     faults = faults_of(length, stack, least)
-    return f"{write_length(length)} {' and '.join(faults) if faults else 'would do too'}"
+    return f"{write_length(length, stack.units)} {' and '.join(faults) if faults else 'would do too'}"
 
 
 def bolt_length(sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction) -> Choice:

@@ -128,7 +128,9 @@ def _job(build: Build, joint: Joint, demand: Demand | None, holding: Holding | N
     table = screws.TABLE_OF[joint.kind]
     options = screws.options_for(build.options.screws, joint.kind)
     near, far = build.pieces[joint.near].box.size[joint.axis], build.pieces[joint.far].box.size[joint.axis]
-    stack = screws.Stack(near + joint.play, far, options.head_depth, joint.kind in screws.HOLDS_DOWN)
+    stack = screws.Stack(
+        near + joint.play, far, options.head_depth, joint.kind in screws.HOLDS_DOWN, build.options.build.units
+    )
     size, choice = _choose(options, table, stack)
     chosen = screws.fastener(options, size, choice.length)
     gravity = _gravity(build, joint.far)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from tutorial_lib.drilling.screws import figure
 from tutorial_lib.facts.fact import Fact, Value
 from tutorial_lib.facts.words import said_as
 from tutorial_lib.measures import write_length
@@ -198,7 +199,7 @@ class _Told:
     def _bits(self, table: str, job: Job) -> Iterator[Fact]:
         bits = job.bits
         key = "pilot.diameter" if table in ROWS else f"{table}.pilot_diameter"
-        working = f"{bits.pilot.wanted:.3f} in wanted: {bits.pilot.rule}"
+        working = f"{figure(bits.pilot.wanted, self.units)} wanted: {bits.pilot.rule}"
         yield self.fact(
             key,
             bits.pilot_used,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.drawing.holes import bit_text, face_size, fine
 from tutorial_lib.drawing.scene import Circle, Line, Mark, Rect, Scene, Shape, Text
@@ -22,6 +22,8 @@ FULL = 72.0  # [pt per in] full size
 REACH = Fraction(6)  # [in] of a piece on a template
 MARGIN = Fraction(3, 4)  # [in] a hole nearer the template's cut edge is left out
 STRIP = Fraction(13, 2)  # [in] of the story stick on one strip
+WORDS = Fraction(5, 4)  # [in] that a mark's words take
+SHORT_STRIP = Fraction(3)  # [in] a shorter strip has one line of words over it
 STRIPS_A_PAGE = 4
 
 
@@ -115,27 +117,35 @@ def _strip(build: Build, marks: list[tuple[Fraction, str, bool]], i: int, count:
     for at, what, is_hole in marks:
         if start <= at < end or (at == end == length):
             x = at - start
-            shapes += _stick_mark(build, x, at, what, is_hole, high)
-    joint = "the datum end" if i == 0 else f"join {i}"
-    last = "the far end" if i == count - 1 else f"join {i + 1}"
-    shapes += [
-        Text((0, high), f"{joint}, {fine(build, start)}", "small", "start", shift=(0, 5)),
-        Text((end - start, high), f"{last}, {fine(build, end)}", "small", "end", shift=(0, 5)),
-    ]
+            shapes += _stick_mark(build, x, at, what, is_hole, high, end - start)
+    first = f"{'the datum end' if i == 0 else f'join {i}'}, {fine(build, start)}"
+    last = f"{'the far end' if i == count - 1 else f'join {i + 1}'}, {fine(build, end)}"
+    if end - start < SHORT_STRIP:
+        shapes.append(Text((0, high), f"{first}, to {last}", "small", "start", shift=(0, 5)))
+    else:
+        shapes.append(Text((0, high), first, "small", "start", shift=(0, 5)))
+        shapes.append(Text((end - start, high), last, "small", "end", shift=(0, 5)))
     return Scene(tuple(shapes), FULL, f"Story stick strip {i + 1} of {count}")
 
 
-def _stick_mark(build: Build, x: Fraction, at: Fraction, what: str, is_hole: bool, high: Fraction) -> list[Shape]:
+def _stick_mark(
+    build: Build, x: Fraction, at: Fraction, what: str, is_hole: bool, high: Fraction, wide: Fraction
+) -> list[Shape]:
+    """One mark: a cross for a hole, a tick for a slat's near edge, its words on the side that has room."""
     words = f"{what} {mark_text(build, at)}"
+    left = wide - x < WORDS < x
+    anchor: Literal["start", "end"] = "end" if left else "start"
+    way = -1 if left else 1
     if is_hole:
+        y = high * 2 / 3
         return [
-            Line(((x, high), (x, high * 2 / 3)), line="outline"),
-            Mark((x, high * 2 / 3), "cross", 9.0),
-            Text((x, high * 2 / 3), words, "small", "start", shift=(8, -3), tries=((8, 8), (-70, -3)), optional=True),
+            Line(((x, high), (x, y)), line="outline"),
+            Mark((x, y), "cross", 9.0),
+            Text((x, y), words, "small", anchor, shift=(8.0 * way, -3), tries=((8.0 * way, 8),), optional=True),
         ]
     return [
         Line(((x, 0), (x, high / 3)), line="outline"),
-        Text((x, 0), words, "small", "start", shift=(3, 4), optional=True, tries=((3, 14),), halo=True),
+        Text((x, 0), words, "small", anchor, shift=(3.0 * way, 4), tries=((3.0 * way, 14),), optional=True),
     ]
 
 

@@ -120,25 +120,22 @@ def side_views(plan: Plan) -> list[Block]:
     ]
 
 
-def _who(group: PieceHoles) -> str:
-    names = (
-        ", ".join(group.pieces)
-        if len(group.pieces) <= 4
-        else f"{group.pieces[0]} to {group.pieces[-1]}, {len(group.pieces)} in all"
-    )
+def _which(group: PieceHoles) -> str:
+    many = len(group.pieces) > 4
+    return f"{group.pieces[0]} to {group.pieces[-1]}, {len(group.pieces)} in all" if many else ", ".join(group.pieces)
+
+
+def _transfer(group: PieceHoles) -> str:
     turned = (
-        f"; {', '.join(group.turned)} the same, turned end for end in the bed"
-        if group.turned and len(group.pieces) <= 4
-        else ""
+        f"{', '.join(group.turned)}: the same, turned end for end in the bed. " if 0 < len(group.turned) <= 4 else ""
     )
-    mirrored = f"; mirror image of {group.mirrored}" if group.mirrored else ""
-    return f"{names}{turned}{mirrored}. Transfer: {group.method}."
+    mirrored = f"Mirror image of {group.mirrored}. " if group.mirrored else ""
+    return f"{turned}{mirrored}Transfer: {group.method}."
 
 
 def schedule_of(plan: Plan, group: PieceHoles) -> Iterator[Block]:
     """One group of pieces drilled alike: every face drawn and told."""
-    yield Heading(f"{group.name.capitalize()}", 3)
-    yield Text(_who(group), small=True)
+    yield Heading(f"{group.name.capitalize()}: {_which(group)}")
     short = [face for face in group.faces if draw.face_size(group, face)[0] <= draw.SHORT]
     for face in group.faces:
         if face not in short:
@@ -149,6 +146,7 @@ def schedule_of(plan: Plan, group: PieceHoles) -> Iterator[Block]:
             yield Columns(tuple(tuple(_face(plan, group, face)) for face in pair))
         else:
             yield from _face(plan, group, pair[0])
+    yield Text(_transfer(group), small=True)
 
 
 def _face(plan: Plan, group: PieceHoles, face: str) -> Iterator[Block]:
@@ -187,7 +185,8 @@ def pages(plan: Plan) -> list[Page]:
     )
     rule = Note(
         "Two pilot rules differ. Across the screw the standard asks for 7/8 of the root in softwood (NDS 12.1.5.3); "
-        "in a straight pull the handbook says about 70 % (Wood Handbook ch. 8) where the standard asks for none. Try the bit in an offcut."
+        "in a straight pull the handbook says about 70 % (Wood Handbook ch. 8) "
+        "where the standard asks for none. Try the bit in an offcut."
     )
     holes: list[Block] = [
         Text("All marks run from one datum end and one datum edge; pieces drilled alike are marked together.")

@@ -1,0 +1,41 @@
+"""Drilling facts: every kind of bed states them, once each, with their working."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from tests.drilling.builds import OPEN, RUNNERS, demo
+from tutorial_lib.design.build_file import change
+from tutorial_lib.facts import facts_of
+from tutorial_lib.plan import Plan
+
+BEDS = {
+    "demo": {}, "open": OPEN, "runners": RUNNERS | OPEN,
+    "doubled": RUNNERS | {"legs.kind": "doubled", "legs.lumber": "2x4"},
+    "tube": RUNNERS | {"legs.kind": "tube"},
+    "queen": {"mattress.width": "60 in", "mattress.length": "80 in", "centre.lines": 1},
+    "lags": {"screws.leg.kind": "lag screw", "screws.leg.diameter": "5/16 in"}, "metric": {"build.units": "mm"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", BEDS)
+def test_totals_add_up_to_what_is_driven(name: str) -> None:
+    plan = Plan(change(demo(), BEDS[name]) if BEDS[name] else demo())
+    facts = facts_of(plan, ["drilling"])
+    total = sum(int(fact.value) for key, fact in facts.items() if key.endswith(("screw_total", "bolt_total")))  # type: ignore[arg-type]
+    assert total == sum(fastening.count for fastening in plan.drilling.fastenings)
+    assert all(fact.working and fact.what for fact in facts.values())
+    json.dumps(facts.as_json())
+
+
+def test_each_times_legs_is_the_total() -> None:
+    plan = Plan(change(demo(), BEDS["doubled"]))
+    facts = facts_of(plan, ["drilling"])
+    assert int(facts["leg.screws_each"].value) * len(plan.build.legs) == facts["leg.screw_total"].value  # type: ignore[arg-type]
+
+
+def test_brackets_are_facts() -> None:
+    facts = facts_of(Plan(change(demo(), BEDS["queen"])), ["drilling"])
+    assert facts["line_end.bracket_count"].value == 2 and facts["line_leg.bracket_count"].value == 3
