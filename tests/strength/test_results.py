@@ -136,7 +136,8 @@ def _uses(options):
 
 @pytest.mark.parametrize("keys", [
     {},
-    {"mattress.size": "king", "mattress.width": None, "mattress.length": None, "centre.lines": 2, "slats.lumber": "2x4"},
+    {"mattress.size": "king", "mattress.width": None, "mattress.length": None, "centre.lines": 2,
+     "slats.lumber": "2x4"},
     {"support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None,
      "screws": None},
 ])

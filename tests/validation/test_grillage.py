@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
@@ -30,8 +31,9 @@ def _beds():
         runners = rng.random() < 0.5
         keys = {"mattress.size": rng.choice(["twin", "full", "queen", "king"]), "mattress.width": None,
                 "mattress.length": None, "support.recess": None, "support.end_play": None, "screws": None,
-                "support.kind": "runners" if runners else "cleats", "support.lumber": rng.choice(["2x4", "2x6"]) if runners
-                else "2x2", "centre.lines": rng.randint(0, 3), "centre.kind": rng.choice(["beam", "flat"]),
+                "support.kind": "runners" if runners else "cleats",
+                "support.lumber": rng.choice(["2x4", "2x6"]) if runners else "2x2",
+                "centre.lines": rng.randint(0, 3), "centre.kind": rng.choice(["beam", "flat"]),
                 "centre.legs": rng.randint(2, 4), "slats.lumber": rng.choice(["1x4", "2x4"]),
                 "legs.per_side": rng.randint(2, 4), "legs.setback": f"{rng.randint(0, 12)} in",
                 "load.person": f"{rng.randint(120, 300)} lb"}
@@ -80,7 +82,7 @@ def _line(fe, on, places, legs):
         if leg is not None:
             legs[leg.label] = node
     members = []
-    for a, b in zip(xs, xs[1:], strict=False):
+    for a, b in pairwise(xs):
         stiff = sum(m.stiffness for m in line.members if m.start - 1e-6 <= (a + b) / 2 <= m.end + 1e-6)
         section = f"{line.name} {a}"
         fe.add_section(section, 1.0, 1.0, stiff / 1e6, 1e-5)
@@ -100,7 +102,7 @@ def _slats(fe, known, response):
             fe.add_node(name, x, 0, y)
             fe.def_support(name, True, False, True, False, True, True)
         members = []
-        for (y0, a), (y1, b) in zip(ys, ys[1:], strict=False):
+        for (y0, a), (y1, b) in pairwise(ys):
             name = f"s{i} {y0:.3f}"
             fe.add_member(name, a, b, "slat", "slat")
             fe.add_member_dist_load(name, "FY", -model.slat.weight, -model.slat.weight)

@@ -12,7 +12,8 @@ import pytest
 
 from tutorial_lib.strength.screws import head_pull, lag_withdrawal, nail_withdrawal, withdrawal
 
-ROWS = list(csv.DictReader((Path(__file__).parents[1] / "data" / "screw_withdrawal_check.csv").read_text().splitlines()))
+DATA = Path(__file__).parents[1] / "data" / "screw_withdrawal_check.csv"
+ROWS = list(csv.DictReader(DATA.read_text().splitlines()))
 RULE = {"wood screw": withdrawal, "lag screw": lag_withdrawal, "nail": nail_withdrawal}
 PER_INCH = [r for r in ROWS if r["published"] and r["unit"].startswith("lb per in")]
 HEADS = [(0.234, 0.3125, 0.5, 40), (0.312, 1.0, 0.5, 132), (0.5, 1.5, 0.42, 239), (0.312, 0.75, 0.5, 127)]

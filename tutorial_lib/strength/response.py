@@ -1,7 +1,7 @@
 """What each load case does: forces on slats, lines and legs, before any check.
 
-Slats are continuous beams over lines, lines are continuous beams over legs that don't give, loaded by the slats' pushes;
-where a centre line gives, the slats' pushes fit its sag. A leg only pushes: one that would have to pull comes off.
+Slats are continuous beams over lines, lines are continuous beams over legs that don't give, loaded by the slats'
+pushes; where a centre line gives, the slats' pushes fit its sag. A leg only pushes: one that would have to pull comes off.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from tutorial_lib.strength.beams import Beam, Bent, Load, PointLoad, SpreadLoad, Unstable, bend, rest
 from tutorial_lib.strength.loads import Case, Patch, cases, dead_patch
@@ -75,12 +76,12 @@ class Responder:
         for patch in patches:
             unit = self._per_pound(patch.y, patch.y[1] - patch.y[0])
             for i, pounds in enumerate(self._shares(patch)):
-                for line, share in enumerate(unit):
-                    pushes[line][i] += pounds * share
+                for line, part in enumerate(unit):
+                    pushes[line][i] += pounds * part
         if one_slat:
             i, y, pounds = one_slat
-            for line, share in enumerate(self._per_pound((y, y), 0.0)):
-                pushes[line][i] += pounds * share
+            for line, part in enumerate(self._per_pound((y, y), 0.0)):
+                pushes[line][i] += pounds * part
         return pushes
 
     @cached_property
@@ -160,28 +161,32 @@ class Responder:
 
     def _worst_slat(self, patches: Sequence[Patch], one: tuple[int, float, float] | None,
                     pushes: list[list[float]], dead: list[list[float]]) -> tuple[Bent, Bent]:
-        """The slat that bends most: of the most loaded ones, those the inner lines help least and most."""
+        """The slat that bends most."""
         shares = [self._shares(patch) for patch in patches]
-        totals = [sum(column) for column in zip(*shares, strict=True)] or [0.0]
-        if one:
-            return self._slat(one[0], patches, shares, one, pushes, dead)
-        tried = {totals.index(max(totals)), *(share.index(max(share)) for share in shares)}
-        if len(pushes) > 2:
-            full = [i for i, total in enumerate(totals) if total >= 0.8 * max(totals) > 0]
-            helped = {i: sum(push[i] for push in pushes[1:-1]) / totals[i] for i in full}
-            tried |= {min(helped, key=helped.__getitem__), max(helped, key=helped.__getitem__)}
-            tried |= {max(full, key=lambda i: sum(push[i] for push in pushes[1:-1]))}
-        return max((self._slat(i, patches, shares, one, pushes, dead) for i in sorted(tried)),
-                   key=lambda pair: abs(pair[0].greatest_moment[1]))
+        count = len(self.model.slat_places)
+        i = one[0] if one else max(range(count), key=lambda i: self._peak(i, patches, shares, pushes))
+        return self._slat(i, patches, shares, one, pushes, dead)
+
+    def _peak(self, i: int, patches: Sequence[Patch], shares: Sequence[tuple[float, ...]],
+              pushes: list[list[float]]) -> float:
+        """Greatest moment of one slat at its lines and at eighths of its spans, from statics."""
+        loads = [(patch.y[0], patch.y[1], part[i] / (patch.y[1] - patch.y[0]))
+                 for patch, part in zip(patches, shares, strict=True)]
+        loads.append((self.model.slat.start, self.model.slat.end, self.model.slat.weight))
+        ys = [line.y for line in self.model.lines]
+        places = [a + (b - a) * k / 8 for a, b in pairwise(ys) for k in range(1, 9)]
+        return max(abs(sum(push[i] * max(0.0, y - at) for at, push in zip(ys, pushes, strict=True))
+                       - sum(w * (max(0.0, y - a) ** 2 - max(0.0, y - b) ** 2) / 2 for a, b, w in loads))
+                   for y in places)
 
     def _slat(self, i: int, patches: Sequence[Patch], shares: Sequence[tuple[float, ...]],
               one: tuple[int, float, float] | None, pushes: list[list[float]], resting: list[list[float]]
               ) -> tuple[Bent, Bent]:
         found: list[Load] = list(self.own)
         dead: list[Load] = list(self.own)
-        for k, (patch, share) in enumerate(zip(patches, shares, strict=True)):
+        for k, (patch, part) in enumerate(zip(patches, shares, strict=True)):
             across = patch.y[1] - patch.y[0]
-            load = SpreadLoad(patch.y[0], patch.y[1], share[i] / across)
+            load = SpreadLoad(patch.y[0], patch.y[1], part[i] / across)
             found.append(load)
             dead += [load] if k == 0 else []
         if one:

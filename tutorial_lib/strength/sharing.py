@@ -119,7 +119,8 @@ def share(slat: Beam, beams: tuple[Beam, ...], weights: Sequence[float], places:
         flexible, weighed = give(beam, places), own_sag(beam, weights[c], places)
         sags.append([w + sum(g * r for g, r in zip(row, free[c], strict=True))
                      for row, w in zip(flexible, weighed, strict=True)])
-    right = [sum(own[a][b] * stiff[i][b] for b in range(inner)) - sum(rows[a][c] * sags[c][i] for c in range(len(beams)))
+    right = [sum(own[a][b] * stiff[i][b] for b in range(inner))
+             - sum(rows[a][c] * sags[c][i] for c in range(len(beams)))
              for i in range(count) for a in range(inner)]
     found = _solve(_factored(slat, beams, places), right)
     return [[free[c][i] + sum(rows[a][c] * found[i * inner + a] for a in range(inner)) for i in range(count)]
