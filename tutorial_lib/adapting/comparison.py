@@ -212,4 +212,3 @@ def tidy(sentence: str) -> str:
     "it's a twin, so mind"
     """
     return re.sub(r"\s*([,;:])\s*", r"\1 ", sentence).strip()
-

@@ -68,8 +68,9 @@ def _parts(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
         if part.key not in known and _alike(part) not in known:
             length = write_length(part.length, one.options.build.units)
             name = part.name if part.count == 1 else f"{part.name}s"
-            yield Item("part", part.key, f"{part.count} {name}, {part.section.name}, {length} long",
-                       why(part.key, adaptation))
+            yield Item(
+                "part", part.key, f"{part.count} {name}, {part.section.name}, {length} long", why(part.key, adaptation)
+            )
 
 
 def _alike(part: Part) -> str:
@@ -81,8 +82,12 @@ def _boards(one: Plan, other: Plan) -> Iterator[Item]:
     for purchase in one.cutting.shopping:
         if purchase.section not in known:
             users = ", ".join(dict.fromkeys(p.name for p in one.build.parts if p.section.name == purchase.section))
-            yield Item("boards", purchase.section, f"{purchase.count} of {purchase.section}, {purchase.stock}",
-                       f"for the {users}")
+            yield Item(
+                "boards",
+                purchase.section,
+                f"{purchase.count} of {purchase.section}, {purchase.stock}",
+                f"for the {users}",
+            )
 
 
 def _fasteners(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:

@@ -17,8 +17,17 @@ SHOWN = 12  # facts that stay, named one by one
 
 def text(found: Comparison) -> str:
     """The whole comparison in words."""
-    parts = [_head(found), _choices(found), _list("New, not in the video:", found.new), _changed(found),
-             _list("Not in yours:", found.gone), _stays(found), _outdated(found), _sums(found), _findings(found)]
+    parts = [
+        _head(found),
+        _choices(found),
+        _list("New, not in the video:", found.new),
+        _changed(found),
+        _list("Not in yours:", found.gone),
+        _stays(found),
+        _outdated(found),
+        _sums(found),
+        _findings(found),
+    ]
     return "\n\n".join("\n".join(lines) for lines in (list(part) for part in parts) if lines)
 
 

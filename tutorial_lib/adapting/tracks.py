@@ -61,8 +61,13 @@ def webvtt(found: Comparison) -> str:
     """The track as a WebVTT file."""
     title = found.after.title or found.after.name
     size = f"{_inside(found)}"
-    head = ["WEBVTT", "", f"NOTE {_plain(title)}, captions for another size: {size}.",
-            "Numbers in [brackets] are yours; cues at the top are what the video does not show.", ""]
+    head = [
+        "WEBVTT",
+        "",
+        f"NOTE {_plain(title)}, captions for another size: {size}.",
+        "Numbers in [brackets] are yours; cues at the top are what the video does not show.",
+        "",
+    ]
     return "\n".join(head + [line for cue in track(found) for line in _lines(cue)])
 
 
