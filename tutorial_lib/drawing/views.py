@@ -56,13 +56,14 @@ def pieces_of(build: Build, *parts: str) -> list[Piece]:
     return [piece for part in build.parts if part.key in parts for piece in part.pieces]
 
 
-def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH) -> Scene:
+def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, height: float = TALLEST) -> Scene:
     """The deck from above, with running marks to the near edge of every slat from the inner face of the head rail.
 
     Args:
         build: the bed.
         before: the same bed before a change; a slat that has no slat at its place there is set off as new.
         width: paper width [pt].
+        height: greatest paper height [pt].
     """
     row = build.slats
     wide = build.outside[0]
@@ -85,7 +86,7 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH) -
     alt = (f"Slat plan from above, head on the left: {row.count} slats {size_text(build, row.width)} wide, gaps "
            f"{size_text(build, row.gap)}; near edges from the head rail's inner face at "
            f"{', '.join(mark_text(build, m) for m in row.marks)} {units_of(build)}.")
-    return fitted(shapes, width, alt, height=TALLEST)
+    return fitted(shapes, width, alt, height=height)
 
 
 def _axis(x: tuple[Fraction, Fraction], y: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:

@@ -157,7 +157,7 @@ def _figures(figures: Figures) -> str:
         what = f"{fact.what}: {fact.working}" if figures.working and fact.working else fact.what
         new = fact.key in figures.changed
         rows.append((what, ("→ " if new else "") + write_value(fact, figures.units)))
-    return _table(Table((Column("what", share=1.0), Column("value", align="right")), tuple(rows)))
+    return _table(Table((Column("what"), Column("value", align="right")), tuple(rows)))
 
 
 def _remark(severity: str, word: str, text: str) -> str:

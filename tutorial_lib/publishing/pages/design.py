@@ -25,7 +25,7 @@ from tutorial_lib.publishing.blocks import (
 )
 
 HEIGHT_KEYS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
-               "leg.height")
+               "leg.height", "corner_leg.height", "mid_leg.height", "centre_leg.height")
 
 
 def facts(plan: Plan) -> dict[str, Fact]:
@@ -64,13 +64,7 @@ def _bare(build: Build, x: Fraction) -> str:
 
 def slats(plan: Plan, before: Build | None = None) -> list[Block]:
     """The slat plan and how to mark it."""
-    build = plan.build
-    units = "mm" if views.units_of(build) == "mm" else "inches"
-    return [
-        Heading("Slat plan"),
-        Picture(views.slat_plan(build, before),
-                caption=f"Marks in {units} to the near edge of each slat, all from the head rail's inner face."),
-    ]
+    return [Heading("Slat plan"), Picture(views.slat_plan(plan.build, before), caption=_marks_from(plan.build))]
 
 
 def legs(plan: Plan, before: Build | None = None) -> list[Block]:
@@ -89,26 +83,47 @@ def heights(plan: Plan) -> list[Block]:
     return [
         Heading("Heights"),
         Picture(views.side_elevation(build), caption="From the left side. Dashed: hidden, and the mattress."),
-        Columns((
-            (Picture(views.end_elevation(build, 250.0), caption="From the foot."),),
-            (Picture(views.section(build, 230.0), caption="Rail, support and slat cut through; end grain hatched."),),
-        )),
+        *_end_and_section(build),
         Figures(chosen(facts(plan), HEIGHT_KEYS), build.options.build.units),
     ]
+
+
+def _end_and_section(build: Build) -> list[Block]:
+    """Side by side, or one under the other where a wide bed would make the heights unreadable."""
+    wide = build.outside[0] > 60
+    end = Picture(views.end_elevation(build, 420.0 if wide else 300.0), caption="From the foot.")
+    cut = Picture(views.section(build, 200.0), caption="Rail, support and slat cut through; end grain hatched.")
+    return [end, cut] if wide else [Columns(((end,), (cut,)), (3, 2))]
+
+
+def mark_tables(plan: Plan) -> Columns:
+    """Every slat's running mark as a table in two halves, with room to tick them off."""
+    build = plan.build
+    units = views.units_of(build)
+    columns = (Column("slat", align="right"), Column("near edge", units, "right"), Column("marked", share=1))
+    rows = tuple((str(i), views.mark_text(build, mark), "") for i, mark in enumerate(build.slats.marks, 1))
+    half = (len(rows) + 1) // 2
+    return Columns(((Table(columns, rows[:half]),), (Table(columns, rows[half:]),)))
 
 
 def pages(plan: Plan) -> list[Page]:
     """The sheet's design pages."""
     marks = Text("Hook the tape once on the head rail's inner face and make every mark from there; "
                  "walking a spacer along adds its error at every slat.")
-    findings = Findings(tuple(plan.build.findings))
+    measure = Caution("Cut to the lengths here only after measuring your own mattress and boards: dressed boards and "
+                      "mattresses differ from their labels.")
+    plan_view = Picture(views.slat_plan(plan.build, height=360.0), caption=_marks_from(plan.build))
     return [
-        Page("Parts", (parts_list(plan, measured=True), Caution(
-            "Cut to the lengths here only after measuring your own mattress and boards: dressed boards "
-            "and mattresses differ from their labels."), findings), 10),
-        Page("Slats and legs", (*slats(plan), marks, *legs(plan)), 11),
+        Page("Parts and legs", (parts_list(plan, measured=True), measure, *legs(plan),
+                                Findings(tuple(plan.build.findings))), 10),
+        Page("Slats", (plan_view, marks, mark_tables(plan)), 11),
         Page("Heights", tuple(heights(plan)[1:]), 12),
     ]
+
+
+def _marks_from(build: Build) -> str:
+    units = "mm" if views.units_of(build) == "mm" else "inches"
+    return f"Marks in {units} to the near edge of each slat, all from the head rail's inner face."
 
 
 def scenes(build: Build) -> dict[str, Scene]:
