@@ -81,7 +81,9 @@ def scaled(words: Sequence[Word], value: Fraction, at: int, figures: bool = Fals
     """Goes on after a first group: hundreds and thousands, or a second group of a pair."""
     if near(words, at) and words[at].low in SCALES:
         scale = SCALES[words[at].low]
-        return remainder(words, value * scale, at + 1, scale)
+        value, at = remainder(words, value * scale, at + 1, scale)
+        larger = near(words, at) and SCALES.get(words[at].low, 0) > scale  # "a hundred and five thousand"
+        return scaled(words, value, at, figures=True) if larger else (value, at)
     if figures or value < 1:
         return value, at
     return paired(words, value, at)

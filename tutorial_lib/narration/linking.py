@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from tutorial_lib.narration.aspects import cues_wanted
 from tutorial_lib.narration.context import Mentions
 from tutorial_lib.narration.scoring import Claim, Reading, close, features, reading_for
 from tutorial_lib.narration.subjects import Subject
 from tutorial_lib.narration.weights import NONE, TURNS, weight
 
+COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
 KEEP = 7  # candidates kept a claim
 WIDTH = 24  # talks kept side by side while reading on
 
@@ -43,7 +45,7 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
         reading = reading_for(claim, subject)
         if reading is not None:
             named = list(features(mentions, claim, subject, reading))
-            if value_alone(dict(named)):
+            if value_alone(claim, subject, dict(named)):
                 continue
             score = sum(weight(n) * v for n, v in named)
             scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
@@ -51,17 +53,14 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
     return found + scored[:KEEP]
 
 
-def value_alone(named: dict[str, float]) -> bool:
-    """Whether nothing but the value speaks for a fact: then it is no candidate."""
-    spoken = max(
-        named["part"],
-        named["rest"],
-        0.2 * named["cue_hit"],
-        named.get("noun_hit", 0.0),
-        named.get("name_hit", 0.0),
-        named.get("grit_said", 0.0),
+def value_alone(claim: Claim, subject: Subject, named: dict[str, float]) -> bool:
+    """Whether nothing but the value, or a word as common as "long", speaks for a fact: then it is no candidate."""
+    words = max(named["part"], named["rest"])
+    return (
+        words < 0.08
+        and not (cues_wanted(subject) & claim.cues) - COMMON_CUES
+        and not any(named.get(name) for name in ("noun_hit", "name_hit", "grit_said", "apiece"))
     )
-    return spoken < 0.08
 
 
 def none_score(claim: Claim, doubt: frozenset[str]) -> float:

@@ -218,7 +218,8 @@ def under_heading(cell: Cell, subject: Subject) -> float:
 
 def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
     """Named features of one number and one fact."""
-    yield "part", part_salience(mentions, claim, subject)
+    part = part_salience(mentions, claim, subject)
+    yield "part", part
     rest = [mentions.salience((w,), claim.item.first, claim.item.last) for w in subject.rest]
     yield "rest", sum(rest) / len(rest) if rest else 0.0
     wanted = cues_wanted(subject)
@@ -226,6 +227,8 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     yield "cue_hit", min(hits, 2)
     yield "cue_none", float(bool(wanted) and not hits)
     yield from value_features(claim, subject, reading[0])
+    told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
+    yield "told", float(told and not close(reading[0], subject) and not slip_like(reading[0], subject))
     yield from noun_features(mentions, claim, subject)
     yield from conflicts(claim, subject)
     if subject.is_count and not close(reading[0], subject):

@@ -1,0 +1,151 @@
+"""Every way a number is said, and that numbers written out are read back."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tutorial_lib.measures import say_length
+from tutorial_lib.narration.cues import Cue, Talk
+from tutorial_lib.narration.expressions import expressions
+from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.words import words_of
+
+
+def said(text: str, **options: object) -> list[tuple[float, str]]:
+    """Values and units in a sentence; lengths with a unit in inches or millimetres as said."""
+    words = words_of(Talk("", "script", (Cue(1, text, line=1),)))
+    return [(float(e.value), e.unit) for e in expressions(words, **options)]  # type: ignore[arg-type]
+
+
+ONE = [
+    ("forty-one and a half", 41.5, ""),
+    ("41 and a half", 41.5, ""),
+    ("41 1/2", 41.5, ""),
+    ("41-1/2", 41.5, ""),
+    ("41½", 41.5, ""),
+    ("41 1⁄2", 41.5, ""),
+    ('12-1/4"', 12.25, "in"),
+    ("forty-seven and five eighth inches", 47.625, "in"),
+    ("12 inches and 3 quarters", 12.75, "in"),
+    ("12 and 3 quarters", 12.75, ""),
+    ("twelve three-quarter", 12.75, ""),
+    ("an inch and a half", 1.5, "in"),
+    ("inch and a half", 1.5, "in"),
+    ("a foot and a half", 1.5, "ft"),
+    ("seven sixty-fourths", 7 / 64, ""),
+    ("fifteen sixteenths", 15 / 16, ""),
+    ("three quarters of an inch", 0.75, "in"),
+    ("5 eighths", 0.625, ""),
+    ("an eighth-inch", 0.125, "in"),
+    ("half a millimetre", 0.5, "mm"),
+    ("half an inch", 0.5, "in"),
+    ("one four one oh", 1410, ""),
+    ("fourteen ten", 1410, ""),
+    ("two eight one", 281, ""),
+    ("one thirty-five", 135, ""),
+    ("one twenty", 120, ""),
+    ("twenty-four ten", 2410, ""),
+    ("nine oh five", 905, ""),
+    ("eight eighty-eight", 888, ""),
+    ("two point four metres", 2.4, "m"),
+    ("two point oh eight metres", 2.08, "m"),
+    ("a dozen", 12, ""),
+    ("two dozen", 24, ""),
+    ("half a dozen", 6, ""),
+    ("a couple", 2, ""),
+    ("six foot three and a half", 75.5, "in"),
+    ("6' 3-1/2\"", 75.5, "in"),
+    ("five foot four", 64, "in"),
+    ("metre forty", 1.4, "m"),
+    ("two metres ten", 2.1, "m"),
+    ("three mil", 3, "mm"),
+    ("sixty-fives", 65, ""),
+    ("110s", 110, ""),
+    ("one thousand and seventy-five", 1075, ""),
+    ("1,920", 1920, ""),
+    ("two hundred and sixty euro", 260, "eur"),
+    ("$12.50", 12.5, "usd"),
+    ("8-footers", 8, "ft"),
+    ("M10", 10, "mm"),
+    ("five eight inch", 0.625, "in"),
+    ("4 and a half inch", 4.5, "in"),
+    ("a hundred and fifteen kilos", 115, "kg"),
+    ("twelve dollars and fifty cents", 12.5, "usd"),
+    ("-22", -22, ""),
+    ("a thirty-second", 1 / 32, ""),
+]
+
+
+@pytest.mark.parametrize(("text", "value", "unit"), ONE)
+def test_one_number(text: str, value: float, unit: str) -> None:
+    assert said(text) == [(pytest.approx(value), unit)]
+
+
+MANY = [
+    ("six 12-foot 2x8s", [6, 12, 2]),
+    ("four ten-foot one by fours", [4, 10, 1]),
+    ("12 2-foot pieces", [12, 2]),
+    ("4 2 by 10s", [4, 2]),
+    ("two four-inch screws", [2, 4]),
+    ("eighty four by forty two", [84, 42]),
+    ("two three-eighths bolts", [2, 0.375]),
+    ("make those 11 and 1/4 six legs in all", [11.25, 6]),
+    ("one twenty and then one eighty", [120, 180]),
+    ("10 by 60, drilled 32 deep", [10, 60, 32]),
+    ("three by five and a half", [3, 5.5]),
+    ("3/8 x 6 bolts", [0.375, 6]),
+]
+
+
+@pytest.mark.parametrize(("text", "wanted"), MANY)
+def test_numbers_side_by_side(text: str, wanted: list[float]) -> None:
+    assert [v for v, _ in said(text)] == wanted
+
+
+@pytest.mark.parametrize(
+    "text", ["the short one", "I built one for a cousin", "the corner ones", "a bed like that", "no foot rail"]
+)
+def test_pronouns_and_articles_are_no_numbers(text: str) -> None:
+    assert said(text) == []
+
+
+def test_nominal_names_are_kept_apart() -> None:
+    words = words_of(Talk("", "script", (Cue(1, "three 2x6s, two by fours and one-forty by forty-five", line=1),)))
+    found = expressions(words, frozenset([(Fraction(140), Fraction(45))]))
+    assert [e.form for e in found] == ["number", "nominal", "nominal", "nominal"]
+
+
+def test_an_expression_over_a_cue_break_is_one() -> None:
+    cues = (Cue(1, "cut at forty-one and", 1.0, 2.0), Cue(2, "a half inches", 2.0, 3.0))
+    words = words_of(Talk("", "vtt", cues))
+    assert [(float(e.value), e.unit) for e in expressions(words)] == [(41.5, "in")]
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(0, 99 * 64), st.sampled_from([2, 4, 8, 16]))
+def test_lengths_said_by_the_library_are_read_back(numerator: int, denominator: int) -> None:
+    value = Fraction(numerator, denominator)
+    if value:
+        got = said(say_length(value, "in", 16) + " inches")
+        assert [v * float(LENGTHS[u]) for v, u in got] == [pytest.approx(float(value))]
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.integers(2, 999_999))
+def test_number_words_of_a_general_library_are_read_back(number: int) -> None:
+    num2words = pytest.importorskip("num2words").num2words
+    words = num2words(number)
+    assert said(words.replace(",", "")) == [(number, "")]
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(1, 99), st.integers(10, 99))
+def test_pair_wise_reading(first: int, second: int) -> None:
+    num2words = pytest.importorskip("num2words").num2words
+    assert said(f"{num2words(first)} {num2words(second)}") == [(first * 100 + second, "")] or (
+        first >= 20 and first % 10 == 0 and second < 10
+    )

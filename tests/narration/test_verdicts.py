@@ -1,0 +1,159 @@
+"""Verdicts by what a tape shows, hedges, corrections, and numbers that are no claims."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration.subjects import subject
+from tutorial_lib.narration.verdicts import verdict
+
+
+def fact(value: float, unit: str, kind: str, what: str, *said: str) -> dict[str, Any]:
+    """An entry of a facts file."""
+    return {"value": value, "unit": unit, "kind": kind, "what": what, "said_as": list(said)}
+
+
+FACTS = {
+    "name": "t",
+    "title": "t",
+    "units": "in",
+    "quantities": {
+        "slat.length": fact(38.25, "in", "length", "1x4 slat", "slat", "slats"),
+        "slat.count": fact(14, "count", "part_count", "slats", "slat", "slats"),
+        "slat.gap": fact(2.0577, "in", "gap", "gap between slats", "slat", "slats"),
+        "rail.length": fact(78.75, "in", "length", "2x6 side rail", "side rail", "side rails"),
+        "rail.count": fact(2, "count", "part_count", "side rails", "side rail", "side rails"),
+        "cleat.screw_length": fact(2.5, "in", "screw_length", "cleat to rail", "cleat", "cleats"),
+        "cleat.screws_each": fact(9, "count", "screw_count", "screws in one cleat", "cleat", "cleats"),
+        "cleat.screw_total": fact(18, "count", "screw_count", "cleat screws in all", "cleat", "cleats"),
+        "cleat.thickness": fact(1.5, "in", "section", "dressed 2x2 thickness", "cleat", "cleats"),
+        "rail.thickness": fact(1.5, "in", "section", "dressed 2x6 thickness", "rail", "rails"),
+        "grit.first": fact(120, "grit", "grit", "first sanding grit"),
+        "recoat": fact(4, "h", "time", "hours between coats of oil"),
+    },
+}
+
+
+def verdicts(text: str) -> list[tuple[str, str | None, str]]:
+    """Quote, subject and verdict of every number in a talk."""
+    return [(i.quote, i.subject, i.verdict) for i in check(read_captions(text), FACTS).items]
+
+
+@pytest.mark.parametrize(
+    ("said", "hedge", "expected"),
+    [
+        (Fraction(153, 4), 0, "agrees"),
+        (Fraction(153, 4) + Fraction(1, 64), 0, "agrees"),
+        (Fraction(153, 4) + Fraction(1, 32), 0, "conflicts"),
+        (Fraction(38), 0, "conflicts"),
+        (Fraction(38), 2, "rounded"),
+        (Fraction(39), -1, "rounded"),
+        (Fraction(39), 1, "conflicts"),
+        (Fraction(38), 1, "rounded"),
+        (Fraction(45), 2, "conflicts"),
+    ],
+)
+def test_lengths(said: Fraction, hedge: int, expected: str) -> None:
+    slat = subject("slat.length", FACTS["quantities"]["slat.length"])  # type: ignore[index]
+    assert slat is not None
+    assert verdict(said, slat, hedge, "in")[0] == expected
+
+
+def test_counts_are_exact() -> None:
+    slats = subject("slat.count", FACTS["quantities"]["slat.count"])  # type: ignore[index]
+    assert slats is not None
+    assert verdict(Fraction(14), slats, 0, "in")[0] == "agrees"
+    assert verdict(Fraction(13), slats, 0, "in")[0] == "conflicts"
+
+
+def test_a_slip_stays_linked_to_its_subject() -> None:
+    """38 3/4 said of the slats, though nothing in the plan is 38 3/4; 78 3/4 would be the rail."""
+    assert verdicts("Slats next. Cut the slats at thirty-eight and three quarters.") == [
+        ("thirty-eight and three quarters", "slat.length", "conflicts")
+    ]
+    assert verdicts("Slats next. Cut the slats at seventy-eight and three quarters.")[0][1:] == (
+        "slat.length",
+        "conflicts",
+    )
+
+
+@pytest.mark.parametrize("words", ["no, sorry,", "no, scratch that,", "I mean", "wait,", "correction,"])
+def test_a_value_taken_back_is_no_claim(words: str) -> None:
+    got = verdicts(f"Cut the slats at thirty-nine and a quarter, {words} thirty-eight and a quarter.")
+    assert [g[2] for g in got] == ["not_a_claim", "agrees"]
+
+
+def test_a_correction_to_a_wrong_value_is_a_slip() -> None:
+    got = verdicts("Cut the slats at thirty-eight and a quarter, no, sorry, thirty-nine and a quarter.")
+    assert [g[2] for g in got] == ["not_a_claim", "conflicts"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "We started back in 1974.",
+        "This is part 3.",
+        "It was ninety degrees in the shop.",
+        "She is twenty-six years old.",
+        "He did it nine times out of ten.",
+        "The first one is easy.",
+        "I'm a hundred percent done.",
+        "It's half eight.",
+        "A 3-inch screw would come through the rail.",
+        "We had two cups of tea.",
+        "It took me three weeks.",
+    ],
+)
+def test_no_claims(text: str) -> None:
+    assert {v for _, _, v in verdicts(text)} == {"not_a_claim"}
+
+
+def test_nominal_names_are_never_compared() -> None:
+    got = verdicts("The side rails are two by sixes. A two by six isn't really two inches by six.")
+    assert {v for _, _, v in got} == {"not_a_claim"}
+
+
+def test_own_price_and_load_are_claims_the_plan_does_not_hold() -> None:
+    assert verdicts("The whole lot came to ninety dollars.")[0][2] == "not_in_plan"
+    assert verdicts("I'd trust it with four hundred pounds.")[0][2] == "not_in_plan"
+
+
+def test_contradiction_total_and_screw_through_are_found_across_claims() -> None:
+    talk = read_captions(
+        "Cleats. Each cleat gets nine screws, so twenty-two screws in all for the cleats. "
+        "The cleat screws are three and a half inches long.\n\n"
+        "Slats. The slats are thirty-eight and a quarter long.\n\nSo remember, the slats are thirty-eight and a half long."
+    )
+    found = {f.rule for f in check(talk, FACTS).cross}
+    assert found == {"total isn't the product", "said twice, differently", "a screw that comes through"}
+
+
+BOARDS = {
+    "units": "in",
+    "quantities": {
+        "slat.length": fact(38.25, "in", "length", "1x4 slat", "slat", "slats"),
+        "slat.count": fact(14, "count", "part_count", "slats", "slat", "slats"),
+        "slat.per_board": fact(3, "count", "pieces_per_board", "slats out of one 10-ft 1x4", "slat", "slats"),
+        "stock.count": fact(5, "count", "stock_count", "10-ft 1x4", "one by four"),
+        "stock.length": fact(120, "in", "stock_length", "10-ft 1x4", "one by four"),
+    },
+}
+
+
+def test_boards_that_do_not_yield_are_found_by_the_planner() -> None:
+    asked = []
+
+    def planner(pieces: Any, boards: Any, kerf: Fraction) -> bool:
+        asked.append((pieces, boards, kerf))
+        return False
+
+    talk = read_captions("Shopping. For the slats I bought four ten-foot one by fours.")
+    found = check(talk, BOARDS, planner).cross
+    assert [f.rule for f in found] == ["the boards don't yield the pieces"]
+    assert asked == [(((Fraction(153, 4), 14),), ((Fraction(120), 4),), Fraction(1, 8))]
+    assert check(talk, BOARDS, lambda p, b, k: True).cross == ()
+    assert [f.rule for f in check(talk, BOARDS).cross] == ["the boards don't yield the pieces"]
