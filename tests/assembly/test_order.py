@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from itertools import permutations
+from itertools import pairwise, permutations
 
 import pytest
 from hypothesis import assume, given, settings
@@ -87,7 +87,7 @@ def test_as_few_turns_as_any_order_has():
 
 def _turns(ways):
     fixed = [way for way in ways if way != "either"] + ["upright"]
-    return sum(a != b for a, b in zip(fixed, fixed[1:], strict=False))
+    return sum(a != b for a, b in pairwise(fixed))
 
 
 def test_demands_in_a_circle_are_dropped_and_told():

@@ -1,4 +1,4 @@
-"""Step drawings as data: what is new is filled, screws have axes, labels keep clear of each other and of the drawing."""
+"""Step drawings as data: what is new is filled, screws have axes, labels keep clear of each other and of the wood."""
 
 from __future__ import annotations
 

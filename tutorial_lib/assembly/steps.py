@@ -165,7 +165,7 @@ class Steps:
         self._add(
             operation.key,
             words.title,
-            (*_bring(self.build, operation), *words.do),
+            (*_bring(self.build, operation), *_places(self.build, operation), *words.do),
             way,
             new=new,
             made=operation.enters if operation.prepares else (),
@@ -255,7 +255,7 @@ def screws(fastenings: Sequence[Fastening], units: str) -> tuple[Screws, ...]:
     for fastening in fastenings:
         counts[fastening.fastener] += fastening.count
         pilots[fastening.fastener] = fastening.pilot
-    return tuple(Screws(count, fastener_name(f, units), tool(f, pilots[f])) for f, count in counts.items())
+    return tuple(Screws(count, fastener_name(f, units), tool(f, pilots[f], units)) for f, count in counts.items())
 
 
 def fastener_name(fastener: Fastener, units: str) -> str:
@@ -267,12 +267,17 @@ def fastener_name(fastener: Fastener, units: str) -> str:
         return f"{fastener.gauge} x {length} {fastener.kind}"
     if fastener.kind == "structural screw":
         return f"{length} {fastener.kind}"
+    if units == "mm":
+        return f"{fastener.diameter * 25.4:.0f} x {length} {fastener.kind}"
     return f"{write_inches(Fraction(fastener.diameter).limit_denominator(64), 32)} x {length} {fastener.kind}"
 
 
-def tool(fastener: Fastener, pilot: float) -> str:
+def tool(fastener: Fastener, pilot: float, units: str = "in") -> str:
     """What drives it."""
-    bit = f"{write_inches(Fraction(pilot).limit_denominator(64), 64)} in bit"
+    size = (
+        f"{pilot * 25.4:.1f} mm" if units == "mm" else f"{write_inches(Fraction(pilot).limit_denominator(64), 64)} in"
+    )
+    bit = f"{size} bit"
     if fastener.kind == "bracket":
         return "driver and the bracket's own screws"
     if fastener.kind == "carriage bolt":
@@ -315,6 +320,22 @@ def _bring(build: Build, operation: Operation) -> Iterator[str]:
     )
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
     yield f"Take {counted(build, operation.enters, operation.prepares)}: {listed}."
+
+
+def _places(build: Build, operation: Operation) -> Iterator[str]:
+    """Where the newcomers go, in figures."""
+    units, heights = build.options.build.units, build.heights
+    if operation.key == "cleat":
+        drop = write_length(heights.rail_top - heights.slat_bottom, units)
+        yield f"Draw a line inside each side rail, {drop} down from its top edge: the cleat's top goes there."
+    if operation.key.startswith("leg"):
+        edges = sorted({leg.near_edge for leg in build.legs if leg.line in ("left", "right")})
+        marks = ", ".join(write_length(x, units) for x in edges)
+        yield f"Mark the legs' head-side edges at {marks} from the head end of the bed."
+    if operation.key.startswith("line"):
+        lines = [line for line in build.lines if line.name.startswith("line")]
+        marks = ", ".join(write_length(line.seat[0], units) for line in lines)
+        yield f"Mark each line's left edge at {marks} from the bed's left outer face."
 
 
 def weigh(pounds: float, units: str) -> str:

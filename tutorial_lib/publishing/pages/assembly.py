@@ -10,12 +10,13 @@ from tutorial_lib.assembly import Assembly, Step, retighten
 from tutorial_lib.assembly.steps import numbered, weigh
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import mm, write_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
     Caution,
     Column,
+    Columns,
     Figures,
     Findings,
     Heading,
@@ -28,7 +29,7 @@ from tutorial_lib.publishing.blocks import (
     Working,
 )
 
-STEP_WIDTH = 330.0  # [pt]
+STEP_WIDTH = 300.0  # [pt]
 
 
 def facts(plan: Plan) -> tuple[Fact, ...]:
@@ -63,19 +64,16 @@ def cards(plan: Plan) -> list[Block]:
 
 
 def card(plan: Plan, step: Step) -> list[Block]:
-    """One step: drawing, what to do, what to drive, where to look, what can go wrong."""
+    """One step: drawing; beside it what to do, what to drive, where to look, what can go wrong."""
     drawing = step_drawing(plan.build, step, STEP_WIDTH)
-    blocks: list[Block] = [Heading(f"Step {step.number}. {step.title}")]
+    drive = tuple(f"Drive {s.count} × {s.name}: {s.tool}." for s in step.screws)
+    words: list[Block] = [Items((*step.do, *drive), "number" if len(step.do) + len(drive) > 1 else "dot")]
+    words += [Text(f"Look: {text}", small=True) for text in step.look]
+    words += [Text(f"Mind: {text}", small=True) for text in step.wrong]
+    shown: list[Block] = words
     if drawing is not None:
-        blocks.append(Picture(drawing))
-    blocks.append(Items(step.do, "number" if len(step.do) > 1 else "dot"))
-    if step.screws:
-        rows = tuple((str(s.count), s.name, s.tool) for s in step.screws)
-        blocks.append(Table((Column("count", align="right"), Column("fastener"), Column("tool", share=1)), rows))
-    blocks += [
-        Text(text, small=True) for text in (*(f"Look: {x}" for x in step.look), *(f"Mind: {x}" for x in step.wrong))
-    ]
-    return [*blocks, *_warnings(plan, step)]
+        shown = [Columns(((Picture(drawing),), tuple(words)), (0.57, 0.43))]
+    return [Heading(f"Step {step.number}. {step.title}"), *shown, *_warnings(plan, step)]
 
 
 def _warnings(plan: Plan, step: Step) -> Iterator[Block]:
@@ -94,7 +92,7 @@ def _warnings(plan: Plan, step: Step) -> Iterator[Block]:
 def squaring(plan: Plan) -> list[Block]:
     """Diagonals, and what a difference means."""
     square, units = plan.assembly.squaring, plan.options.build.units
-    sizes = [Fraction(k, 16) for k in (1, 2, 4, 8)]
+    sizes = [mm(k) for k in (2, 3, 5, 10)] if units == "mm" else [Fraction(k, 16) for k in (1, 2, 4, 8)]
     rows = tuple((write_length(d, units), write_length(Fraction(square.lean(float(d))), units, 32)) for d in sizes)
     return [
         Heading("Squaring"),

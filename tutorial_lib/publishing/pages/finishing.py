@@ -8,6 +8,7 @@ from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.finishing import FaceMap, Finishing
+from tutorial_lib.finishing.coats import LITRES, Coats
 from tutorial_lib.finishing.finish import AMBIENT_C, AMBIENT_F, HUMIDITY
 from tutorial_lib.finishing.sanding import grit
 from tutorial_lib.plan import Plan
@@ -107,6 +108,8 @@ def sanding(plan: Plan) -> list[Block]:
     sand = plan.finishing.sanding
     rows = tuple((f"P{g.number}", f"{g.micron:.0f}", _cami(g.number)) for g in sand.grits)
     low, high = sand.discs
+    metric = plan.options.build.units == "mm"
+    disc, life = ("125 mm", "0.75 to 0.9 m²") if metric else ("5 in", "8 to 10 sq ft")
     grits = " then ".join(f"P{g.number}" for g in sand.grits)
     discs = f"{low}" if low == high else f"{low} to {high}"
     return [
@@ -123,7 +126,7 @@ def sanding(plan: Plan) -> list[Block]:
         Items(
             (
                 f"With the grain, {grits}; wipe the dust off between grits.",
-                f"{discs} discs of 5 in for each grit (8 to 10 sq ft a disc, from memory); "
+                f"{discs} {disc} discs for each grit ({life} a disc, from memory); "
                 f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
                 f"Break {float(sand.edges):.0f} ft of edges by hand with the last grit."
                 if plan.options.build.units == "in"
@@ -149,18 +152,7 @@ def coats(plan: Plan) -> list[Block]:
         Text(f"{coated.coats} coats of {coated.kind}. Buy {coated.can or 'what the can says'}, all from one batch."),
     ]
     if coated.coverage is not None and coated.gallons is not None:
-        row = coated.coverage
-        side, end = float(coated.side_grain), float(coated.end_grain)
-        blocks.append(
-            Working(
-                "Amount",
-                "(side grain + 2 to 3 × end grain) × coats / coverage × 1.10 to 1.15",
-                f"({side:.1f} + 2 to 3 × {end:.1f}) sq ft × {coated.coats} / "
-                f"{row.low:.0f} to {row.high:.0f} sq ft a gallon",
-                coated.amount(units),
-                f"{row.finish}: {row.source}; {row.status}. Read the can",
-            )
-        )
+        blocks.append(_amount(coated, units))
     blocks.append(Note(_ambient(plan)))
     blocks.append(
         Text(
@@ -170,6 +162,24 @@ def coats(plan: Plan) -> list[Block]:
         )
     )
     return blocks
+
+
+def _amount(coated: Coats, units: str) -> Working:
+    """How the amount was found, in the plan's units."""
+    row = coated.coverage
+    assert row is not None
+    metric = units == "mm"
+    area, cover = (1 / SQUARE_METRE, LITRES * SQUARE_METRE) if metric else (1.0, 1.0)
+    side, end = float(coated.side_grain) * area, float(coated.end_grain) * area
+    values = f"({side:.1f} + 2 to 3 × {end:.2f}) {'m²' if metric else 'sq ft'} × {coated.coats} / "
+    values += f"{row.low / cover:.0f} to {row.high / cover:.0f} {'m² a litre' if metric else 'sq ft a gallon'}"
+    return Working(
+        "Amount",
+        "(side grain + 2 to 3 × end grain) × coats / coverage × 1.10 to 1.15",
+        values,
+        coated.amount(units),
+        f"{row.finish}: {row.source}; {row.status}. Read the can",
+    )
 
 
 def _ambient(plan: Plan) -> str:
