@@ -64,7 +64,14 @@ def _bare(build: Build, x: Fraction) -> str:
 
 def slats(plan: Plan, before: Build | None = None) -> list[Block]:
     """The slat plan and how to mark it."""
-    return [Heading("Slat plan"), Picture(views.slat_plan(plan.build, before), caption=_marks_from(plan.build))]
+    caption = _marks_from(plan.build) + _changed(plan.build, before)
+    return [Heading("Slat plan"), Picture(views.slat_plan(plan.build, before), caption=caption)]
+
+
+def _changed(build: Build, before: Build | None) -> str:
+    """What the heavy blue outline means, where there can be one."""
+    same = before is None or (build.slats, build.legs, build.outside) == (before.slats, before.legs, before.outside)
+    return "" if same else " Blue with a heavy outline: new or moved by the last change."
 
 
 def legs(plan: Plan, before: Build | None = None) -> list[Block]:
@@ -73,7 +80,8 @@ def legs(plan: Plan, before: Build | None = None) -> list[Block]:
     return [
         Heading("Leg map"),
         Picture(views.leg_map(plan.build, before),
-                caption=f"Seen from above. Marks in {units} to the near edge of each leg, from the head end."),
+                caption=f"Seen from above. Marks in {units} to the near edge of each leg, from the head end."
+                + _changed(plan.build, before)),
     ]
 
 
