@@ -28,6 +28,6 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
     """Width of one line of words [pt].
 
     >>> round(text_width("38 1/4 in", 10.0), 1)
-    40.3
+    38.4
     """
     return sum(_WIDTHS.get(char, 600) for char in text) / 1000 * size * (BOLD if bold else 1.0)
