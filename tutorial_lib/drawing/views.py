@@ -152,7 +152,7 @@ def _leg_marks(build: Build) -> list[Shape]:
             shapes.append(Dimension((long, zero), (long, lowest), 20, size_text(build, lowest), along="y"))
         far = long - low.near_edge - low.size[0]
         if far > 0:
-            shapes.append(Dimension((long - far, zero), (long, zero), -46, size_text(build, far), along="x"))
+            shapes.append(Dimension((long - far, zero), (long, zero), -62, size_text(build, far), along="x"))
     ys = sorted({leg.y for leg in build.legs})
     if len(ys) > 1:
         shapes.append(Dimension((long, ys[0]), (long, ys[-1]), 44, f"{size_text(build, ys[-1] - ys[0])} centres",
