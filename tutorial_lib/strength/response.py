@@ -1,7 +1,8 @@
 """What each load case does: forces on slats, lines and legs, before any check.
 
-Slats are continuous beams over lines, lines are continuous beams over legs that don't give, loaded by the slats'
-pushes; where a centre line gives, the slats' pushes fit its sag. A leg only pushes: one that would have to pull comes off.
+Slats are continuous beams over lines; lines are continuous beams over legs that don't give, loaded by the slats'
+pushes. Where a centre line gives, the slats' pushes fit its sag. A leg only pushes: one that would have to pull comes
+off.
 """
 
 from __future__ import annotations

@@ -1,0 +1,100 @@
+"""The strength panel: people, wood, slats and legs; leg map, utilisations and bent shapes redrawn while a control moves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.design.options import Options
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Findings, Heading, Picture
+from tutorial_lib.publishing.pages import strength as pages
+from tutorial_lib.strength.wood import grades_of, species_names
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.panel import Panel
+
+GRADES = tuple(dict.fromkeys(grade for species in species_names() for grade in grades_of(species)))
+STOCKS = tuple((name, name) for name in ("1x3", "1x4", "1x6", "2x3", "2x4", "2x6"))
+BASE = (
+    Control("load.people", "People", "count", low=Fraction(1), high=Fraction(4)),
+    Control("person", "Each weighs (lb)", "count", low=Fraction(80), high=Fraction(400), value=200),
+    Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
+    Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in GRADES)),
+    Control("slats.lumber", "Slat stock", "choice", STOCKS),
+    Control("load.careful", "Careful: no duration factor above one", "check"),
+)  # fmt: skip
+
+
+class StrengthPanel(Panel):
+    """Who lies on it, what it is made of, which legs are there."""
+
+    heading = "Strength"
+    saves = True
+
+    def __init__(self, options: Options | None = None) -> None:
+        self.controls = BASE  # type: ignore[misc]  # the legs' buttons follow from the build
+        super().__init__(options)
+        legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
+        buttons = tuple(Control(f"leg {label}", f"Leg {label}: take away or put back", "button") for label in sorted(legs))
+        self.controls = BASE + buttons  # type: ignore[misc]
+        self.own = {c.key: c.value for c in self.controls if not c.bound}
+        self._read_person()
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """As the base does; a leg's button takes it away or puts it back."""
+        full: dict[str, Any] = {}
+        for key, value in changes.items():
+            if key == "person":
+                full |= {"person": value, "load.person": f"{value} lb"}
+            elif key.startswith("leg "):
+                full["legs.omit"] = self._toggled(key.removeprefix("leg "))
+            else:
+                full[key] = value
+        super().change(full)
+        self._read_person()
+
+    def _toggled(self, label: str) -> list[str]:
+        gone = list(self.options.legs.omit)
+        return [name for name in gone if name != label] if label in gone else [*gone, label]
+
+    def _read_person(self) -> None:
+        self.own["person"] = round(self.options.load.person)
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Ratings, findings, leg map, utilisations, bent shapes."""
+        strong = plan.strength
+        return [
+            Heading("What it carries, by calculation"), *pages.rating(strong), Findings(strong.findings),
+            *pages.legs(plan), Heading("How much of what is allowed is used"), Picture(pages.chart(strong)),
+            *pages.shapes(plan),
+        ]  # fmt: skip
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """The facts of the strength room."""
+        return facts_of(plan, ["strength"]).values()
+
+
+class WorkingPanel(Panel):
+    """How the governing figures came about, step by step."""
+
+    heading = "Workings"
+    controls = (Control("number", "How many figures to open", "count", low=Fraction(1), high=Fraction(8), value=3),)
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """The table of what governs, and the steps to its first figures."""
+        strong = plan.strength
+        uses = [use for _, use in pages.governing_rows(strong)]
+        return [pages.table(strong), *pages.workings(uses, int(self.own["number"])), pages.cases(strong)]
+
+
+class RemedyPanel(Panel):
+    """What would help, and what may be said."""
+
+    heading = "What would help"
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Remedies with the figure after, span limits, the words for the camera."""
+        strong = plan.strength
+        return [*pages.helps(strong), pages.spans(strong), *pages.said(strong)]
