@@ -29,6 +29,16 @@ if TYPE_CHECKING:
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
     from tutorial_lib.drilling.step import Drilling, Job
 
+WORD = {
+    "corner": "corner",
+    "cleat": "cleat",
+    "runner": "runner",
+    "slat": "slat",
+    "leg": "leg",
+    "ply": "leg's boards",
+    "line": "centre line",
+    "flange": "flange",
+}
 BELOW = Fraction(4)  # [in] of the legs that a side view shows below the rail
 SHORT = Fraction(20)  # [in] pieces up to this long are drawn larger, with their edge distances
 
@@ -95,7 +105,7 @@ def face_words(build: Build, group: PieceHoles, face: str) -> str:
     edge = group.datum_edges[face]
     kinds: dict[tuple[str, Fraction], int] = {}
     for hole in group.on(face):
-        key = (f"for the {hole.table}: {hole_text(build, hole)}", hole.v)
+        key = (f"for the {WORD[hole.table]}: {hole_text(build, hole)}", hole.v)
         kinds[key] = kinds.get(key, 0) + 1
     parts: dict[str, list[str]] = {}
     for (what, v), count in kinds.items():

@@ -41,7 +41,7 @@ def clash_findings(drilling: Drilling, write: Write) -> Iterator[Finding]:
         yield Finding(
             "fasteners meet",
             "stop",
-            f"{worst.first} and {worst.second} come too near each other{more}.",
+            f"Too near each other: {worst.first}, and {worst.second}{more}.",
             figure(worst.distance, units),
             figure(worst.limit, units),
             "our choice: half of both shanks and 1/4 in of wood",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
-from tutorial_lib.drawing.holes import bit_text, face_size, fine
+from tutorial_lib.drawing.holes import WORD, bit_text, face_size, fine
 from tutorial_lib.drawing.scene import Circle, Line, Mark, Rect, Scene, Shape, Text
 from tutorial_lib.drawing.views import mark_text
 from tutorial_lib.measures import mm
@@ -25,6 +25,7 @@ STRIP = Fraction(13, 2)  # [in] of the story stick on one strip
 WORDS = Fraction(5, 4)  # [in] that a mark's words take
 SHORT_STRIP = Fraction(3)  # [in] a shorter strip has one line of words over it
 STRIPS_A_PAGE = 4
+STICKS = ("cleat", "runner", "centre_runner", "centre_beam")  # parts that slats lie on
 
 
 def check_bar() -> Scene:
@@ -77,7 +78,7 @@ def wanted(plan: Plan) -> list[tuple[PieceHoles, str]]:
     for group in plan.drilling.schedule:
         for face in group.faces:
             near = [hole for hole in group.on(face) if hole.u <= REACH - MARGIN]
-            row = group.part in ("cleat", "runner", "centre_runner", "centre_beam")
+            row = group.part in STICKS
             if near and not row and not (face.endswith("right end") or face.endswith("foot end")):
                 found.append((group, face))
     return found
@@ -87,13 +88,13 @@ def stick_marks(plan: Plan, group: PieceHoles) -> list[tuple[Fraction, str, bool
     """Marks of one story stick from the datum end [in], their words, and whether they are holes (else slat edges)."""
     piece = group.piece
     marks = [
-        (hole.u, f"{hole.table} hole", True)
+        (hole.u, f"{WORD[hole.table]} hole", True)
         for face in group.faces
         if not face.endswith("end")
         for hole in group.on(face)
         if hole.table != "slat"
     ]
-    if group.part in ("cleat", "runner") and piece.axis == 0:
+    if piece.axis == 0 and group.part in STICKS:
         slats = plan.build.slats
         offset = slats.start - piece.box.lo[0]
         marks += [
@@ -167,7 +168,7 @@ def template_pages(plan: Plan) -> list[Page]:
         ]
     out = [Page("Drilling templates, full size", tuple(first), 33)]
     for group in plan.drilling.schedule:
-        if group.method == "story stick" and group.part in ("cleat", "runner", "centre_runner"):
+        if group.method == "story stick" and group.part in STICKS:
             out.append(_stick_page(plan, group))
     return out
 

@@ -34,12 +34,12 @@ class DrillingPanel(Panel):
         ),
         Control("screws.cleat.gauge", "Cleat screw", "choice", GAUGES),
         _length("screws.cleat.length", "Cleat screw length", 4, "shortest that fits"),
-        _length("screws.cleat.head_depth", "Head below the surface", Fraction(1, 2), "flush"),
+        _length("screws.cleat.head_depth", "Head below surface", Fraction(1, 2), "flush"),
         _length("screws.cleat.inset", "First from the end", 6, "10 diameters"),
         _length("screws.cleat.spacing", "Spacing", 16, "from the load"),
         _length("screws.slat.length", "Slat screw length", 3, "shortest that fits"),
         _length("screws.slat.inset", "Slat hole from its end", 3, "middle of the bearing"),
-        _length("screws.slat.end_slat_shift", "End slats' screws off centre", 2, "moves by itself"),
+        _length("screws.slat.end_slat_shift", "End slats' screws, shift", 2, "moves by itself"),
         _length("driver.length", "Driver with bit", 14, ""),
     )
 
