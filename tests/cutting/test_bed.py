@@ -5,11 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import HealthCheck, assume, given, settings
 
-from tests.design.builds import changed, demo
+from tests.design.builds import changed, changes, demo
 from tutorial_lib.cutting.bed import cut_bed
 from tutorial_lib.cutting.planner import faults
 from tutorial_lib.design.platform_bed import design
+from tutorial_lib.errors import InputError
 from tutorial_lib.measures import inch
 
 TEN, TWELVE = {"length": "10 ft", "price": "8.30"}, {"length": "12 ft", "price": "9.90"}
@@ -119,3 +121,21 @@ def test_measured_boards_are_planned_as_they_are_and_still_listed():
     assert {inch(119)} < set(lengths)
     assert faults(bed.plan, bed.pieces, bed.stocks) == []
     assert [(p.stock, p.count, p.cost) for p in bed.shopping if p.section == "1x4"] == [("10 ft", 5, 5 * 830)]
+
+
+@settings(max_examples=40, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+@given(changes())
+def test_every_bed_that_can_be_built_can_be_bought(change_set):
+    from tutorial_lib.design.build_file import change
+
+    try:
+        build = design(change(demo(), change_set))
+    except InputError:
+        assume(False)
+    bed = cut_bed(build)
+    assert bed.plan.proven
+    assert faults(bed.plan, bed.pieces, bed.stocks) == []
+    left_out = sum(len(f.parts) for f in bed.left_out)
+    assert len(bed.pieces) + left_out == sum(not p.section.steel for p in build.parts)
+    assert sum(p.count for p in bed.shopping) >= len(bed.plan.boards)
+    assert all(c.shorter < c.length and c.boards_saved > 0 for c in bed.cliffs)

@@ -69,7 +69,7 @@ FAULTS = [
     (PIECES, "name,length,price\na,120,$3\nb,96,£2\n", "different currencies"),
     (PIECES, "name,length,price\na,120,\n", "stock row 2: has no price"),
     (PIECES, "name,length,price,available\na,120,3,-1\n", "stock row 2: available"),
-    ("name,length,count,section\nslat,20,1,1x4\n", STOCK, "pieces row 2: slat: there is no 1x4 board"),
+    ("name,length,count,section\nslat,20,1,1x4\n", STOCK, "pieces row 2: slat: there is no 1x4 board to be had"),
 ]
 
 

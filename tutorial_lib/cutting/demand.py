@@ -57,7 +57,8 @@ def too_long(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fract
         for block in dict.fromkeys(blocks_of([p for p in pieces if p.section == section])):
             need = sum((p.length for p in block), Fraction(0)) + (len(block) - 1) * kerf
             if longest is None:
-                yield Fault(block[0].name, f"there is no {section or 'unnamed'} board in the stock; add one")
+                board = f"{section} board" if section else "board"
+                yield Fault(block[0].name, f"there is no {board} to be had in the stock; add one")
             elif need + trim > longest:
                 yield Fault(_names(block), _length_sentence(need, trim, longest, len(block), section))
 

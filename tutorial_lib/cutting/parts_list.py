@@ -180,8 +180,8 @@ def _length(row: Row, name: str, default: Unit, faults: list[Fault]) -> Fraction
 def _whole(row: Row, column: str, name: str, least: int, faults: list[Fault]) -> int | None:
     text = row.get(column)
     where = f"{name} row {row.number}"
-    if not re.fullmatch(r"\+?[0-9]{1,7}", text):
-        faults.append(Fault(where, f'{column} is "{text}"; write a whole number, {least} or more'))
+    if not re.fullmatch(r"\+?[0-9]{1,6}", text):
+        faults.append(Fault(where, f'{column} is "{text}"; write a whole number from {least} to 999999'))
         return None
     if int(text) < least:
         faults.append(Fault(where, f"{column} is {int(text)}; it must be {least} or more"))
