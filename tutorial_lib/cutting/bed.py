@@ -153,7 +153,9 @@ class BedCutting:
     @cached_property
     def alternatives(self) -> tuple[Alternative, ...]:
         """All from 8-foot boards, and what fits the car, to compare with the cheapest."""
-        found = [self._limited("all 8 ft", lambda s: s.length == 96 or s.name.startswith("offcut"))]
+        metric = self.build.options.build.units == "mm"
+        name, short = ("all 2400 mm", mm(2400)) if metric else ("all 8 ft", Fraction(96))
+        found = [self._limited(name, lambda s: s.length == short or (s.section, s.name) in self.sold_as or not s.price)]
         carry = self.build.options.shop.carry
         if carry is not None:
             found.append(self._limited("what fits the car", lambda s: s.length <= carry))

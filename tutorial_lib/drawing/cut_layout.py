@@ -9,7 +9,7 @@ from tutorial_lib.cutting.boards import Board, Layout
 from tutorial_lib.cutting.marking import Method, Row
 from tutorial_lib.cutting.saw import SawCut, saw_cuts
 from tutorial_lib.drawing.scene import STYLE, Line, Rect, Running, Scene, Shape, Text, fitted
-from tutorial_lib.measures import write_inches, write_length
+from tutorial_lib.measures import mm, write_inches, write_length
 
 WIDTH = 500.0  # [pt] the longest board on paper
 HIGH = 19.0  # [pt] a board's height on paper, room for its pieces' names
@@ -106,7 +106,7 @@ def alt(layout: Layout, number: int, names: Callable[[str], str], units: str) ->
     return f"Board {number}, {board.section} {board.stock}, cut {times}: {pieces}{left}."
 
 
-def marking_plot(methods: Sequence[Method], row: Row, width: float = 460.0) -> Scene:
+def marking_plot(methods: Sequence[Method], row: Row, units: str = "in", width: float = 460.0) -> Scene:
     """How far the last gap strays by each marking method: a bar from the 1st to the 19th of 20 beds.
 
     One line a method, the ideal gap and the limit as upright lines; beds over the limit told in words.
@@ -127,14 +127,19 @@ def marking_plot(methods: Sequence[Method], row: Row, width: float = 460.0) -> S
         shapes.append(Text((high * 4, y), _odds(method.over), "text", "start", shift=(10, -3)))
     words = "; ".join(f"{m.name}: {_odds(m.over)} beds over the limit" for m in methods)
     shapes.append(Text((high * 4, top), "beds over it", "small", "start", shift=(10, 4)))
-    marks = [Fraction(n, 4) for n in range(int(low * 4) + 1, int(high * 4) + 1)]
-    texts = tuple(write_inches(m) for m in marks)
-    for mark, text in zip(marks, texts, strict=True):
+    for mark, text in _ticks(low, high, units):
         shapes.append(Line(((mark * 4, 0), (mark * 4, Fraction(-1, 16))), "thin"))
         shapes.append(Text((mark * 4, 0), text, "small", shift=(0, -14)))
     shapes.append(Line(((low * 4, 0), (high * 4, 0)), "thin"))
-    shapes.append(Text(((low + high) * 2, 0), "gap (in), 18 of 20 beds", "small", shift=(0, -25)))
+    shapes.append(Text(((low + high) * 2, 0), f"gap ({units}), 18 of 20 beds", "small", shift=(0, -25)))
     return fitted(shapes, width, f"Marking methods compared. {words}.")
+
+
+def _ticks(low: float, high: float, units: str) -> list[tuple[Fraction, str]]:
+    """Places on the gap's axis [in] with their figures: every 1/4 in or 10 mm."""
+    step = Fraction(1, 4) if units == "in" else mm(10)
+    places = [n * step for n in range(int(low / step) + 1, int(high / step) + 1)]
+    return [(place, _short(place, units)) for place in places]
 
 
 def _span(method: Method) -> tuple[float, float]:

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 
+KG_PER_LB = 0.45359237  # exact, NIST SP 811
+
+
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the cutting room."""
     cutting = plan.cutting
@@ -81,7 +84,9 @@ def _sums(cutting: BedCutting, currency: str) -> Iterator[Fact]:
         yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",), working)
     if cutting.plan.boards:
         what, working = "lumber to carry home", "volume × density as bought"
-        yield Fact("lumber.weight", round(cutting.weight), "lb", "weight", what, ("lumber",), working)
+        metric = cutting.build.options.build.units == "mm"
+        weight, unit = (cutting.weight * KG_PER_LB, "kg") if metric else (cutting.weight, "lb")
+        yield Fact("lumber.weight", round(weight), unit, "weight", what, ("lumber",), working)
         share = round(100 * float(cutting.yield_share))
         what, working = "of the length bought ends up in the bed", "length of all pieces ÷ length of all boards"
         yield Fact("lumber.yield", share, "%", "yield", what, ("yield",), working)

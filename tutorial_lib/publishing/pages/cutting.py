@@ -31,6 +31,7 @@ from tutorial_lib.publishing.blocks import (
     Text,
 )
 
+BAR = "Each bar holds the middle 18 of 20 beds: the last gap laid or, with marks from one end, the widest."
 SUMS = ("lumber.cost", "lumber.boards", "lumber.board_feet", "lumber.weight", "lumber.yield", "slat.per_board")
 
 
@@ -192,15 +193,17 @@ def marking(plan: Plan, trials: int = 4000, limit: Fraction | None = None) -> li
         row = Row(row.opening, row.width, row.count, float(limit))
     methods: tuple[Method, ...] = compare(row, trials=trials)
     rock = chance_to_rock(1 / 32, trials=trials)
-    legs = f"Legs cut to tape marks: {100 * rock['tape']:.0f} of 100 four-legged beds rock by more than 1/32 in; "
+    units = plan.options.build.units
+    coarse, middle, fine = ("0.8 mm", "0.4 mm", "0.2 mm") if units == "mm" else ("1/32 in", "1/64 in", "1/128 in")
+    legs = f"Legs cut to tape marks: {100 * rock['tape']:.0f} of 100 four-legged beds rock by more than {coarse}; "
     legs += f"cut to a stop block: {100 * rock['stop']:.0f} of 100."
     assumed = (
-        "Simulated, not measured. Assumed spreads (standard deviation): slat width, opening, tape mark and "
-        "spacer 1/32 in, a spacer checked on the stack and each placing 1/64 in, legs 1/32 in by tape and "
-        "1/128 in by stop block."
+        f"Simulated, not measured. Assumed spreads (standard deviation): slat width, opening, tape mark and "
+        f"spacer {coarse}, a spacer checked on the stack and each placing {middle}, legs {coarse} by tape and "
+        f"{fine} by stop block."
     )
     return [
-        Picture(marking_plot(methods, row), caption="Each bar holds the middle 18 of 20 beds."),
+        Picture(marking_plot(methods, row, units), caption=BAR),
         Text(legs),
         Text(assumed, small=True),
     ]
