@@ -271,7 +271,7 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
     if what and what not in ("stock", "board"):
         yield "thing", mentions.transcript_salience(what, item.first, item.last)
-    elif subject.kind in ("length", "part_count"):
+    elif subject.is_length or subject.kind == "part_count":
         yield "thing_instead", max(mentions.transcript_salience(w, item.first, item.last) for w in ("screw", "bolt"))
     if subject.is_count and not noun:
         yield "noun_missing", 1.0
