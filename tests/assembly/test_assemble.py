@@ -52,6 +52,19 @@ def test_a_wide_door_and_a_narrow_one():
     assert "door" not in rules()
 
 
+@pytest.mark.parametrize(
+    ("stairs", "severity"),
+    [
+        ({"room__stair_width": "36 in", "room__landing": "48 in"}, "note"),
+        ({"room__stair_width": "30 in"}, "caution"),
+        ({"room__stair_width": "48 in", "room__stair_headroom": "40 in"}, "caution"),
+    ],
+)
+def test_stairs(stairs, severity):
+    assert rules(**stairs)["stairs"].severity == severity
+    assert "stairs" not in rules()
+
+
 def test_a_gap_that_grows_over_the_limit_is_told():
     assert rules(mattress__gap_limit="2 1/16 in")["gap after drying"].severity == "caution"
     assert "gap after drying" not in rules()

@@ -20,11 +20,12 @@ def test_the_demo_takes_two_coats_four_hours_apart(done):
 
 
 def test_what_can_hurt_is_always_said(done):
-    assert {"wood dust", "oily rags", "solvents"} <= {f.rule for f in done.findings if f.severity == "caution"}
+    assert {"wood dust", "oily rags", "solvents"} <= {f.rule for f in done.hazards}
+    assert done.findings == ()
 
 
 def test_water_varnish_has_no_oily_rags():
-    rules = {f.rule for f in finish(design(changed(finish__kind="water varnish", finish__recoat=None))).findings}
+    rules = {f.rule for f in finish(design(changed(finish__kind="water varnish", finish__recoat=None))).hazards}
     assert "oily rags" not in rules
     assert "wood dust" in rules
 

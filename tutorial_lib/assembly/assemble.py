@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tutorial_lib.assembly.doorway import passes
+from tutorial_lib.assembly.doorway import SPARE, longest_round, passes
 from tutorial_lib.assembly.lifting import Turn
 from tutorial_lib.assembly.movement import Movement, movement
 from tutorial_lib.assembly.order import (
@@ -102,6 +102,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         *(unreachable(demand) for demand in dropped),
         *_heavy(build, steps),
         *_door(build),
+        *_stairs(build),
         *_loose(build, found),
         *_drying(build, moves),
     )
@@ -151,6 +152,33 @@ def _door(build: Build) -> Iterator[Finding]:
         carried = "flat" if 2 in (way[1],) else "on its side"
         yield Finding(
             "door", "note", f"The frame with its legs goes through the door, {carried}.", told, door, "the room"
+        )
+
+
+def _stairs(build: Build) -> Iterator[Finding]:
+    """Whether the frame, carried on its side, turns the corner at the foot or head of the stairs."""
+    room, units = build.options.room, build.options.build.units
+    if room.stair_width is None:
+        return
+    length, width, height = module(build)
+    landing = room.landing if room.landing is not None else room.stair_width
+    reach = longest_round(float(room.stair_width), float(landing), float(height + 2 * SPARE))
+    tall = room.stair_headroom is not None and width + 2 * SPARE > room.stair_headroom
+    told, limit = write_length(length, units), write_length(Fraction(int(reach)), units)
+    if reach < float(length) or tall:
+        what = "is too high on its side for the stairs" if tall else "does not turn the corner of the stairs"
+        yield Finding(
+            "stairs",
+            "caution",
+            f"The frame with its legs {what}.",
+            told,
+            limit,
+            "the room",
+            "Carry the rails and legs up apart and put the bed together in its room.",
+        )
+    else:
+        yield Finding(
+            "stairs", "note", "The frame with its legs goes up the stairs on its side.", told, limit, "the room"
         )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import permutations
-from math import cos, pi, sin, sqrt
+from math import cos, pi, sin
 
 SPARE = Fraction(1, 2)  # [in] room for fingers on each side; our choice
 STEPS = 900  # angles tried between 0 and 90 degrees
@@ -47,8 +47,3 @@ def _reach(first: float, second: float, thickness: float) -> Iterator[float]:
     for step in range(1, STEPS):
         t = step / STEPS * pi / 2
         yield max(0.0, (first * cos(t) + second * sin(t) - thickness) / (sin(t) * cos(t)))
-
-
-def tilted(size: tuple[Fraction, Fraction], room: Fraction) -> bool:
-    """True if a frame can be stood up on end under a ceiling [in]: its diagonal clears it."""
-    return sqrt(size[0] ** 2 + size[1] ** 2) <= room

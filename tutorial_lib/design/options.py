@@ -248,6 +248,9 @@ class RoomOptions(Section):
 
     door_width: Length | None = None
     door_height: Length | None = None
+    stair_width: Length | None = None  # clear width of the stairs
+    landing: Length | None = None  # clear width of the passage they turn into; as the stairs when left out
+    stair_headroom: Length | None = None
     helpers: Annotated[int, Field(ge=1, le=8)] = 2
 
 

@@ -29,6 +29,7 @@ class Finishing:
     recoat: tuple[float, float]  # [h] as stated, or the usual range
     tasks: tuple[Task, ...]
     findings: tuple[Finding, ...]
+    hazards: tuple[Finding, ...]  # what can hurt someone at this work, whatever the build
 
     @property
     def seen(self) -> Fraction:
@@ -68,8 +69,17 @@ def finish(build: Build) -> Finishing:
     coated = coats(options.kind, options.coats, *coated_area(states, options.seal_hidden), build.options.build.units)
     stated = float(options.recoat) if options.recoat is not None else None
     recoat = (stated, stated) if stated is not None else (float(coated.known.recoat[0]), float(coated.known.recoat[1]))
-    findings = (*minded, *_coat_findings(coated, stated), *_cautions(coated))
-    return Finishing(states, face_maps(build, states), sand, coated, recoat, timeline(sand, coated, stated), findings)
+    findings = (*minded, *_coat_findings(coated, stated))
+    return Finishing(
+        states,
+        face_maps(build, states),
+        sand,
+        coated,
+        recoat,
+        timeline(sand, coated, stated),
+        findings,
+        tuple(_hazards(coated)),
+    )
 
 
 def coated_area(states: tuple[FaceState, ...], seal_hidden: bool) -> tuple[Fraction, Fraction]:
@@ -113,7 +123,7 @@ def _coat_findings(coated: Coats, recoat: float | None) -> Iterator[Finding]:
         )
 
 
-def _cautions(coated: Coats) -> Iterator[Finding]:
+def _hazards(coated: Coats) -> Iterator[Finding]:
     """What can hurt someone while sanding and finishing."""
     yield Finding(
         "wood dust",

@@ -34,6 +34,10 @@ class AssemblyPanel(Panel):
             high=Fraction(96),
             empty="usual height",
         ),
+        Control("room.stair_width", "Stairs, clear width", "length", low=Fraction(24), high=Fraction(60), empty="none"),
+        Control(
+            "room.landing", "Passage they turn into", "length", low=Fraction(24), high=Fraction(72), empty="as wide"
+        ),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.findings import Finding
 from tutorial_lib.finishing import FaceMap, Finishing
 from tutorial_lib.finishing.coats import LITRES, Coats
 from tutorial_lib.finishing.finish import AMBIENT_C, AMBIENT_F, HUMIDITY
@@ -126,7 +127,7 @@ def sanding(plan: Plan) -> list[Block]:
         Items(
             (
                 f"With the grain, {grits}; wipe the dust off between grits.",
-                f"{discs} {disc} discs for each grit ({life} a disc, from memory); "
+                f"{discs} discs ({disc}) for each grit ({life} a disc, from memory); "
                 f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
                 f"Break {float(sand.edges):.0f} ft of edges by hand with the last grit."
                 if plan.options.build.units == "in"
@@ -196,15 +197,18 @@ def time(plan: Plan) -> list[Block]:
     """The chart, and what to mind."""
     finishing: Finishing = plan.finishing
     low, high = finishing.days
-    cautions = tuple(f for f in finishing.findings if f.severity == "caution" and not f.value)
-    others = tuple(f for f in finishing.findings if f not in cautions)
     return [
         Heading("Time"),
         Text(f"From the first sanding to the mattress on: {low:.1f} to {high:.1f} days, drying overnight included."),
         Picture(timeline_chart(finishing.tasks)),
-        *(Caution(f"{f.what} {f.remedy}" + (f" Limit {f.limit} ({f.whose})." if f.limit else "")) for f in cautions),
-        Findings(others),
+        *(Caution(_told(hazard)) for hazard in finishing.hazards),
+        Findings(finishing.findings),
     ]
+
+
+def _told(hazard: Finding) -> str:
+    limit = f" Limit {hazard.limit} ({hazard.whose})." if hazard.limit else ""
+    return f"{hazard.what} {hazard.remedy}{limit}"
 
 
 def figures(plan: Plan) -> Figures:
