@@ -27,7 +27,8 @@ from tutorial_lib.strength.working import figure
 PARTS = {"side_rail": "side rails", "end_rail": "end rails", "cleat": "cleats", "runner": "runners", "slat": "slats",
          "centre_beam": "centre beams", "centre_runner": "centre runners"}  # fmt: skip
 KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"), ("standing", "kneeling, through the mattress"),
-         ("bare", "kneeling on bare slats"), ("end rail", "sitting on an end rail"), ("moving", "moving the bed"))  # fmt: skip
+         ("bare", "kneeling on bare slats"), ("end rail", "sitting on an end rail"),
+         ("moving", "moving the bed"))  # fmt: skip
 
 
 def rating(strong: Strength) -> list[Block]:
@@ -36,7 +37,7 @@ def rating(strong: Strength) -> list[Block]:
     lines = (f"{strong.lying.words}", f"{strong.sitting.words}") if held else ("no rating: this layout does not hold",)
     return [
         Items(tuple(line[0].upper() + line[1:] + "." for line in lines)),
-        Text(words.conditions(strong)),
+        *([Text(words.conditions(strong))] if held else []),
         Caution(words.CAUTION),
     ]
 
@@ -88,7 +89,8 @@ def cases(strong: Strength) -> Table:
         if use is not None:
             rows.append((name, f"{use.label}, {use.what}", figure(use.duration), _ratio(use)))
     return Table((Column("when"), Column("what is used most"), Column("CD", align="right"),
-                  Column("used of allowed", align="right")), tuple(rows), "Kneeling and standing are no part of the ratings.")
+                  Column("used of allowed", align="right")), tuple(rows),
+                 "Kneeling and standing are no part of the ratings.")
 
 
 def legs(plan: Plan) -> list[Block]:
@@ -96,21 +98,23 @@ def legs(plan: Plan) -> list[Block]:
     strong = plan.strength
     left_out = tuple(plan.options.legs.omit)
     picture = Picture(draw.leg_loads(plan.build, strong.legs, left_out),
-                      caption="Seen from above, with the most each leg carries. Filled: must stay or is needed; open: may "
-                              "go by calculation, everything else unchanged.")
+                      caption="Seen from above, with the most each leg carries. Filled: needed; open: may go by "
+                              "calculation, everything else unchanged.")
     return [Heading("Which legs may go"), picture, Items(tuple(entry.words for entry in strong.legs))]
 
 
 def shapes(plan: Plan) -> list[Block]:
     """The slat and the left side as they bend."""
     strong = plan.strength
-    found: list[Block] = [Heading("As it bends, drawn many times too large", 3)]
+    found: list[Block] = [Heading("As it bends, drawn many times too large")]
     middle = next(r for r in strong.demand.responses if r.case.key == "middle")
     seat = next(r for r in strong.demand.responses if r.case.key == "sit-left-middle")
     slat, side = middle.slat, seat.on("left").bent
-    found.append(Picture(draw.bent_shape(f"a slat, {middle.case.name}", slat, max(0.25, slat.greatest_sag[1]))))
+    name = f"A slat, {middle.case.name}"
+    found.append(Picture(draw.bent_shape(name, slat, max(0.25, slat.greatest_sag[1])), caption=f"{name}."))
     if side is not None:
-        found.append(Picture(draw.bent_shape(f"the left side, {seat.case.name}", side, max(0.02, side.greatest_sag[1]))))
+        name = f"The left side, {seat.case.name}"
+        found.append(Picture(draw.bent_shape(name, side, max(0.02, side.greatest_sag[1])), caption=f"{name}."))
     return found
 
 
@@ -126,7 +130,7 @@ def said(strong: Strength) -> list[Block]:
     """What may be said on camera and what not, and what the figures don't cover."""
     return [Heading("On camera"), Text(f"May be said: {words.may_say(strong)}"),
             Text(f"May not be said. {words.may_not_say(strong)}"),
-            Heading("What the figures don't cover", 3), Items(words.NOT_COVERED)]
+            Heading("What the figures don't cover"), Items(words.NOT_COVERED)]
 
 
 def workings(uses: list[Use], limit: int = 4) -> list[Block]:
@@ -143,7 +147,7 @@ def workings(uses: list[Use], limit: int = 4) -> list[Block]:
 def helps(strong: Strength) -> list[Block]:
     """Remedies with the figure after."""
     found = remedies(strong)
-    return [Heading("What would help", 3), Items(tuple(r.words for r in found))] if found else []
+    return [Heading("What would help"), Items(tuple(r.words for r in found))] if found else []
 
 
 def pages(plan: Plan) -> list[Page]:
