@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import Build
-from tutorial_lib.drawing.scene import Line, LineRole, Mark, Rect, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Mark, Rect, Scene, Shape, Text, fitted
 
 if TYPE_CHECKING:
     from tutorial_lib.strength.beams import Bent
@@ -43,7 +43,7 @@ def leg_loads(build: Build, legs: Sequence[LegEntry], left_out: Sequence[str] = 
     return fitted(shapes, width, alt, height=300)
 
 
-def _anchor(x: float, long: float) -> str:  # type: ignore[return]
+def _anchor(x: float, long: float) -> Anchor:
     return "start" if x < long * 0.15 else "end" if x > long * 0.85 else "middle"
 
 
@@ -73,7 +73,7 @@ def bent_shape(title: str, bent: Bent, largest: float, width: float = WIDTH) -> 
     """A beam as it bends, drawn many times too large, over its supports.
 
     Args:
-        title: what bends and when.
+        title: what bends and when, for the alt text.
         bent: the beam under its load.
         largest: sag that is drawn an eighth of the length deep [in].
     """
@@ -89,7 +89,6 @@ def bent_shape(title: str, bent: Bent, largest: float, width: float = WIDTH) -> 
     for x in held:
         shapes.append(Line(((x - foot, -2 * foot), (x, 0.0), (x + foot, -2 * foot), (x - foot, -2 * foot)), "outline"))
     shapes += [Mark((x, -foot), "no") for x in bent.lifted]
-    shapes.append(Text((start, 0.0), title, "small", "start", shift=(0, 8)))
     if sag > 0.0005:
         shapes.append(Text((at, -sag * size), f"{sag:.3f} in" if sag < 0.01 else f"{sag:.2f} in", "strong", "middle",
                            shift=(0, -12), halo=True))

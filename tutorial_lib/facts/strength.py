@@ -21,7 +21,8 @@ def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the strength room."""
     strong = plan.strength
     yield _rating("rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested")
-    yield _rating("rating.sitting", strong.sitting, "people sitting on the edge: each may weigh, calculated, not tested")
+    yield _rating("rating.sitting", strong.sitting, "people sitting on the edge: each may weigh, calculated, "
+                  "not tested")
     yield Fact("rating.people", strong.lying.people, "count", "people_count", "people the ratings are for", (),
                "stated in the load, or two")
     for kind, key in (("lying", "lying"), ("sitting", "sitting"), ("standing", "kneeling")):
@@ -49,6 +50,5 @@ def _rating(key: str, rating: Rating, what: str) -> Fact:
 
 def _use(key: str, use: Use, what: str) -> Fact:
     ratio = 99.0 if use.ratio == float("inf") else round(use.ratio, 2)
-    last = use.workings[-1] if use.workings else None
     return Fact(key, ratio, "", "utilisation", f"{what} ({use.label}, {use.what}, CD {figure(use.duration)})", (),
-                "; ".join(map(str, use.workings)) if last else "")
+                "; ".join(map(str, use.workings)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import pairwise
 
 from tutorial_lib.design.model import Build, Leg
@@ -68,7 +68,18 @@ class Sag:
     value: float  # [in]
     span: float  # [in]
     limit: float  # [in]
-    workings: tuple[Working, ...] = field(repr=False, compare=False)
+    whole: float  # [in] without creep
+    always: float  # [in] of that, from what lies there always
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """Steps to the figure."""
+        shown = Working("sag", "people + 1.5 x (bed, mattress, bedding)",
+                        f"{figure(self.whole - self.always)} + 1.5 x {figure(self.always)}", self.value, "in",
+                        "NDS Eq. 3.5-1, its 1.5 from memory")
+        rule = Working("most allowed", "1/4 in" if self.part == "slat" else "the less of 1/4 in and span / 240",
+                       f"span {figure(self.span)} in", self.limit, "in", "our choice: no source sets one for furniture")
+        return shown, rule
 
 
 def slat_uses(demand: Demand) -> Iterator[Use]:
@@ -84,8 +95,8 @@ def slat_uses(demand: Demand) -> Iterator[Use]:
         push = max(r for _, r in bent.reactions)
         yield _use("slat", "slat", case, members.bearing(slat.wood, push, area),
                    max(r for _, r in dead.reactions) / max(push, 1e-9))
-        sag = sag_of(demand, response.case, "slat", "slat", bent, dead, max(demand.model.slat_spans))
-        yield sag_use(sag)
+        if case.kind in ("lying", "sitting"):
+            yield sag_use(sag_of(demand, case, "slat", "slat", bent, dead, max(demand.model.slat_spans)))
 
 
 def line_uses(demand: Demand) -> Iterator[Use]:
@@ -105,6 +116,8 @@ def uses_on_line(demand: Demand, on: OnLine, case: Case) -> Iterator[Use]:
         share = on.line.share(piece)
         yield from _bent_uses(piece, piece.part, piece.label, on.bent, on.resting, share, case,
                               span=longest_span(on.line))
+    if case.kind not in ("lying", "sitting"):
+        return
     yield sag_use(sag_of(demand, case, on.line.members[0].part, on.line.members[0].label, on.bent, on.resting,
                          longest_span(on.line)))
 
@@ -140,20 +153,13 @@ def sag_of(demand: Demand, case: Case, part: str, label: str, bent: Bent, dead: 
     always = max(0.0, dead.sag(x))
     value = whole + (CREEP - 1) * always
     limit = GREATEST_SAG if part == "slat" else min(GREATEST_SAG, span / SPAN_PART)
-    shown = Working("sag", "people + 1.5 x (bed, mattress, bedding)",
-                    f"{figure(whole - always)} + 1.5 x {figure(always)}", value, "in",
-                    f"NDS Eq. 3.5-1, 1.5 from memory; E {figure(demand.model.slat.wood.stiffness)} psi for the slats")
-    rule = Working("most allowed", "1/4 in" if part == "slat" else "the less of 1/4 in and span / 240",
-                   f"span {figure(span)} in", limit, "in", "our choice: no source sets a limit for furniture")
-    return Sag(part, label, case.name, case.kind, value, span, limit, (shown, rule))
+    return Sag(part, label, case.name, case.kind, value, span, limit, whole, always)
 
 
 def sag_use(sag: Sag) -> Use:
     """Sag as a utilisation of its limit."""
     check = Check("sag", sag.value / sag.limit, 1.0, lambda: sag.workings)
-    people = sag.workings[0].values
-    always = float(people.rsplit(" ", 1)[-1]) * CREEP
-    return Use(sag.part, sag.label, sag.case, sag.kind, check, min(always / sag.limit, check.ratio))
+    return Use(sag.part, sag.label, sag.case, sag.kind, check, min(CREEP * sag.always / sag.limit, check.ratio))
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 from tutorial_lib.strength.beams import Beam, Bent, Load, PointLoad, SpreadLoad, Unstable, bend, rest
@@ -204,13 +204,14 @@ def _held(beam: Beam, lifted: Sequence[float]) -> Beam:
     return Beam(beam.start, beam.end, beam.stretches, tuple(x for x in beam.supports if x not in lifted))
 
 
-def loads_on(line: Line, places: Sequence[float], pushes: Sequence[float]) -> list[Load]:
-    """The slats' pushes and the line's own weight as loads."""
-    return [*(PointLoad(x, p) for x, p in zip(places, pushes, strict=True)),
-            SpreadLoad(line.start, line.end, line.weight)]
+def loads_on(line: Line, places: Sequence[float], pushes: Sequence[float]) -> tuple[Load, ...]:
+    """The slats' pushes, to a millionth of a pound, and the line's own weight as loads."""
+    return (*(PointLoad(x, round(p, 6)) for x, p in zip(places, pushes, strict=True)),
+            SpreadLoad(line.start, line.end, line.weight))
 
 
-def settle(beam: Beam, loads: Sequence[Load]) -> Bent | None:
+@lru_cache(maxsize=2048)
+def settle(beam: Beam, loads: tuple[Load, ...]) -> Bent | None:
     """The beam at rest on supports that only push, or None where it would tip."""
     try:
         return rest(beam, loads)

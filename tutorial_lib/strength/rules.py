@@ -47,7 +47,7 @@ def _over(uses: Sequence[Use]) -> Iterator[Finding]:
                 worst[key] = use
     for use in worst.values():
         rule = "R10 sag" if use.what == "sag" else "R10 joint" if use.what in ("screws", "bolts") else "R10 strength"
-        yield Finding(rule, "stop", f"{use.label}: {use.what} is {_times(use)} what is allowed when {use.case}.",
+        yield Finding(rule, "stop", f"{use.label}: {use.what} at {_times(use)} what is allowed, {use.case}.",
                       figure(use.ratio) if use.ratio < float("inf") else "no value",
                       f"1 at CD {figure(use.duration)}", CHOICE, remedy_for(use), (use.part,))
 

@@ -1,4 +1,4 @@
-"""The strength panel: people, wood, slats and legs; leg map, utilisations and bent shapes redrawn while a control moves."""
+"""The strength panel: people, wood, slats and legs; leg map, utilisations and bent shapes redrawn."""
 
 from __future__ import annotations
 
@@ -37,7 +37,8 @@ class StrengthPanel(Panel):
         self.controls = BASE  # type: ignore[misc]  # the legs' buttons follow from the build
         super().__init__(options)
         legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
-        buttons = tuple(Control(f"leg {label}", f"Leg {label}: take away or put back", "button") for label in sorted(legs))
+        buttons = tuple(Control(f"leg {label}", f"Leg {label}: take away or put back", "button")
+                        for label in sorted(legs))
         self.controls = BASE + buttons  # type: ignore[misc]
         self.own = {c.key: c.value for c in self.controls if not c.bound}
         self._read_person()
