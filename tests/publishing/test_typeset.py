@@ -59,3 +59,8 @@ def test_the_same_source_is_the_same_bytes_and_tagged() -> None:
 
 def test_both_papers_give_pages_to_look_at() -> None:
     assert [png[:4] for png in compile_png(made("a4"), 40)] == [b"\x89PNG"] * 2
+
+
+def test_a_skipped_heading_level_is_closed() -> None:
+    page = b.Page("First", (b.Heading("Deep", 3), b.Columns(((b.Heading("Deeper", 3),),))))
+    assert compile_pdf(source([page], title="A", subtitle="", version="1"))

@@ -14,6 +14,8 @@ from tutorial_lib.publishing import pages as topics
 from tutorial_lib.publishing.blocks import Page
 from tutorial_lib.publishing.typeset import Paper, compile_pdf, source
 
+TOPICS = ("summary", "design", "cutting", "drilling", "strength", "finishing", "assembly")
+
 
 def sheet_pdf(plan: Plan, paper: Paper = "letter", creator_plan: Plan | None = None) -> bytes:
     """The companion sheet as a tagged PDF (PDF/UA-1); the same bytes for the same plan.
@@ -37,19 +39,19 @@ def sheet_source(plan: Plan, paper: Paper = "letter", creator_plan: Plan | None 
 def sheet_pages(plan: Plan, creator_plan: Plan | None = None) -> list[Page]:
     """The pages of every topic, in the order of the job.
 
-    A topic is a module of ``publishing.pages`` with ``pages(plan)``; one that compares has
+    A topic is a module of ``publishing.pages`` with ``pages(plan)``; any module there that compares has
     ``compared_pages(plan, creator_plan)``.
     """
     found: list[Page] = []
-    for topic in _topics():
-        if hasattr(topic, "pages"):
+    for topic in _modules():
+        if topic.__name__.rpartition(".")[2] in TOPICS:
             found += topic.pages(plan)
         if creator_plan is not None and hasattr(topic, "compared_pages"):
             found += topic.compared_pages(plan, creator_plan)
     return sorted(found, key=lambda page: page.order)
 
 
-def _topics() -> list[ModuleType]:
+def _modules() -> list[ModuleType]:
     names = sorted(module.name for module in pkgutil.iter_modules(topics.__path__))
     return [import_module(f"{topics.__name__}.{name}") for name in names]
 

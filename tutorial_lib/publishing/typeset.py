@@ -52,8 +52,25 @@ def source(pages: Sequence[Page], *, title: str, subtitle: str, version: str, pa
     head = (f"#show: sheet.with(title: {quoted(title)}, subtitle: {quoted(subtitle)}, "
             f"version: {quoted(version)}, paper: {quoted(PAPERS[paper])})\n")
     width = TEXT_WIDTH[paper]
-    bodies = ["".join(f"#{code(block, width)}\n" for block in (Heading(page.title, 1), *page.blocks)) for page in pages]
+    bodies = []
+    for page in pages:
+        blocks = levelled((Heading(page.title, 1), *page.blocks))
+        bodies.append("".join(f"#{code(block, width)}\n" for block in blocks))
     return TEMPLATE.read_text(encoding="utf-8") + head + "#pagebreak()\n".join(bodies)
+
+
+def levelled(blocks: Sequence[Block], above: int = 0) -> list[Block]:
+    """The blocks with no heading level skipped, as PDF/UA asks."""
+    out: list[Block] = []
+    for block in blocks:
+        if isinstance(block, Heading):
+            above = min(block.level, above + 1)
+            out.append(Heading(block.text, above))  # type: ignore[arg-type]
+        elif isinstance(block, Columns):
+            out.append(Columns(tuple(tuple(levelled(column, above)) for column in block.columns), block.shares))
+        else:
+            out.append(block)
+    return out
 
 
 def compile_pdf(text: str) -> bytes:
