@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from itertools import chain
 from math import ceil, floor
 
@@ -67,16 +68,19 @@ class Job:
 class Drilling:
     """All fasteners and holes of a bed."""
 
+    build: Build
     fastenings: tuple[Fastening, ...]
     jobs: tuple[Job, ...]
-    schedule: tuple[PieceHoles, ...]
     clashes: tuple[Clash, ...]
     buys: tuple[Buy, ...]
     hardware: tuple[Hardware, ...]
-    hidden: Mapping[
-        JointKind, tuple[int, tuple[str, ...]]
-    ]  # joint kind: how many can't be retightened, and what covers them
+    hidden: Mapping[JointKind, tuple[int, tuple[str, ...]]]  # how many can't be retightened, and what covers them
     findings: tuple[Finding, ...]
+
+    @cached_property
+    def schedule(self) -> tuple[PieceHoles, ...]:
+        """Every hole of every piece, pieces drilled alike together; worked out when first asked for."""
+        return schedule(self.build, self.jobs)
 
     def of(self, table: str) -> tuple[Job, ...]:
         """The jobs of one table of the build file ("cleat", "slat" …)."""
@@ -106,9 +110,9 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
     fastenings = tuple(_fastening(job) for job in jobs)
     found = tuple(clashes([shank for job in jobs for shank in shanks(job)]))
     made = Drilling(
+        build,
         fastenings,
         tuple(jobs),
-        schedule(build, jobs),
         found,
         buys(fastenings),
         hardware(build, fastenings),
