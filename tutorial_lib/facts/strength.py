@@ -21,8 +21,8 @@ def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the strength room."""
     strong = plan.strength
     yield _rating("rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested")
-    yield _rating("rating.sitting", strong.sitting, "people sitting on the edge: each may weigh, calculated, "
-                  "not tested")
+    yield _rating("rating.sitting", strong.sitting,
+                  "people sitting on the edge: each may weigh, calculated, not tested")
     yield Fact("rating.people", strong.lying.people, "count", "people_count", "people the ratings are for", (),
                "stated in the load, or two")
     for kind, key in (("lying", "lying"), ("sitting", "sitting"), ("standing", "kneeling")):
@@ -30,7 +30,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
         if use is not None:
             yield _use(f"strength.{key}", use, f"greatest utilisation, {_KINDS[kind]}")
     sag = max((u for u in strong.uses if u.what == "sag" and u.kind in ("lying", "sitting")),
-              key=lambda u: u.workings[0].result, default=None)
+              key=lambda u: round(u.workings[0].result, 6), default=None)
     if sag is not None:
         how = sag.workings[0]
         # a calculated sag is told to a hundredth of an inch, no finer
@@ -38,7 +38,8 @@ def facts(plan: Plan) -> Iterator[Fact]:
         yield Fact("strength.sag", value, "in", "sag", f"greatest sag, {sag.label}, {sag.case}", (), str(how))
     for entry in strong.legs:
         yield Fact(f"leg.{entry.leg.label}.load", round(entry.load), "lb", "leg_load",
-                   f"greatest load on leg {entry.leg.label}", (), f"{entry.case}: {figure(entry.load)} lb; {entry.words}")
+                   f"greatest load on leg {entry.leg.label}", (),
+                   f"{entry.case}: {figure(entry.load)} lb; {entry.words}")
 
 
 _KINDS = {"lying": "lying", "sitting": "sitting on the edge", "standing": "kneeling or standing on a slat"}

@@ -140,7 +140,7 @@ class Bent:
     @property
     def greatest_moment(self) -> tuple[float, float]:
         """(x [in], moment [lb in]) where the moment is greatest in size."""
-        x, _, moment = max(self._stations, key=lambda s: abs(s[2]))
+        x, _, moment = max(self._stations, key=lambda s: round(abs(s[2]), 6))
         return x, moment
 
     @property

@@ -189,7 +189,7 @@ def leg_uses(demand: Demand) -> Iterator[Use]:
         if response.case.kind in ("lying", "sitting"):
             for found in leg_loads(response, build):
                 key = (found.leg.label, found.case.kind)
-                if key not in worst or found.load > worst[key].load:
+                if key not in worst or found.load > worst[key].load + 1e-6:
                     worst[key] = found
     for load in worst.values():
         yield from _leg_use(build, load)

@@ -117,7 +117,7 @@ def _worst(build: Build, fastening: Fastening, demands: Sequence[JointDemand]) -
     for d in demands:
         across, along = _on_one(build, fastening, d)
         ratio = screws.combined(known.pull * d.duration, known.lateral * d.duration, along, across)
-        if ratio > best.get(d.kind, (0.0,))[0]:
+        if ratio > best.get(d.kind, (0.0,))[0] + 1e-6:
             best[d.kind] = (ratio, d, across, along)
     part = build.pieces[fastening.joint.near].part
     dead = best.pop("dead", (0.0,))[0]

@@ -56,7 +56,7 @@ def leg_map(demand: Demand, uses: Sequence[Use], fastenings: Sequence[Fastening]
     judged = [r for r in demand.responses if r.case.kind in ("lying", "sitting")]
     for response in judged:
         for found in leg_loads(response, build):
-            if found.load > greatest[found.leg.label][0]:
+            if found.load > greatest[found.leg.label][0] + 1e-6:
                 greatest[found.leg.label] = (found.load, found.case.name)
     cleats = [f for f in fastenings if f.joint.kind == "cleat"]
     return tuple(_entry(demand, leg, uses, greatest, cleats) for leg in build.legs)
@@ -76,7 +76,8 @@ def _entry(demand: Demand, leg: Leg, uses: Sequence[Use],
     members = next(line.members for line in demand.model.build.lines if line.name == leg.line)
     screws = [(f"{f.joint.label}, screws", without_leg(demand, f, leg.label))
               for f in cleats if f.joint.near in members]
-    worst = max([*after, *_joints_without(demand, lost, leg, uses, greatest), *screws], key=lambda pair: pair[1])
+    joints = _joints_without(demand, lost, leg, uses, greatest)
+    worst = max([*after, *joints, *screws], key=lambda pair: round(pair[1], 6))
     return LegEntry(leg, load, case, now, worst[1], worst[0], "may go" if worst[1] <= 1 else "keep",
                     _eased(before, after))
 

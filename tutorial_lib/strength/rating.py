@@ -50,7 +50,7 @@ def rate(kind: str, person: float, people: int, uses: Iterable[Use], unstable: b
             continue
         else:
             allowed = person * (1 - use.dead) / live
-        if allowed < best:
+        if allowed < best - 1e-6:
             best, governing = allowed, use
     if unstable or governing is None:
         best = 0.0

@@ -35,7 +35,7 @@ class Strength:
     def worst(self, *kinds: str, what: str = "") -> Use | None:
         """The governing utilisation over kinds of case."""
         found = [u for u in self.uses if u.kind in kinds and (not what or u.what == what)]
-        return max(found, key=lambda u: u.ratio, default=None)
+        return max(found, key=lambda u: round(u.ratio, 6), default=None)  # the first of equals
 
     @property
     def governing(self) -> Use | None:
@@ -52,7 +52,7 @@ class Strength:
         """Governing utilisation of each part, lying or sitting."""
         found: dict[str, Use] = {}
         for use in self.uses:
-            if use.kind in ("lying", "sitting") and (use.part not in found or use.ratio > found[use.part].ratio):
+            if use.kind in ("lying", "sitting") and (use.part not in found or use.ratio > found[use.part].ratio + 1e-6):
                 found[use.part] = use
         return found
 

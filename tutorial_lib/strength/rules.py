@@ -43,7 +43,7 @@ def _over(uses: Sequence[Use]) -> Iterator[Finding]:
     for use in uses:
         if use.kind in ("lying", "sitting") and use.ratio > 1 + 1e-9:
             key = (use.part, use.what)
-            if key not in worst or use.ratio > worst[key].ratio:
+            if key not in worst or use.ratio > worst[key].ratio + 1e-6:
                 worst[key] = use
     for use in worst.values():
         rule = "R10 sag" if use.what == "sag" else "R10 joint" if use.what in ("screws", "bolts") else "R10 strength"
@@ -77,7 +77,7 @@ def _standing(uses: Sequence[Use]) -> Iterator[Finding]:
             "moving": ("R10 moving", "Moving the bed works its joints hard", "Lift it; don't push it or lift one end.")}
     for kind, (rule, words, remedy) in text.items():
         found = [u for u in uses if u.kind == kind and u.what != "sag"]
-        worst = max(found, key=lambda u: u.ratio, default=None)
+        worst = max(found, key=lambda u: round(u.ratio, 6), default=None)
         if worst is not None and worst.ratio > 1:
             yield Finding(rule, "caution", f"{words}: {worst.label}, {worst.what} would be {_times(worst)} what is "
                           "allowed.", figure(worst.ratio), f"1 at CD {figure(worst.duration)}", CHOICE, remedy,

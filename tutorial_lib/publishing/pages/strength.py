@@ -48,9 +48,9 @@ def governing_rows(strong: Strength) -> list[tuple[str, Use]]:
     for use in strong.uses:
         if use.kind in ("lying", "sitting"):
             name = _name(use)
-            if name not in rows or use.ratio > rows[name].ratio:
+            if name not in rows or use.ratio > rows[name].ratio + 1e-6:
                 rows[name] = use
-    found = sorted(rows.items(), key=lambda row: -row[1].ratio)
+    found = sorted(rows.items(), key=lambda row: -round(row[1].ratio, 6))
     knee = strong.worst("standing")
     return [*found, ("slats, kneeling", knee)] if knee is not None else found
 
