@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_plan_facts, read_talk, write_json
 
 if TYPE_CHECKING:
-    from tutorial_lib.narration import Report
+    from tutorial_lib.narration.decisions import Decisions
 
 
 def add_check(commands: Any) -> None:
@@ -22,25 +23,23 @@ def add_check(commands: Any) -> None:
 
 
 def _check(args: argparse.Namespace) -> int:
+    from tutorial_lib.cutting import comes_out
     from tutorial_lib.narration import check
+    from tutorial_lib.narration.report import text
 
-    talk = read_talk(args.captions)
-    report = check(talk, read_plan_facts(args.plan))
+    facts, talk = read_plan_facts(args.plan), read_talk(args.captions)
+    report = check(talk, facts, comes_out, _decisions(args.captions))
     if args.json:
         write_json(report.as_json(), args)
     else:
-        _print_report(report, ("conflicts", "rounded") if not args.all else None)
+        print(text(report, args.all), end="")
     return ANSWERED_NO if report.conflicts else DONE
 
 
-def _print_report(report: Report, verdicts: tuple[str, ...] | None) -> None:
-    """What was said and does not hold, then the counts."""
-    for item in report.items:
-        if verdicts is None or item.verdict in verdicts:
-            place = item.time or f"line {item.place}"
-            print(f'{place:>8}  {item.verdict.replace("_", " ")}: "{item.quote}" {item.why}')
-    for finding in report.cross:
-        print(finding)
-    for note in report.notes:
-        print(f"note: {note}")
-    print(", ".join(f"{count} {name.replace('_', ' ')}" for name, count in report.counts.items()))
+def _decisions(captions: str) -> Decisions | None:
+    """What the person decided before, kept in a file beside the captions."""
+    from tutorial_lib import files
+    from tutorial_lib.narration import decisions
+
+    path = Path(decisions.file_name(captions))
+    return decisions.read(files.read_text(str(path)), path.name) if path.exists() else None

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import BedCutting, cut_bed
     from tutorial_lib.cutting.boards import Board, CutPlan, PieceDemand, Stock
     from tutorial_lib.cutting.certificate import Certificate, check
+    from tutorial_lib.cutting.enough import comes_out
     from tutorial_lib.cutting.parts_list import cut_lists
     from tutorial_lib.cutting.planner import faults, plan_cuts
 
@@ -21,6 +22,7 @@ _PUBLIC = {
     "PieceDemand": "boards",
     "Stock": "boards",
     "check": "certificate",
+    "comes_out": "enough",
     "cut_bed": "bed",
     "cut_lists": "parts_list",
     "faults": "planner",
@@ -35,6 +37,7 @@ __all__ = [
     "PieceDemand",
     "Stock",
     "check",
+    "comes_out",
     "cut_bed",
     "cut_lists",
     "faults",
