@@ -84,3 +84,13 @@ def test_faults_of_both_lists_come_together():
     with pytest.raises(InputError) as caught:
         cut_lists("name,length,count\nrail,x,0\n", "name,length,price\na,b,c\n")
     assert len(caught.value.faults) == 4
+
+
+def test_a_board_at_no_price_is_one_offcut_unless_the_list_says_how_many():
+    pieces = "name,length,count\nslat,38,4\n"
+    once = cut_lists(pieces, "name,length,price,available\nshelf,40,0,\neight,96,4,\n").as_json()
+    more = cut_lists(pieces, "name,length,price,available\nshelf,40,0,4\neight,96,4,\n").as_json()
+    unknown = cut_lists(pieces, "name,length,price\nshelf,40,0\neight,96,0\n").as_json()
+    assert once["cost"] == 8
+    assert (more["used"], more["cost"]) == ({"shelf": 4}, 0)
+    assert unknown["used"] == {"shelf": 4}

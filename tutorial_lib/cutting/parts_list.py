@@ -6,7 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -87,7 +87,8 @@ def cut_lists(
     stock_rows = _rows(stock_text, names[1], ("name", "length", "price"), faults)
     unit = _unit(stock_rows, piece_rows)
     default: Unit = "mm" if unit in ("mm", "cm", "m") else "in"
-    stocks, money = _stocks(stock_rows, names[1], default, faults)
+    listed, money = _stocks(stock_rows, names[1], default, faults)
+    stocks = shelf_once(listed)
     pieces = _pieces(piece_rows, names[0], default, faults)
     if not faults:
         faults += _place_faults(piece_rows, pieces, stocks, names[0], trim, kerf)
@@ -257,6 +258,20 @@ def _stocks(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) 
         said = ", ".join(f"{c} in row {n}" for c, n in currencies.items())
         faults.append(Fault(name, f"prices are in different currencies ({said}); use one"))
     return found, money
+
+
+def shelf_once(stocks: Sequence[Stock]) -> list[Stock]:
+    """A board at no price is an offcut on the shelf: there is one, unless the list says how many.
+
+    Where no board of a section has a price, prices are not known, and nothing is an offcut.
+    """
+    priced = {stock.section for stock in stocks if stock.price}
+    return [
+        replace(stock, available=1)
+        if not stock.price and stock.available is None and stock.section in priced
+        else stock
+        for stock in stocks
+    ]
 
 
 def _place_faults(
