@@ -21,7 +21,8 @@ from tutorial_lib.narration.scoring import Claim, claim_of
 from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
 from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, stem, subjects_of
 from tutorial_lib.narration.verdicts import verdict
-from tutorial_lib.narration.words import Word, words_of
+from tutorial_lib.narration.words import words_of
+from tutorial_lib.narration.writing import written
 
 VERDICTS = ("agrees", "rounded", "conflicts", "not_in_plan", "not_a_claim")
 
@@ -156,7 +157,7 @@ def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     options = [candidates(mentions, c, subjects, doubts(c.around) | foreign(mentions, c)) for c in claims]
     picks = dict(zip(kept, link(claims, options), strict=True))
     return [
-        judged(talk, words, sorted_out, i, picks.get(i), units)
+        judged(talk, transcript, sorted_out, i, picks.get(i), units)
         for i in range(len(found))
         if not (found[i].form == "misheard" and unsure(picks.get(i)))
     ]
@@ -268,25 +269,26 @@ def with_misheard(transcript: Transcript, found: list[Expression], subjects: Seq
     return sorted(found + extra, key=lambda e: e.first)
 
 
-def judged(talk: Talk, words: Sequence[Word], s: Sorted, i: int, pick: Candidate | None, units: str) -> Item:
+def judged(talk: Talk, transcript: Transcript, s: Sorted, i: int, pick: Candidate | None, units: str) -> Item:
     """One item of the report."""
     item, claim = s.found[i], s.claims[i]
     subject = pick.subject if pick else None
     if subject is None or pick is None or pick.reading is None:
         value, unit = normal(item, claim, units)
         kind, result, why = unlinked(item, claim, s.reasons[i])
-        return place(talk, words, item, claim, (value, unit, kind, None, (), result, why, ""))
+        return place(talk, transcript, item, (value, unit, kind, None, (), result, why, ""))
     scale = 1 / LENGTHS["mm"] if units == "mm" and subject.is_length else Fraction(1)
     result, reason = verdict(pick.reading[0], subject, claim.hedge, units)
     unit = units if subject.is_length else subject.unit
     values = item.values if len(item.values) > 1 else (pick.reading[0] * scale,)
+    plan = tuple(v * scale for v in subject.values)
+    reason = f"the plan has {written(plan[0], unit, units)}" if result == "conflicts" else reason
     why = f"said of {subject.what or subject.key}: {reason}"
     return place(
         talk,
-        words,
+        transcript,
         item,
-        claim,
-        (values, unit, subject.kind, subject.key, tuple(v * scale for v in subject.values), result, why, subject.what),
+        (values, unit, subject.kind, subject.key, plan, result, why, subject.what),
     )
 
 
@@ -313,8 +315,16 @@ def normal(item: Expression, claim: Claim, units: str) -> tuple[tuple[Fraction, 
     return item.values, item.unit or ("count" if item.value.denominator == 1 else units)
 
 
-def place(talk: Talk, words: Sequence[Word], item: Expression, claim: Claim, found: tuple[Any, ...]) -> Item:
+def in_sentence(talk: Talk, transcript: Transcript, item: Expression) -> str:
+    """The sentence a number is said in, as captioned; up to sixteen words either way where there are no sentences."""
+    first, last = transcript.span(transcript.sentence, item.first, 16)
+    last = max(last, item.last)
+    return re.sub(r"\s+", " ", talk.text[transcript.words[first].start : transcript.words[last - 1].end])
+
+
+def place(talk: Talk, transcript: Transcript, item: Expression, found: tuple[Any, ...]) -> Item:
     """Adds where it was said."""
+    words = transcript.words
     cue = words[item.first].cue
     start, end = words[item.first].start, words[item.last - 1].end
     quote = re.sub(r"\s+", " ", talk.text[start:end])
@@ -330,7 +340,7 @@ def place(talk: Talk, words: Sequence[Word], item: Expression, claim: Claim, fou
         plan,
         result,
         why,
-        claim.around.sentence,
+        in_sentence(talk, transcript, item),
         start,
         end,
         what,

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
-from tutorial_lib.measures import say_length, say_number, write_inches, write_length
+from tutorial_lib.measures import say_length, say_number, write_inches
 from tutorial_lib.narration.checking import Item, Report
 from tutorial_lib.narration.cues import Cue
 from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.writing import written
 
 UNIT_WORDS = {"in": "inch(?:es)?", "ft": "f(?:oo|ee)t", "mm": "mil(?:limet(?:re|er)s?)?|mm"}
 
@@ -40,15 +40,6 @@ class Overlay:
 def right_value(item: Item, units: str) -> str:
     """The plan's value as a tape shows it."""
     return written(item.plan_value[0], item.unit, units)
-
-
-def written(value: Fraction, unit: str, units: str) -> str:
-    """A value of the report with its unit."""
-    if unit in LENGTHS:
-        finest = 64 if value < 1 else 16
-        return write_length(value * LENGTHS[units], units, finest)
-    number = str(value) if value.denominator == 1 else f"{float(value):g}"
-    return number if unit in ("count", "") else f"{number} {unit}"
 
 
 def corrections(report: Report) -> list[Correction]:

@@ -76,9 +76,9 @@ def words(subject: Subject, units: str) -> tuple[str, str]:
         said = say_length(value, units, finest)
         name = "inches" if units == "in" else "millimetres"
         exact = "" if exactly(value, units, finest) else "about "
-        return f"{exact}{said} {name if value > 1 or units == 'mm' else 'inch'}", (
-            f"{exact}{write_length(value, units, finest)} ({write_length(value, other)})"
-        )
+        name = name if value != 1 or units == "mm" else "inch"
+        name = "of an inch" if value < 1 and units == "in" else name
+        return f"{exact}{said} {name}", (f"{exact}{write_length(value, units, finest)} ({write_length(value, other)})")
     if value.denominator == 1:
         unit = {"grit": " grit", "h": " hours", "min": " minutes"}.get(subject.unit, "")
         return say_number(int(value)) + unit, f"{value}{unit}"

@@ -43,7 +43,9 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
     scored = []
     for subject in subjects:
         reading = reading_for(claim, subject)
-        if reading is not None and (len(subject.values) == 1 or close(reading[0], subject)):  # marks are said one by one
+        if reading is not None and (
+            len(subject.values) == 1 or close(reading[0], subject)
+        ):  # marks are said one by one
             named = list(features(mentions, claim, subject, reading))
             if value_alone(claim, subject, dict(named)):
                 continue

@@ -6,8 +6,8 @@ from typing import Any
 
 from tutorial_lib.narration.across import Planner
 from tutorial_lib.narration.checking import Item, Report, check
-from tutorial_lib.narration.corrections import written
 from tutorial_lib.narration.reading import read_captions
+from tutorial_lib.narration.writing import written
 
 NAMES = {
     "agrees": "agree",

@@ -28,7 +28,7 @@ def verdict(said: Fraction, subject: Subject, hedge: int, units: str) -> tuple[s
         return "rounded", "said as a rough value, and on the right side"
     if not hedge and subject.is_length and is_rounding(said, true, units):
         return "rounded", "the plan's value to the fraction it is said in"
-    return "conflicts", "the plan has something else"
+    return "conflicts", "the plan says otherwise"
 
 
 def tolerance(subject: Subject, units: str) -> Fraction:
