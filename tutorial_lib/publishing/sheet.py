@@ -31,7 +31,7 @@ def sheet_pdf(plan: Plan, paper: Paper = "letter", creator_plan: Plan | None = N
 def sheet_source(plan: Plan, paper: Paper = "letter", creator_plan: Plan | None = None) -> str:
     """The sheet as typst source."""
     build = plan.options.build
-    subtitle = ", ".join(filter(None, (build.channel, build.episode)))
+    subtitle = ", ".join(name for name in (build.channel, build.episode) if name and name not in build.title)
     return source(sheet_pages(plan, creator_plan), title=build.title, subtitle=subtitle,
                   version=version(plan.options), paper=paper)
 

@@ -6,14 +6,18 @@ from collections.abc import Iterable
 
 from tutorial_lib.drawing import views
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.facts.figures import write_value
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Caution, Figures, Findings, Heading, Page, Picture, Text
 
 SHOWN = (
     "mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "frame.sleep_height",
-    "frame.mattress_top", "frame.underside", "slat.count", "slat.gap", "leg.count", "stock.cost", "stock.total",
-    "rating.lying", "rating.sitting",
+    "frame.mattress_top", "frame.underside", "slat.count", "slat.gap", "leg.count", "weight.bed", "lumber.cost",
 )  # fmt: skip
+TOOLS = (
+    "Saw with a stop, tape, square and pencil, clamps, drill and driver with the bits named under Screws and bits, "
+    "a wrench for bolts, a sander or block, and what keeps eyes, ears and lungs safe."
+)
 CAUTIONS = (
     "Wear eye protection at the saw and the drill, hearing protection at the saw, and a mask when sanding. Unplug a "
     "tool before you change its blade or bit.",
@@ -30,16 +34,21 @@ def overview(plan: Plan, facts: Iterable[Fact]) -> list[Block]:
     """A picture of the bed, and its main figures."""
     found = {fact.key: fact for fact in facts}
     shown = tuple(found[key] for key in SHOWN if key in found)
-    return [Picture(views.side_elevation(plan.build)), Figures(shown, plan.options.build.units)]
+    blocks: list[Block] = [Picture(views.side_elevation(plan.build)), Figures(shown, plan.options.build.units)]
+    if {"rating.people", "rating.lying", "rating.sitting"} <= set(found):
+        people, lying, sitting = (write_value(found[f"rating.{key}"]) for key in ("people", "lying", "sitting"))
+        blocks.append(Text(f"Load figures, calculated, not tested: people lying {people}, of {lying} each; sitting on "
+                           f"one edge {people}, of {sitting} each.", strong=True))
+    return blocks
 
 
 def pages(plan: Plan) -> list[Page]:
     """The summary."""
     build = plan.options.build
-    said = f"From {build.channel}, {build.episode}." if build.channel and build.episode else build.channel
-    blocks: list[Block] = [Text(said)] if said else []
+    names = [name for name in (build.channel, build.episode) if name and name not in build.title]
+    blocks: list[Block] = [Text(f"From {', '.join(names)}.")] if names else []
     blocks += overview(plan, facts_of(plan).values())
-    blocks += [Heading("Before you start"), *map(Caution, CAUTIONS)]
+    blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), *map(Caution, CAUTIONS)]
     stops = tuple(finding for finding in plan.findings if finding.severity == "stop")
     if stops:
         blocks += [Heading("This build must not be made as it stands"), Findings(stops)]
