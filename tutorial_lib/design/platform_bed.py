@@ -9,19 +9,15 @@ from typing import Literal
 from tutorial_lib.design import joints as join
 from tutorial_lib.design.heights import Stack, stack
 from tutorial_lib.design.legs import Place, footprint, make_leg, near_edges
-from tutorial_lib.design.model import Box, Build, Heights, Leg, Part, Piece, Section, SlatRow, SupportLine
+from tutorial_lib.design.model import Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.parts import NAMES, group, refuse_overlaps
 from tutorial_lib.design.rules import judge
 from tutorial_lib.design.sizes import Sizes, resolve
 from tutorial_lib.design.slats import slat_row
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import write_length
 
-NAMES = {
-    "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
-    "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
-    "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",
-}  # fmt: skip
 SIDES = ("left", "right")
 
 
@@ -39,7 +35,7 @@ def design(options: Options) -> Build:
     frame.side_legs()
     frame.centre_legs()
     frame.slats()
-    _refuse_overlaps(frame.pieces)
+    refuse_overlaps(frame.pieces)
     return judge(frame.build())
 
 
@@ -315,7 +311,7 @@ class _Frame:
             raise DesignError(Fault("legs", "no legs are left; keep at least some in legs.omit."))
         self._name_legs_alike()
         lines = tuple(_with_legs(line, self.legs) for line in self.lines)
-        parts = tuple(self._parts())
+        parts = group(self.pieces, self.sections, self.options.build.units)
         return Build(
             self.options,
             self.sizes.mattress,
@@ -338,22 +334,6 @@ class _Frame:
         if len({piece.length for piece in wood}) == 1:
             self.pieces = [Piece(p.label, "leg", p.box, p.axis, p.shape) if p.part in keys else p for p in self.pieces]
             self.sections["leg"] = self.sizes.leg
-
-    def _parts(self) -> list[Part]:
-        """Pieces cut alike, in the order of the job; a second length of a part gets its own key."""
-        groups: dict[tuple[str, Fraction], list[Piece]] = {}
-        for key in NAMES:
-            for piece in self.pieces:
-                if piece.part == key:
-                    groups.setdefault((key, piece.length), []).append(piece)
-        parts, seen = [], dict[str, int]()
-        for (key, length), pieces in groups.items():
-            seen[key] = seen.get(key, 0) + 1
-            own = key if seen[key] == 1 else f"{key}_{seen[key]}"
-            name = NAMES[key] if seen[key] == 1 else f"{NAMES[key]} ({write_length(length, self.options.build.units)})"
-            members = tuple(Piece(p.label, own, p.box, p.axis, p.shape) for p in pieces)
-            parts.append(Part(own, name, self.sections[key], length, members, _stands(members[0])))
-        return parts
 
     def _heights(self) -> Heights:
         level, thick = self.level, self.options.mattress.thickness
@@ -380,33 +360,6 @@ def _with_legs(line: SupportLine, legs: list[Leg]) -> SupportLine:
     return SupportLine(
         line.name, line.kind, line.y, line.seat, line.x, line.members, tuple(leg.label for leg in mine), line.ends
     )
-
-
-def _stands(piece: Piece) -> Literal["on edge", "flat", "upright"]:
-    if piece.axis == 2:
-        return "upright"
-    across = piece.box.size[1 - piece.axis]
-    return "on edge" if piece.box.size[2] > across else "flat"
-
-
-def _refuse_overlaps(pieces: list[Piece]) -> None:
-    """Two pieces can't share space; all pairs that would are named at once."""
-    faults = []
-    ordered = sorted(pieces, key=lambda piece: piece.box.lo[0])
-    for i, a in enumerate(ordered):
-        for b in ordered[i + 1 :]:
-            if b.box.lo[0] >= a.box.hi[0]:
-                break
-            if a.box.overlaps(b.box):
-                faults.append(
-                    Fault(
-                        f"{a.label} and {b.label}",
-                        "would stand in the same place; move one, change its "
-                        "set-back or choose another kind of leg or line.",
-                    )
-                )
-    if faults:
-        raise DesignError(faults[:6])
 
 
 __all__ = ["design"]

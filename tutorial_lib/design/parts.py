@@ -1,0 +1,61 @@
+"""Placed pieces gathered into parts that are cut alike, and the refusal of pieces that share space."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Literal
+
+from tutorial_lib.design.model import Part, Piece, Section
+from tutorial_lib.errors import DesignError, Fault
+from tutorial_lib.measures import write_length
+
+NAMES = {
+    "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
+    "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
+    "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",
+}  # fmt: skip
+
+
+def group(pieces: list[Piece], sections: Mapping[str, Section], units: str) -> tuple[Part, ...]:
+    """Pieces cut alike, in the order of the job; a second length of a part gets its own key."""
+    groups: dict[tuple[str, Fraction], list[Piece]] = {}
+    for key in NAMES:
+        for piece in pieces:
+            if piece.part == key:
+                groups.setdefault((key, piece.length), []).append(piece)
+    parts, seen = [], dict[str, int]()
+    for (key, length), alike in groups.items():
+        seen[key] = seen.get(key, 0) + 1
+        own = key if seen[key] == 1 else f"{key}_{seen[key]}"
+        name = NAMES[key] if seen[key] == 1 else f"{NAMES[key]} ({write_length(length, units)})"
+        members = tuple(Piece(p.label, own, p.box, p.axis, p.shape) for p in alike)
+        parts.append(Part(own, name, sections[key], length, members, _stands(members[0])))
+    return tuple(parts)
+
+
+def _stands(piece: Piece) -> Literal["on edge", "flat", "upright"]:
+    if piece.axis == 2:
+        return "upright"
+    across = piece.box.size[1 - piece.axis]
+    return "on edge" if piece.box.size[2] > across else "flat"
+
+
+def refuse_overlaps(pieces: list[Piece]) -> None:
+    """Two pieces can't share space; all pairs that would are named at once."""
+    faults = []
+    ordered = sorted(pieces, key=lambda piece: piece.box.lo[0])
+    for i, a in enumerate(ordered):
+        for b in ordered[i + 1 :]:
+            if b.box.lo[0] >= a.box.hi[0]:
+                break
+            if a.box.overlaps(b.box):
+                faults.append(
+                    Fault(
+                        f"{a.label} and {b.label}",
+                        "would stand in the same place; move one, change its "
+                        "set-back or choose another kind of leg or line.",
+                    )
+                )
+    if faults:
+        raise DesignError(faults[:6])
