@@ -40,7 +40,7 @@ def leg_loads(build: Build, legs: Sequence[LegEntry], left_out: Sequence[str] = 
                            halo=True, colour="wrong"))
     told = "; ".join(f"{e.leg.label} {round(e.load)} lb, {e.word}" for e in legs)
     alt = f"Legs from above, head on the left, each with its greatest load and whether it may go: {told}."
-    return fitted(shapes, width, alt, height=300)
+    return fitted(shapes, width, alt, height=200)
 
 
 def _anchor(x: float, long: float) -> Anchor:

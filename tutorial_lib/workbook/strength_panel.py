@@ -87,7 +87,8 @@ class WorkingPanel(Panel):
         """The table of what governs, and the steps to its first figures."""
         strong = plan.strength
         uses = [use for _, use in pages.governing_rows(strong)]
-        return [pages.table(strong), *pages.workings(uses, int(self.own["number"])), pages.cases(strong)]
+        return [pages.table(strong), *pages.workings(uses, int(self.own["number"])), pages.cases(strong),
+                pages.load_cases(strong)]
 
 
 class RemedyPanel(Panel):

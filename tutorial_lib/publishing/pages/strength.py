@@ -93,6 +93,23 @@ def cases(strong: Strength) -> Table:
                  "Kneeling and standing are no part of the ratings.")
 
 
+def load_cases(strong: Strength) -> Table:
+    """Every load case: what it stands for, where its figure comes from, how long it lasts."""
+    seen: dict[str, tuple[str, ...]] = {}
+    for case in (response.case for response in strong.demand.responses):
+        name = case.name.replace(" left", " left or right") if " left" in case.name else case.name
+        if " right" not in case.name:
+            seen[name] = (name, case.stands_for, case.source, figure(case.duration))
+    push = f"{figure(strong.demand.racking)} lb sideways at the frame, shared by the legs"
+    moving = figure(1.0 if strong.demand.model.build.options.load.careful else 1.6)
+    seen["push"] = ("pushed sideways", push, "0.4 of bed and mattress, at least 100 lb: our choice", moving)
+    lift = f"half of the bed's {figure(strong.demand.weight)} lb at one end rail"
+    seen["lift"] = ("lifted by one end", lift, "weight of the wood, no mattress", moving)
+    seen["gone"] = ("each leg missing in turn", "lying and sitting again without it", "a floor is never flat", "as above")
+    return Table((Column("load case", share=2), Column("stands for", share=3), Column("where its figure comes from", share=4),
+                  Column("CD", align="right")), tuple(seen.values()), "What the bed is loaded with")
+
+
 def legs(plan: Plan) -> list[Block]:
     """The leg map and what happens without each leg."""
     strong = plan.strength
@@ -154,8 +171,9 @@ def pages(plan: Plan) -> list[Page]:
     """The sheet's strength pages."""
     strong = plan.strength
     first = [*rating(strong), Findings(strong.findings), Picture(chart(strong)), cases(strong)]
-    second = [*legs(plan)[1:], *helps(strong), spans(strong), *said(strong), Caution(words.CAUTION)]
-    steps = [Note("Every figure by allowable-stress design, rules written for buildings; values by species and grade."),
-             table(strong), *workings([use for _, use in governing_rows(strong)]), Caution(words.CAUTION)]
+    second = [Caution(words.CAUTION), *legs(plan)[1:], *helps(strong), spans(strong), *said(strong)]
+    steps = [Caution(words.CAUTION),
+             Note("Every figure by allowable-stress design, rules written for buildings; values by species and grade."),
+             load_cases(strong), table(strong), *workings([use for _, use in governing_rows(strong)])]
     return [Page("How much it carries", tuple(first), 40), Page("Which legs may go", tuple(second), 41),
             Page("How the load figures came about", tuple(steps), 42)]

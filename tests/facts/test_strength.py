@@ -1,0 +1,26 @@
+"""Facts of strength: ratings in whole steps, each with its working."""
+
+from __future__ import annotations
+
+from tests.design.builds import changed, demo
+from tutorial_lib.facts import facts_of
+from tutorial_lib.plan import Plan
+
+
+def test_the_demo_is_rated_for_its_two_people():
+    found = facts_of(Plan(demo()), ["strength"])
+    assert (found["rating.lying"].value, found["rating.lying"].unit) == (200, "lb")
+    assert found["rating.sitting"].value == 200
+    assert found["rating.people"].value == 2
+    assert found["strength.kneeling"].value > 1  # said apart, in no rating
+
+
+def test_every_fact_has_its_working_and_says_it_is_calculated():
+    found = facts_of(Plan(demo()), ["strength"])
+    assert all(fact.working for fact in found.values())
+    assert "calculated, not tested" in found["rating.lying"].what
+
+
+def test_a_bed_that_tips_has_no_rating():
+    found = facts_of(Plan(changed(legs__omit=["L1", "L2"])), ["strength"])
+    assert found["rating.lying"].value == 0
