@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from tutorial_lib import tables
@@ -14,7 +15,7 @@ from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.adapting.steps import Step, differences
 from tutorial_lib.adapting.stock import with_stock
 from tutorial_lib.adapting.styles import what_would
-from tutorial_lib.design.build_file import change, exact_length
+from tutorial_lib.design.build_file import change, exact_length, read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.findings import Finding
@@ -62,7 +63,7 @@ def adapt(creator: Options, mattress: str | None = None, changes: Mapping[str, A
         InputError: an unknown mattress or key, or a value that can't be used.
         DesignError: what was asked for can't exist and no allowed change cures it.
     """
-    own = plan(creator)
+    own = _creators_plan(creator)
     wanted, steps, notes = creator, list[Step](), list[str]()
     if changes:
         wanted, steps = _asked(wanted, changes)
@@ -78,6 +79,16 @@ def compare(creator: Options, other: Options) -> Adaptation:
     """Two builds of the same bed side by side: what changed since it was filmed."""
     steps = tuple(differences(creator, other, "stated in the other build"))
     return Adaptation(plan(creator), plan(other), steps)
+
+
+@lru_cache(maxsize=4)
+def _planned(build_file: str) -> Plan:
+    return plan(read_build(build_file))
+
+
+def _creators_plan(creator: Options) -> Plan:
+    """The creator's plan; worked out once for all sizes that start from it."""
+    return _planned(to_toml(creator))
 
 
 def _searched(own: Plan, wanted: Options, fixed: frozenset[str], steps: list[Step], notes: list[str]) -> Adaptation:

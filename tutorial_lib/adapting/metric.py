@@ -7,12 +7,16 @@ from typing import Any
 
 from tutorial_lib import tables
 from tutorial_lib.adapting.steps import Step
-from tutorial_lib.design.build_file import from_raw
+from tutorial_lib.design.build_file import exact_length, from_raw
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import read_length, round_to, to_mm
 
 LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
+STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
+    ("clearance", "side"), ("clearance", "end"), ("centre", "play"), ("slats", "play"), ("slats", "spacing_limit"),
+    ("saw", "kerf"), ("saw", "trim"), ("legs", "flange"), ("legs", "flange_thickness"), ("legs", "tube_diameter"),
+)  # fmt: skip
 KEEP = {"mattress"}  # measured sizes stay as measured
 FASTENERS = {"screws"}  # sold in inches; their sizes stay as sold
 
@@ -20,6 +24,8 @@ FASTENERS = {"screws"}  # sold in inches; their sizes stay as sold
 def to_metric(options: Options) -> tuple[Options, list[Step]]:
     """The same choices in whole millimetres, and a step for each that moved."""
     raw = options.raw()
+    for table, key in STATED_OR_NOT:
+        raw.setdefault(table, {}).setdefault(key, exact_length(getattr(getattr(options, table), key)))
     steps: list[Step] = []
     raw["build"]["units"] = "mm"
     renamed = _sections(options, raw, steps)

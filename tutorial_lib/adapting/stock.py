@@ -8,10 +8,11 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.adapting.steps import Step
+from tutorial_lib.cutting.bed import stock_name
 from tutorial_lib.design.build_file import change, exact_length
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.design.options import Options, StockOptions
-from tutorial_lib.measures import mm, write_length
+from tutorial_lib.measures import mm, read_length, write_length
 from tutorial_lib.plan import Plan
 
 SOLD_FEET = (8, 10, 12, 14, 16)  # PS 20 standard lengths; what a shop carries varies
@@ -27,10 +28,15 @@ def with_stock(plan: Plan) -> tuple[Options, list[Step]]:
             continue
         section = part.section.name
         rows = options.raw()["lumber"][section]["stock"]
-        before = ", ".join(str(have["length"]) for have in rows)
+        before = ", ".join(stock_name(have.length) for have in options.lumber[section].stock)
         options = change(options, {f"lumber.{section}.stock": [*rows, row]})
         steps.append(
-            Step(f"lumber.{section}.stock", before, f"{before} and {row['length']}", _why(plan.build, part, row))
+            Step(
+                f"lumber.{section}.stock",
+                before,
+                f"{before} and {stock_name(read_length(row['length']))}",
+                _why(plan.build, part, row),
+            )
         )
     return options, steps
 

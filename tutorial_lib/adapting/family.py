@@ -1,0 +1,198 @@
+"""All sizes at once: sizes x parts, with the rules that trip; constructions and leg layouts too.
+
+Runs through any ``concurrent.futures`` executor, so that an existing engine for many machines can serve.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor, Future, as_completed
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib import tables
+from tutorial_lib.adapting.adapt import adapt
+from tutorial_lib.design.build_file import read_build, to_toml
+from tutorial_lib.design.options import Options
+from tutorial_lib.design.sizes import mattress_size
+from tutorial_lib.errors import InputError
+from tutorial_lib.measures import write_length
+from tutorial_lib.plan import Plan
+
+Progress = Callable[[int, int, "Member"], None]  # how many are done, of how many, the one just done
+MOST_ASKED = ("US twin", "US full", "US queen", "US king", "UK double", "EU double 160")  # our choice
+
+CONSTRUCTIONS: dict[str, dict[str, Any]] = {
+    "as the creator builds it": {},
+    "flat runners under the frame": {
+        "support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None,
+        "screws.cleat": None, "screws.leg": None,
+    },
+    "end rails cap the side rails": {"frame.corners": "end rails cap"},
+}  # fmt: skip
+LEG_LAYOUTS: dict[str, dict[str, Any]] = {
+    "2 legs a side": {"legs.per_side": 2, "legs.omit": None},
+    "3 legs a side": {"legs.per_side": 3, "legs.omit": None},
+    "4 legs a side": {"legs.per_side": 4, "legs.omit": None},
+}
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One part of one bed."""
+
+    name: str
+    count: int
+    length: Fraction  # [in]
+    section: str
+
+
+@dataclass(frozen=True)
+class Member:
+    """One bed of the family, in figures that travel between machines."""
+
+    size: str
+    variant: str  # construction or leg layout
+    mattress: tuple[Fraction, Fraction]  # [in] width, length
+    parts: tuple[tuple[str, Cell], ...]
+    steps: tuple[str, ...]  # what had to change, and why
+    stops: tuple[str, ...]
+    cautions: tuple[str, ...]  # rules that trip
+    troubles: tuple[str, ...]
+    would: str = ""
+    cost: str = ""
+    weight: float = 0.0  # [lb]
+    lying: int = 0  # [lb] each person
+    build: str = ""  # its build file
+
+    @property
+    def sound(self) -> bool:
+        """True when no rule stops it."""
+        return not self.stops
+
+
+@dataclass(frozen=True)
+class Task:
+    """One bed to work out, as text and plain values."""
+
+    creator: str  # the creator's build file
+    size: str
+    variant: str
+    changes: tuple[tuple[str, Any], ...]
+
+
+def every_size(creator: Options) -> tuple[str, ...]:
+    """Every size of the table once, each by what reads back to it; the build's own family by name."""
+    own = tables.family_of(*mattress_size(creator), creator.mattress.size)
+    names: dict[tuple[Fraction, Fraction], str] = {}
+    for row in tables.mattresses():
+        name = f"{row.region} {row.name}"
+        chosen = tables.mattress(name, own).chosen
+        size = f"{write_length(row.width, row.units)} x {write_length(row.length, row.units)}"
+        if (chosen.width, chosen.length) == (row.width, row.length):
+            names[row.width, row.length] = name
+        else:
+            names.setdefault((row.width, row.length), size)
+    return tuple(names.values())
+
+
+def family(
+    creator: Options,
+    sizes: Iterable[str] | None = None,
+    variants: Mapping[str, Mapping[str, Any]] | None = None,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> tuple[Member, ...]:
+    """Every size in every variant, each adapted from the creator's build.
+
+    Args:
+        creator: the creator's options.
+        sizes: names or sizes; None takes every size of the table.
+        variants: a name for each set of choices, such as :data:`CONSTRUCTIONS` or :data:`LEG_LAYOUTS`; None keeps the
+            creator's.
+        executor: where the beds are worked out; None does it here, one after another.
+        progress: told after each bed.
+    """
+    text = to_toml(creator)
+    wanted = sizes if sizes is not None else every_size(creator)
+    chosen = variants if variants is not None else {"as the creator builds it": {}}
+    tasks = [Task(text, size, name, tuple(changes.items())) for name, changes in chosen.items() for size in wanted]
+    done: dict[int, Member] = {}
+    for number, member in _run(tasks, executor):
+        done[number] = member
+        if progress is not None:
+            progress(len(done), len(tasks), member)
+    return tuple(done[number] for number in range(len(tasks)))
+
+
+def _run(tasks: Sequence[Task], executor: Executor | None) -> Iterator[tuple[int, Member]]:
+    if executor is None:
+        yield from ((number, work_out(task)) for number, task in enumerate(tasks))
+        return
+    running: dict[Future[Member], int] = {executor.submit(work_out, task): i for i, task in enumerate(tasks)}
+    for future in as_completed(running):
+        yield running[future], future.result()
+
+
+def work_out(task: Task) -> Member:
+    """One bed of the family; what can't exist is told as a stop."""
+    creator = read_build(task.creator, "creator")
+    try:
+        adaptation = adapt(creator, task.size, dict(task.changes))
+    except InputError as error:
+        width, length = _mattress(creator, task.size)
+        return Member(task.size, task.variant, (width, length), (), (), (str(error),), (), (str(error),))
+    yours = adaptation.yours
+    findings = adaptation.findings
+    return Member(
+        task.size, task.variant, yours.build.mattress, tuple(_cells(yours)), tuple(map(str, adaptation.steps)),
+        tuple(f"{f.rule}: {f.what}" for f in findings if f.severity == "stop"),
+        tuple(dict.fromkeys(f.rule for f in findings if f.severity == "caution")),
+        adaptation.troubles, adaptation.would,
+        yours.cutting.money.write(yours.cutting.cost), _weight(yours), yours.strength.lying.pounds,
+        to_toml(yours.options, f"{task.size}, adapted from {creator.build.title}"),
+    )  # fmt: skip
+
+
+def _mattress(creator: Options, size: str) -> tuple[Fraction, Fraction]:
+    row = tables.mattress(size, tables.family_of(*mattress_size(creator), creator.mattress.size)).chosen
+    return row.width, row.length
+
+
+def _cells(plan: Plan) -> Iterator[tuple[str, Cell]]:
+    for part in plan.build.parts:
+        yield part.key, Cell(part.name, part.count, part.length, part.section.name)
+
+
+def _weight(plan: Plan) -> float:
+    from tutorial_lib.assembly.weights import total, weights
+
+    each = weights(plan.build)
+    return total(each, each)
+
+
+def columns(members: Iterable[Member]) -> tuple[tuple[str, str], ...]:
+    """Key and name of every part any of the beds has, in build order."""
+    found: dict[str, str] = {}
+    for member in members:
+        found |= {key: cell.name for key, cell in member.parts if key not in found}
+    return tuple(found.items())
+
+
+def table(members: Sequence[Member], units: str) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    """Headings and rows: size, outcome, each part as count x length, lumber, weight, rules that trip."""
+    keys = columns(members)
+    variants = len({member.variant for member in members}) > 1
+    head = ("size", *(("built",) if variants else ()), "holds", *(name for _, name in keys), "lumber", "weight (lb)",
+            "rules that trip")  # fmt: skip
+    rows = []
+    for member in members:
+        parts = dict(member.parts)
+        cells = (f"{c.count} × {write_length(c.length, units).rsplit(' ', 1)[0]}" if (c := parts.get(key)) else "–"
+                 for key, _ in keys)  # fmt: skip
+        holds = "yes" if member.sound else "no"
+        trip = "; ".join((*member.stops, *member.cautions)) or "none"
+        built = (member.variant,) if variants else ()
+        rows.append((member.size, *built, holds, *cells, member.cost, f"{member.weight:.0f}", trip))
+    return head, tuple(rows)
