@@ -12,13 +12,13 @@ from tutorial_lib.design.model import Build
 from tutorial_lib.drilling import bits, screws
 from tutorial_lib.drilling.clashes import SEAM_ROOM, seam_distance
 from tutorial_lib.drilling.cures import clash_findings
+from tutorial_lib.drilling.distances import distances
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import write_length
 
 if TYPE_CHECKING:
     from tutorial_lib.drilling.step import Drilling, Job
 
-COMMENTARY = "NDS Commentary Table C12.1.5.7, pre-bored"
 NAMES = {
     "corner": "corner",
     "cleat": "cleat",
@@ -39,7 +39,7 @@ def judge(build: Build, drilling: Drilling) -> Iterator[Finding]:
     yield from _inside(build, drilling)
     for table in dict.fromkeys(job.table for job in drilling.jobs):
         jobs = [job for job in drilling.jobs if job.table == table]
-        yield from _ends(build, table, jobs)
+        yield from distances(build, table, NAMES[table], jobs, lambda x: _length(build, x))
         yield from _spacing(build, table, jobs)
         yield from _moves(build, table, jobs)
     yield from clash_findings(drilling, lambda x: _length(build, x))
@@ -202,53 +202,6 @@ def _inside(build: Build, drilling: Drilling) -> Iterator[Finding]:
 def _in_face(build: Build, label: str, job: Job, at: tuple[Fraction, Fraction, Fraction]) -> bool:
     box, half = build.pieces[label].box, Fraction(job.fastener.diameter) / 2
     return all(box.lo[a] + half <= at[a] <= box.hi[a] - half for a in (0, 1, 2) if a != job.joint.axis)
-
-
-def _ends(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
-    """End distance in the near piece: a stated one is a caution, one that the wood forces is a note."""
-    worst: tuple[Fraction, Job, bool] | None = None
-    for job in jobs:
-        piece = build.pieces[job.joint.near]
-        if not job.loaded or job.joint.fastener == "bolt" or piece.axis == job.joint.axis or piece.shape != "box":
-            continue
-        for spot in job.spots:
-            end = min(spot.at[piece.axis] - piece.box.lo[piece.axis], piece.box.hi[piece.axis] - spot.at[piece.axis])
-            if worst is None or end < worst[0]:
-                worst = (end, job, spot.stated)
-    if worst is None or float(worst[0]) >= 5 * worst[1].fastener.diameter:
-        yield from _slat_end(build, table, jobs)
-        return
-    end, job, stated = worst
-    yield Finding(
-        "end distance",
-        "caution" if stated else "note",
-        f"The {NAMES[table]} screw nearest an end sits {_length(build, end)} from it: pre-drill, or it splits.",
-        _length(build, end),
-        f"{_figure(build, 5 * job.fastener.diameter)} (5 diameters)",
-        COMMENTARY,
-        "Move the first screw in." if stated else "The wood leaves no more room: bore the pilot, go slowly.",
-        (table,),
-    )
-
-
-def _slat_end(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
-    for job in jobs[:1]:
-        slat = build.pieces[job.joint.near]
-        if job.joint.kind != "slat" or not job.spots:
-            continue
-        at = job.spots[0].at[slat.axis]
-        end = min(at - slat.box.lo[slat.axis], slat.box.hi[slat.axis] - at)
-        if end < screws.HELD:
-            yield Finding(
-                "end distance",
-                "caution",
-                "The slat's screw is so near its end that the slat splits.",
-                _length(build, end),
-                _length(build, screws.HELD),
-                "common practice, no source",
-                "Move it in.",
-                (table,),
-            )
 
 
 def _spacing(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
