@@ -75,3 +75,13 @@ def test_the_start_panel_chooses_for_all(state: Path) -> None:
     panel.set("bed", "my-bed")
     panel.set("creator", True)
     assert current.current().name == current.FIRST
+
+
+def test_a_broken_build_of_mine_is_told_beside_the_choice(state: Path) -> None:
+    (state / "builds").mkdir(parents=True)
+    (state / "builds" / "broken.toml").write_text("[build\n", encoding="utf-8")
+    panel = StartPanel()
+    drawn = panel.html()
+    panel.set("bed", "broken")
+    assert "not readable as TOML" in panel.errors["bed"]
+    assert panel.html() == drawn

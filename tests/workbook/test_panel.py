@@ -10,6 +10,7 @@ import pytest
 
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.options import Options
+from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading, Text
@@ -96,3 +97,16 @@ def test_reset_takes_the_creators_choices_up_again(panel: Slats, options: Option
     panel.reset()
     assert panel.options == options
     assert "14 slats" in panel.html()
+
+
+def test_saving_tells_where_and_a_taken_name_is_refused(
+    panel: Slats, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path))
+    panel.set("slats.gap", "1 1/2 in")
+    path = panel.save("my-bed")
+    assert read_build(path.read_text(encoding="utf-8")).slats.gap == Fraction(3, 2)
+    with pytest.raises(InputError, match="there is a build called my-bed"):
+        panel.save("my-bed")
+    panel.reset()
+    assert panel.plan.build.slats.count == 14

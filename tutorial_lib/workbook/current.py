@@ -1,7 +1,7 @@
 """The build that all notebooks work on: chosen in notebook 00, kept in the clone, out of version control.
 
-The folder ``.workbook`` beside the library holds ``current.toml`` and, beside it, the creator's build it
-started from; the environment variable TUTORIAL_STATE names another folder (tests use it).
+The folder ``.workbook`` beside the library remembers which; your own builds are in ``my-builds``, each with the
+creator's build it came from. The environment variable TUTORIAL_STATE names another folder for both (tests use it).
 """
 
 from __future__ import annotations
@@ -37,7 +37,8 @@ def state_folder() -> Path:
 
 def own_folder() -> Path:
     """Where "save as my build" writes."""
-    return state_folder() / "builds"
+    named = os.environ.get("TUTORIAL_STATE")
+    return Path(named) / "builds" if named else CLONE / "my-builds"
 
 
 def builds() -> dict[str, Path]:
@@ -71,7 +72,7 @@ def load(name: str) -> Current:
 def choose(name: str) -> Current:
     """Makes a build the one all notebooks work on."""
     found = load(name)
-    state_folder().mkdir(parents=True, exist_ok=True)
+    _folder(state_folder())
     _write(state_folder() / "chosen.txt", name + "\n")
     return found
 
@@ -86,7 +87,7 @@ def save_as(name: str, options: Options, creator: Options) -> Path:
         raise InputError(Fault("name", f"{name!r} can't be used; take small letters, figures, hyphens: my-bed."))
     if name in builds():
         raise InputError(Fault("name", f"there is a build called {name}; choose another name."))
-    own_folder().mkdir(parents=True, exist_ok=True)
+    _folder(own_folder())
     path = own_folder() / f"{name}.toml"
     _write(path.with_name(f"{name}.creator.toml"), to_toml(creator, f"The creator's build that {name} came from."))
     _write(path, to_toml(options, f"Own build, from {creator.build.title}."))
@@ -105,6 +106,13 @@ def reset() -> Current:
 
 def _read(path: Path) -> Options:
     return read_build(files.read_text(path), path.name)
+
+
+def _folder(path: Path) -> None:
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(Fault(str(path), f"can't be made ({error.strerror}); take one you may write.")) from None
 
 
 def _write(path: Path, text: str) -> None:

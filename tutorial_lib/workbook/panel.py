@@ -20,6 +20,7 @@ import gc
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from html import escape
+from pathlib import Path
 from typing import Any, ClassVar
 
 from tutorial_lib.design.build_file import change, exact_length
@@ -99,12 +100,13 @@ class Panel:
             self.start = current.reset()
         self._take(self.start.creator)
 
-    def save(self, name: str) -> None:
-        """Saves the build under a new name and makes it the one all notebooks work on."""
+    def save(self, name: str) -> Path:
+        """Saves the build under a new name and makes it the one all notebooks work on; where it was written."""
         options = change(self.options, {"build.name": name})
-        current.save_as(name, options, self.start.creator)
+        path = current.save_as(name, options, self.start.creator)
         self.start = current.current()
         self._take(self.start.options)
+        return path
 
     def _take(self, options: Options) -> None:
         before = self.stated
@@ -330,11 +332,11 @@ class _View:
 
     def _keep(self, name: str, told: Any) -> None:
         try:
-            self.panel.save(name)
+            path = self.panel.save(name)
         except InputError as error:
             told.value = _told("; ".join(fault.what for fault in error.faults))
         else:
-            told.value = f"Saved. All notebooks now work on {escape(name)}."
+            told.value = f"Saved as {escape(path.name)} in {escape(path.parent.name)}; all notebooks now work on it."
 
 
 def _sections(blocks: Sequence[Block]) -> list[list[Block]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from tutorial_lib.design.options import Options
+from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading, Picture, Text
@@ -34,10 +35,11 @@ class StartPanel(Panel):
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """Takes another build for all notebooks."""
-        if "creator" in changes:
-            self.start = current.reset()
-        elif "bed" in changes:
-            self.start = current.choose(str(changes["bed"]))
+        try:
+            self.start = current.reset() if "creator" in changes else current.choose(str(changes["bed"]))
+        except InputError as error:
+            self._refuse(error, list(changes))
+            return
         self.own["bed"] = self.start.name
         self._take(self.start.options)
 
