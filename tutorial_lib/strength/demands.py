@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.strength.loads import EMPTY, Case
-from tutorial_lib.strength.model import Model, leg_joints, model
+from tutorial_lib.strength.model import Model, density, leg_joints, model, wood_of
 from tutorial_lib.strength.response import OnLine, Responder, Response
 
 RACKING = 0.4  # of bed and mattress pushed sideways at the frame, at least RACKING_LEAST; our choice
@@ -76,11 +76,15 @@ def demand(build: Build) -> Demand:
 
 
 def bed_weight(build: Build, known: Model) -> float:
-    """Weight of the wood [lb] at 12 % moisture; steel at 490 lb/ft3 counts as solid only for plates."""
+    """Weight of the bed [lb], wood at 12 % moisture; steel at 490 lb/ft3, a tube as 0.15 of its outline."""
     total = 0.0
     for piece in build.pieces.values():
         size = piece.box.size
-        pcf = 490.0 * (0.15 if piece.shape == "tube" else 1.0) if build.section_of(piece.label).steel else 28.1
+        section = build.section_of(piece.label)
+        if section.steel:
+            pcf = 490.0 * (0.15 if piece.shape == "tube" else 1.0)
+        else:
+            pcf = density(wood_of(build, section).gravity)
         total += float(size[0] * size[1] * size[2]) / 1728 * pcf
     return total
 

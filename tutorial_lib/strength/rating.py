@@ -9,6 +9,7 @@ from tutorial_lib.strength.checks import Use
 from tutorial_lib.strength.working import Working, figure
 
 STEP = 50  # [lb] ratings are rounded down to this; our choice
+HIGHEST = 400  # [lb] no higher figure is given for one person, whatever the wood would bear; our choice
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,7 @@ class Rating:
 
 
 def rate(kind: str, person: float, people: int, uses: Iterable[Use], unstable: bool) -> Rating:
-    """Rating for one kind of case: P (1 - dead) / (utilisation - dead), the lowest of all, rounded down to 50 lb.
+    """Rating for one kind of case: P (1 - dead) / (utilisation - dead), the lowest of all, rounded down to 50 lb, at most 400 lb.
 
     Sag counts like stress. A use that people don't raise gives no limit.
     """
@@ -54,13 +55,14 @@ def rate(kind: str, person: float, people: int, uses: Iterable[Use], unstable: b
             best, governing = allowed, use
     if unstable or governing is None:
         best = 0.0
-    pounds = int(best // STEP * STEP)
+    pounds = min(HIGHEST, int(best // STEP * STEP))
     return Rating(kind, people, pounds, best, governing, _working(kind, person, governing, best, pounds, unstable))
 
 
 def _working(kind: str, person: float, use: Use | None, exact: float, pounds: int, unstable: bool) -> Working:
     if unstable or use is None:
         return Working(f"rating {kind}", "none", "the layout tips, so no figure is given", 0.0, "lb", "our choice")
+    cap = "; no more than 400 is given" if exact > HIGHEST else ""
     return Working(f"rating {kind}", "P (1 - u of bed) / (u - u of bed), rounded down to 50 lb",
                    f"{figure(person)} (1 - {figure(use.dead)}) / ({figure(use.ratio)} - {figure(use.dead)}) = "
-                   f"{figure(exact)}; governing: {use}", float(pounds), "lb", "our choice; allowable-stress design")
+                   f"{figure(exact)}{cap}; governing: {use}", float(pounds), "lb", "our choice; allowable-stress design")

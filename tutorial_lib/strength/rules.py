@@ -48,12 +48,12 @@ def _over(uses: Sequence[Use]) -> Iterator[Finding]:
     for use in worst.values():
         rule = "R10 sag" if use.what == "sag" else "R10 joint" if use.what in ("screws", "bolts") else "R10 strength"
         yield Finding(rule, "stop", f"{use.label}: {use.what} at {_times(use)} what is allowed, {use.case}.",
-                      figure(use.ratio) if use.ratio < float("inf") else "no value",
+                      f"{use.ratio:.2f}" if use.ratio < float("inf") else "no value",
                       f"1 at CD {figure(use.duration)}", CHOICE, remedy_for(use), (use.part,))
 
 
 def _times(use: Use) -> str:
-    return "beyond" if use.ratio == float("inf") else f"{figure(use.ratio)} times"
+    return "beyond" if use.ratio == float("inf") else f"{use.ratio:.2f} times"
 
 
 def remedy_for(use: Use) -> str:

@@ -105,8 +105,10 @@ def load_cases(strong: Strength) -> Table:
     seen["push"] = ("pushed sideways", push, "0.4 of bed and mattress, at least 100 lb: our choice", moving)
     lift = f"half of the bed's {figure(strong.demand.weight)} lb at one end rail"
     seen["lift"] = ("lifted by one end", lift, "weight of the wood, no mattress", moving)
-    seen["gone"] = ("each leg missing in turn", "lying and sitting again without it", "a floor is never flat", "as above")
-    return Table((Column("load case", share=2), Column("stands for", share=3), Column("where its figure comes from", share=4),
+    seen["gone"] = ("each leg missing in turn", "lying and sitting again without it", "a floor is never flat",
+                    "as above")
+    return Table((Column("load case", share=2), Column("stands for", share=3),
+                  Column("where its figure comes from", share=4),
                   Column("CD", align="right")), tuple(seen.values()), "What the bed is loaded with")
 
 
