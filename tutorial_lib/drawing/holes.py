@@ -39,6 +39,7 @@ WORD = {
     "line": "centre line",
     "flange": "flange",
 }
+HALF, WHOLE = Fraction(5, 4), Fraction(5)  # [in] half the height of a section; thicker pieces are broken off
 BELOW = Fraction(4)  # [in] of the legs that a side view shows below the rail
 SHORT = Fraction(20)  # [in] pieces up to this long are drawn larger, with their edge distances
 
@@ -116,55 +117,49 @@ def face_words(build: Build, group: PieceHoles, face: str) -> str:
 
 def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     """A cut along one fastener: head, shank, thread and tip in the two pieces, with what is left beyond the tip."""
-    t1, t2 = job.stack.near, job.stack.far
-    whole = t2 <= 5  # a longer piece is broken off past the tip
-    t2 = t2 if whole else job.stack.penetration(job.fastener.length) + Fraction(5, 4)
-    length, sunk = job.fastener.length, job.stack.head_depth
-    bolt = job.fastener.kind == "carriage bolt"
-    half = Fraction(5, 4)
-    start = Fraction(0) if bolt else sunk
-    tip = start + length
+    t1, bolt = job.stack.near, job.fastener.kind == "carriage bolt"
+    second = job.stack.far if bolt else job.stack.penetration(job.fastener.length)
+    start = Fraction(0) if bolt else job.stack.head_depth
+    tip = start + job.fastener.length
+    shapes = _boards(build, job)
+    shapes += _bolt(job, tip) if bolt else _screw(job, start, tip)
+    shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, fine(build, t1)))
+    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -16, fine(build, second)))
+    left = job.stack.far - second
+    if job.stack.far <= WHOLE and not bolt and left > 0:
+        ends = (t1 + second, -HALF), (t1 + job.stack.far, -HALF)
+        shapes.append(Dimension(*ends, -38, f"{fine(build, left)} left"))
+    size = f"{job.fastener.gauge} × {fine(build, job.fastener.length)}".lstrip(" ×")
+    shapes.append(Dimension((start, HALF), (tip, HALF), 18, size))
+    alt = (f"Section through a {WORD[job.table]} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
+           f"{fine(build, second)} in the second piece")  # fmt: skip
+    return fitted(shapes, width, alt, height=210, largest=60.0)
+
+
+def _boards(build: Build, job: Job) -> list[Shape]:
+    """The two pieces; a far one thicker than WHOLE is broken off past the tip."""
+    t1, whole = job.stack.near, job.stack.far <= WHOLE
+    t2 = job.stack.far if whole else job.stack.penetration(job.fastener.length) + HALF
     shapes: list[Shape] = [
-        Rect(0, -half, t1, 2 * half, fill="wood"),
-        Rect(t1, -half, t2, 2 * half, fill="wood", line="outline" if whole else "none"),
+        Rect(0, -HALF, t1, 2 * HALF, fill="wood"),
+        Rect(t1, -HALF, t2, 2 * HALF, fill="wood", line="outline" if whole else "none"),
+        Text((t1 / 2, HALF), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
+        Text((t1 + t2 / 2, HALF), _piece_name(build, job.joint.far), "small", shift=(0, -9), optional=True),
     ]
     if not whole:
-        shapes += [
-            Line(((t1 + t2, half), (t1, half), (t1, -half), (t1 + t2, -half)), line="outline"),
-            Line(((t1 + t2, half), (t1 + t2, -half)), line="hidden"),
-        ]
-    bad = not job.choice.fits
-    shapes += _bolt(job, tip) if bolt else list(_screw(job, start, tip, bad))
-    shapes += [
-        Text((t1 / 2, half), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
-        Text((t1 + t2 / 2, half), _piece_name(build, job.joint.far), "small", shift=(0, -9), optional=True),
-    ]
-    shapes.append(Dimension((Fraction(0), -half), (t1, -half), -16, fine(build, t1)))
-    if bolt:
-        shapes.append(Dimension((t1, -half), (t1 + t2, -half), -16, fine(build, t2)))
-    else:
-        got = job.stack.penetration(length)
-        shapes.append(Dimension((t1, -half), (t1 + got, -half), -16, fine(build, got)))
-        if whole and 0 < t2 - got < Fraction(3):
-            shapes.append(Dimension((t1 + got, -half), (t1 + t2, -half), -38, f"{fine(build, t2 - got)} left"))
-    shapes.append(
-        Dimension((start, half), (tip, half), 18, f"{job.fastener.gauge} × {fine(build, length)}".lstrip(" ×"))
-    )
-    alt = (
-        f"Section through a {job.table} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
-        f"{fine(build, t2 if bolt else job.stack.penetration(length))} in the second piece"
-    )
-    return fitted(shapes, width, alt, height=210, largest=60.0)
+        shapes.append(Line(((t1 + t2, HALF), (t1, HALF), (t1, -HALF), (t1 + t2, -HALF)), line="outline"))
+        shapes.append(Line(((t1 + t2, HALF), (t1 + t2, -HALF)), line="hidden"))
+    return shapes
 
 
 def _piece_name(build: Build, label: str) -> str:
     return build.part_of(label).name
 
 
-def _screw(job: Job, start: Fraction, tip: Fraction, bad: bool) -> Iterator[Shape]:
+def _screw(job: Job, start: Fraction, tip: Fraction) -> Iterator[Shape]:
     """A countersunk screw lying along x: cone of the head, shank, thread, point."""
     f = job.fastener
-    line: LineRole = "wrong" if bad else "outline"
+    line: LineRole = "outline" if job.choice.fits else "wrong"
     head, shank, root = f.head / 2, f.diameter / 2, f.root / 2
     x0, x1 = float(start), float(tip)
     cone = min((head - shank), 0.25 * (x1 - x0))

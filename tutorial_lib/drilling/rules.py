@@ -62,72 +62,52 @@ def _length(build: Build, x: Fraction) -> str:
 
 
 def _screw(build: Build, job: Job) -> Iterator[Finding]:
-    name, got = NAMES[job.table], job.stack.penetration(job.fastener.length)
-    part = (job.table,)
     if job.fastener.kind == "carriage bolt":
-        if not job.choice.fits:
-            grip = job.stack.near + job.stack.far
-            yield Finding(
-                "bolt length",
-                "stop",
-                f"The {name} bolt is too short for washer and nut.",
-                _figure(build, job.fastener.length),
-                f"{_figure(build, grip)} of wood, washer and nut",
-                "our choice",
-                "Take a longer bolt or thinner wood.",
-                part,
-            )
+        yield from _bolt(build, job)
         return
-    wanted = float(screws.HELD) if job.stack.holds_down else job.least
-    if float(got) < wanted:
-        whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
-        yield Finding(
-            "screw penetration",
-            "stop",
-            f"The {name} screw reaches too little into the second piece.",
-            _figure(build, got),
-            f"at least {_figure(build, wanted)}",
-            whose,
-            "Take a longer screw, or one size thinner.",
-            part,
-        )
-    elif (
-        job.loaded
-        and not job.joint.end_grain
-        and float(got) < screws.full_penetration(job.fastener.kind, job.fastener.diameter)
-    ):
-        full = screws.full_penetration(job.fastener.kind, job.fastener.diameter)
-        yield Finding(
-            "screw penetration",
-            "note",
-            f"The {name} screw holds {float(got) / full:.0%} of its full value.",
-            _figure(build, got),
-            f"{_figure(build, full)} for the full value",
-            "NDS 2018 Table 12L, note 3",
-            "",
-            part,
-        )
-    if got > job.stack.far - screws.INSIDE:
-        yield Finding(
-            "screw tip",
-            "stop",
-            f"The {name} screw's tip is too near the far face or comes through it.",
-            f"{_figure(build, job.stack.far - got)} left",
-            f"at least {_figure(build, screws.INSIDE)}",
-            "our choice",
-            "Take a shorter screw.",
-            part,
-        )
+    yield from _reaches(build, job)
+    yield from _tip(build, job)
     yield from _shelf(build, job)
     if job.joint.end_grain and job.joint.bears:
-        yield Finding(
-            "end grain",
-            "note",
-            f"The {name} screws end in end grain: they hold sideways at a reduced value and count for "
-            "nothing in a straight pull.",
-            whose="NDS 2018 12.2.2.3 and 12.5.2.2",
-            parts=part,
+        what = (
+            f"The {NAMES[job.table]} screws end in end grain: they hold sideways at a reduced value and count for "
+            "nothing in a straight pull."
         )
+        yield Finding("end grain", "note", what, whose="NDS 2018 12.2.2.3 and 12.5.2.2", parts=(job.table,))
+
+
+def _bolt(build: Build, job: Job) -> Iterator[Finding]:
+    if job.choice.fits:
+        return
+    grip = _figure(build, job.stack.near + job.stack.far)
+    what = f"The {NAMES[job.table]} bolt is too short for washer and nut."
+    yield Finding("bolt length", "stop", what, _figure(build, job.fastener.length), f"{grip} of wood, washer and nut",
+                  "our choice", "Take a longer bolt or thinner wood.", (job.table,))  # fmt: skip
+
+
+def _reaches(build: Build, job: Job) -> Iterator[Finding]:
+    name, got = NAMES[job.table], job.stack.penetration(job.fastener.length)
+    wanted = float(screws.HELD) if job.stack.holds_down else job.least
+    full = screws.full_penetration(job.fastener.kind, job.fastener.diameter)
+    if float(got) < wanted:
+        whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
+        what = f"The {name} screw reaches too little into the second piece."
+        yield Finding("screw penetration", "stop", what, _figure(build, got), f"at least {_figure(build, wanted)}",
+                      whose, "Take a longer screw, or one size thinner.", (job.table,))  # fmt: skip
+    elif job.loaded and not job.joint.end_grain and float(got) < full:
+        what = f"The {name} screw holds {float(got) / full:.0%} of its full value."
+        yield Finding("screw penetration", "note", what, _figure(build, got),
+                      f"{_figure(build, full)} for the full value",
+                      "NDS 2018 Table 12L, note 3", "", (job.table,))  # fmt: skip
+
+
+def _tip(build: Build, job: Job) -> Iterator[Finding]:
+    left = job.stack.far - job.stack.penetration(job.fastener.length)
+    if left < screws.INSIDE:
+        what = f"The {NAMES[job.table]} screw's tip is too near the far face or comes through it."
+        yield Finding("screw tip", "stop", what, f"{_figure(build, left)} left",
+                      f"at least {_figure(build, screws.INSIDE)}",
+                      "our choice", "Take a shorter screw.", (job.table,))  # fmt: skip
 
 
 def _shelf(build: Build, job: Job) -> Iterator[Finding]:

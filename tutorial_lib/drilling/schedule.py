@@ -86,49 +86,36 @@ def schedule(build: Build, jobs: Iterable[Job]) -> tuple[PieceHoles, ...]:
 
 
 def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:
-    joint, bits = job.joint, job.bits
-    near, far = build.pieces[joint.near], build.pieces[joint.far]
-    bolt = job.fastener.kind == "carriage bolt"
-    through = None if bolt else min(job.stack.penetration(job.fastener.length), job.stack.far)
+    near, far = build.pieces[job.joint.near], build.pieces[job.joint.far]
     for spot in job.spots:
         if near.shape == "box":
-            mouth = _at(spot.at, joint.axis, near.box.lo if joint.sign > 0 else near.box.hi)
-            sink = bits.countersink.inch if bits.countersink else None
-            yield (
-                near.label,
-                _hole(
-                    build,
-                    near,
-                    mouth,
-                    joint.axis,
-                    joint.sign,
-                    bits.clearance.inch,
-                    None,
-                    sink,
-                    job.stack.head_depth,
-                    "bolt" if bolt else "clearance",
-                    job.table,
-                ),
-            )
+            yield near.label, _hole(build, near, spot.at, job, _near_bore(job))
         if far.shape == "box":
-            mouth = _at(spot.at, joint.axis, far.box.lo if joint.sign > 0 else far.box.hi)
-            size = bits.clearance.inch if bolt else bits.pilot_used
-            yield (
-                far.label,
-                _hole(
-                    build,
-                    far,
-                    mouth,
-                    joint.axis,
-                    joint.sign,
-                    size,
-                    through,
-                    None,
-                    Fraction(0),
-                    "bolt" if bolt else "pilot",
-                    job.table,
-                ),
-            )
+            yield far.label, _hole(build, far, spot.at, job, _far_bore(job))
+
+
+@dataclass(frozen=True)
+class _Bore:
+    """What is bored, wherever it is."""
+
+    diameter: Fraction
+    depth: Fraction | None
+    countersink: Fraction | None
+    head_depth: Fraction
+    purpose: str
+
+
+def _near_bore(job: Job) -> _Bore:
+    sink = job.bits.countersink.inch if job.bits.countersink else None
+    purpose = "bolt" if job.fastener.kind == "carriage bolt" else "clearance"
+    return _Bore(job.bits.clearance.inch, None, sink, job.stack.head_depth, purpose)
+
+
+def _far_bore(job: Job) -> _Bore:
+    if job.fastener.kind == "carriage bolt":
+        return _Bore(job.bits.clearance.inch, None, None, Fraction(0), "bolt")
+    deep = min(job.stack.penetration(job.fastener.length), job.stack.far)
+    return _Bore(job.bits.pilot_used, deep, None, Fraction(0), "pilot")
 
 
 def _at(point: Point, axis: int, level: Point) -> Point:
@@ -136,22 +123,12 @@ def _at(point: Point, axis: int, level: Point) -> Point:
     return (x, y, z)
 
 
-def _hole(
-    build: Build,
-    piece: Piece,
-    at: Point,
-    axis: Axis,
-    into: Literal[1, -1],
-    size: Fraction,
-    depth: Fraction | None,
-    sink: Fraction | None,
-    head_depth: Fraction,
-    purpose: str,
-    table: str,
-) -> Hole:
-    face = face_name(build, piece, axis, -into)
+def _hole(build: Build, piece: Piece, place: Point, job: Job, bore: _Bore) -> Hole:
+    axis, into = job.joint.axis, job.joint.sign
+    at = _at(place, axis, piece.box.lo if into > 0 else piece.box.hi)
     u, v, _ = marked(build, piece, at, axis)
-    return Hole(at, axis, into, size, depth, sink, head_depth, purpose, table, u, v, face)
+    return Hole(at, axis, into, bore.diameter, bore.depth, bore.countersink, bore.head_depth, bore.purpose, job.table,
+                u, v, face_name(build, piece, axis, -into))  # fmt: skip
 
 
 def face_name(build: Build, piece: Piece, axis: int, way: int) -> str:

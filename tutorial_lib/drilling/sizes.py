@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from tutorial_lib.tables import carriage_bolts, lag_screws, screws
+from tutorial_lib.tables import BoltRow, LagRow, ScrewRow, carriage_bolts, lag_screws, screws
 
 
 @dataclass(frozen=True)
@@ -26,56 +26,27 @@ class ScrewSize:
     source: str
 
 
+NONE = Fraction(0)
+
+
 @cache
 def screw_sizes() -> dict[tuple[str, str], ScrewSize]:
     """Every size by kind and size: ("wood screw", "9"), ("carriage bolt", "3/8")."""
-    none = Fraction(0)
-    sizes = [
-        ScrewSize(
-            "wood screw",
-            s.gauge,
-            s.shank,
-            s.root,
-            s.head,
-            0.0,
-            s.yield_strength,
-            none,
-            none,
-            s.lengths,
-            f"{s.source}; {s.status}",
-        )
-        for s in screws()
-    ]
-    sizes += [
-        ScrewSize(
-            "lag screw",
-            g.size,
-            g.shank,
-            g.root,
-            g.head,
-            float(g.tip),
-            g.yield_strength,
-            none,
-            none,
-            g.lengths,
-            f"{g.source}; {g.status}",
-        )
-        for g in lag_screws()
-    ]
-    sizes += [
-        ScrewSize(
-            "carriage bolt",
-            b.size,
-            b.shank,
-            b.shank,
-            b.head,
-            0.0,
-            b.yield_strength,
-            Fraction(str(b.washer_thickness)),
-            Fraction(str(b.nut_height)),
-            b.lengths,
-            f"{b.source}; {b.status}",
-        )
-        for b in carriage_bolts()
-    ]
+    sizes = [*map(_wood_screw, screws()), *map(_lag, lag_screws()), *map(_bolt, carriage_bolts())]
     return {(size.kind, size.size): size for size in sizes}
+
+
+def _wood_screw(row: ScrewRow) -> ScrewSize:
+    return ScrewSize("wood screw", row.gauge, row.shank, row.root, row.head, 0.0, row.yield_strength, NONE, NONE,
+                     row.lengths, f"{row.source}; {row.status}")  # fmt: skip
+
+
+def _lag(row: LagRow) -> ScrewSize:
+    return ScrewSize("lag screw", row.size, row.shank, row.root, row.head, float(row.tip), row.yield_strength, NONE,
+                     NONE, row.lengths, f"{row.source}; {row.status}")  # fmt: skip
+
+
+def _bolt(row: BoltRow) -> ScrewSize:
+    washer, nut = Fraction(str(row.washer_thickness)), Fraction(str(row.nut_height))
+    return ScrewSize("carriage bolt", row.size, row.shank, row.shank, row.head, 0.0, row.yield_strength, washer, nut,
+                     row.lengths, f"{row.source}; {row.status}")  # fmt: skip

@@ -133,7 +133,7 @@ def _stick_mark(
     build: Build, x: Fraction, at: Fraction, what: str, is_hole: bool, high: Fraction, wide: Fraction
 ) -> list[Shape]:
     """One mark: a cross for a hole, a tick for a slat's near edge, its words on the side that has room."""
-    words = f"{what} {mark_text(build, at)}"
+    words = f"{what}: {mark_text(build, at)}"
     left = wide - x < WORDS < x
     anchor: Literal["start", "end"] = "end" if left else "start"
     way = -1 if left else 1
@@ -146,7 +146,7 @@ def _stick_mark(
         ]
     return [
         Line(((x, 0), (x, high / 3)), line="outline"),
-        Text((x, 0), words, "small", anchor, shift=(3.0 * way, 4), tries=((3.0 * way, 14),), optional=True),
+        Text((x, 0), words, "small", anchor, shift=(4.0 * way, 6), tries=((4.0 * way, 16),), optional=True),
     ]
 
 
