@@ -119,25 +119,35 @@ def reading_for(claim: Claim, subject: Subject) -> Reading | None:
     fits = [r for r in claim.readings if r[1] == subject.unit]
     if not fits and subject.unit in DURATIONS and claim.item.unit in DURATIONS:
         return None
-    return min(fits, key=lambda r: abs(r[0] - subject.value)) if fits else None
+    if len(fits) < 2:
+        return fits[0] if fits else None
+    return min(fits, key=lambda r: abs(r[0] - subject.value))
+
+
+COARSE, FINE, NONE_OFF = Fraction(5, 254), Fraction(1, 128), Fraction(0)
 
 
 def close(said: Fraction, subject: Subject) -> bool:
     """Whether a value agrees with the plan within what a tape shows."""
+    if said == subject.value:
+        return True
+    if not subject.is_length:
+        return False
     return abs(said - nearest(said, subject)) <= tolerance(subject)
 
 
 def nearest(said: Fraction, subject: Subject) -> Fraction:
     """The fact's value, or the nearest of its values."""
+    if len(subject.values) == 1:
+        return subject.value
     return min(subject.values, key=lambda v: abs(v - said))
 
 
 def tolerance(subject: Subject) -> Fraction:
     """How far a said value may lie off: 1/64 in or 0.5 mm (diameters and kerf 1/128 in or 0.1 mm), 0 for counts."""
     if not subject.is_length:
-        return Fraction(0)
-    fine = subject.kind in ("diameter", "kerf")
-    return Fraction(1, 128) if fine else Fraction(5, 254)
+        return NONE_OFF
+    return FINE if subject.kind in ("diameter", "kerf") else COARSE
 
 
 def slip_like(said: Fraction, subject: Subject) -> bool:
@@ -226,12 +236,15 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     hits = len(wanted & claim.cues)
     yield "cue_hit", min(hits, 2)
     yield "cue_none", float(bool(wanted) and not hits)
-    yield from value_features(claim, subject, reading[0])
+    fit = how_close(claim, subject, reading[0])
+    yield fit, 1.0
+    if fit == "equal":
+        yield "equal_rare", float(reading[0].denominator > 1 or reading[0] > 12)
     told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
-    yield "told", float(told and not close(reading[0], subject) and not slip_like(reading[0], subject))
+    yield "told", float(told and fit == "far")
     yield from noun_features(mentions, claim, subject)
     yield from conflicts(claim, subject)
-    if subject.is_count and not close(reading[0], subject):
+    if subject.is_count and fit != "equal":
         yield "count_off", 1.0
     if claim.cell is not None:
         yield "heading", under_heading(claim.cell, subject)
@@ -239,18 +252,13 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     yield "kind_" + subject.kind, 1.0
 
 
-def value_features(claim: Claim, subject: Subject, said: Fraction) -> Iterator[tuple[str, float]]:
-    """What the value itself says: never enough alone."""
-    off = abs(said - nearest(said, subject))
+def how_close(claim: Claim, subject: Subject, said: Fraction) -> str:
+    """What the value itself says, never enough alone: equal, hedged, slip or far."""
     if close(said, subject):
-        yield "equal", 1.0
-        yield "equal_rare", float(said.denominator > 1 or said > 12)
-    elif claim.hedge and off <= subject.value * Fraction(6, 100):
-        yield "hedged", 1.0
-    elif slip_like(said, subject):
-        yield "slip", 1.0
-    else:
-        yield "far", 1.0
+        return "equal"
+    if claim.hedge and abs(said - nearest(said, subject)) <= subject.value * Fraction(6, 100):
+        return "hedged"
+    return "slip" if slip_like(said, subject) else "far"
 
 
 COUNTED = {"screw", "bolt", "dowel", "gap", "joint", "coat", "board"}

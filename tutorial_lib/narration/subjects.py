@@ -86,7 +86,7 @@ def stems(text: str) -> Phrase:
     return tuple(stem(w) for w in re.findall(r"[a-zA-Z']+|\d+x\d+", text) if w.lower() not in NOISE)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # one object a fact: quick to look up by
 class Subject:
     """One fact of the plan, made ready for linking; lengths in inches."""
 
