@@ -82,7 +82,7 @@ def test_the_change_tells_its_rule_before_and_after() -> None:
 
 
 def test_clearance_grows_to_the_regions_tolerance() -> None:
-    """A UK mattress may be 20 mm (0.787 in) over: each side 0.394, up to the tape's 7/16; 1/4 and 3/8 are too little."""
+    """A UK mattress may be 20 mm (0.787 in) over: each side 0.394, on the tape 7/16; 1/4 and 3/8 are too little."""
     adaptation = adapted("UK double")
     assert step(adaptation, "clearance.side") == ("1/4 in", "7/16 in")
     assert step(adaptation, "clearance.end") == ("3/8 in", "7/16 in")

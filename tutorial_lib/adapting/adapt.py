@@ -104,12 +104,14 @@ def _searched(own: Plan, wanted: Options, fixed: frozenset[str], steps: list[Ste
 
 
 def _asked(options: Options, changes: Mapping[str, Any]) -> tuple[Options, list[Step]]:
-    if changes.get("build.units") == "mm" and options.build.units != "mm":
-        metric, steps = to_metric(options)
-        changed = change(metric, changes)
-        return changed, [*steps, *differences(metric, changed, "asked for")]
-    changed = change(options, changes)
-    return changed, differences(options, changed, "asked for")
+    rest = {key: value for key, value in changes.items() if key != "build.units"}
+    changed = change(options, rest)
+    steps = differences(options, changed, "asked for")
+    units = changes.get("build.units", options.build.units)
+    if units == "mm" != options.build.units:
+        metric, moved = to_metric(changed)
+        return metric, [*steps, *moved]
+    return (changed, steps) if units == options.build.units else (change(changed, {"build.units": units}), steps)
 
 
 def _mattress(options: Options, name: str) -> tuple[Options, list[Step], list[str]]:

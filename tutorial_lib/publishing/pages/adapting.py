@@ -1,0 +1,186 @@
+"""The page "your size": what changes against the video, what is new, what no longer holds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
+from tutorial_lib.adapting.comparison import Comparison, Row, comparison
+from tutorial_lib.adapting.family import Member, table
+from tutorial_lib.adapting.wrong_cut import Outcome
+from tutorial_lib.drawing import views
+from tutorial_lib.errors import InputError
+from tutorial_lib.findings import Finding
+from tutorial_lib.measures import write_length
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Caution, Column, Findings, Heading, Note, Page, Picture, Table, Text
+
+MARKS = {"stays": "= stays", "changes": "→ changes", "new": "+ new", "gone": "× gone"}
+WHY = 0.4
+HARDLY = ("lumber.yield", "lumber.board_feet", "finish.touched_area", "finish.end_grain", "assembly.step_count")
+
+
+def blocks(found: Comparison, every: bool = False) -> list[Block]:
+    """The whole comparison; ``every`` adds the facts that stay."""
+    return [*head(found), *choices(found), *news(found), *numbers(found, every), *sentences(found), *sums(found),
+            *maps(found.adaptation)]  # fmt: skip
+
+
+def head(found: Comparison) -> list[Block]:
+    """Which size, and whether it can be carried."""
+    adaptation = found.adaptation
+    made: list[Block] = [Text(note) for note in adaptation.notes]
+    if adaptation.yours is adaptation.creator:
+        return [*made, Text("Nothing changes: this is the creator's own bed.", strong=True)]
+    own = {finding.rule for finding in adaptation.creator.findings if finding.severity == "stop"}
+    stops = tuple(f for f in adaptation.stops if f.rule not in own)
+    if stops:
+        return [*made, Findings(stops)]
+    return [*made, Text("It passes the rules and the strength check: no check is worse than in the creator's bed, "
+                        "unless within its limit. Calculated, not tested.")]  # fmt: skip
+
+
+def choices(found: Comparison) -> list[Block]:
+    """The choices of the build file that changed, each with its reason."""
+    steps = found.adaptation.steps
+    if not steps:
+        return []
+    columns = (Column("choice"), Column("the creator's"), Column("yours"), Column("why", share=WHY))
+    return [Heading("What you asked for, and what follows"),
+            Table(columns, tuple((s.key, s.before, s.after, s.why) for s in steps))]  # fmt: skip
+
+
+def news(found: Comparison) -> list[Block]:
+    """What only one of the two beds has."""
+    rows = [(MARKS["new"], item.what, item.why) for item in found.new]
+    rows += [(MARKS["gone"], item.what, item.why) for item in found.gone]
+    if not rows:
+        return []
+    columns = (Column(""), Column("part, boards, fasteners or step", share=WHY), Column("why", share=WHY))
+    title = "New: the video does not show it" if found.new else "Gone: skip it in the video"
+    return [Heading(title), Table(columns, tuple(rows))]
+
+
+def numbers(found: Comparison, every: bool = False) -> list[Block]:
+    """Every number that differs; ``every`` adds those that stay."""
+    rows = [row for row in found.rows if row.status != "stays" or every]
+    if not every:
+        rows = [row for row in rows if row.key not in HARDLY and row.status != "new"]
+    made: list[Block] = []
+    if rows:
+        times = any(row.said for row in rows)
+        columns = [Column(""), Column("what"), Column("the creator's", align="right"), Column("yours", align="right"),
+                   Column("why", share=WHY)]  # fmt: skip
+        if times:
+            columns.insert(2, Column("said at"))
+        cells = tuple(_cells(found, row, times) for row in rows)
+        strong = frozenset(n for n, row in enumerate(rows) if row.said and row.status in ("changes", "gone"))
+        made = [Heading("Numbers, side by side"), Table(tuple(columns), cells, strong=strong)]
+        made += [Text("In bold: said in the video, and no longer so.", small=True)] if strong else []
+    return [*made, *([] if every else stays(found))]
+
+
+def _cells(found: Comparison, row: Row, times: bool) -> tuple[str, ...]:
+    said = (", ".join(s.time for s in row.said if s.time),) if times else ()
+    return (MARKS[row.status], row.what, *said, _short(found, row, False), _short(found, row, True), row.why)
+
+
+def _short(found: Comparison, row: Row, yours: bool) -> str:
+    fact = row.after if yours else row.before
+    if fact is not None and isinstance(fact.value, tuple):
+        return "as drawn"
+    return found.write(fact, yours)
+
+
+def stays(found: Comparison) -> list[Block]:
+    """What the video says that still holds, in one paragraph."""
+    rows = [row for row in found.of("stays") if row.said]
+    if not rows:
+        ends = (".height", ".screw_length", ".length", ".underside")
+        rows = [row for row in found.of("stays") if row.key.endswith(ends)]
+    if not rows or found.adaptation.yours is found.adaptation.creator:
+        return []
+    named = "; ".join(f"{row.what} {_short(found, row, True)}" for row in rows)
+    return [Heading(f"{MARKS['stays'][:1]} Stays as in the video", 3), Text(f"{named}.")]
+
+
+def sentences(found: Comparison) -> list[Block]:
+    """Sentences to ignore, with what to read instead."""
+    if not found.outdated:
+        return []
+    columns = (Column("at", align="right"), Column("no longer holds", share=0.5), Column("yours", share=0.5))
+    rows = tuple((o.said.time or "", f"“{o.said.sentence}”", found.instead(o)) for o in found.outdated)
+    return [Heading("Sentences to ignore"), Table(columns, rows)]
+
+
+def sums(found: Comparison) -> list[Block]:
+    """Cost, weight and ratings before and after."""
+    columns = (Column("what"), Column("the creator's", align="right"), Column("yours", align="right"))
+    return [Heading("What it comes to"), Table(columns, tuple(found.sums))]
+
+
+def maps(adaptation: Adaptation) -> list[Block]:
+    """The leg map, what is new set off."""
+    if adaptation.yours is adaptation.creator:
+        return []
+    caption = "Your legs from above. Heavy blue outline: not there in the creator's bed."
+    return [Heading("Where your legs stand"),
+            Picture(views.leg_map(adaptation.yours.build, adaptation.creator.build), caption=caption)]  # fmt: skip
+
+
+def compared_pages(plan: Plan, creator_plan: Plan) -> list[Page]:
+    """The page of a sheet for another size."""
+    found = comparison(adapted(plan, creator_plan))
+    return [Page("Your size, against the video", tuple(blocks(found)), 80)]
+
+
+def adapted(plan: Plan, creator_plan: Plan) -> Adaptation:
+    """How a plan came from the creator's: adapted again for the reasons, or compared where that leads elsewhere."""
+    asked = plan.options.mattress
+    width, length = (write_length(x, "in", 64) for x in plan.build.mattress)
+    try:
+        again = adapt(creator_plan.options, asked.size or f"{width} x {length}")
+        if again.yours.options == plan.options:
+            return again
+    except InputError:
+        pass  # its mattress has no name that leads back to it
+    return compare(creator_plan.options, plan.options)
+
+
+# --- boards cut wrong ---
+
+
+def wrong(outcomes: Sequence[Outcome]) -> list[Block]:
+    """Keep, recut or shim, with what follows."""
+    wide = 0.5
+    columns = (Column("way"), Column("sound"), Column("what to do", share=wide), Column("what follows", share=wide))
+    rows = tuple((o.way, "yes" if o.sound else "no", o.what, "; ".join(o.consequences)) for o in outcomes)
+    found: list[Finding] = [finding for outcome in outcomes for finding in outcome.findings]
+    return [Table(columns, rows), Findings(tuple(found))]
+
+
+# --- all sizes ---
+
+
+def family_blocks(members: Sequence[Member], units: str) -> list[Block]:
+    """Sizes by parts, what had to change, and the sizes the style can't carry."""
+    heads, rows = table(members, units)
+    right = ("lumber", "weight (lb)")
+    columns = tuple(_column(name, right, heads) for name in heads)
+    strong = frozenset(n for n, member in enumerate(members) if not member.sound)
+    unit = "mm" if units == "mm" else "inches"
+    made: list[Block] = [Heading("All sizes"), Text(f"Each part as count × length in {unit}."),
+                         Table(columns, rows, strong=strong)]  # fmt: skip
+    for member in members:
+        if not member.sound:
+            made.append(Caution(f"{member.size}, {member.variant}: {'; '.join(member.stops[:2])} {member.would}"))
+    changed = [m for m in members if m.steps]
+    made += [Heading("What had to change", 3)] if changed else []
+    made += [Note(f"{member.size}: {'; '.join(member.steps)}") for member in changed]
+    return made
+
+
+def _column(name: str, right: tuple[str, ...], heads: Sequence[str]) -> Column:
+    if name in right:
+        return Column(name, align="right")
+    return Column(name, share=0.5) if name == heads[-1] else Column(name)

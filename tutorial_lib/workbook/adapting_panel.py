@@ -1,0 +1,285 @@
+"""Notebook 07's panels: my mattress, my boards, my saw; boards cut wrong; all sizes at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from tutorial_lib.adapting import Adaptation, Comparison, adapt, comparison
+from tutorial_lib.adapting.family import CONSTRUCTIONS, LEG_LAYOUTS, MOST_ASKED, Member, family
+from tutorial_lib.adapting.tracks import webvtt
+from tutorial_lib.adapting.wrong_cut import wrong_cut
+from tutorial_lib.design.build_file import exact_length
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import TutorialError
+from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.measures import read_length
+from tutorial_lib.narration import Report, check, read_captions
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.blocks import Block, Note
+from tutorial_lib.publishing.pages import adapting as pages
+from tutorial_lib.strength.wood import grades_of, species_names
+from tutorial_lib.tables import mattresses
+from tutorial_lib.workbook import current
+from tutorial_lib.workbook.controls import Control, look_up
+from tutorial_lib.workbook.panel import Panel
+
+THEIRS = ""  # as the creator has it
+BOX_ROOM = Fraction(1, 2)  # [in] above a storage box; our choice
+GRADES = tuple(dict.fromkeys(grade for species in species_names() for grade in grades_of(species)))
+DIFFERS, EVERY = "what differs", "every fact"
+
+
+def _sizes() -> tuple[tuple[str, str], ...]:
+    names = dict.fromkeys(m.name if m.region == "US" else f"{m.region} {m.name}" for m in mattresses())
+    return (("the creator's", THEIRS), *((name, name) for name in names))
+
+
+def _length(key: str, label: str, low: int | str, high: int, empty: str) -> Control:
+    return Control(key, label, "length", low=Fraction(low), high=Fraction(high), step=Fraction(1, 16), empty=empty)
+
+
+CONTROLS = (
+    Control("mattress", "My mattress", "choice", _sizes(), value=THEIRS),
+    Control("measured", "As I measured it", "text", value="", empty="54 x 74 1/2 in"),
+    Control("slats.carries", "It lies on", "choice", (("the slats", "mattress"), ("a box spring", "box spring"))),
+    Control("load.people", "People", "count", low=Fraction(1), high=Fraction(4)),
+    Control("person", "Each weighs (lb)", "count", low=Fraction(80), high=Fraction(400), value=None),
+    Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
+    Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in GRADES)),
+    _length("rail thickness", "My rails' thickness", "3/4", 2, "as the table has it"),
+    _length("rail width", "My rails' width", 3, 10, "as the table has it"),
+    _length("slat thickness", "My slats' thickness", "1/2", 2, "as the table has it"),
+    _length("slat width", "My slats' width", 2, 6, "as the table has it"),
+    _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
+    _length("height", "Floor to underside", 4, 24, "as the creator has it"),
+    _length("box", "Storage box, height", 2, 20, "none"),
+    Control("metric", "Metric lumber, plan in millimetres", "check", value=False),
+    Control("shown", "Show", "choice", ((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
+)
+SECTIONS = {"rail": "frame.rail", "slat": "slats.lumber"}
+
+
+class AdaptingPanel(Panel):
+    """The creator's bed made yours; every change starts from the creator's build."""
+
+    heading = "Yours"
+    saves = True
+    controls = CONTROLS
+
+    def __init__(self, options: Options | None = None, captions: str = "") -> None:
+        self.asked: dict[str, Any] = {}
+        self.adaptation: Adaptation | None = None
+        self.found: Comparison | None = None
+        self.captions = captions
+        self.checked: Report | None = None
+        super().__init__(options)
+        self.own["person"] = round(self.options.load.person)
+
+    # what is asked for
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """Adapts the creator's build to all that has been asked for so far; a fault keeps the last good bed."""
+        own, asked = dict(self.own), dict(self.asked)
+        try:
+            self.own |= {key: value for key, value in changes.items() if "." not in key}
+            self._ask(changes)
+            made = self._adapted()
+            self._show(made)
+        except TutorialError as error:
+            self.own, self.asked = own, asked
+            self._refuse(error, list(changes))
+
+    def _ask(self, changes: Mapping[str, Any]) -> None:
+        for key, value in changes.items():
+            if key == "person":
+                self._want("load.person", f"{value} lb")
+            elif key == "height":
+                self._height(value)
+            elif key == "metric":
+                self._want("build.units", "mm" if value else None)
+            elif key.split(" ")[0] in SECTIONS and " " in key:
+                part, _, side = key.partition(" ")
+                self._want(f"lumber.{look_up(self.start.creator, SECTIONS[part])}.{side}", value)
+            elif "." in key:
+                self._want(key, value)
+
+    def _want(self, key: str, value: Any) -> None:
+        """Asks for a value; None, or the creator's own, asks for nothing."""
+        self.asked.pop(key, None)
+        if value is not None and not _same(self.start.creator, key, value):
+            self.asked[key] = value
+
+    def _height(self, value: str | None) -> None:
+        for name in ("underside", "sleeping", "leg"):
+            self.asked.pop(f"heights.{name}", None)
+        if value:
+            self.asked |= {"heights.sleeping": None, "heights.leg": None, "heights.underside": value}
+
+    def _adapted(self) -> Adaptation:
+        creator, size = self.start.creator, self.own["measured"] or self.own["mattress"] or None
+        made = adapt(creator, size, self.asked)
+        box = self.own["box"]
+        if not box:
+            return made
+        wanted = read_length(box, creator.build.units) + BOX_ROOM
+        for _ in range(3):  # a centre line hangs lower than the sides: lift by what is missing
+            short = wanted - made.yours.build.heights.storage
+            if short <= 0:
+                break
+            under = made.yours.build.heights.underside + short
+            self.asked |= {"heights.sleeping": None, "heights.leg": None,
+                           "heights.underside": exact_length(under, creator.build.units)}  # fmt: skip
+            made = adapt(creator, size, self.asked)
+        return made
+
+    def _show(self, made: Adaptation) -> None:
+        self.adaptation, self.found = made, comparison(made, self.report)
+        before = self.stated
+        self.options, self.plan, self.errors = made.yours.options, made.yours, {}
+        self.blocks = list(self.show(self.plan))
+        self.stated = {fact.key: fact for fact in self.facts(self.plan)}
+        self.before = before
+        self.changed = frozenset(k for k, f in self.stated.items() if k not in before or before[k].value != f.value)
+        self._refresh()
+
+    def reset(self) -> None:
+        """Back to the creator's build: every number as it was."""
+        self.asked, self.adaptation, self.found = {}, None, None
+        self.own = {control.key: control.value for control in self.controls if not control.bound}
+        self.own["person"] = round(self.start.creator.load.person)
+        super().reset()
+
+    # the creator's captions
+
+    @property
+    def report(self) -> Report | None:
+        """The creator's captions checked against the creator's bed, where there are captions."""
+        path = self.captions_path()
+        if self.checked is None and path is not None:
+            self.checked = check(read_captions(path), facts_of(Plan(self.start.creator)))
+        return self.checked
+
+    def captions_path(self) -> Path | None:
+        """The captions named, or the shipped ones of the build."""
+        if self.captions:
+            return Path(self.captions).expanduser()
+        shipped = current.CLONE / "assets" / "captions" / f"{current.FIRST}.vtt"
+        is_demo = self.start.creator.build.name == current.load(current.FIRST).creator.build.name
+        return shipped if is_demo and shipped.exists() else None
+
+    def track(self) -> str:
+        """The creator's captions with your numbers in them, as WebVTT."""
+        return webvtt(self._comparison())
+
+    def _comparison(self) -> Comparison:
+        if self.found is None:
+            self.adaptation = adapt(self.start.creator)
+            self.found = comparison(self.adaptation, self.report)
+        return self.found
+
+    # what is shown
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """The comparison with the creator's bed."""
+        made = pages.blocks(self._comparison(), self.own["shown"] == EVERY)
+        box = self.own["box"]
+        if box:
+            low = plan.build.heights.storage
+            spare = low - read_length(box, plan.options.build.units)
+            made.insert(0, Note(f"The lowest wood between the legs is {_write(plan, low)} above the floor: the box "
+                                f"goes under with {_write(plan, spare)} to spare."))  # fmt: skip
+        return made
+
+    def facts(self, plan: Plan) -> Iterable[Fact]:
+        """Facts of shape and cutting of the adapted bed."""
+        return facts_of(plan, ["design", "cutting"]).values()
+
+
+def _write(plan: Plan, x: Fraction) -> str:
+    return exact_length(x, plan.options.build.units)
+
+
+def _same(options: Options, key: str, value: Any) -> bool:
+    """True if the options have this value already."""
+    try:
+        have = look_up(options, key)
+    except AttributeError:
+        return False
+    return bool(have == value or (isinstance(have, Fraction) and exact_length(have, options.build.units) == value))
+
+
+class WrongCutPanel(Panel):
+    """Boards already cut wrong: keep, recut or shim."""
+
+    heading = "Already cut"
+
+    def __init__(self, options: Options | None = None) -> None:
+        self.controls = (  # type: ignore[misc]  # the parts follow from the build
+            Control("part", "What is cut wrong", "choice", (("leg", "leg"),), value="leg"),
+            _length("actual", "Length they have", 1, 96, "as planned"),
+            Control("count", "How many (0: all)", "count", low=Fraction(0), high=Fraction(20), value=0),
+        )
+        super().__init__(options)
+        parts = tuple((p.name, p.key) for p in self.plan.build.parts if not p.section.steel)
+        first = Control("part", "What is cut wrong", "choice", parts, value=parts[0][1])
+        self.controls = (first, *self.controls[1:])  # type: ignore[misc]
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """The three ways."""
+        actual = self.own["actual"]
+        if not actual:
+            return [Note("Give the length they have.")]
+        length = read_length(actual, plan.options.build.units)
+        return pages.wrong(wrong_cut(plan, self.own["part"], length, self.own["count"] or None))
+
+    def lines(self) -> list[str]:
+        """The three ways as text."""
+        from tutorial_lib.adapting.wrong_cut import lines
+
+        if not self.own["actual"]:
+            return [self.heading]
+        length = read_length(self.own["actual"], self.options.build.units)
+        return list(lines(wrong_cut(self.plan, self.own["part"], length, self.own["count"] or None)))
+
+
+ASKED, ALL = "the most asked", "every size of the table"
+BUILT: dict[str, Mapping[str, Mapping[str, Any]] | None] = {
+    "as the creator builds it": None, "every construction": CONSTRUCTIONS, "every leg layout": LEG_LAYOUTS,
+}  # fmt: skip
+
+
+class FamilyPanel(Panel):
+    """All sizes at once, for the creator to look over."""
+
+    heading = "All sizes"
+    controls = (
+        Control("sizes", "Sizes", "choice", ((ASKED, ASKED), (ALL, ALL)), value=ASKED),
+        Control("built", "Built", "choice", tuple((name, name) for name in BUILT), value="as the creator builds it"),
+    )
+
+    def __init__(self, options: Options | None = None) -> None:
+        self.members: tuple[Member, ...] = ()
+        super().__init__(options)
+
+    def show(self, plan: Plan) -> Sequence[Block]:
+        """Sizes by parts, and the rules that trip."""
+        sizes = None if self.own["sizes"] == ALL else MOST_ASKED
+        self.members = family(self.start.creator, sizes, BUILT[self.own["built"]], progress=self._tell)
+        return pages.family_blocks(self.members, plan.options.build.units)
+
+    def _tell(self, done: int, total: int, member: Member) -> None:
+        """A bar that grows while the beds are worked out."""
+        if self._view is not None:
+            left = total - done
+            self._view.general.value = "" if not left else f"{'▮' * done}{'▯' * left} {done} of {total}: {member.size}"
+
+    def lines(self) -> list[str]:
+        """One line a size."""
+        return [
+            f"{m.size}, {m.variant}: {'holds' if m.sound else 'no'}; {m.cost}; {'; '.join(m.steps or ('as it is',))}"
+            for m in self.members
+        ]
+
