@@ -36,7 +36,9 @@ class Rating:
 
 
 def rate(kind: str, person: float, people: int, uses: Iterable[Use], unstable: bool) -> Rating:
-    """Rating for one kind of case: P (1 - dead) / (utilisation - dead), the lowest of all, rounded down to 50 lb, at most 400 lb.
+    """Rating for one kind of case: P (1 - dead) / (utilisation - dead), the lowest of all.
+
+    Rounded down to 50 lb, at most 400 lb.
 
     Sag counts like stress. A use that people don't raise gives no limit.
     """
@@ -63,6 +65,7 @@ def _working(kind: str, person: float, use: Use | None, exact: float, pounds: in
     if unstable or use is None:
         return Working(f"rating {kind}", "none", "the layout tips, so no figure is given", 0.0, "lb", "our choice")
     cap = "; no more than 400 is given" if exact > HIGHEST else ""
+    ratio, dead = figure(use.ratio), figure(use.dead)
     return Working(f"rating {kind}", "P (1 - u of bed) / (u - u of bed), rounded down to 50 lb",
-                   f"{figure(person)} (1 - {figure(use.dead)}) / ({figure(use.ratio)} - {figure(use.dead)}) = "
+                   f"{figure(person)} (1 - {dead}) / ({ratio} - {dead}) = "
                    f"{figure(exact)}{cap}; governing: {use}", float(pounds), "lb", "our choice; allowable-stress design")

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.findings import Finding
-from tutorial_lib.strength.checks import Use
+from tutorial_lib.strength.checks import GREATEST_SAG, SPAN_PART, Use
 from tutorial_lib.strength.demands import Demand, end_rail_supported
 from tutorial_lib.strength.working import figure
 
@@ -18,6 +18,7 @@ def findings_of(demand: Demand, uses: Sequence[Use], fastenings: Sequence[Fasten
     """All findings of the strength step, the worst of a kind once."""
     yield from _unstable(demand)
     yield from _over(uses)
+    yield from _springy(demand, uses)
     yield from _standing(uses)
     yield from _rail_ends(demand, uses)
     yield from _no_value(demand, fastenings)
@@ -50,6 +51,20 @@ def _over(uses: Sequence[Use]) -> Iterator[Finding]:
         yield Finding(rule, "stop", f"{use.label}: {use.what} at {_times(use)} what is allowed, {use.case}.",
                       f"{use.ratio:.2f}" if use.ratio < float("inf") else "no value",
                       f"1 at CD {figure(use.duration)}", CHOICE, remedy_for(use), (use.part,))
+
+
+def _springy(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
+    """A slat within 1/4 in may still go down more than a part of its span that people notice."""
+    span = max(demand.model.slat_spans)
+    sags = [u for u in uses if u.part == "slat" and u.what == "sag" and u.kind in ("lying", "sitting")]
+    worst = max(sags, key=lambda u: round(u.ratio, 6), default=None)
+    if worst is None or worst.ratio > 1:
+        return
+    sag = worst.ratio * GREATEST_SAG
+    if sag > span / SPAN_PART:
+        yield Finding("R10 springy", "caution", f"The slats are springy: they go down {sag:.2f} in, {worst.case}.",
+                      f"{sag:.2f} in", f"{span / SPAN_PART:.2f} in, span / {SPAN_PART}", "our choice",
+                      "Add a centre line, or use 2x4 slats.", ("slat",))
 
 
 def _times(use: Use) -> str:

@@ -23,7 +23,7 @@ BASE = (
     Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
     Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in GRADES)),
     Control("slats.lumber", "Slat stock", "choice", STOCKS),
-    Control("load.careful", "Careful: no duration factor above one", "check"),
+    Control("load.careful", "Careful (all CD 1)", "check"),
 )  # fmt: skip
 
 
