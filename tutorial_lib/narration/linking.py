@@ -8,11 +8,13 @@ from fractions import Fraction
 
 from tutorial_lib.narration.aspects import cues_wanted
 from tutorial_lib.narration.context import Mentions
+from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.scoring import Claim, Reading, close, features, reading_for
 from tutorial_lib.narration.subjects import Subject
 from tutorial_lib.narration.weights import NONE, TURNS, weight
 
 COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
+METRIC = ("mm", "cm", "m")
 KEEP = 7  # candidates kept a claim
 WIDTH = 24  # talks kept side by side while reading on
 
@@ -121,6 +123,9 @@ def turn_features(
     out: list[tuple[str, float]] = []
     before = picks[-1] if picks else None
     used = last_use.get(subject.key)
+    again = at > 0 and restated(claims[at - 1], claims[at])
+    if again and before is not None and before.subject is not None:
+        return [("restated", float(before.subject is subject))]
     if used is not None:
         out.append(("again", 1.0))
         out.append(("again_equal", float(option.equal and at - used > 5)))
@@ -129,6 +134,15 @@ def turn_features(
     if before is not None and before.subject is not None:
         out += neighbour(claims, before.subject, subject, at)
     return out
+
+
+def restated(before: Claim, claim: Claim) -> bool:
+    """Whether a length is given again in the other system right away ("55 inches (1397 mm)", "38, or 965 mil")."""
+    a, b = before.item, claim.item
+    if b.unit not in LENGTHS or (b.unit in METRIC) == (a.unit in METRIC):
+        return False
+    bracket = b.first == a.last and claim.aside
+    return bracket or (a.unit in LENGTHS and b.first - a.last <= 3 and claim.aside)
 
 
 def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: int) -> list[tuple[str, float]]:

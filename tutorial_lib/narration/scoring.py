@@ -32,6 +32,7 @@ class Claim:
     cell: Cell | None = None  # where it stands in a table
     names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
     lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
+    aside: bool = False  # follows a bracket, a comma or "that's"
 
 
 def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]:
@@ -64,7 +65,14 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
         transcript.words[item.first].cue.cell,
         named_beside(transcript, found, at),
         lengths_beside(found, at),
+        is_aside(transcript, item, around),
     )
+
+
+def is_aside(transcript: Transcript, item: Expression, around: Around) -> bool:
+    """Whether a number follows a bracket, a comma or "that's"."""
+    gap = transcript.words[item.first].gap
+    return gap in (Gap.COMMA, Gap.STOP) or around.before.endswith(("that's", " or", "which is"))
 
 
 def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:

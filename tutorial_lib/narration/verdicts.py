@@ -48,10 +48,9 @@ def right_side(off: Fraction, hedge: int) -> bool:
 
 def is_rounding(said: Fraction, true: Fraction, units: str) -> bool:
     """Whether an unhedged value is the plan's, rounded to the tape fraction or decimal it is said in."""
-    if units == "mm":
-        value = said / MM
-        step = Fraction(1) if value.denominator == 1 else Fraction(1, 10)
-        return abs(said - true) <= (MM if value.denominator == 1 else step * MM / 2)
+    value = said / MM
+    if units == "mm" or (said.denominator > 64 and value.denominator in (1, 2, 5, 10)):  # or said in millimetres
+        return abs(said - true) <= (MM if value.denominator == 1 else MM / 20)
     if said.denominator == 1:
         return abs(said - true) <= Fraction(1, 32)
     if said.denominator in (2, 4, 8, 16, 32, 64):
