@@ -13,7 +13,6 @@ from tutorial_lib.assembly.order import (
     Before,
     Operation,
     finding,
-    operations,
     precedence,
     rank,
     refused,
@@ -137,9 +136,9 @@ def test_any_bed_has_an_order_that_can_be_worked(keys_changed):
         assert needed <= set(step.present), f"{step.title} needs what is not there yet"
         touching = {label for j in (step.operation.joints if step.operation else ()) for label in (j.near, j.far)}
         assert touching <= set(step.present) | set(step.new) | set(step.made)
-    again = operations(bed, plan.drilling.fastenings)
-    assert [o.key for o in again] == [o.key for o in done.operations]
-    assert done.order == Plan(plan.options).assembly.order, "the order is always the same"
+    again = Plan(plan.options).assembly
+    assert [o.key for o in again.operations] == [o.key for o in done.operations]
+    assert done.order == again.order, "the order is always the same"
     made = {label for step in done.steps for label in step.made}
     assert made <= set(bed.pieces)
 
@@ -153,3 +152,29 @@ def test_precedence_knows_pieces_first():
         ("cleat", "leg"),
         ("cleat", "slat"),
     }
+
+
+RUNNERS = {
+    "support__kind": "runners",
+    "support__lumber": "2x6",
+    "support__recess": None,
+    "support__end_play": None,
+    "screws": None,
+}
+
+
+def test_legs_go_onto_runners_first_where_a_rail_would_hide_their_screws():
+    done = Plan(changed(**RUNNERS, legs__side_setback="0 in")).assembly
+    bench = next(s for s in done.steps if s.made)
+    assert bench.title == "Screw the legs to their runners on the bench"
+    runner = next(s for s in done.steps if s.key == "runner")
+    assert {label for label in runner.new if label.startswith("leg")} == {
+        f"leg {s}{i}" for s in "LR" for i in (1, 2, 3)
+    }
+    assert bench.number < runner.number
+
+
+def test_legs_beside_the_rails_go_on_in_the_frame():
+    done = Plan(changed(**RUNNERS, legs__side_setback="2 in")).assembly
+    assert not any(s.made for s in done.steps)
+    assert [s.key for s in done.steps if s.new] == ["corner", "runner", "leg", "slat"]

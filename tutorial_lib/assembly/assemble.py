@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tutorial_lib.assembly.bench import bench_first, swapped
 from tutorial_lib.assembly.doorway import SPARE, longest_round, passes
 from tutorial_lib.assembly.lifting import Turn
 from tutorial_lib.assembly.movement import Movement, movement
@@ -14,11 +15,11 @@ from tutorial_lib.assembly.order import (
     Before,
     Operation,
     Order,
+    first_lock,
     operations,
     precedence,
     refused,
     sequence,
-    swapped,
     unreachable,
 )
 from tutorial_lib.assembly.squaring import Squaring
@@ -92,14 +93,13 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         access: whether a driver reaches a fastening past obstacles.
     """
     each = weights(build)
-    found = operations(build, fastenings)
-    before = precedence(build, found, access)
-    order, dropped = sequence(found, before)
+    found, before, order, dropped = _ordered(build, fastenings, access)
     square = Squaring(*build.outside, *build.opening)
     steps = Steps(build, order, access, each, square).all()
     moves = movement(build)
     findings = (
         *(unreachable(demand) for demand in dropped),
+        *_crowded(build, found, access),
         *_heavy(build, steps),
         *_door(build),
         *_stairs(build),
@@ -109,6 +109,29 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     return Assembly(
         steps, order, found, before, each, square, moves, tuple(_alternatives(build, found, before, order)), findings
     )
+
+
+def _ordered(
+    build: Build, fastenings: Sequence[Fastening], access: Access
+) -> tuple[tuple[Operation, ...], tuple[Before, ...], Order, tuple[Before, ...]]:
+    """Operations, demands, order, and the demands no order meets; hidden work is done on the bench first."""
+    found = operations(build, fastenings)
+    before = precedence(build, found, access)
+    order, dropped = sequence(found, before)
+    while (changed := bench_first(build, found, dropped)) is not None:
+        found, before = changed, precedence(build, changed, access)
+        order, dropped = sequence(found, before)
+    return found, before, order, dropped
+
+
+def _crowded(build: Build, found: Sequence[Operation], access: Access) -> Iterator[Finding]:
+    """Screws with pieces in their way that come in with them."""
+    for operation in found:
+        screws = [f for f in operation.fastenings if f.joint.kind != "flange"]  # its tube is turned in afterwards
+        lock = first_lock(build, screws, operation.enters, access)
+        if lock is not None:
+            fastening, piece, room = lock
+            yield unreachable(Before(operation.key, operation.key, "", fastening.joint.label, piece, room))
 
 
 def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ down, those driven downward with it upright.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, Protocol
 
@@ -170,7 +170,7 @@ def _operation(
         enters = tuple(labels)
     else:
         new = dict.fromkeys(label for joint in joints for label in _newcomers(build, joint))
-        whole = [mate for label in new for mate in _with_mates(build, label)]
+        whole = [mate for label in new for mate in with_mates(build, label)]
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
     likes: Stance = "upside down" if key.startswith("leg") else "upright" if key.startswith("slat") else "either"
     return Operation(
@@ -192,7 +192,7 @@ def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
     return (joint.near,) if near > far else (joint.far,)
 
 
-def _with_mates(build: Build, label: str) -> tuple[str, ...]:
+def with_mates(build: Build, label: str) -> tuple[str, ...]:
     """All boards of the leg that a piece belongs to, or the piece alone."""
     return next((leg.pieces for leg in build.legs if label in leg.pieces), (label,))
 
@@ -273,11 +273,15 @@ def sequence(
 
 
 def _drain(found: Sequence[Operation], before: Sequence[Before], start: Way, strict: bool) -> Order:
-    bench = [(operation, start) for operation in found if operation.prepares]
+    bench: list[tuple[Operation, Way]] = [
+        (operation, "upside down" if operation.stance == "upside down" else "upright")
+        for operation in found
+        if operation.prepares
+    ]
     left = [operation for operation in found if not operation.prepares]
     done = {operation.key for operation, _ in bench}
     way: Way = start
-    order: list[tuple[Operation, Way]] = list(bench)
+    order = list(bench)
     while left:
         ready = next(
             (
@@ -378,8 +382,3 @@ NOUNS = {
     "slat": "slats",
     "leg from above": "legs that are screwed from above",
 }
-
-
-def swapped(operation: Operation, stance: Stance) -> Operation:
-    """The same operation with another demand on how the frame lies."""
-    return replace(operation, stance=stance, likes=stance)

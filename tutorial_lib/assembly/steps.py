@@ -98,6 +98,18 @@ WORDS = {
         ("Each leg tight against what it carries; no gap at its top.",),
         ("A leg that does not touch at its top hangs on its screws alone.",),
     ),
+    "bench leg": Wording(
+        "Screw the legs to their runners on the bench",
+        ("Stand each leg under its runner at its mark and drive the screws through the runner into the leg.",),
+        ("Legs square to the runner, all on the same side of it.",),
+        ("Once the rails stand on the runners no driver reaches these screws.",),
+    ),
+    "bench cleat": Wording(
+        "Screw the cleats to the side rails on the bench",
+        ("Hold each cleat to its line, clamp it, and drive the screws from one end to the other.",),
+        ("Both cleats at the same distance from the rail's top edge.",),
+        ("Once the corners are screwed an end rail stands before the last of these screws.",),
+    ),
     "slat": Wording(
         "Lay the slats",
         ("Mark every slat's near edge from the head end, lay the slats to the marks, and screw them down.",),
@@ -158,7 +170,7 @@ class Steps:
         )
 
     def _work(self, operation: Operation, way: Way) -> None:
-        words = WORDS[operation.key.split(" ")[0]]
+        words = WORDS[wording(operation)]
         hides = () if operation.prepares else self._hidden_by(operation)
         new = () if operation.prepares else operation.enters
         heaviest = max((self.each[label] for label in operation.enters), default=0.0)
@@ -248,6 +260,12 @@ class Steps:
         )
 
 
+def wording(operation: Operation) -> str:
+    """Which words tell of an operation."""
+    stem = operation.key.split(" ")[0]
+    return f"bench {stem}" if operation.prepares and stem != "ply" else stem
+
+
 def screws(fastenings: Sequence[Fastening], units: str) -> tuple[Screws, ...]:
     """The fasteners of a step by kind, with count and tool."""
     counts: Counter[Fastener] = Counter()
@@ -316,10 +334,11 @@ def _bring(build: Build, operation: Operation) -> Iterator[str]:
         return
     legs = {label: leg.label for leg in build.legs for label in leg.pieces}
     labels = list(
-        dict.fromkeys(f"leg {legs[x]}" if x in legs and not operation.prepares else x for x in operation.enters)
+        dict.fromkeys(f"leg {legs[x]}" if x in legs and operation.key != "ply" else x for x in operation.enters)
     )
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
-    yield f"Take {counted(build, operation.enters, operation.prepares)}: {listed}."
+    named = counted(build, operation.enters, operation.key == "ply")
+    yield f"Take {named}: {listed}."
 
 
 def _places(build: Build, operation: Operation) -> Iterator[str]:
@@ -332,6 +351,8 @@ def _places(build: Build, operation: Operation) -> Iterator[str]:
         edges = sorted({leg.near_edge for leg in build.legs if leg.line in ("left", "right")})
         marks = ", ".join(write_length(x, units) for x in edges)
         yield f"Mark the legs' head-side edges at {marks} from the head end of the bed."
+    if any(joint.kind == "flange" for joint in operation.joints):
+        yield "Screw each flange in its place first, then turn its tube in."
     if operation.key.startswith("line"):
         lines = [line for line in build.lines if line.name.startswith("line")]
         marks = ", ".join(write_length(line.seat[0], units) for line in lines)

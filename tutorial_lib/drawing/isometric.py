@@ -84,7 +84,7 @@ def _working(frame: Frame, step: Step, operation: Operation, width: float) -> Sc
         for d in f.driven
         for axis in (_axis(frame, d, shifts, f.joint.near, f.joint.far),)
     ]
-    pieces = _piece_labels(frame, new, shifts, operation.prepares)
+    pieces = _piece_labels(frame, new, shifts, operation.key == "ply")
     screws = _screw_labels(step, operation, axes, frame.build.options.build.units)
     alt = f"Step {step.number}: {step.title}. New: {counted(frame.build, new)}."
     return _scene(solids, axes, pieces, screws, width, alt)
