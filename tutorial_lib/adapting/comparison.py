@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tutorial_lib.narration import Report
 
 Status = Literal["stays", "changes", "new", "gone"]
+COST = "lumber.cost"
 # legs all alike are "leg"; where some differ they go by their place
 SAME_LEG = ("corner_leg", "mid_leg")
 
@@ -112,13 +113,15 @@ class Comparison:
     @cached_property
     def outdated(self) -> tuple[Outdated, ...]:
         """Sentences that no longer hold, in spoken order."""
-        found: dict[tuple[float | None, str], tuple[Said, list[Row]]] = {}
-        for row in self.rows:
-            if row.status in ("changes", "gone"):
-                for said in row.said:
-                    found.setdefault((said.t, said.sentence), (said, []))[1].append(row)
-        ordered = sorted(found.values(), key=lambda pair: pair[0].t or 0.0)
-        return tuple(Outdated(said, tuple(rows)) for said, rows in ordered)
+        touched = [(said, row) for row in self.rows if row.status in ("changes", "gone") for said in row.said]
+        found: list[tuple[Said, list[Row]]] = []
+        for said, row in sorted(touched, key=lambda pair: pair[0].t or 0.0):
+            if found and _same_sentence(found[-1][0], said):
+                longer = max(found[-1][0].sentence, said.sentence, key=len)
+                found[-1] = (replace(found[-1][0], sentence=longer), [*found[-1][1], row])
+            else:
+                found.append((said, [row]))
+        return tuple(Outdated(said, tuple(dict.fromkeys(rows))) for said, rows in found)
 
     @cached_property
     def sums(self) -> tuple[tuple[str, str, str], ...]:
@@ -133,6 +136,10 @@ class Comparison:
     def write(self, fact: Fact | None, yours: bool = False) -> str:
         """A fact's value in its own plan's units; a dash where there is none."""
         return "–" if fact is None else write_value(fact, (self.after if yours else self.before).units)
+
+    def yours(self, row: Row) -> str:
+        """Your value of a row; the lumber's known cost where some has no price."""
+        return self.sums[0][2] if row.key == COST and row.after is None else self.write(row.after, True)
 
     def as_json(self) -> dict[str, Any]:
         """The form of ``tutorial adapt --json``."""
@@ -166,7 +173,7 @@ class Comparison:
     def instead(self, outdated: Outdated) -> str:
         """What to read in place of a sentence: "1x4 slat: 53 1/4 in"."""
         return "; ".join(
-            f"{row.what}: {self.write(row.after, True) if row.after else row.why}" for row in outdated.rows
+            f"{row.what}: {self.yours(row) if row.after or row.key == COST else row.why}" for row in outdated.rows
         )
 
     def as_text(self) -> str:
@@ -203,6 +210,11 @@ def _cost(plan: Any) -> str:
     used = {part.section.name for part in plan.build.parts}
     open_ones = sorted(name for name in cutting.unpriced if name in used)
     return said if not open_ones else f"{said} without {', '.join(open_ones)} (no price given)"
+
+
+def _same_sentence(one: Said, other: Said) -> bool:
+    """True if two numbers stand in the same sentence, as far as the captions show it."""
+    return one.sentence.startswith(other.sentence) or other.sentence.startswith(one.sentence)
 
 
 def tidy(sentence: str) -> str:

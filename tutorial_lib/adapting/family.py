@@ -38,6 +38,9 @@ LEG_LAYOUTS: dict[str, dict[str, Any]] = {
 }
 
 
+SIDE_LEGS = {"corner_leg": "leg", "mid_leg": "leg"}  # the sides' legs, whatever they are called
+
+
 @dataclass(frozen=True)
 class Cell:
     """One part of one bed."""
@@ -146,7 +149,8 @@ def work_out(task: Task) -> Member:
     yours = adaptation.yours
     findings = adaptation.findings
     return Member(
-        task.size, task.variant, yours.build.mattress, tuple(_cells(yours)), tuple(map(str, adaptation.steps)),
+        task.size, task.variant, yours.build.mattress, tuple(_cells(yours)),
+        tuple(str(step) for step in adaptation.steps if step.key != "mattress"),
         tuple(f"{f.rule}: {f.what}" for f in findings if f.severity == "stop"),
         tuple(dict.fromkeys(f.rule for f in findings if f.severity == "caution")),
         adaptation.troubles, adaptation.would,
@@ -162,7 +166,8 @@ def _mattress(creator: Options, size: str) -> tuple[Fraction, Fraction]:
 
 def _cells(plan: Plan) -> Iterator[tuple[str, Cell]]:
     for part in plan.build.parts:
-        yield part.key, Cell(part.name, part.count, part.length, part.section.name)
+        key = SIDE_LEGS.get(part.key, part.key)
+        yield key, Cell("side leg" if key == "leg" else part.name, part.count, part.length, part.section.name)
 
 
 def _weight(plan: Plan) -> float:
@@ -188,11 +193,18 @@ def table(members: Sequence[Member], units: str) -> tuple[tuple[str, ...], tuple
             "rules that trip")  # fmt: skip
     rows = []
     for member in members:
-        parts = dict(member.parts)
-        cells = (f"{c.count} × {write_length(c.length, units).rsplit(' ', 1)[0]}" if (c := parts.get(key)) else "–"
-                 for key, _ in keys)  # fmt: skip
+        cells = (_cut([cell for part, cell in member.parts if part == key], units) for key, _ in keys)
         holds = "yes" if member.sound else "no"
         trip = "; ".join((*member.stops, *member.cautions)) or "none"
         built = (member.variant,) if variants else ()
         rows.append((member.size, *built, holds, *cells, member.cost, f"{member.weight:.0f}", trip))
     return head, tuple(rows)
+
+
+def _cut(cells: Sequence[Cell], units: str) -> str:
+    """Count and length of a part, those of the same length together."""
+    counts: dict[Fraction, int] = {}
+    for cell in cells:
+        counts[cell.length] = counts.get(cell.length, 0) + cell.count
+    figures = (f"{n} × {write_length(length, units).rsplit(' ', 1)[0]}" for length, n in counts.items())
+    return ", ".join(figure.replace(" ", "\N{NO-BREAK SPACE}") for figure in figures) or "–"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
-from tutorial_lib.adapting.comparison import Comparison, Row, comparison
+from tutorial_lib.adapting.comparison import COST, Comparison, Row, comparison
 from tutorial_lib.adapting.family import Member, table
 from tutorial_lib.adapting.wrong_cut import Outcome
 from tutorial_lib.drawing import views
@@ -13,11 +13,17 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import write_length
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Caution, Column, Findings, Heading, Note, Page, Picture, Table, Text
+from tutorial_lib.publishing.blocks import Block, Caution, Column, Findings, Heading, Page, Picture, Table, Text
 
-MARKS = {"stays": "= stays", "changes": "→ changes", "new": "+ new", "gone": "× gone"}
+NO_BREAK = "\N{NO-BREAK SPACE}"
+MARKS = {"stays": f"={NO_BREAK}stays", "changes": f"→{NO_BREAK}changes", "new": f"+{NO_BREAK}new",
+         "gone": f"×{NO_BREAK}gone"}  # fmt: skip
 WHY = 0.4
-HARDLY = ("lumber.yield", "lumber.board_feet", "finish.touched_area", "finish.end_grain", "assembly.step_count")
+LONGEST = 110  # characters of a reason in the table; the rest is in the workings
+# What is needed at the bench and in the shop; the rest is shown on asking for every fact.
+BENCH = ("mattress_size", "length", "height", "clearance", "part_count", "stock_count", "pieces_per_board", "gap",
+         "screw_length", "bolt_length", "screw_count", "bolt_count", "diameter", "section", "cost", "supply_count",
+         "supply", "centre_mark")  # fmt: skip
 
 
 def blocks(found: Comparison, every: bool = False) -> list[Block]:
@@ -65,7 +71,7 @@ def numbers(found: Comparison, every: bool = False) -> list[Block]:
     """Every number that differs; ``every`` adds those that stay."""
     rows = [row for row in found.rows if row.status != "stays" or every]
     if not every:
-        rows = [row for row in rows if row.key not in HARDLY and row.status != "new"]
+        rows = [row for row in rows if row.said or (row.status != "new" and _bench(row))]
     made: list[Block] = []
     if rows:
         times = any(row.said for row in rows)
@@ -80,16 +86,24 @@ def numbers(found: Comparison, every: bool = False) -> list[Block]:
     return [*made, *([] if every else stays(found))]
 
 
+def _bench(row: Row) -> bool:
+    fact = row.after or row.before
+    return fact is not None and fact.kind in BENCH
+
+
 def _cells(found: Comparison, row: Row, times: bool) -> tuple[str, ...]:
     said = (", ".join(s.time for s in row.said if s.time),) if times else ()
-    return (MARKS[row.status], row.what, *said, _short(found, row, False), _short(found, row, True), row.why)
+    why = row.why if len(row.why) <= LONGEST else row.why[: LONGEST - 1].rsplit(" ", 1)[0] + " …"
+    if row.key == COST and row.after is None:
+        return (MARKS["changes"], row.what, *said, _short(found, row, False), found.yours(row), why)
+    return (MARKS[row.status], row.what, *said, _short(found, row, False), _short(found, row, True), why)
 
 
 def _short(found: Comparison, row: Row, yours: bool) -> str:
     fact = row.after if yours else row.before
     if fact is not None and isinstance(fact.value, tuple):
-        return "as drawn"
-    return found.write(fact, yours)
+        return f"as{NO_BREAK}drawn"
+    return found.write(fact, yours).replace(" ", NO_BREAK)
 
 
 def stays(found: Comparison) -> list[Block]:
@@ -174,9 +188,10 @@ def family_blocks(members: Sequence[Member], units: str) -> list[Block]:
     for member in members:
         if not member.sound:
             made.append(Caution(f"{member.size}, {member.variant}: {'; '.join(member.stops[:2])} {member.would}"))
-    changed = [m for m in members if m.steps]
-    made += [Heading("What had to change", 3)] if changed else []
-    made += [Note(f"{member.size}: {'; '.join(member.steps)}") for member in changed]
+    changed = tuple((m.size, m.variant, "; ".join(m.steps)) for m in members if m.steps)
+    if changed:
+        follows = (Column("size"), Column("built"), Column("what had to change, and why", share=1))
+        made += [Heading("What had to change", 3), Table(follows, changed)]
     return made
 
 
