@@ -44,11 +44,12 @@ def near_edges(count: int, start: Fraction, end: Fraction, size: Fraction, place
     """
     room = end - start - size
     if room < 0 or (count > 1 and room / (count - 1) < size):
+        between = max(end - start, Fraction(0))
         raise DesignError(
             Fault(
                 place,
-                f"{count} legs of {write_length(size)} don't fit in {write_length(end - start)}; "
-                "use fewer legs or a smaller set-back.",
+                f"{count} legs of {write_length(size)} don't fit in the {write_length(between)} between the "
+                "set-backs; use fewer legs or a smaller set-back.",
             )
         )
     if count == 1:
