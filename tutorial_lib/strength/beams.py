@@ -123,19 +123,8 @@ class Bent:
 
     @cached_property
     def _stations(self) -> tuple[tuple[float, float, float], ...]:
-        found = []
-        for e in self.elements:
-            places = {0.0, e.b - e.a}
-            for p, q, _ in e.loads:
-                places |= {p} if q < 0 else {p, q}
-            stops = sorted(places)
-            for left, right in pairwise(stops):
-                found += [(e.a + left, *_ends(e, left)), (e.a + right, *_ends(e, right))]
-                v0, v1 = _just(e, left, 1)[0], _just(e, right, -1)[0]
-                if v0 * v1 < 0:  # the moment peaks between, under a spread load
-                    peak = left + (right - left) * v0 / (v0 - v1)
-                    found.append((e.a + peak, 0.0, e.at(e.a + peak)[1]))
-        return tuple(found)
+        """(x, shear, moment) on both sides of every load and node, and where a spread load's moment peaks."""
+        return tuple(station for e in self.elements for station in _walk(e))
 
     @property
     def greatest_moment(self) -> tuple[float, float]:
@@ -183,13 +172,29 @@ class Bent:
         return total
 
 
-def _ends(e: _Element, s: float) -> tuple[float, float]:
-    before, after = _just(e, s, -1)[0], _just(e, s, 1)[0]
-    return (before if abs(before) > abs(after) else after), e.at(e.a + s)[1]
-
-
-def _just(e: _Element, s: float, side: int) -> tuple[float, float, float, float]:
-    return e.at(e.a + min(max(s + side * 1e-7, 0.0), e.b - e.a))
+def _walk(e: _Element) -> list[tuple[float, float, float]]:
+    """Shear and moment along one element by statics."""
+    drops: dict[float, float] = {0.0: 0.0, e.b - e.a: 0.0}  # point loads by place
+    turns: dict[float, float] = {}  # changes of the spread load by place
+    for p, q, w in e.loads:
+        if q < 0:
+            drops[p] = drops.get(p, 0.0) + w
+        else:
+            turns[p], turns[q] = turns.get(p, 0.0) + w, turns.get(q, 0.0) - w
+    at, shear, moment, spread = 0.0, e.shear, e.moment, 0.0
+    found = []
+    for stop in sorted(drops.keys() | turns.keys()):
+        step = stop - at
+        if spread > 0 and 0 < shear / spread < step:
+            found.append((e.a + at + shear / spread, 0.0, moment + shear**2 / (2 * spread)))
+        moment += shear * step - spread * step * step / 2
+        shear -= spread * step
+        found.append((e.a + stop, shear, moment))
+        shear -= drops.get(stop, 0.0)
+        spread += turns.get(stop, 0.0)
+        at = stop
+        found.append((e.a + stop, shear, moment))
+    return found
 
 
 def _crossing(f: Callable[[float], float], a: float, b: float) -> float:

@@ -92,21 +92,32 @@ def bed_weight(build: Build, known: Model) -> float:
 def _joint_demands(build: Build, known: Model, responses: tuple[Response, ...], push: float,
                    weight: float) -> Iterator[JointDemand]:
     index = {f"slat {i + 1}": i for i in range(len(known.slat_places))}
+    ys = [line.y for line in known.lines]
     for joint in build.joints:
+        if joint.kind in ("slat", "slat_line"):
+            y, i = float(joint.contact.centre[1]), index[joint.near]
+            yield from _pulled(joint, responses, min(range(len(ys)), key=lambda k: abs(ys[k] - y)), i)
+            continue
         for response in responses:
-            found = _one(build, known, joint, response, index)
+            found = _one(build, known, joint, response)
             if found is not None:
                 yield found
     yield from _moving(build, push, weight)
 
 
-def _one(build: Build, known: Model, joint: Joint, response: Response, index: dict[str, int]) -> JointDemand | None:
+def _pulled(joint: Joint, responses: tuple[Response, ...], line: int, slat: int) -> Iterator[JointDemand]:
+    """A slat's screw in the cases in which its slat pulls up there."""
+    for response in responses:
+        push = response.lines[line].slats[slat]
+        if push < -1e-6:
+            case = response.case
+            yield JointDemand(joint, case.name, case.duration, withdrawal=-push, kind=case.kind)
+
+
+def _one(build: Build, known: Model, joint: Joint, response: Response) -> JointDemand | None:
     case = response.case
     blank = JointDemand(joint, case.name, case.duration, kind=case.kind)
     match joint.kind:
-        case "slat" | "slat_line":
-            on = _line_at(response, joint)
-            return replace(blank, withdrawal=max(0.0, -on.slats[index[joint.near]])) if on else None
         case "cleat":
             return _along(blank, _line_of(build, response, joint.near), known, joint, 1.0, pull=False)
         case "runner" if build.pieces[joint.far].part.startswith("side_rail"):
@@ -121,11 +132,6 @@ def _one(build: Build, known: Model, joint: Joint, response: Response, index: di
             return _leg_beside(build, joint, blank, response)
         case _:
             return None
-
-
-def _line_at(response: Response, joint: Joint) -> OnLine | None:
-    y = float(joint.contact.centre[1])
-    return min(response.lines, key=lambda on: abs(on.line.y - y), default=None)
 
 
 def _line_of(build: Build, response: Response, label: str) -> OnLine | None:

@@ -68,4 +68,5 @@ def _working(kind: str, person: float, use: Use | None, exact: float, pounds: in
     ratio, dead = figure(use.ratio), figure(use.dead)
     return Working(f"rating {kind}", "P (1 - u of bed) / (u - u of bed), rounded down to 50 lb",
                    f"{figure(person)} (1 - {dead}) / ({ratio} - {dead}) = "
-                   f"{figure(exact)}{cap}; governing: {use}", float(pounds), "lb", "our choice; allowable-stress design")
+                   f"{figure(exact)}{cap}; governing: {use}", float(pounds), "lb",
+                   "our choice; allowable-stress design")
