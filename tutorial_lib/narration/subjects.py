@@ -161,12 +161,20 @@ def subject(key: str, entry: Mapping[str, Any]) -> Subject | None:
         kind,
         what,
         said,
-        stems(noun),
+        naming(stems(noun)),
         stems(more + " " + tail),
         scope_of(what),
         axis_of(kind, what, key),
         group,
     )
+
+
+MEASURES = frozenset("length width height depth thickness size".split())
+
+
+def naming(words: Phrase) -> Phrase:
+    """The words that name a thing, without those that say how it is measured ("outside" of "outside length")."""
+    return tuple(w for w in words if w not in MEASURES) or words
 
 
 def parted(lead: str) -> tuple[str, str]:
