@@ -70,6 +70,17 @@ def test_the_leg_map_says_what_a_bed_without_that_leg_comes_to(strong):
     assert [f for f in without.findings if f.severity == "stop"] == []
 
 
+def test_slats_take_over_what_a_centre_line_without_a_leg_gives_up():
+    options = change(demo(), {"mattress.size": "queen", "mattress.width": None, "mattress.length": None,
+                              "centre.lines": 1, "centre.lumber": "2x4"})
+    whole = _bare(options)
+    entry = next(e for e in whole.legs if e.leg.label == "A2")
+    without = _bare(change(options, {"legs.omit": ["A2"]}))
+    middle = max(u.ratio for u in without.uses if u.kind == "lying")
+    assert entry.after >= middle - 0.01  # as a bed designed without that leg, or a joint that governs
+    assert entry.after > entry.before
+
+
 def test_a_centre_line_hung_on_the_end_rails_is_a_stop():
     strong = _bare(changed(centre__lines=1, centre__ends="hanger", centre__legs=0))
     stop = next(f for f in strong.findings if f.rule == "R8 rail end")

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Leg
-from tutorial_lib.strength.checks import Use, leg_loads, uses_on_line
+from tutorial_lib.strength.checks import Use, leg_loads, line_uses, slat_uses, uses_on_line
 from tutorial_lib.strength.demands import Demand
 from tutorial_lib.strength.joints import without_leg
 from tutorial_lib.strength.loads import Case
-from tutorial_lib.strength.response import OnLine, loads_on, settle
+from tutorial_lib.strength.response import OnLine, Responder, loads_on, settle
 
 Word = Literal["may go", "keep", "must stay"]
 
@@ -28,6 +28,7 @@ class LegEntry:
     after: float  # the same without this leg; infinite where the line tips
     worst: str  # what governs without it
     word: Word
+    of: str = "its line"  # what the two figures are the greatest of
     eased: tuple[str, ...] = ()  # members that are used less without it, where that happens
 
     @property
@@ -41,7 +42,7 @@ class LegEntry:
         if self.word == "must stay":
             return f"{self.leg.label} must stay: without it the {self.place} tips."
         verb = "may go" if self.word == "may go" else "keep it"
-        text = (f"{self.leg.label} {verb}: without it the most that is used of the {self.place} goes from "
+        text = (f"{self.leg.label} {verb}: without it the most that is used of {self.of} goes from "
                 f"{self.before:.2f} to {self.after:.2f} ({self.worst}).")
         return text + (f" Used less without it: {', '.join(self.eased)}." if self.eased else "")
 
@@ -67,19 +68,21 @@ def _entry(demand: Demand, leg: Leg, uses: Sequence[Use],
     load, case = greatest[leg.label]
     line = demand.model.line(leg.line)
     own = {m.label for m in line.members}
-    before = [u for u in uses if u.kind in ("lying", "sitting") and any(name in u.label for name in own)]
+    joined = len(demand.model.lines) > 2  # then slats hand on to the other lines what this one no longer takes
+    before = [u for u in uses if u.kind in ("lying", "sitting") and (joined or any(name in u.label for name in own))]
     now = max((u.ratio for u in before), default=0.0)
     lost = _without(demand, leg)
     if lost is None:
         return LegEntry(leg, load, case, now, float("inf"), "it tips", "must stay")
-    after = [(f"{u.label}, {u.what}, {u.case}", u.ratio) for on, known in lost for u in uses_on_line(demand, on, known)]
+    found = _shared(demand, leg) if joined else [u for on, known in lost for u in uses_on_line(demand, on, known)]
+    after = [(f"{u.label}, {u.what}, {u.case}", u.ratio) for u in found]
     members = next(line.members for line in demand.model.build.lines if line.name == leg.line)
     screws = [(f"{f.joint.label}, screws", without_leg(demand, f, leg.label))
               for f in cleats if f.joint.near in members]
     joints = _joints_without(demand, lost, leg, uses, greatest)
     worst = max([*after, *joints, *screws], key=lambda pair: round(pair[1], 6))
     return LegEntry(leg, load, case, now, worst[1], worst[0], "may go" if worst[1] <= 1 else "keep",
-                    _eased(before, after))
+                    "the bed" if joined else f"the {leg.line} side", _eased(before, after))
 
 
 def _without(demand: Demand, leg: Leg) -> list[tuple[OnLine, Case]] | None:
@@ -95,6 +98,16 @@ def _without(demand: Demand, leg: Leg) -> list[tuple[OnLine, Case]] | None:
                 return None
             found.append((OnLine(line, on.slats, on.dead, bent, resting), response.case))
     return found
+
+
+def _shared(demand: Demand, leg: Leg) -> list[Use]:
+    """Slats and all lines without one leg, in the lying cases and those of sitting at mid-side."""
+    known = demand.model
+    less = replace(known, lines=tuple(line.without(leg.label) for line in known.lines))
+    answers = Responder(less)
+    chosen = [r.case for r in demand.responses if r.case.kind == "lying" or r.case.key.endswith("-middle")]
+    after = replace(demand, model=less, responses=tuple(answers.answer(case) for case in chosen))
+    return [*slat_uses(after), *line_uses(after)]
 
 
 def _joints_without(demand: Demand, lost: Sequence[tuple[OnLine, Case]], leg: Leg, uses: Sequence[Use],
