@@ -17,11 +17,20 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from tests.narration.scorer import (  # noqa: E402
-    captions_of, flatten, loaded, names, overlap, same, score, spans, value_right, values,
+from tests.narration.scorer import (
+    captions_of,
+    flatten,
+    loaded,
+    names,
+    overlap,
+    same,
+    score,
+    spans,
+    value_right,
+    values,
 )
-from tutorial_lib.narration import check, read_captions  # noqa: E402
-from tutorial_lib.narration.corrections import stamp  # noqa: E402
+from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration.corrections import stamp
 
 Found = list[tuple[tuple[int, int], float, str]]
 UNITS = {"inch": "in", "foot": "ft", "millimetre": "mm", "centimetre": "cm", "metre": "m"}
@@ -60,8 +69,12 @@ def hits_in(key: dict[str, Any], found: Found, span: Any, units: str) -> list[di
     for place, value, unit in found:
         if overlap(place, span):
             length = key["unit"] in ("in", "mm")
-            out.append({"value": value * INCHES[unit] if unit else value, "unit": "in" if unit else
-                        (units if length else key["unit"])})
+            out.append(
+                {
+                    "value": value * INCHES[unit] if unit else value,
+                    "unit": "in" if unit else (units if length else key["unit"]),
+                }
+            )
     return out
 
 
@@ -80,20 +93,32 @@ def rate(parse: Callable[[str], Found], talks: list[str]) -> dict[str, float]:
             if values(key) and key["unit"] != "nominal":
                 c["valued"] += 1
                 c["values"] += bool(hits) and value_right(key, hits)
-            flagged = bool(hits) and not any(same(v, k, h["unit"], u) for h in hits for v in values(h) for k, u in known)
+            flagged = bool(hits) and not any(
+                same(v, k, h["unit"], u) for h in hits for v in values(h) for k, u in known
+            )
             slip = key["verdict"] == "conflicts"
             c["slips"] += slip
             c["caught"] += slip and flagged
             c["alarms"] += flagged and not slip
-    return {"found": c["found"] / c["n"], "values": c["values"] / c["valued"], "linked": float("nan"),
-            "slips": c["caught"] / c["slips"], "alarms": c["alarms"] / c["n"]}
+    return {
+        "found": c["found"] / c["n"],
+        "values": c["values"] / c["valued"],
+        "linked": float("nan"),
+        "slips": c["caught"] / c["slips"],
+        "alarms": c["alarms"] / c["n"],
+    }
 
 
 def ours(talks: list[str]) -> dict[str, float]:
     """This library."""
     c = sum((score(name) for name in talks[1:]), score(talks[0]))
-    return {"found": c["found"] / c["n"], "values": c["values"] / c["valued"], "linked": c["linked"] / c["checkable"],
-            "slips": c["caught"] / c["slips"], "alarms": c["alarms"] / c["n"]}
+    return {
+        "found": c["found"] / c["n"],
+        "values": c["values"] / c["valued"],
+        "linked": c["linked"] / c["checkable"],
+        "slips": c["caught"] / c["slips"],
+        "alarms": c["alarms"] / c["n"],
+    }
 
 
 def hour(name: str = "tern-lane-queen-three-lines") -> tuple[float, int]:

@@ -126,7 +126,8 @@ def test_contradiction_total_and_screw_through_are_found_across_claims() -> None
     talk = read_captions(
         "Cleats. Each cleat gets nine screws, so twenty-two screws in all for the cleats. "
         "The cleat screws are three and a half inches long.\n\n"
-        "Slats. The slats are thirty-eight and a quarter long.\n\nSo remember, the slats are thirty-eight and a half long."
+        "Slats. The slats are thirty-eight and a quarter long.\n\n"
+        "So remember, the slats are thirty-eight and a half long."
     )
     found = {f.rule for f in check(talk, FACTS).cross}
     assert found == {"total isn't the product", "said twice, differently", "a screw that comes through"}

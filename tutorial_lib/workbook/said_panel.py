@@ -101,21 +101,26 @@ class SaidPanel(Panel):
 
     def _offer(self) -> None:
         """Fills the choices of number and fact."""
-        if self.seen is None:
+        if self.seen is None or self.widget is None or self._view is None:
             return
         verdicts = dict(pages.FILTERS)[self.own["show_"]]
-        numbers = [("none chosen", NOTHING)] + [
-            (name_of(i), name_of(i)) for i in self.seen.items if i.verdict in verdicts
-        ]
-        facts = [("nothing in the plan", NOTHING)] + [(f.what or k, k) for k, f in self.plan_facts.items()]
-        offered = {"number": numbers, "fact": facts}
-        for key, choices in offered.items():
-            control = self.control(key)
-            if [v for _, v in control.options] != [v for _, v in choices]:
-                kept = self.own[key]
-                control.options = choices
-                self.own[key] = kept if kept in [v for _, v in choices] else NOTHING
-                control.value = self.own[key]
+        names = [name_of(i) for i in self.seen.items if i.verdict in verdicts]
+        facts = [(f.what or k, k) for k, f in self.plan_facts.items()]
+        self._view.quiet = True  # filling a list is no choice of the person's
+        try:
+            self._fill_list("number", [("none chosen", NOTHING), *((n, n) for n in names)])
+            self._fill_list("fact", [("nothing in the plan", NOTHING), *facts])
+        finally:
+            self._view.quiet = False
+
+    def _fill_list(self, key: str, choices: list[tuple[str, str]]) -> None:
+        """Puts choices into a list and keeps what was chosen, if it is still there."""
+        made = self.control(key)
+        if self.own[key] not in [value for _, value in choices]:
+            self.own[key] = NOTHING
+        if list(made.options) != choices:
+            made.options = choices
+        made.value = self.own[key]
 
     # what is shown
 
