@@ -74,7 +74,7 @@ ROUGH = re.compile(
     r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b"
 )
 UNDER = re.compile(
-    r"\b(?:shy of|just under|a (?:shade|hair|touch|whisker|bit|tad|little) (?:under|less|shy|short)|a hair less|"
+    r"\b(?:shy|just under|a (?:shade|hair|touch|whisker|bit|tad|little) (?:under|less|shy|short)|a hair less|"
     r"not quite|just short of|light|scant|barely|bare)\b"
 )
 OVER = re.compile(

@@ -33,6 +33,7 @@ class Claim:
     names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
     lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
     aside: bool = False  # follows a bracket, a comma or "that's"
+    counting: bool = False  # a bare whole number before a plural ("four sticks")
 
 
 def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]:
@@ -66,6 +67,7 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
         named_beside(transcript, found, at),
         lengths_beside(found, at),
         is_aside(transcript, item, around),
+        is_counting(transcript, item),
     )
 
 
@@ -73,6 +75,19 @@ def is_aside(transcript: Transcript, item: Expression, around: Around) -> bool:
     """Whether a number follows a bracket, a comma or "that's"."""
     gap = transcript.words[item.first].gap
     return gap in (Gap.COMMA, Gap.STOP) or around.before.endswith(("that's", " or", "which is"))
+
+
+def is_counting(transcript: Transcript, item: Expression) -> bool:
+    """Whether a bare whole number stands right before a plural noun."""
+    words, at = transcript.words, item.last
+    if item.unit or item.pair or item.value.denominator > 1 or at >= len(words):
+        return False
+    for word in words[at : at + 2]:
+        if word.gap > Gap.BREAK or word.low in STOPS:
+            return False
+        if word.low.endswith("s") and len(word.low) > 3 and not word.low.endswith(("ss", "us", "is", "'s")):
+            return True
+    return False
 
 
 def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:
@@ -328,6 +343,7 @@ def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     cues = claim.cues
     wanted = cues_wanted(subject)
     if subject.is_length:
+        yield "counting", float(claim.counting)
         for axis, cue in (("width", "wide"), ("thickness", "thick"), ("height", "tall")):
             yield "axis_other", float(cue in cues and cue not in wanted and subject.axis not in ("", axis, "square"))
         yield "spacing_other", float("spacing" in cues and subject.kind not in ("spacing", "gap", "centre_mark"))

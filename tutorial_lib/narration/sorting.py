@@ -91,11 +91,21 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
         r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after
     ):
         return "a supposition, not this build"
+    if THEIRS.search(around.before):
+        return "what somebody else does, not this build"
     if not item.unit and re.search(
         r"\b(?:divide|divided|split|cut|fold|folded)(?: \S+){0,2} (?:in|into|by)$", around.before
     ):
         return "how many parts something is divided in"
     return ""
+
+
+THEIRS = re.compile(
+    r"\b(?:my|his|her|their|our) (?:neighbou?r|brother|sister|cousin|nephew|niece|uncle|aunt|mate|friend|buddy|"
+    r"son|daughter|"
+    r"wife|husband|boss|(?:grand)?(?:father|mother|dad|mum|mom|pa|ma)|apprentice)(?:-in-law| in law)?(?: \S+)?"
+    r" (?:uses?|used|wanted|wants|buys?|bought|swears by|cuts?|likes?|liked|had|has|went with|insists on)(?: \S+){0,4}$"
+)
 
 
 def year_said(around: Around, before: str) -> bool:
