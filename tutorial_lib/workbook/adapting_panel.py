@@ -29,6 +29,7 @@ from tutorial_lib.workbook.panel import Panel
 THEIRS = ""  # as the creator has it
 BOX_ROOM = Fraction(1, 2)  # [in] above a storage box; our choice
 GRADES = tuple(dict.fromkeys(grade for species in species_names() for grade in grades_of(species)))
+NEWS = 14  # lines beside the controls
 DIFFERS, EVERY = "what differs", "every fact"
 
 
@@ -56,7 +57,7 @@ CONTROLS = (
     _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
     _length("height", "Floor to underside", 4, 24, "as the creator has it"),
     _length("box", "Storage box, height", 2, 20, "none"),
-    Control("metric", "Metric lumber, plan in millimetres", "check", value=False),
+    Control("metric", "Plan in millimetres", "check", value=False),
     Control("shown", "Show", "choice", ((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
 )
 SECTIONS = {"rail": "frame.rail", "slat": "slats.lumber"}
@@ -181,6 +182,11 @@ class AdaptingPanel(Panel):
         return self.found
 
     # what is shown
+
+    def change_lines(self) -> list[str]:
+        """The first of what changed; the comparison below has it all."""
+        made = super().change_lines()
+        return made if len(made) <= NEWS else [*made[:NEWS], f"and {len(made) - NEWS} more, below"]
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """The comparison with the creator's bed."""

@@ -18,7 +18,7 @@ from tutorial_lib.publishing.blocks import Block, Caution, Column, Findings, Hea
 NO_BREAK = "\N{NO-BREAK SPACE}"
 MARKS = {"stays": f"={NO_BREAK}stays", "changes": f"→{NO_BREAK}changes", "new": f"+{NO_BREAK}new",
          "gone": f"×{NO_BREAK}gone"}  # fmt: skip
-WHY = 0.4
+WHY, WHAT = 0.55, 0.45  # shares of the line
 LONGEST = 110  # characters of a reason in the table; the rest is in the workings
 # What is needed at the bench and in the shop; the rest is shown on asking for every fact.
 BENCH = ("mattress_size", "length", "height", "clearance", "part_count", "stock_count", "pieces_per_board", "gap",
@@ -62,7 +62,7 @@ def news(found: Comparison) -> list[Block]:
     rows += [(MARKS["gone"], item.what, item.why) for item in found.gone]
     if not rows:
         return []
-    columns = (Column(""), Column("part, boards, fasteners or step", share=WHY), Column("why", share=WHY))
+    columns = (Column(""), Column("part, boards, fasteners or step", share=WHAT), Column("why", share=WHY))
     title = "New: the video does not show it" if found.new else "Gone: skip it in the video"
     return [Heading(title), Table(columns, tuple(rows))]
 
@@ -75,8 +75,8 @@ def numbers(found: Comparison, every: bool = False) -> list[Block]:
     made: list[Block] = []
     if rows:
         times = any(row.said for row in rows)
-        columns = [Column(""), Column("what"), Column("the creator's", align="right"), Column("yours", align="right"),
-                   Column("why", share=WHY)]  # fmt: skip
+        columns = [Column(""), Column("what", share=WHAT), Column("creator’s", align="right"),
+                   Column("yours", align="right"), Column("why", share=WHY)]  # fmt: skip
         if times:
             columns.insert(2, Column("said at"))
         cells = tuple(_cells(found, row, times) for row in rows)
@@ -95,7 +95,8 @@ def _cells(found: Comparison, row: Row, times: bool) -> tuple[str, ...]:
     said = (", ".join(s.time for s in row.said if s.time),) if times else ()
     why = row.why if len(row.why) <= LONGEST else row.why[: LONGEST - 1].rsplit(" ", 1)[0] + " …"
     if row.key == COST and row.after is None:
-        return (MARKS["changes"], row.what, *said, _short(found, row, False), found.yours(row), why)
+        known = f"over{NO_BREAK}{found.yours(row).split()[0]}"
+        return (MARKS["changes"], row.what, *said, _short(found, row, False), known, why)
     return (MARKS[row.status], row.what, *said, _short(found, row, False), _short(found, row, True), why)
 
 
@@ -137,7 +138,7 @@ def maps(adaptation: Adaptation) -> list[Block]:
     """The leg map, what is new set off."""
     if adaptation.yours is adaptation.creator:
         return []
-    caption = "Your legs from above. Heavy blue outline: not there in the creator's bed."
+    caption = "Your legs from above. Heavy blue outline: new or moved against the creator's bed."
     return [Heading("Where your legs stand"),
             Picture(views.leg_map(adaptation.yours.build, adaptation.creator.build), caption=caption)]  # fmt: skip
 

@@ -1,0 +1,103 @@
+"""The comparison: every fact once, what is new and gone, sentences that no longer hold, the JSON form."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+
+from tests.adapting.sized import compared
+from tests.design.builds import changed, demo
+from tutorial_lib.adapting import adapt, compare, comparison
+from tutorial_lib.adapting.comparison import tidy
+
+
+def test_every_fact_has_its_row() -> None:
+    found = compared("full", captions=False)
+    keys = {row.key for row in found.rows}
+    assert set(found.before) <= keys
+    assert {row.after.key for row in found.rows if row.after} >= set(found.after) - {
+        "mid_leg.height",
+        "corner_leg.height",
+    }
+
+
+def test_what_changes_and_what_stays() -> None:
+    rows = {row.key: row for row in compared("full", captions=False).rows}
+    slat = rows["slat.length"]
+    assert slat.status == "changes" and slat.before and slat.after
+    assert (slat.before.value, slat.after.value) == (Fraction(153, 4), Fraction(213, 4))
+    assert "53 1/2 in inside" in slat.why
+    assert rows["side_rail.length"].status == "stays"
+    assert rows["leg.height"].status == "stays", "the side legs are the same under another name"
+
+
+def test_what_is_new() -> None:
+    found = compared("full", captions=False)
+    parts = {item.key for item in found.new if item.kind == "part"}
+    assert parts == {"centre_beam", "centre_leg"}
+    assert {item.key for item in found.new if item.kind == "boards"} == {"2x4"}
+    assert {item.key for item in found.new if item.kind == "step"} == {"line"}
+    assert all(item.why for item in found.new)
+    assert not [item for item in found.gone if item.kind == "part"]
+
+
+def test_the_way_back_turns_new_into_gone() -> None:
+    creator = adapt(demo(), "full").yours.options
+    found = comparison(compare(creator, demo()))
+    assert {item.key for item in found.gone if item.kind == "part"} == {"centre_beam", "centre_leg"}
+
+
+def test_sentences_that_no_longer_hold() -> None:
+    found = compared("full")
+    times = {outdated.said.time for outdated in found.outdated}
+    assert {"2:03", "4:40"} <= times
+    slats = next(o for o in found.outdated if o.said.time == "4:40")
+    assert "53 1/4 in" in found.instead(slats)
+    keys = {row.key for outdated in found.outdated for row in outdated.rows}
+    assert "side_rail.length" not in keys
+
+
+def test_json_form() -> None:
+    report = compared("king").as_json()
+    assert json.loads(json.dumps(report)) == report
+    assert set(report) >= {"changes", "new", "gone", "findings", "facts"}
+    change = next(c for c in report["changes"] if c["what"] == "slat.length")
+    assert (change["before"], change["after"]) == (38.25, 76.25) and change["why"]
+    assert all(set(item) == {"what", "why"} for item in report["new"])
+    assert len({c["what"] for c in report["changes"]}) == len(report["changes"])
+    assert report["facts"]["quantities"]["slat.count"]["value"] == 15
+
+
+def test_the_same_bed_has_nothing_to_tell() -> None:
+    found = comparison(adapt(demo()))
+    assert not found.new and not found.gone and {row.status for row in found.rows} == {"stays"}
+    assert "Nothing changes" in found.as_text()
+
+
+def test_text_names_what_must_be_known() -> None:
+    text = compared("king").as_text()
+    for words in ("centre.lines: 0 → 1", "New, not in the video", "centre beam", "No longer holds", "lumber:"):
+        assert words in text
+
+
+def test_a_stop_is_told_first() -> None:
+    text = comparison(
+        adapt(demo(), None, {"load.person": "400 lb", "slats.lumber": "1x3", "centre.lines": 0})
+    ).as_text()
+    assert text.startswith("STOP")
+
+
+def test_metric_beside_inches_says_both_units() -> None:
+    report = comparison(adapt(demo(), "EU single", {"build.units": "mm"})).as_json()
+    slat = next(c for c in report["changes"] if c["what"] == "slat.length")
+    assert (slat["unit_before"], slat["unit"]) == ("in", "mm")
+    assert isinstance(slat["after"], int)
+
+
+def test_gap_kept_apart_from_its_limit() -> None:
+    rows = {row.key: row for row in comparison(compare(demo(), changed(slats__gap="1 3/4 in"))).rows}
+    assert rows["slat.count"].status == "changes" and rows["slat.gap.max"].status == "stays"
+
+
+def test_commas() -> None:
+    assert tidy("a twin ,so mind") == "a twin, so mind"

@@ -1,0 +1,53 @@
+"""All sizes at once, through any executor."""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+from fractions import Fraction
+
+from tests.design.builds import demo
+from tutorial_lib.adapting.family import LEG_LAYOUTS, Member, family, table
+from tutorial_lib.design.build_file import read_build
+
+TWO = ("US twin", "US full")
+
+
+def test_an_executor_gives_the_same_family_in_the_same_order() -> None:
+    seen: list[tuple[int, int, str]] = []
+
+    def told(done: int, total: int, member: Member) -> None:
+        seen.append((done, total, member.size))
+
+    with ThreadPoolExecutor(2) as pool:
+        through = family(demo(), TWO, executor=pool, progress=told)
+    assert through == family(demo(), TWO)
+    assert [m.size for m in through] == list(TWO)
+    assert [(done, total) for done, total, _ in seen] == [(1, 2), (2, 2)]
+
+
+def test_parts_of_a_size_by_hand() -> None:
+    twin, full = family(demo(), TWO)
+    cells = dict(full.parts)
+    assert (cells["slat"].count, cells["slat"].length) == (14, Fraction(213, 4))
+    assert "centre_beam" in cells and "centre_beam" not in dict(twin.parts)
+    assert twin.sound and not twin.steps
+    assert read_build(full.build).centre.lines == 1
+
+
+def test_table_puts_legs_of_the_sides_together() -> None:
+    heads, rows = table(family(demo(), TWO), "in")
+    legs = heads.index("side leg")
+    assert [row[legs].replace("\N{NO-BREAK SPACE}", " ") for row in rows] == ["6 × 13 3/4", "6 × 13 3/4"]
+    assert {"centre beam", "holds", "rules that trip"} <= set(heads)
+
+
+def test_leg_layouts() -> None:
+    found = family(demo(), ("US twin",), LEG_LAYOUTS)
+    legs = {m.variant: sum(cell.count for key, cell in m.parts if key == "leg") for m in found}
+    assert legs == {"2 legs a side": 4, "3 legs a side": 6, "4 legs a side": 8} or not all(m.sound for m in found)
+
+
+def test_what_cannot_exist_is_told_and_the_rest_goes_on() -> None:
+    bad, good = family(demo(), ("20x75 in", "US twin"), {"tiny": {"slats.play": "12 in"}})
+    assert not bad.sound and bad.stops
+    assert good.size == "US twin"

@@ -1,0 +1,33 @@
+"""Moves: nothing first, then by how much they change; sensible only."""
+
+from __future__ import annotations
+
+from tests.design.builds import changed, demo
+from tutorial_lib.adapting.moves import beam_lumber, moves
+
+
+def test_nothing_is_tried_first_and_weights_rise() -> None:
+    found = list(moves(demo()))
+    assert not found[0].changes
+    weights = [move.weight for move in found]
+    assert weights == sorted(weights)
+
+
+def test_a_centre_line_before_thicker_slats_before_other_screws() -> None:
+    single = [next(iter(m.changes)) for m in moves(demo()) if sum(c.number > 0 for c in m.choices) == 1]
+    assert single.index("centre.lines") < single.index("slats.lumber") < single.index("screws.cleat.gauge")
+
+
+def test_legs_left_out_come_back_before_more_are_added() -> None:
+    found = [m.changes for m in moves(changed(legs__omit=["L2"])) if {"legs.omit"} <= set(m.changes)]
+    assert found[0] == {"legs.omit": None}
+
+
+def test_no_line_legs_without_a_line() -> None:
+    assert not [m for m in moves(demo()) if "centre.legs" in m.changes and "centre.lines" not in m.changes]
+
+
+def test_what_lines_are_made_of() -> None:
+    assert beam_lumber(demo()) == "2x4"
+    assert beam_lumber(changed(frame__rail="45x145")) == "45x95"
+    assert beam_lumber(changed(support__kind="runners", support__lumber="2x6", support__end_play=None)) == "2x6"

@@ -1,0 +1,41 @@
+"""The page of a sheet for another size, and the family's table."""
+
+from __future__ import annotations
+
+from tests.adapting.sized import adapted, compared
+from tests.design.builds import changed
+from tutorial_lib.adapting.family import family
+from tutorial_lib.plan import plan
+from tutorial_lib.publishing.blocks import Heading, Table
+from tutorial_lib.publishing.html import html
+from tutorial_lib.publishing.pages import adapting as pages
+
+
+def test_marks_are_words_with_a_sign() -> None:
+    text = html(pages.blocks(compared("full")))
+    for words in ("→\N{NO-BREAK SPACE}changes", "+\N{NO-BREAK SPACE}new", "Sentences to ignore", "What it comes to"):
+        assert words in text
+
+
+def test_every_fact_on_asking() -> None:
+    def rows(every: bool) -> int:
+        return max(len(b.rows) for b in pages.numbers(compared("full"), every) if isinstance(b, Table))
+
+    assert rows(True) == len(compared("full").rows) > rows(False)
+
+
+def test_the_sheets_page_has_its_reasons() -> None:
+    adaptation = adapted("UK double")
+    (page,) = pages.compared_pages(adaptation.yours, adaptation.creator)
+    assert "20 mm" in html(page.blocks)
+
+
+def test_another_build_is_compared_without_a_guess() -> None:
+    creator = adapted("full").creator
+    found = pages.adapted(plan(changed(slats__gap="2 in")), creator)
+    assert [step.key for step in found.steps] == ["slats.gap"]
+
+
+def test_family_page() -> None:
+    blocks = pages.family_blocks(family(adapted("full").creator.options, ("US full",)), "in")
+    assert isinstance(blocks[0], Heading) and any(isinstance(b, Table) for b in blocks)

@@ -1,0 +1,65 @@
+"""Notebook 07's panels: what is asked for adds up, a fault keeps the last bed, back returns every number."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tests.design.builds import demo
+from tutorial_lib.workbook.adapting_panel import AdaptingPanel, FamilyPanel, WrongCutPanel
+
+
+def test_asked_for_adds_up_and_goes_back() -> None:
+    panel = AdaptingPanel(demo())
+    first = panel.lines()
+    panel.set("mattress", "full")
+    panel.change({"saw.kerf": "3/32 in", "rail thickness": "1 7/16 in"})
+    assert panel.plan.build.mattress[0] == 53
+    assert panel.options.saw.kerf == Fraction(3, 32)
+    assert panel.plan.build.part("side_rail").section.thickness == Fraction(23, 16)
+    panel.reset()
+    assert panel.options == demo() and panel.lines() == first and not panel.asked
+
+
+def test_taking_a_wish_back() -> None:
+    panel = AdaptingPanel(demo())
+    panel.set("load.people", 1)
+    panel.set("load.people", 2)
+    assert panel.options == demo() and not panel.asked
+
+
+def test_a_fault_keeps_the_last_bed() -> None:
+    panel = AdaptingPanel(demo())
+    panel.set("measured", "54 by banana")
+    assert panel.errors and panel.options == demo()
+
+
+def test_a_storage_box_lifts_the_bed_over_its_centre_line() -> None:
+    panel = AdaptingPanel(demo())
+    panel.change({"mattress": "full", "box": "13 in"})
+    assert panel.plan.build.heights.storage >= Fraction(27, 2)
+    assert "13 1/2" in panel.html() or "to spare" in panel.html()
+
+
+def test_metric() -> None:
+    panel = AdaptingPanel(demo())
+    panel.set("metric", True)
+    assert panel.options.build.units == "mm"
+    panel.set("metric", False)
+    assert panel.options == demo()
+
+
+def test_its_widgets_follow() -> None:
+    panel = AdaptingPanel(demo())
+    panel.control("mattress").value = "queen"
+    assert panel.plan.build.mattress == (Fraction(60), Fraction(80))
+
+
+def test_wrong_cut_panel() -> None:
+    panel = WrongCutPanel(demo())
+    panel.change({"part": "leg", "actual": "14 3/4 in"})
+    assert panel.lines()[0].startswith("keep: Use them") and "17 in" in panel.html()
+
+
+def test_family_panel() -> None:
+    panel = FamilyPanel(demo())
+    assert len(panel.lines()) == len(panel.members) == 6
