@@ -50,6 +50,7 @@ CONTROLS = (
     Control("person", "Each weighs (lb)", "count", low=Fraction(80), high=Fraction(400), value=None),
     Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
     Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in GRADES)),
+    Control("legs.per_side", "Legs a side", "count", low=Fraction(1), high=Fraction(6)),
     _length("rail thickness", "My rails' thickness", "3/4", 2, "as the table has it"),
     _length("rail width", "My rails' width", 3, 10, "as the table has it"),
     _length("slat thickness", "My slats' thickness", "1/2", 2, "as the table has it"),

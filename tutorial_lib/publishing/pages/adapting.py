@@ -42,6 +42,9 @@ def head(found: Comparison) -> list[Block]:
     stops = tuple(f for f in adaptation.stops if f.rule not in own)
     if stops:
         return [*made, Findings(stops)]
+    if adaptation.stops:
+        return [*made, Text("No worse than the creator's own bed, but that bed has this stop too:", strong=True),
+                Findings(tuple(adaptation.stops))]  # fmt: skip
     return [*made, Text("It passes the rules and the strength check: no check is worse than in the creator's bed, "
                         "unless within its limit. Calculated, not tested.")]  # fmt: skip
 
