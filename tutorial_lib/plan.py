@@ -83,7 +83,18 @@ class Plan:
     def findings(self) -> list[Finding]:
         """What all rules found, stops first."""
         rooms = (self.build, self.drilling, self.strength, self.cutting, self.assembly, self.finishing)
-        return by_severity(finding for room in rooms for finding in room.findings)
+        return by_severity(_once([room.findings for room in rooms]))
+
+
+def _once(rooms: list[tuple[Finding, ...]]) -> list[Finding]:
+    """What the rooms found; where a later one judges the same rule and parts with more in hand, its word stands."""
+    found: list[Finding] = []
+    for number, findings in enumerate(rooms):
+        judged = {(finding.rule, finding.parts) for later in rooms[number + 1 :] for finding in later}
+        for finding in findings:
+            if (finding.rule, finding.parts) not in judged:
+                found.append(finding)
+    return found
 
 
 def plan(options: Options) -> Plan:

@@ -29,12 +29,14 @@ def _bare(options):
 def test_the_demo_has_cautions_and_no_stop(strong):
     assert [f for f in strong.findings if f.severity == "stop"] == []
     cautions = {f.rule for f in strong.findings if f.severity == "caution"}
-    assert {"R10 kneeling", "R8 rail end"} <= cautions
+    assert {"kneeling", "rail end"} <= cautions
 
 
-def test_the_demo_is_rated_for_the_people_it_is_built_for(strong):
-    assert (strong.lying.pounds, strong.sitting.pounds) == (200, 200)
-    assert strong.lying.governing.what == "sag"
+def test_the_demo_is_rated_by_its_short_cleat_screws(strong):
+    """Stated 9 in apart with 60 % of their value: less than the two people of 200 lb it is asked to carry."""
+    assert (strong.lying.pounds, strong.sitting.pounds) == (150, 100)
+    assert strong.sitting.governing.what == "screws"
+    assert "joint" in {f.rule for f in strong.findings if f.severity == "caution"}
     assert "rounded down to 50 lb" in strong.lying.working.formula
 
 
@@ -51,14 +53,14 @@ def test_careful_sets_every_duration_to_one():
 
 def test_a_side_on_one_leg_is_a_stop_and_has_no_rating():
     strong = _bare(changed(legs__omit=["L2", "L3"]))
-    assert any(f.rule == "R8 stands" and f.severity == "stop" for f in strong.findings)
+    assert any(f.rule == "stability" and f.severity == "stop" for f in strong.findings)
     assert (strong.lying.pounds, strong.sitting.pounds) == (0, 0)
     assert "does not hold" in may_say(strong)
 
 
-def test_end_legs_must_stay_and_the_middle_one_may_go(strong):
+def test_end_legs_must_stay_and_the_middle_one_is_kept(strong):
     words = {entry.leg.label: entry.word for entry in strong.legs}
-    assert words == {"L1": "must stay", "L2": "may go", "L3": "must stay", "R1": "must stay", "R2": "may go",
+    assert words == {"L1": "must stay", "L2": "keep", "L3": "must stay", "R1": "must stay", "R2": "keep",
                      "R3": "must stay"}
 
 
@@ -83,14 +85,14 @@ def test_slats_take_over_what_a_centre_line_without_a_leg_gives_up():
 
 def test_a_centre_line_hung_on_the_end_rails_is_a_stop():
     strong = _bare(changed(centre__lines=1, centre__ends="hanger", centre__legs=0))
-    stop = next(f for f in strong.findings if f.rule == "R8 rail end")
+    stop = next(f for f in strong.findings if f.rule == "rail end")
     assert stop.severity == "stop"
 
 
 def test_a_king_on_1x4_slats_without_a_line_is_a_stop():
     strong = _bare(change(demo(), {"mattress.size": "king", "mattress.width": None, "mattress.length": None}))
     stops = {f.rule for f in strong.findings if f.severity == "stop"}
-    assert "R10 sag" in stops
+    assert "sag" in stops
     assert strong.lying.pounds < 200
 
 

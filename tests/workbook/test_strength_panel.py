@@ -44,5 +44,5 @@ def test_a_grade_the_species_has_not_explains_itself_and_keeps_the_drawing(panel
 
 
 def test_the_other_panels_show_workings_and_words():
-    assert "Cfu" in WorkingPanel(demo()).html()
+    assert "p / 10 D" in WorkingPanel(demo()).html()
     assert "May be said" in RemedyPanel(demo()).html()

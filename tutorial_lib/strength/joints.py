@@ -29,8 +29,9 @@ class Capacity:
 def capacity(build: Build, fastening: Fastening) -> Capacity:
     """Reference lateral and withdrawal value of one fastener of a joint.
 
-    Below 6 D of penetration the standard gives no value across, so that is 0. From 6 D the yield equations run with the
-    real penetration, as note 3 of Table 12L allows. End grain: 0.67 across, nothing along. NDS 2018 chapter 12.
+    Below 6 D of penetration the standard gives no value across, so that is 0. The full value holds from 10 D, in
+    between it falls in proportion: note 3 of Table 12L, the more careful of the two ways it allows, and the one that
+    screw spacing is chosen by. End grain: 0.67 across, nothing along. NDS 2018 chapter 12.
     """
     joint = fastening.joint
     near, far = (wood_of(build, build.section_of(p)).gravity if not build.section_of(p).steel else 0.5
@@ -63,17 +64,25 @@ def _capacity(fastener: Fastener, near: float, far: float, side: float, penetrat
         pull, how = _pull(fastener, far, penetration, end_grain)
         return Capacity(0.0, pull, (Working("penetration", "at least 6 D", f"{figure(penetration)} in against 6 x "
                                             f"{figure(fastener.diameter)}", penetration, "in", "NDS 12.1.5.6"), how))
-    dowel = _dowel(fastener, near, far, side, penetration)
+    dowel = dowel_of(fastener, near, far, side, penetration)
     found = screws.lateral(dowel)
-    lateral = found.value * (screws.END_GRAIN if end_grain else 1.0)
-    shown = [found.working]
+    value, shown = found.value, [found.working]
+    if not bolt and penetration < 10 * fastener.diameter:
+        part = screws.penetration_factor(penetration, fastener.diameter)
+        full = screws.lateral(dowel_of(fastener, near, far, side, 10 * fastener.diameter))
+        if full.value * part < value:
+            value = full.value * part
+            shown = [full.working, Working("at this penetration", "Z p / 10 D", f"{figure(full.value)} x {figure(part)}",
+                                           value, "lb", "NDS 2018 Table 12L, note 3")]
+    lateral = value * (screws.END_GRAIN if end_grain else 1.0)
     if end_grain:
-        shown.append(Working("in end grain", "Z Ceg", f"{figure(found.value)} x 0.67", lateral, "lb", "NDS 12.5.2.2"))
+        shown.append(Working("in end grain", "Z Ceg", f"{figure(value)} x 0.67", lateral, "lb", "NDS 12.5.2.2"))
     pull, how = _pull(fastener, far, penetration, end_grain)
     return Capacity(lateral, pull, (*shown, how))
 
 
-def _dowel(fastener: Fastener, near: float, far: float, side: float, penetration: float) -> screws.Dowel:
+def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetration: float) -> screws.Dowel:
+    """One fastener in its woods, for the yield equations: near and far gravity, side thickness, penetration [in]."""
     d = fastener.diameter
     if fastener.kind == "carriage bolt":  # rail across its grain, leg along its own
         return screws.Dowel(d, d, fastener.yield_strength, penetration, side, screws.wood_bearing(far, d),

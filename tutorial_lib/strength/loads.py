@@ -16,7 +16,6 @@ DURATION: dict[Kind, float] = {"dead": 1.0, "lying": 1.0, "sitting": 1.15, "stan
                                "end rail": 1.15, "moving": 1.6}
 THROUGH_MATTRESS = 0.4  # share of a knee's or foot's load that reaches one slat through a mattress; our choice
 SEAT = (36.0, 8.0)  # [in] two people side by side on the edge, along and across; our choice
-SPREAD = 0.5  # [in per in] a mattress spreads a seat along the bed, to each side, by half its thickness; our choice
 STRIP = (60.0, 20.0)  # [in] a body lying, along and across; our choice
 
 
@@ -104,7 +103,7 @@ def _sitting(build: Build) -> tuple[Case, ...]:
     x0, x1, y0, y1 = _deck(build)
     load = build.options.load
     total = float(load.people * load.person)
-    half = SEAT[0] / 2 + SPREAD * float(build.options.mattress.thickness or 0)
+    half = SEAT[0] / 2
     found = []
     for side, y in (("left", (y0, min(y1, y0 + SEAT[1]))), ("right", (max(y0, y1 - SEAT[1]), y1))):
         for place, share in (("head quarter", 0.25), ("middle", 0.5), ("foot quarter", 0.75)):
@@ -112,8 +111,7 @@ def _sitting(build: Build) -> tuple[Case, ...]:
             seat = (max(x0, at - half), min(x1, at + half))
             found.append(Case(f"sit-{side}-{place.split()[0]}", f"sitting on the {side} edge, {place}", "sitting",
                               f"{load.people} x {figure(float(load.person))} lb side by side on 36 x 8 in",
-                              "people are an input; the seat's size, and that the mattress spreads it along the bed by "
-                              "half its thickness to each side, are our choice", DURATION["sitting"],
+                              "people are an input; the seat's size is our choice, no spreading by the mattress counted", DURATION["sitting"],
                               (Patch(seat, y, total),)))
     return tuple(found)
 
