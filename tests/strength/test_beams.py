@@ -79,8 +79,10 @@ def test_a_support_beside_the_beam_is_refused():
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.lists(st.tuples(places, st.floats(0, 500)), min_size=1, max_size=8),
-       st.lists(st.integers(0, 10), min_size=2, max_size=6, unique=True))
+@given(
+    st.lists(st.tuples(places, st.floats(0, 500)), min_size=1, max_size=8),
+    st.lists(st.integers(0, 10), min_size=2, max_size=6, unique=True),
+)
 def test_reactions_sum_to_the_load_and_balance_its_moment(points, feet):
     supports = [10.0 * f for f in feet]
     loads = [PointLoad(x, p) for x, p in points] + [SpreadLoad(13, 77, 1.5)]

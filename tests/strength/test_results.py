@@ -60,8 +60,14 @@ def test_a_side_on_one_leg_is_a_stop_and_has_no_rating():
 
 def test_end_legs_must_stay_and_the_middle_one_is_kept(strong):
     words = {entry.leg.label: entry.word for entry in strong.legs}
-    assert words == {"L1": "must stay", "L2": "keep", "L3": "must stay", "R1": "must stay", "R2": "keep",
-                     "R3": "must stay"}
+    assert words == {
+        "L1": "must stay",
+        "L2": "keep",
+        "L3": "must stay",
+        "R1": "must stay",
+        "R2": "keep",
+        "R3": "must stay",
+    }
 
 
 def test_the_leg_map_says_what_a_bed_without_that_leg_comes_to(strong):
@@ -73,8 +79,16 @@ def test_the_leg_map_says_what_a_bed_without_that_leg_comes_to(strong):
 
 
 def test_slats_take_over_what_a_centre_line_without_a_leg_gives_up():
-    options = change(demo(), {"mattress.size": "queen", "mattress.width": None, "mattress.length": None,
-                              "centre.lines": 1, "centre.lumber": "2x4"})
+    options = change(
+        demo(),
+        {
+            "mattress.size": "queen",
+            "mattress.width": None,
+            "mattress.length": None,
+            "centre.lines": 1,
+            "centre.lumber": "2x4",
+        },
+    )
     whole = _bare(options)
     entry = next(e for e in whole.legs if e.leg.label == "A2")
     without = _bare(change(options, {"legs.omit": ["A2"]}))
@@ -102,8 +116,9 @@ def test_remedies_are_computed_anew(strong):
     assert found["Use 2x4 slats"].after < 1
 
 
-@pytest.mark.parametrize(("key", "value", "match"), [("wood__species", "Spruce-Pine-Fur", "Did you mean"),
-                                                     ("wood__grade", "Best", "Known")])
+@pytest.mark.parametrize(
+    ("key", "value", "match"), [("wood__species", "Spruce-Pine-Fur", "Did you mean"), ("wood__grade", "Best", "Known")]
+)
 def test_unknown_wood_is_one_clear_error(key, value, match):
     with pytest.raises(InputError, match=match):
         _bare(changed(**{key: value}))
@@ -147,18 +162,33 @@ def _uses(options):
     return {(u.label, u.what, u.case): u.ratio for u in results(build, demand(build), ()).uses}
 
 
-@pytest.mark.parametrize("keys", [
-    {},
-    {"mattress.size": "king", "mattress.width": None, "mattress.length": None, "centre.lines": 2,
-     "slats.lumber": "2x4"},
-    {"support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None,
-     "screws": None},
-])
+@pytest.mark.parametrize(
+    "keys",
+    [
+        {},
+        {
+            "mattress.size": "king",
+            "mattress.width": None,
+            "mattress.length": None,
+            "centre.lines": 2,
+            "slats.lumber": "2x4",
+        },
+        {
+            "support.kind": "runners",
+            "support.lumber": "2x4",
+            "support.recess": None,
+            "support.end_play": None,
+            "screws": None,
+        },
+    ],
+)
 def test_no_use_falls_when_all_loads_grow_by_one_factor(keys, monkeypatch):
     options = change(demo(), keys)
     before = _uses(options)
-    load = {f"load.{name}": f"{float(getattr(options.load, name)) * 1.7} lb"
-            for name in ("person", "mattress", "bedding", "standing")}
+    load = {
+        f"load.{name}": f"{float(getattr(options.load, name)) * 1.7} lb"
+        for name in ("person", "mattress", "bedding", "standing")
+    }
     monkeypatch.setattr(model, "density", lambda gravity, moisture=12.0: 1.7 * 28.1)
     heavier = change(options, load)
     weigh = demands.bed_weight

@@ -37,11 +37,14 @@ def test_every_factor_is_named():
     assert all(name in text for name in ("CD 1.15", "CM 1", "Ct 1", "CL 1", "CF 1.3", "Cfu 1", "Ci 1", "Cr 1"))
 
 
-@pytest.mark.parametrize(("species", "grade", "match"), [
-    ("Spruce-Pine-Fur", "No.2", 'Did you mean "Spruce-Pine-Fir"'),
-    ("Balsa", "No.2", "Known: Spruce-Pine-Fir"),
-    ("Hem-Fir", "Premium", "grade of Hem-Fir"),
-])
+@pytest.mark.parametrize(
+    ("species", "grade", "match"),
+    [
+        ("Spruce-Pine-Fur", "No.2", 'Did you mean "Spruce-Pine-Fir"'),
+        ("Balsa", "No.2", "Known: Spruce-Pine-Fir"),
+        ("Hem-Fir", "Premium", "grade of Hem-Fir"),
+    ],
+)
 def test_unknown_wood_is_refused(species, grade, match):
     with pytest.raises(InputError, match=match):
         wood(species, grade, 3.5)

@@ -22,8 +22,12 @@ KNOWN = json.loads((Path(__file__).parents[1] / "data" / "strength_check_values.
 SPF = wood("Spruce-Pine-Fir", "No.2", 3.5)
 SLAT, EDGE, FLAT = Size(1.5, 3.5, True), Size(1.5, 3.5, False), Size(1.5, 5.5, True)
 MARKS = [1.75 + 5.557692 * i for i in range(14)]
-ROOTS = {"8": (0.164, 0.131, 90000), "9": (0.177, 0.142, 90000), "10": (0.19, 0.152, 80000),
-         "12": (0.216, 0.171, 80000)}
+ROOTS = {
+    "8": (0.164, 0.131, 90000),
+    "9": (0.177, 0.142, 90000),
+    "10": (0.19, 0.152, 80000),
+    "12": (0.216, 0.171, 80000),
+}
 
 
 def _screw(gauge: str, length: Fraction) -> Fastener:
@@ -49,12 +53,15 @@ def test_e1_slat_under_a_point():
         assert bending(SPF, SLAT, bent.greatest_moment[1], duration).ratio == pytest.approx(known[ratio], rel=1e-3)
 
 
-@pytest.mark.parametrize(("legs", "size", "ratio", "sag"), [
-    ((6, 37.875, 69.75), EDGE, KNOWN["E2"]["u"], KNOWN["E2"]["d"]),
-    ((6, 69.75), EDGE, KNOWN["E2"]["two_legs"]["u"], KNOWN["E2"]["two_legs"]["d"]),
-    ((6, 37.875, 69.75), FLAT, KNOWN["E2"]["flat_2x6_three_legs"]["u"], None),
-    ((6, 69.75), FLAT, KNOWN["E2"]["flat_2x6_two_legs"]["u"], KNOWN["E2"]["flat_2x6_two_legs"]["d"]),
-])
+@pytest.mark.parametrize(
+    ("legs", "size", "ratio", "sag"),
+    [
+        ((6, 37.875, 69.75), EDGE, KNOWN["E2"]["u"], KNOWN["E2"]["d"]),
+        ((6, 69.75), EDGE, KNOWN["E2"]["two_legs"]["u"], KNOWN["E2"]["two_legs"]["d"]),
+        ((6, 37.875, 69.75), FLAT, KNOWN["E2"]["flat_2x6_three_legs"]["u"], None),
+        ((6, 69.75), FLAT, KNOWN["E2"]["flat_2x6_two_legs"]["u"], KNOWN["E2"]["flat_2x6_two_legs"]["d"]),
+    ],
+)
 def test_e2_centre_line(legs, size, ratio, sag):
     kind = wood("Spruce-Pine-Fir", "No.2", size.width)
     loads = [PointLoad(x, KNOWN["E2"]["R_each"]) for x in MARKS]
@@ -76,8 +83,9 @@ def test_e3_rail():
     assert bent.greatest_sag[1] == pytest.approx(known["d"], rel=2e-3)
 
 
-@pytest.mark.parametrize(("gauge", "length", "name"),
-                         [("8", Fraction(5, 2), "#8x2.5"), ("10", Fraction(11, 4), "#10x2.75")])
+@pytest.mark.parametrize(
+    ("gauge", "length", "name"), [("8", Fraction(5, 2), "#8x2.5"), ("10", Fraction(11, 4), "#10x2.75")]
+)
 def test_e3_cleat_screws(gauge, length, name):
     known = KNOWN["E3"]["ledger"][name]
     value = lateral(dowel_of(_screw(gauge, length), 0.42, 0.42, 1.5, known["pen"])).value  # yield at its real depth

@@ -167,8 +167,14 @@ class Bent:
                     total += w * e.at(e.a + p)[3]
                 else:  # three-point Gauss: exact for the quartic of a spread load
                     h, m = (q - p) / 2, (p + q) / 2
-                    total += w * h * sum(c * e.at(e.a + m + h * t)[3]
-                                         for c, t in ((5 / 9, -0.6**0.5), (8 / 9, 0.0), (5 / 9, 0.6**0.5)))
+                    total += (
+                        w
+                        * h
+                        * sum(
+                            c * e.at(e.a + m + h * t)[3]
+                            for c, t in ((5 / 9, -(0.6**0.5)), (8 / 9, 0.0), (5 / 9, 0.6**0.5))
+                        )
+                    )
         return total
 
 
@@ -220,10 +226,9 @@ def bend(beam: Beam, loads: Sequence[Load]) -> Bent:
     if len(supports) + len(beam.springs) < 2:
         raise Unstable(Fault("supports", f"a beam on {len(supports)} support(s) tips or falls; it needs two."))
     nodes = _nodes(beam, supports)
-    pieces = [(a, b, _stiffness(beam, (a + b) / 2), _cut(loads, a, b, b == nodes[-1]))
-              for a, b in pairwise(nodes)]
+    pieces = [(a, b, _stiffness(beam, (a + b) / 2), _cut(loads, a, b, b == nodes[-1])) for a, b in pairwise(nodes)]
     moves = _solve(*_assemble(nodes, pieces, supports, beam.springs))
-    elements = tuple(_recover(piece, moves[2 * i:2 * i + 4]) for i, piece in enumerate(pieces))
+    elements = tuple(_recover(piece, moves[2 * i : 2 * i + 4]) for i, piece in enumerate(pieces))
     return Bent(beam, _reactions(nodes, elements, supports), elements)
 
 
@@ -254,8 +259,13 @@ def rest(beam: Beam, loads: Sequence[Load]) -> Bent:
 def _nodes(beam: Beam, supports: Sequence[float]) -> list[float]:
     held = sorted([*supports, *(x for x, _ in beam.springs)])
     if held[0] < beam.start - TINY or held[-1] > beam.end + TINY:
-        raise Unstable(Fault("supports", f"a support at {held[0]:g} or {held[-1]:g} in lies beside the beam, "
-                                         f"which runs from {beam.start:g} to {beam.end:g} in."))
+        raise Unstable(
+            Fault(
+                "supports",
+                f"a support at {held[0]:g} or {held[-1]:g} in lies beside the beam, "
+                f"which runs from {beam.start:g} to {beam.end:g} in.",
+            )
+        )
     places = sorted({beam.start, beam.end, *held, *(x for x, _ in beam.stretches[:-1])})
     return [x for i, x in enumerate(places) if i == 0 or x - places[i - 1] > TINY]
 
@@ -281,7 +291,7 @@ def _fixed(length: float, load: tuple[float, float, float]) -> tuple[float, floa
     if q < 0:
         return tuple(w * n for n in _shape(length, p))  # type: ignore[return-value]
     h, m = (q - p) / 2, (p + q) / 2
-    parts = [(c * w * h, _shape(length, m + h * t)) for c, t in ((5 / 9, -0.6**0.5), (8 / 9, 0.0), (5 / 9, 0.6**0.5))]
+    parts = [(c * w * h, _shape(length, m + h * t)) for c, t in ((5 / 9, -(0.6**0.5)), (8 / 9, 0.0), (5 / 9, 0.6**0.5))]
     return tuple(sum(c * n[i] for c, n in parts) for i in range(4))  # type: ignore[return-value]
 
 
@@ -293,16 +303,20 @@ def _shape(length: float, x: float) -> tuple[float, float, float, float]:
 _Piece = tuple[float, float, float, tuple[tuple[float, float, float], ...]]
 
 
-def _assemble(nodes: Sequence[float], pieces: Sequence[_Piece],
-              supports: Sequence[float], springs: Sequence[tuple[float, float]]
-              ) -> tuple[list[list[float]], list[float]]:
+def _assemble(
+    nodes: Sequence[float], pieces: Sequence[_Piece], supports: Sequence[float], springs: Sequence[tuple[float, float]]
+) -> tuple[list[list[float]], list[float]]:
     size = 2 * len(nodes)
     matrix, right = [[0.0] * size for _ in range(size)], [0.0] * size
     for i, (a, b, ei, loads) in enumerate(pieces):
         n = b - a
         k = ei / n**3
-        rows = ((12, 6 * n, -12, 6 * n), (6 * n, 4 * n * n, -6 * n, 2 * n * n),
-                (-12, -6 * n, 12, -6 * n), (6 * n, 2 * n * n, -6 * n, 4 * n * n))
+        rows = (
+            (12, 6 * n, -12, 6 * n),
+            (6 * n, 4 * n * n, -6 * n, 2 * n * n),
+            (-12, -6 * n, 12, -6 * n),
+            (6 * n, 2 * n * n, -6 * n, 4 * n * n),
+        )
         for r in range(4):
             for c in range(4):
                 matrix[2 * i + r][2 * i + c] += k * rows[r][c]
@@ -349,8 +363,9 @@ def _recover(piece: _Piece, moves: Sequence[float]) -> _Element:
     return _Element(a, b, ei, loads, v0, t0, -push, turn)
 
 
-def _reactions(nodes: Sequence[float], elements: Sequence[_Element],
-               supports: Sequence[float]) -> tuple[tuple[float, float], ...]:
+def _reactions(
+    nodes: Sequence[float], elements: Sequence[_Element], supports: Sequence[float]
+) -> tuple[tuple[float, float], ...]:
     found = []
     for x in supports:
         right = next((e.shear for e in elements if abs(e.a - x) < 1e-6), 0.0)

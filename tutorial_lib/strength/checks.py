@@ -74,27 +74,45 @@ class Sag:
     @property
     def workings(self) -> tuple[Working, ...]:
         """Steps to the figure."""
-        shown = Working("sag", "people + 1.5 x (bed, mattress, bedding)",
-                        f"{figure(self.whole - self.always)} + 1.5 x {figure(self.always)}", self.value, "in",
-                        "NDS Eq. 3.5-1, its 1.5 from memory")
-        rule = Working("most allowed", "1/4 in" if self.part == "slat" else "the less of 1/4 in and span / 240",
-                       f"span {figure(self.span)} in", self.limit, "in", "our choice: no source sets one for furniture")
+        shown = Working(
+            "sag",
+            "people + 1.5 x (bed, mattress, bedding)",
+            f"{figure(self.whole - self.always)} + 1.5 x {figure(self.always)}",
+            self.value,
+            "in",
+            "NDS Eq. 3.5-1, its 1.5 from memory",
+        )
+        rule = Working(
+            "most allowed",
+            "1/4 in" if self.part == "slat" else "the less of 1/4 in and span / 240",
+            f"span {figure(self.span)} in",
+            self.limit,
+            "in",
+            "our choice: no source sets one for furniture",
+        )
         return shown, rule
 
 
 def slat_uses(demand: Demand) -> Iterator[Use]:
     """Bending, shear, bearing and sag of the most loaded slat in each case."""
     slat, build = demand.model.slat, demand.model.build
-    area = min((float(j.contact.size[0] * j.contact.size[1]) for j in build.joints
-                if j.kind in ("slat", "slat_line")), default=float(build.slats.width))
+    area = min(
+        (float(j.contact.size[0] * j.contact.size[1]) for j in build.joints if j.kind in ("slat", "slat_line")),
+        default=float(build.slats.width),
+    )
     for response in demand.responses:
         bent, dead, case = response.slat, response.slat_dead, response.case
         if case.kind == "end rail":
             continue
         yield from _bent_uses(slat, "slat", "slat", bent, dead, 1.0, case)
         push = max(r for _, r in bent.reactions)
-        yield _use("slat", "slat", case, members.bearing(slat.wood, push, area),
-                   max(r for _, r in dead.reactions) / max(push, 1e-9))
+        yield _use(
+            "slat",
+            "slat",
+            case,
+            members.bearing(slat.wood, push, area),
+            max(r for _, r in dead.reactions) / max(push, 1e-9),
+        )
         if case.kind in ("lying", "sitting"):
             yield sag_use(sag_of(demand, case, "slat", "slat", bent, dead, max(demand.model.slat_spans)))
 
@@ -114,12 +132,16 @@ def uses_on_line(demand: Demand, on: OnLine, case: Case) -> Iterator[Use]:
         return
     for piece in on.line.members:
         share = on.line.share(piece)
-        yield from _bent_uses(piece, piece.part, piece.label, on.bent, on.resting, share, case,
-                              span=longest_span(on.line))
+        yield from _bent_uses(
+            piece, piece.part, piece.label, on.bent, on.resting, share, case, span=longest_span(on.line)
+        )
     if case.kind not in ("lying", "sitting"):
         return
-    yield sag_use(sag_of(demand, case, on.line.members[0].part, on.line.members[0].label, on.bent, on.resting,
-                         longest_span(on.line)))
+    yield sag_use(
+        sag_of(
+            demand, case, on.line.members[0].part, on.line.members[0].label, on.bent, on.resting, longest_span(on.line)
+        )
+    )
 
 
 def longest_span(line: Line) -> float:
@@ -128,16 +150,22 @@ def longest_span(line: Line) -> float:
     return max((b - a for a, b in pairwise(places)), default=line.end - line.start)
 
 
-def _bent_uses(piece: Member, part: str, label: str, bent: Bent, dead: Bent, share: float, case: Case,
-               span: float = 0.0) -> Iterator[Use]:
+def _bent_uses(
+    piece: Member, part: str, label: str, bent: Bent, dead: Bent, share: float, case: Case, span: float = 0.0
+) -> Iterator[Use]:
     x, moment = bent.greatest_moment
     # a narrow edge up to four times its breadth needs no more than its ends held (NDS 4.4.1.2)
     unbraced = 1.37 * span + 3 * piece.size.depth if piece.size.depth > 4 * piece.size.breadth else 0.0
     check = members.bending(piece.wood, piece.size, moment * share, case.duration, unbraced)
     yield _use(part, label, case, check, abs(dead.moment(x)) / max(abs(moment), 1e-9))
     force = bent.greatest_shear
-    yield _use(part, label, case, members.shear(piece.wood, piece.size, force * share, case.duration),
-               dead.greatest_shear / max(force, 1e-9))
+    yield _use(
+        part,
+        label,
+        case,
+        members.shear(piece.wood, piece.size, force * share, case.duration),
+        dead.greatest_shear / max(force, 1e-9),
+    )
 
 
 def _use(part: str, label: str, case: Case, check: Check, dead_part: float) -> Use:
@@ -205,27 +233,52 @@ def _leg_use(build: Build, load: LegLoad) -> Iterator[Use]:
         wood = wood_of(build, section)
         try:
             # one board is taken to carry it all where two are screwed together: the rail rests on one
-            check = members.column(wood, size, load.load, float(piece.length), load.case.duration,
-                                   1.0 if count == 1 else 0.6)
+            check = members.column(
+                wood, size, load.load, float(piece.length), load.case.duration, 1.0 if count == 1 else 0.6
+            )
         except InputError:
-            check = Check("column", float("inf"), load.case.duration, lambda: (
-                Working("slenderness", "le / d at most 50", f"{figure(float(piece.length))} in", float("inf"), "",
-                        "NDS 3.7.1.4"),))
+            check = Check(
+                "column",
+                float("inf"),
+                load.case.duration,
+                lambda: (
+                    Working(
+                        "slenderness",
+                        "le / d at most 50",
+                        f"{figure(float(piece.length))} in",
+                        float("inf"),
+                        "",
+                        "NDS 3.7.1.4",
+                    ),
+                ),
+            )
         yield _use(part, f"leg {load.leg.label}", load.case, check, share)
     yield from _bearing_use(build, load, share)
 
 
 def _bearing_use(build: Build, load: LegLoad, share: float) -> Iterator[Use]:
-    joints = [j for j in leg_joints(build, load.leg.label)
-              if j.bears and not build.pieces[j.near].part.startswith(("cleat", "slat"))
-              and not build.pieces[j.far].part.startswith("cleat")]
+    joints = [
+        j
+        for j in leg_joints(build, load.leg.label)
+        if j.bears
+        and not build.pieces[j.near].part.startswith(("cleat", "slat"))
+        and not build.pieces[j.far].part.startswith("cleat")
+    ]
     area = sum(float(j.contact.size[0] * j.contact.size[1]) for j in joints)
     if not area:
         return
-    above = next(p for p in (joints[0].near, joints[0].far) if build.pieces[p].part.split("_")[0] in
-                 ("runner", "centre", "side", "end") and p not in load.leg.pieces)
+    above = next(
+        p
+        for p in (joints[0].near, joints[0].far)
+        if build.pieces[p].part.split("_")[0] in ("runner", "centre", "side", "end") and p not in load.leg.pieces
+    )
     piece = member(build, above)
     low, high = float(joints[0].contact.lo[0]), float(joints[0].contact.hi[0])
     factor = members.bearing_factor(high - low, min(low - piece.start, piece.end - high))
-    yield _use(piece.part, f"{above} on leg {load.leg.label}", load.case,
-               members.bearing(piece.wood, load.load, area, factor), share)
+    yield _use(
+        piece.part,
+        f"{above} on leg {load.leg.label}",
+        load.case,
+        members.bearing(piece.wood, load.load, area, factor),
+        share,
+    )

@@ -55,8 +55,13 @@ class Demand:
 
     def spacing(self, joint: Joint, lateral: float, pull: float) -> float:
         """Widest screw spacing [in] for a long joint by one screw's values [lb]; infinite when unloaded."""
-        limits = [d.duration * value / per_inch for d in self.of(joint) if d.kind in ("lying", "sitting")
-                  for per_inch, value in ((d.shear_per_inch, lateral), (d.withdrawal_per_inch, pull)) if per_inch > 0]
+        limits = [
+            d.duration * value / per_inch
+            for d in self.of(joint)
+            if d.kind in ("lying", "sitting")
+            for per_inch, value in ((d.shear_per_inch, lateral), (d.withdrawal_per_inch, pull))
+            if per_inch > 0
+        ]
         return min(limits, default=float("inf"))
 
 
@@ -89,8 +94,9 @@ def bed_weight(build: Build, known: Model) -> float:
     return total
 
 
-def _joint_demands(build: Build, known: Model, responses: tuple[Response, ...], push: float,
-                   weight: float) -> Iterator[JointDemand]:
+def _joint_demands(
+    build: Build, known: Model, responses: tuple[Response, ...], push: float, weight: float
+) -> Iterator[JointDemand]:
     index = {f"slat {i + 1}": i for i in range(len(known.slat_places))}
     ys = [line.y for line in known.lines]
     for joint in build.joints:
@@ -141,13 +147,15 @@ def _line_of(build: Build, response: Response, label: str) -> OnLine | None:
     return None
 
 
-def _along(blank: JointDemand, on: OnLine | None, known: Model, joint: Joint, share: float, *,
-           pull: bool) -> JointDemand | None:
+def _along(
+    blank: JointDemand, on: OnLine | None, known: Model, joint: Joint, share: float, *, pull: bool
+) -> JointDemand | None:
     if on is None:
         return None
     low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
-    places = tuple((x, max(0.0, p) * share) for x, p in zip(known.slat_places, on.slats, strict=True)
-                   if low <= x <= high)
+    places = tuple(
+        (x, max(0.0, p) * share) for x, p in zip(known.slat_places, on.slats, strict=True) if low <= x <= high
+    )
     strips = {x: b - a for x, (a, b) in zip(known.slat_places, known.strips, strict=True)}
     densest = max((p / strips[x] for x, p in places), default=0.0)
     total = sum(p for _, p in places)
@@ -177,8 +185,13 @@ def _hung(build: Build, end_rail: str, on: OnLine) -> float:
 def end_rail_supported(build: Build, label: str) -> bool:
     """True if an end rail stands on legs or runners, not on its corner screws alone."""
     box = build.pieces[label].box
-    below = [p for p in build.pieces.values() if p.label != label and p.box.hi[2] == box.lo[2]
-             and p.part.split("_")[0] in ("runner", "centre", "corner", "mid", "leg", "flange")]
+    below = [
+        p
+        for p in build.pieces.values()
+        if p.label != label
+        and p.box.hi[2] == box.lo[2]
+        and p.part.split("_")[0] in ("runner", "centre", "corner", "mid", "leg", "flange")
+    ]
     touching = [p for p in below if (c := p.box.contact(box)) is not None and c.size[2] == 0]
     ys = sorted(float(p.box.centre[1]) for p in touching)
     wide = float(box.hi[1] - box.lo[1])
@@ -204,8 +217,10 @@ def _leg_beside(build: Build, joint: Joint, blank: JointDemand, response: Respon
     if any(j.bears and build.pieces[j.near].part.startswith(("cleat", "slat")) for j in leg_joints(build, leg.label)):
         low, high = float(leg.near_edge), float(leg.near_edge + leg.size[0])
         half = float(build.slats.width) / 2
-        direct = sum(max(0.0, p) * max(0.0, min(high, x + half) - max(low, x - half)) / (2 * half)
-                     for x, p in zip(_slat_places(build), on.slats, strict=True))
+        direct = sum(
+            max(0.0, p) * max(0.0, min(high, x + half) - max(low, x - half)) / (2 * half)
+            for x, p in zip(_slat_places(build), on.slats, strict=True)
+        )
         load = max(0.0, load - direct)
     return replace(blank, shear=load)
 

@@ -34,14 +34,18 @@ def capacity(build: Build, fastening: Fastening) -> Capacity:
     screw spacing is chosen by. End grain: 0.67 across, nothing along. NDS 2018 chapter 12.
     """
     joint = fastening.joint
-    near, far = (wood_of(build, build.section_of(p)).gravity if not build.section_of(p).steel else 0.5
-                 for p in (joint.near, joint.far))
-    return _capacity(fastening.fastener, near, far, float(fastening.near_thickness), float(fastening.penetration),
-                     joint.end_grain)
+    near, far = (
+        wood_of(build, build.section_of(p)).gravity if not build.section_of(p).steel else 0.5
+        for p in (joint.near, joint.far)
+    )
+    return _capacity(
+        fastening.fastener, near, far, float(fastening.near_thickness), float(fastening.penetration), joint.end_grain
+    )
 
 
-def holding(fastener: Fastener, near: float, penetration: float, gravity: float, end_grain: bool
-            ) -> tuple[float, float]:
+def holding(
+    fastener: Fastener, near: float, penetration: float, gravity: float, end_grain: bool
+) -> tuple[float, float]:
     """Lateral and withdrawal value of one fastener at duration factor 1 [lb], both pieces of the same wood.
 
     Args:
@@ -56,14 +60,28 @@ def holding(fastener: Fastener, near: float, penetration: float, gravity: float,
 
 
 @cache
-def _capacity(fastener: Fastener, near: float, far: float, side: float, penetration: float,
-              end_grain: bool) -> Capacity:
+def _capacity(
+    fastener: Fastener, near: float, far: float, side: float, penetration: float, end_grain: bool
+) -> Capacity:
     bolt = fastener.kind == "carriage bolt"
     if not bolt and penetration < 6 * fastener.diameter - 1e-9:
         # the least penetration is asked for sideways only; a slat's screw that is pulled has what its thread holds
         pull, how = _pull(fastener, far, penetration, end_grain)
-        return Capacity(0.0, pull, (Working("penetration", "at least 6 D", f"{figure(penetration)} in against 6 x "
-                                            f"{figure(fastener.diameter)}", penetration, "in", "NDS 12.1.5.6"), how))
+        return Capacity(
+            0.0,
+            pull,
+            (
+                Working(
+                    "penetration",
+                    "at least 6 D",
+                    f"{figure(penetration)} in against 6 x {figure(fastener.diameter)}",
+                    penetration,
+                    "in",
+                    "NDS 12.1.5.6",
+                ),
+                how,
+            ),
+        )
     dowel = dowel_of(fastener, near, far, side, penetration)
     found = screws.lateral(dowel)
     value, shown = found.value, [found.working]
@@ -72,8 +90,17 @@ def _capacity(fastener: Fastener, near: float, far: float, side: float, penetrat
         full = screws.lateral(dowel_of(fastener, near, far, side, 10 * fastener.diameter))
         if full.value * part < value:
             value = full.value * part
-            shown = [full.working, Working("at this penetration", "Z p / 10 D", f"{figure(full.value)} x {figure(part)}",
-                                           value, "lb", "NDS 2018 Table 12L, note 3")]
+            shown = [
+                full.working,
+                Working(
+                    "at this penetration",
+                    "Z p / 10 D",
+                    f"{figure(full.value)} x {figure(part)}",
+                    value,
+                    "lb",
+                    "NDS 2018 Table 12L, note 3",
+                ),
+            ]
     lateral = value * (screws.END_GRAIN if end_grain else 1.0)
     if end_grain:
         shown.append(Working("in end grain", "Z Ceg", f"{figure(value)} x 0.67", lateral, "lb", "NDS 12.5.2.2"))
@@ -85,27 +112,49 @@ def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetrati
     """One fastener in its woods, for the yield equations: near and far gravity, side thickness, penetration [in]."""
     d = fastener.diameter
     if fastener.kind == "carriage bolt":  # rail across its grain, leg along its own
-        return screws.Dowel(d, d, fastener.yield_strength, penetration, side, screws.wood_bearing(far, d),
-                            screws.wood_bearing(near, d, across=True), 90.0)
+        return screws.Dowel(
+            d,
+            d,
+            fastener.yield_strength,
+            penetration,
+            side,
+            screws.wood_bearing(far, d),
+            screws.wood_bearing(near, d, across=True),
+            90.0,
+        )
     lost = d  # tip of 2 D, half of it lost
-    return screws.Dowel(d, fastener.root, fastener.yield_strength, penetration - lost, side,
-                        screws.wood_bearing(far, d, across=True), screws.wood_bearing(near, d, across=True),
-                        90.0 if d >= 0.25 else 0.0)
+    return screws.Dowel(
+        d,
+        fastener.root,
+        fastener.yield_strength,
+        penetration - lost,
+        side,
+        screws.wood_bearing(far, d, across=True),
+        screws.wood_bearing(near, d, across=True),
+        90.0 if d >= 0.25 else 0.0,
+    )
 
 
 def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -> tuple[float, Working]:
     if end_grain:
         return 0.0, Working("pull out of end grain", "not allowed", "wood screws", 0.0, "lb", "NDS 12.2.2.3")
     if fastener.kind == "carriage bolt":
-        return 1000.0, Working("pull on a bolt", "washer and nut hold", "bearing under the washer not checked", 1000.0,
-                               "lb", "our choice")
+        return 1000.0, Working(
+            "pull on a bolt", "washer and nut hold", "bearing under the washer not checked", 1000.0, "lb", "our choice"
+        )
     thread = min(float(fastener.thread), penetration)
     if fastener.kind == "lag screw":
         each = screws.lag_withdrawal(far, fastener.diameter)
     else:
         each = screws.withdrawal(far, fastener.diameter)
-    return each * thread, Working("pull value of one screw", "2850 G^2 D x thread",
-                                  f"{figure(each)} lb/in x {figure(thread)} in", each * thread, "lb", "NDS Eq. 12.2-2")
+    return each * thread, Working(
+        "pull value of one screw",
+        "2850 G^2 D x thread",
+        f"{figure(each)} lb/in x {figure(thread)} in",
+        each * thread,
+        "lb",
+        "NDS Eq. 12.2-2",
+    )
 
 
 def joint_uses(demand: Demand, fastenings: Sequence[Fastening]) -> Iterator[Use]:
@@ -131,18 +180,31 @@ def _worst(build: Build, fastening: Fastening, demands: Sequence[JointDemand]) -
     part = build.pieces[fastening.joint.near].part
     dead = best.pop("dead", (0.0,))[0]
     for kind, (ratio, d, across, along) in best.items():
-        yield Use(part, fastening.joint.label, d.case, kind, _check(known, d, ratio, across, along),
-                  min(ratio, dead / d.duration))
+        yield Use(
+            part,
+            fastening.joint.label,
+            d.case,
+            kind,
+            _check(known, d, ratio, across, along),
+            min(ratio, dead / d.duration),
+        )
 
 
 def _check(known: Capacity, d: JointDemand, ratio: float, across: float, along: float) -> Check:
     def how() -> tuple[Working, ...]:
-        return (*known.workings,
-                Working("one screw", "load over allowed",
-                        f"{figure(across)} lb across, {figure(along)} lb along; allowed "
-                        f"{figure(known.lateral * d.duration)} and {figure(known.pull * d.duration)} lb "
-                        f"at CD {figure(d.duration)}", ratio, "",
-                        "NDS Eq. 12.4-1"))
+        return (
+            *known.workings,
+            Working(
+                "one screw",
+                "load over allowed",
+                f"{figure(across)} lb across, {figure(along)} lb along; allowed "
+                f"{figure(known.lateral * d.duration)} and {figure(known.pull * d.duration)} lb "
+                f"at CD {figure(d.duration)}",
+                ratio,
+                "",
+                "NDS Eq. 12.4-1",
+            ),
+        )
 
     return Check("screws" if d.joint.fastener != "bolt" else "bolts", ratio, d.duration, how)
 
@@ -182,8 +244,15 @@ def slip(diameter: float) -> float:
 
 
 @cache
-def _shares(start: float, end: float, stiffness: float, own: tuple[float, ...], seats: tuple[float, ...],
-            places: tuple[float, ...], spring: float) -> tuple[tuple[float, ...], ...]:
+def _shares(
+    start: float,
+    end: float,
+    stiffness: float,
+    own: tuple[float, ...],
+    seats: tuple[float, ...],
+    places: tuple[float, ...],
+    spring: float,
+) -> tuple[tuple[float, ...], ...]:
     """Load on each screw from 1 lb at each place: the cleat or runner is a beam on its screws, which give a little.
 
     By Maxwell's rule a pound at a place moves a screw as much as a pound at the screw moves the place.
@@ -202,5 +271,12 @@ def _leg_seats(build: Build, joint: Joint, without: str) -> tuple[float, ...]:
     """Middles of the leg tops that carry a cleat themselves [in]."""
     if joint.kind != "cleat":
         return ()
-    return tuple(sorted(float(j.contact.centre[0]) for leg in build.legs if leg.label != without
-                        for j in leg_joints(build, leg.label) if j.bears and joint.near in (j.near, j.far)))
+    return tuple(
+        sorted(
+            float(j.contact.centre[0])
+            for leg in build.legs
+            if leg.label != without
+            for j in leg_joints(build, leg.label)
+            if j.bears and joint.near in (j.near, j.far)
+        )
+    )

@@ -42,8 +42,10 @@ class LegEntry:
         if self.word == "must stay":
             return f"{self.leg.label} must stay: without it the {self.place} tips."
         verb = "may go" if self.word == "may go" else "keep it"
-        text = (f"{self.leg.label} {verb}: without it the most that is used of {self.of} goes from "
-                f"{self.before:.2f} to {self.after:.2f} ({self.worst}).")
+        text = (
+            f"{self.leg.label} {verb}: without it the most that is used of {self.of} goes from "
+            f"{self.before:.2f} to {self.after:.2f} ({self.worst})."
+        )
         return text + (f" Used less without it: {', '.join(self.eased)}." if self.eased else "")
 
 
@@ -63,8 +65,9 @@ def leg_map(demand: Demand, uses: Sequence[Use], fastenings: Sequence[Fastening]
     return tuple(_entry(demand, leg, uses, greatest, cleats) for leg in build.legs)
 
 
-def _entry(demand: Demand, leg: Leg, uses: Sequence[Use],
-           greatest: dict[str, tuple[float, str]], cleats: Sequence[Fastening]) -> LegEntry:
+def _entry(
+    demand: Demand, leg: Leg, uses: Sequence[Use], greatest: dict[str, tuple[float, str]], cleats: Sequence[Fastening]
+) -> LegEntry:
     load, case = greatest[leg.label]
     line = demand.model.line(leg.line)
     own = {m.label for m in line.members}
@@ -77,12 +80,22 @@ def _entry(demand: Demand, leg: Leg, uses: Sequence[Use],
     found = _shared(demand, leg) if joined else [u for on, known in lost for u in uses_on_line(demand, on, known)]
     after = [(f"{u.label}, {u.what}, {u.case}", u.ratio) for u in found]
     members = next(line.members for line in demand.model.build.lines if line.name == leg.line)
-    screws = [(f"{f.joint.label}, screws", without_leg(demand, f, leg.label))
-              for f in cleats if f.joint.near in members]
+    screws = [
+        (f"{f.joint.label}, screws", without_leg(demand, f, leg.label)) for f in cleats if f.joint.near in members
+    ]
     joints = _joints_without(demand, lost, leg, uses, greatest)
     worst = max([*after, *joints, *screws], key=lambda pair: round(pair[1], 6))
-    return LegEntry(leg, load, case, now, worst[1], worst[0], "may go" if worst[1] <= 1 else "keep",
-                    "the bed" if joined else f"the {leg.line} side", _eased(before, after))
+    return LegEntry(
+        leg,
+        load,
+        case,
+        now,
+        worst[1],
+        worst[0],
+        "may go" if worst[1] <= 1 else "keep",
+        "the bed" if joined else f"the {leg.line} side",
+        _eased(before, after),
+    )
 
 
 def _without(demand: Demand, leg: Leg) -> list[tuple[OnLine, Case]] | None:
@@ -110,8 +123,13 @@ def _shared(demand: Demand, leg: Leg) -> list[Use]:
     return [*slat_uses(after), *line_uses(after)]
 
 
-def _joints_without(demand: Demand, lost: Sequence[tuple[OnLine, Case]], leg: Leg, uses: Sequence[Use],
-                    greatest: dict[str, tuple[float, str]]) -> list[tuple[str, float]]:
+def _joints_without(
+    demand: Demand,
+    lost: Sequence[tuple[OnLine, Case]],
+    leg: Leg,
+    uses: Sequence[Use],
+    greatest: dict[str, tuple[float, str]],
+) -> list[tuple[str, float]]:
     """Joints and tops of the line's other legs, grown with the load on them."""
     found = []
     for other in demand.model.build.legs:
@@ -119,13 +137,22 @@ def _joints_without(demand: Demand, lost: Sequence[tuple[OnLine, Case]], leg: Le
             continue
         peak = max(on.bent.reaction(float(other.x)) for on, _ in lost if on.bent is not None)
         growth = peak / max(greatest[other.label][0], 1e-9)
-        found += [(f"{u.label}, {u.what}", u.ratio * growth) for u in uses
-                  if u.kind in ("lying", "sitting") and f"leg {other.label}" in u.label]
+        found += [
+            (f"{u.label}, {u.what}", u.ratio * growth)
+            for u in uses
+            if u.kind in ("lying", "sitting") and f"leg {other.label}" in u.label
+        ]
     return found
 
 
 def _eased(before: Sequence[Use], after: Sequence[tuple[str, float]]) -> tuple[str, ...]:
     grown = dict(after)
-    return tuple(dict.fromkeys(
-        u.label for u in before if u.what == "bending" and u.ratio > 0.05
-        and grown.get(f"{u.label}, {u.what}, {u.case}", 1.0) < u.ratio - 0.02))
+    return tuple(
+        dict.fromkeys(
+            u.label
+            for u in before
+            if u.what == "bending"
+            and u.ratio > 0.05
+            and grown.get(f"{u.label}, {u.what}, {u.case}", 1.0) < u.ratio - 0.02
+        )
+    )

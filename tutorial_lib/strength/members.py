@@ -33,18 +33,19 @@ class Factors:
     @property
     def product(self) -> float:
         """All multiplied."""
-        return (self.duration * self.wet * self.heat * self.stability * self.size * self.flat
-                * self.incised * self.repeated)
+        return (
+            self.duration * self.wet * self.heat * self.stability * self.size * self.flat * self.incised * self.repeated
+        )
 
     def __str__(self) -> str:
         names = ("CD", "CM", "Ct", "CL", "CF", "Cfu", "Ci", "Cr")
-        values = (self.duration, self.wet, self.heat, self.stability, self.size, self.flat, self.incised,
-                  self.repeated)
+        values = (self.duration, self.wet, self.heat, self.stability, self.size, self.flat, self.incised, self.repeated)
         return " ".join(f"{name} {figure(value)}" for name, value in zip(names, values, strict=True))
 
 
-def allowed_bending(kind: Wood, size: Size, duration: float, unbraced: float = 0.0,
-                    repeated: float = 1.0) -> tuple[float, Factors, Working]:
+def allowed_bending(
+    kind: Wood, size: Size, duration: float, unbraced: float = 0.0, repeated: float = 1.0
+) -> tuple[float, Factors, Working]:
     """Allowable bending stress F'b [psi], its factors and its working.
 
     Args:
@@ -65,12 +66,23 @@ def allowed_bending(kind: Wood, size: Size, duration: float, unbraced: float = 0
     if unbraced > 0 and size.depth > size.breadth:
         # CL compares with F*b, which leaves out Cfu and CL (NDS 3.3.3.8)
         stability = beam_stability(kind.bending * known.product / known.flat, kind.least_stiffness, size, unbraced)
-    factors = Factors(known.duration, known.wet, known.heat, stability, known.size, known.flat,
-                      known.incised, known.repeated)
+    factors = Factors(
+        known.duration, known.wet, known.heat, stability, known.size, known.flat, known.incised, known.repeated
+    )
     stress = kind.bending * factors.product
     source = kind.source if not size.board else f"{kind.source}; a 1x board is outside the table's scope, our choice"
-    return stress, factors, Working("allowed bending stress", "Fb CD CM Ct CL CF Cfu Ci Cr",
-                                    f"{figure(kind.bending)} psi; {factors}", stress, "psi", f"NDS 4.3.1; {source}")
+    return (
+        stress,
+        factors,
+        Working(
+            "allowed bending stress",
+            "Fb CD CM Ct CL CF Cfu Ci Cr",
+            f"{figure(kind.bending)} psi; {factors}",
+            stress,
+            "psi",
+            f"NDS 4.3.1; {source}",
+        ),
+    )
 
 
 def beam_stability(starred: float, least_stiffness: float, size: Size, length: float) -> float:
@@ -89,8 +101,9 @@ def beam_stability(starred: float, least_stiffness: float, size: Size, length: f
     return half - sqrt(half**2 - ratio / 0.95)
 
 
-def column_stability(starred: float, least_stiffness: float, length: float, side: float,
-                     built_up: float = 1.0) -> float:
+def column_stability(
+    starred: float, least_stiffness: float, length: float, side: float, built_up: float = 1.0
+) -> float:
     """CP: what is left of the stress along the grain of a column that may buckle.
 
     Args:
@@ -107,8 +120,9 @@ def column_stability(starred: float, least_stiffness: float, length: float, side
     """
     slender = length / side
     if slender > 50:
-        raise InputError(Fault("leg", f"slenderness {figure(slender)} is over 50 (NDS 3.7.1.4); make the leg "
-                                      "shorter or thicker."))
+        raise InputError(
+            Fault("leg", f"slenderness {figure(slender)} is over 50 (NDS 3.7.1.4); make the leg shorter or thicker.")
+        )
     ratio = 0.822 * least_stiffness / slender**2 / starred
     half = (1 + ratio) / 1.6
     return built_up * (half - sqrt(half**2 - ratio / 0.8))
@@ -150,30 +164,74 @@ def bending(kind: Wood, size: Size, moment: float, duration: float, unbraced: fl
     """Bending utilisation under a moment [lb in]: fb = M / S over F'b. NDS 2018 3.3."""
     stress = abs(moment) / size.modulus
     allowed, how = _bending_limit(kind, size, duration, unbraced)
-    return Check("bending", stress / allowed, duration, lambda: (
-        Working("bending stress", "M / S", f"{figure(abs(moment))} lb in / {figure(size.modulus)} in3", stress, "psi",
-                "NDS 3.3.2"), how, _use(stress, allowed)))
+    return Check(
+        "bending",
+        stress / allowed,
+        duration,
+        lambda: (
+            Working(
+                "bending stress",
+                "M / S",
+                f"{figure(abs(moment))} lb in / {figure(size.modulus)} in3",
+                stress,
+                "psi",
+                "NDS 3.3.2",
+            ),
+            how,
+            _use(stress, allowed),
+        ),
+    )
 
 
 def shear(kind: Wood, size: Size, force: float, duration: float) -> Check:
     """Shear utilisation under a shear force [lb]: fv = 1.5 V / A over F'v = Fv CD. NDS 2018 3.4."""
     stress, allowed = 1.5 * abs(force) / size.area, kind.shear * duration
-    return Check("shear", stress / allowed, duration, lambda: (
-        Working("shear stress", "1.5 V / A", f"1.5 x {figure(abs(force))} lb / {figure(size.area)} in2", stress, "psi",
-                "NDS 3.4.2"),
-        Working("allowed shear stress", "Fv CD CM Ct Ci",
-                f"{figure(kind.shear)} psi; CD {figure(duration)} CM 1 Ct 1 Ci 1", allowed, "psi", kind.source),
-        _use(stress, allowed)))
+    return Check(
+        "shear",
+        stress / allowed,
+        duration,
+        lambda: (
+            Working(
+                "shear stress",
+                "1.5 V / A",
+                f"1.5 x {figure(abs(force))} lb / {figure(size.area)} in2",
+                stress,
+                "psi",
+                "NDS 3.4.2",
+            ),
+            Working(
+                "allowed shear stress",
+                "Fv CD CM Ct Ci",
+                f"{figure(kind.shear)} psi; CD {figure(duration)} CM 1 Ct 1 Ci 1",
+                allowed,
+                "psi",
+                kind.source,
+            ),
+            _use(stress, allowed),
+        ),
+    )
 
 
 def bearing(kind: Wood, force: float, area: float, factor: float = 1.0) -> Check:
     """Utilisation in bearing across the grain: fc = P / A over Fc-perp Cb; no duration factor. NDS 2018 3.10."""
     stress, allowed = max(force, 0.0) / area, kind.bearing * factor
-    return Check("bearing", stress / allowed, 1.0, lambda: (
-        Working("bearing stress", "P / A", f"{figure(force)} lb / {figure(area)} in2", stress, "psi", "NDS 3.10.2"),
-        Working("allowed bearing stress", "Fc-perp CM Ct Ci Cb",
-                f"{figure(kind.bearing)} psi; CM 1 Ct 1 Ci 1 Cb {figure(factor)}", allowed, "psi", kind.source),
-        _use(stress, allowed)))
+    return Check(
+        "bearing",
+        stress / allowed,
+        1.0,
+        lambda: (
+            Working("bearing stress", "P / A", f"{figure(force)} lb / {figure(area)} in2", stress, "psi", "NDS 3.10.2"),
+            Working(
+                "allowed bearing stress",
+                "Fc-perp CM Ct Ci Cb",
+                f"{figure(kind.bearing)} psi; CM 1 Ct 1 Ci 1 Cb {figure(factor)}",
+                allowed,
+                "psi",
+                kind.source,
+            ),
+            _use(stress, allowed),
+        ),
+    )
 
 
 def column(kind: Wood, size: Size, force: float, length: float, duration: float, built_up: float = 1.0) -> Check:
@@ -183,15 +241,39 @@ def column(kind: Wood, size: Size, force: float, length: float, duration: float,
     starred = kind.compression * duration * sized
     factor = column_stability(starred, kind.least_stiffness, length, side, built_up)
     stress, allowed = max(force, 0.0) / size.area, starred * factor
-    return Check("column", stress / allowed, duration, lambda: (
-        Working("stress along the grain", "P / A", f"{figure(force)} lb / {figure(size.area)} in2", stress, "psi",
-                "NDS 3.6.3"),
-        Working("allowed stress along the grain", "Fc CD CM Ct CF Ci CP",
+    return Check(
+        "column",
+        stress / allowed,
+        duration,
+        lambda: (
+            Working(
+                "stress along the grain",
+                "P / A",
+                f"{figure(force)} lb / {figure(size.area)} in2",
+                stress,
+                "psi",
+                "NDS 3.6.3",
+            ),
+            Working(
+                "allowed stress along the grain",
+                "Fc CD CM Ct CF Ci CP",
                 f"{figure(kind.compression)} psi; CD {figure(duration)} CM 1 Ct 1 CF {figure(sized)} Ci 1 "
-                f"CP {figure(factor)} at le/d {figure(length / side)}", allowed, "psi", f"NDS 3.7.1; {kind.source}"),
-        _use(stress, allowed)))
+                f"CP {figure(factor)} at le/d {figure(length / side)}",
+                allowed,
+                "psi",
+                f"NDS 3.7.1; {kind.source}",
+            ),
+            _use(stress, allowed),
+        ),
+    )
 
 
 def _use(stress: float, allowed: float) -> Working:
-    return Working("utilisation", "stress / allowed", f"{figure(stress)} / {figure(allowed)}", stress / allowed, "",
-                   "allowable-stress design")
+    return Working(
+        "utilisation",
+        "stress / allowed",
+        f"{figure(stress)} / {figure(allowed)}",
+        stress / allowed,
+        "",
+        "allowable-stress design",
+    )

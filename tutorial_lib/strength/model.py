@@ -90,8 +90,9 @@ class Line:
     def beam(self) -> Beam:
         """The line as a beam, stiffer where more members run."""
         places = sorted({x for m in self.members for x in (m.start, m.end)})
-        stretches = tuple((b, sum(m.stiffness for m in self.members if m.start < (a + b) / 2 < m.end))
-                          for a, b in pairwise(places))
+        stretches = tuple(
+            (b, sum(m.stiffness for m in self.members if m.start < (a + b) / 2 < m.end)) for a, b in pairwise(places)
+        )
         return Beam(self.start, self.end, stretches, tuple(sorted({s.x for s in self.supports})))
 
     def without(self, label: str) -> Line:
@@ -138,8 +139,14 @@ def model(build: Build) -> Model:
     """
     part = build.part("slat")
     first = part.pieces[0].box
-    slat = Member("slat", "slat", size_of(part.section.thickness, part.section.width, flat=part.stands == "flat"),
-                  wood_of(build, part.section), float(first.lo[1]), float(first.hi[1]))
+    slat = Member(
+        "slat",
+        "slat",
+        size_of(part.section.thickness, part.section.width, flat=part.stands == "flat"),
+        wood_of(build, part.section),
+        float(first.lo[1]),
+        float(first.hi[1]),
+    )
     start = float(build.slats.start)
     places = tuple(start + float(mark + build.slats.width / 2) for mark in build.slats.marks)
     edges = [start, *((a + b) / 2 for a, b in pairwise(places)), start + float(build.slats.opening)]
@@ -150,8 +157,9 @@ def model(build: Build) -> Model:
 def wood_of(build: Build, section: Section) -> Wood:
     """Design values for a section of the build."""
     chosen = build.options.wood
-    return wood(section.species or chosen.species, section.grade or chosen.grade, float(section.width),
-                float(section.thickness))
+    return wood(
+        section.species or chosen.species, section.grade or chosen.grade, float(section.width), float(section.thickness)
+    )
 
 
 def member(build: Build, label: str) -> Member:
@@ -159,8 +167,9 @@ def member(build: Build, label: str) -> Member:
     piece, section = build.pieces[label], build.section_of(label)
     low, high = float(piece.box.lo[piece.axis]), float(piece.box.hi[piece.axis])
     flat = build.part_of(label).stands == "flat"
-    return Member(label, piece.part, size_of(section.thickness, section.width, flat=flat), wood_of(build, section),
-                  low, high)
+    return Member(
+        label, piece.part, size_of(section.thickness, section.width, flat=flat), wood_of(build, section), low, high
+    )
 
 
 def _line(build: Build, line: SupportLine) -> Line:
@@ -187,7 +196,10 @@ def leg_joints(build: Build, label: str) -> Iterator[Joint]:
 def longest_clear(build: Build, rail: Member) -> float:
     """Longest stretch of an end rail between the pieces below that hold it, or between its ends [in]."""
     box = build.pieces[rail.label].box
-    below = sorted(float(p.box.centre[1]) for p in build.pieces.values()
-                   if p.box.hi[2] == box.lo[2] and p.box.contact(box) is not None)
+    below = sorted(
+        float(p.box.centre[1])
+        for p in build.pieces.values()
+        if p.box.hi[2] == box.lo[2] and p.box.contact(box) is not None
+    )
     places = [rail.start, *below, rail.end] if len(below) > 1 else [rail.start, rail.end]
     return max(b - a for a, b in pairwise(places))

@@ -66,7 +66,11 @@ def _working(kind: str, person: float, use: Use | None, exact: float, pounds: in
         return Working(f"rating {kind}", "none", "the layout tips, so no figure is given", 0.0, "lb", "our choice")
     cap = "; no more than 400 is given" if exact > HIGHEST else ""
     ratio, dead = figure(use.ratio), figure(use.dead)
-    return Working(f"rating {kind}", "P (1 - u of bed) / (u - u of bed), rounded down to 50 lb",
-                   f"{figure(person)} (1 - {dead}) / ({ratio} - {dead}) = "
-                   f"{figure(exact)}{cap}; governing: {use}", float(pounds), "lb",
-                   "our choice; allowable-stress design")
+    return Working(
+        f"rating {kind}",
+        "P (1 - u of bed) / (u - u of bed), rounded down to 50 lb",
+        f"{figure(person)} (1 - {dead}) / ({ratio} - {dead}) = {figure(exact)}{cap}; governing: {use}",
+        float(pounds),
+        "lb",
+        "our choice; allowable-stress design",
+    )

@@ -39,8 +39,11 @@ def remedies(strength: Strength) -> tuple[Remedy, ...]:
     tried: list[tuple[str, dict[str, object], bool]] = [
         ("Add a centre line", {"centre.lines": options.centre.lines + 1}, True),
         ("Use 2x4 slats", {"slats.lumber": "2x4"}, True),
-        ("Put the legs at mid-side" if middle else "Put one more leg on each side",
-         {"legs.per_side": per_side if options.legs.omit else per_side + 1, "legs.omit": []}, False),
+        (
+            "Put the legs at mid-side" if middle else "Put one more leg on each side",
+            {"legs.per_side": per_side if options.legs.omit else per_side + 1, "legs.omit": []},
+            False,
+        ),
     ]
     found = []
     for what, changes, slats in tried:

@@ -114,8 +114,10 @@ class Responder:
         for _ in range(5):
             found = share(self.model.slat_beam, beams, [line.weight for line in lines], places, pushes)
             rests = [self._rest(line, tuple(push)) for line, push in zip(lines, found, strict=True)]
-            held = tuple(beam if bent is None else _held(line.beam, bent.lifted)
-                         for line, beam, bent in zip(lines, beams, rests, strict=True))
+            held = tuple(
+                beam if bent is None else _held(line.beam, bent.lifted)
+                for line, beam, bent in zip(lines, beams, rests, strict=True)
+            )
             if held == beams:
                 break
             beams = held
@@ -135,8 +137,9 @@ class Responder:
         pushes = self.shared(self._pushes(patches, one))
         lines = []
         for line, push, rests in zip(self.model.lines, pushes, dead, strict=True):
-            lines.append(OnLine(line, tuple(push), tuple(rests), self._rest(line, tuple(push)),
-                                self._rest(line, tuple(rests))))
+            lines.append(
+                OnLine(line, tuple(push), tuple(rests), self._rest(line, tuple(push)), self._rest(line, tuple(rests)))
+            )
         slat, slat_dead = self._worst_slat(patches, one, pushes, dead)
         return Response(case, tuple(lines), slat, slat_dead)
 
@@ -160,29 +163,47 @@ class Responder:
             self._rests[key] = bent
         return self._rests[key]
 
-    def _worst_slat(self, patches: Sequence[Patch], one: tuple[int, float, float] | None,
-                    pushes: list[list[float]], dead: list[list[float]]) -> tuple[Bent, Bent]:
+    def _worst_slat(
+        self,
+        patches: Sequence[Patch],
+        one: tuple[int, float, float] | None,
+        pushes: list[list[float]],
+        dead: list[list[float]],
+    ) -> tuple[Bent, Bent]:
         """The slat that bends most."""
         shares = [self._shares(patch) for patch in patches]
         count = len(self.model.slat_places)
         i = one[0] if one else max(range(count), key=lambda i: self._peak(i, patches, shares, pushes))
         return self._slat(i, patches, shares, one, pushes, dead)
 
-    def _peak(self, i: int, patches: Sequence[Patch], shares: Sequence[tuple[float, ...]],
-              pushes: list[list[float]]) -> float:
+    def _peak(
+        self, i: int, patches: Sequence[Patch], shares: Sequence[tuple[float, ...]], pushes: list[list[float]]
+    ) -> float:
         """Greatest moment of one slat at its lines and at eighths of its spans, from statics."""
-        loads = [(patch.y[0], patch.y[1], part[i] / (patch.y[1] - patch.y[0]))
-                 for patch, part in zip(patches, shares, strict=True)]
+        loads = [
+            (patch.y[0], patch.y[1], part[i] / (patch.y[1] - patch.y[0]))
+            for patch, part in zip(patches, shares, strict=True)
+        ]
         loads.append((self.model.slat.start, self.model.slat.end, self.model.slat.weight))
         ys = [line.y for line in self.model.lines]
         places = [a + (b - a) * k / 8 for a, b in pairwise(ys) for k in range(1, 9)]
-        return max(abs(sum(push[i] * max(0.0, y - at) for at, push in zip(ys, pushes, strict=True))
-                       - sum(w * (max(0.0, y - a) ** 2 - max(0.0, y - b) ** 2) / 2 for a, b, w in loads))
-                   for y in places)
+        return max(
+            abs(
+                sum(push[i] * max(0.0, y - at) for at, push in zip(ys, pushes, strict=True))
+                - sum(w * (max(0.0, y - a) ** 2 - max(0.0, y - b) ** 2) / 2 for a, b, w in loads)
+            )
+            for y in places
+        )
 
-    def _slat(self, i: int, patches: Sequence[Patch], shares: Sequence[tuple[float, ...]],
-              one: tuple[int, float, float] | None, pushes: list[list[float]], resting: list[list[float]]
-              ) -> tuple[Bent, Bent]:
+    def _slat(
+        self,
+        i: int,
+        patches: Sequence[Patch],
+        shares: Sequence[tuple[float, ...]],
+        one: tuple[int, float, float] | None,
+        pushes: list[list[float]],
+        resting: list[list[float]],
+    ) -> tuple[Bent, Bent]:
         found: list[Load] = list(self.own)
         dead: list[Load] = list(self.own)
         for k, (patch, part) in enumerate(zip(patches, shares, strict=True)):
@@ -206,8 +227,10 @@ def _held(beam: Beam, lifted: Sequence[float]) -> Beam:
 
 def loads_on(line: Line, places: Sequence[float], pushes: Sequence[float]) -> tuple[Load, ...]:
     """The slats' pushes, to a millionth of a pound, and the line's own weight as loads."""
-    return (*(PointLoad(x, round(p, 6)) for x, p in zip(places, pushes, strict=True)),
-            SpreadLoad(line.start, line.end, line.weight))
+    return (
+        *(PointLoad(x, round(p, 6)) for x, p in zip(places, pushes, strict=True)),
+        SpreadLoad(line.start, line.end, line.weight),
+    )
 
 
 @lru_cache(maxsize=2048)

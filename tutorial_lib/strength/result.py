@@ -72,13 +72,18 @@ def results(build: Build, demand: Demand, fastenings: Sequence[Fastening]) -> St
 
     An unstable layout is a stop among the findings and has no rating (0 lb), never a silent number.
     """
-    uses = (*slat_uses(demand), *line_uses(demand), *leg_uses(demand), *end_rail_uses(build, demand),
-            *cleat_uses(demand, fastenings), *joint_uses(demand, fastenings))
+    uses = (
+        *slat_uses(demand),
+        *line_uses(demand),
+        *leg_uses(demand),
+        *end_rail_uses(build, demand),
+        *cleat_uses(demand, fastenings),
+        *joint_uses(demand, fastenings),
+    )
     unstable = any(on.bent is None for r in demand.responses for on in r.lines)
     person = float(build.options.load.person)
     lying, sitting = (rate(kind, person, build.options.load.people, uses, unstable) for kind in ("lying", "sitting"))
-    return Strength(demand, uses, lying, sitting, tuple(findings_of(demand, uses, fastenings)),
-                    tuple(fastenings))
+    return Strength(demand, uses, lying, sitting, tuple(findings_of(demand, uses, fastenings)), tuple(fastenings))
 
 
 def end_rail_uses(build: Build, demand: Demand) -> Iterable[Use]:
@@ -111,5 +116,3 @@ def cleat_uses(demand: Demand, fastenings: Sequence[Fastening]) -> Iterable[Use]
                 push = max(p for _, p in worst.places)
                 check = members.bending(cleat.wood, cleat.size, push * gap / 4, worst.duration)
                 yield Use(cleat.part, f"{cleat.label} between screws", worst.case, kind, check, 0.0)
-
-

@@ -33,10 +33,21 @@ def _unstable(demand: Demand) -> Iterator[Finding]:
                 tipping.setdefault(on.line.name, response.case.name)
     for name, case in tipping.items():
         few = len(demand.model.line(name).supports) < 2
-        what = (f"The {name} line stands on fewer than two legs and tips." if few
-                else f"The {name} line tips over its legs when {case}.")
-        yield Finding("stability", "stop", what, f"{len(demand.model.line(name).supports)} supports", "2 supports",
-                      "statics", "Put a leg near each end of the line.", ("leg",))
+        what = (
+            f"The {name} line stands on fewer than two legs and tips."
+            if few
+            else f"The {name} line tips over its legs when {case}."
+        )
+        yield Finding(
+            "stability",
+            "stop",
+            what,
+            f"{len(demand.model.line(name).supports)} supports",
+            "2 supports",
+            "statics",
+            "Put a leg near each end of the line.",
+            ("leg",),
+        )
 
 
 def _over(uses: Sequence[Use]) -> Iterator[Finding]:
@@ -49,9 +60,16 @@ def _over(uses: Sequence[Use]) -> Iterator[Finding]:
     for use in worst.values():
         rule = "sag" if use.what == "sag" else "joint" if use.what in ("screws", "bolts") else "strength"
         row = use.what == "screws" and use.part.startswith(("cleat", "runner"))  # a row shares; the rating is lowered
-        yield Finding(rule, "caution" if row else "stop", f"{use.label}: {use.what} at {_times(use)} what is allowed, {use.case}.",
-                      f"{use.ratio:.2f}" if use.ratio < float("inf") else "no value",
-                      f"1 at CD {figure(use.duration)}", CHOICE, remedy_for(use), (use.part,))
+        yield Finding(
+            rule,
+            "caution" if row else "stop",
+            f"{use.label}: {use.what} at {_times(use)} what is allowed, {use.case}.",
+            f"{use.ratio:.2f}" if use.ratio < float("inf") else "no value",
+            f"1 at CD {figure(use.duration)}",
+            CHOICE,
+            remedy_for(use),
+            (use.part,),
+        )
 
 
 def _springy(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
@@ -63,9 +81,16 @@ def _springy(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
         return
     sag = worst.ratio * GREATEST_SAG
     if sag > span / SPAN_PART:
-        yield Finding("springy slats", "caution", f"The slats are springy: they go down {sag:.2f} in, {worst.case}.",
-                      f"{sag:.2f} in", f"{span / SPAN_PART:.2f} in, span / {SPAN_PART}", "our choice",
-                      "Add a centre line, or use 2x4 slats.", ("slat",))
+        yield Finding(
+            "springy slats",
+            "caution",
+            f"The slats are springy: they go down {sag:.2f} in, {worst.case}.",
+            f"{sag:.2f} in",
+            f"{span / SPAN_PART:.2f} in, span / {SPAN_PART}",
+            "our choice",
+            "Add a centre line, or use 2x4 slats.",
+            ("slat",),
+        )
 
 
 def _times(use: Use) -> str:
@@ -86,18 +111,33 @@ def remedy_for(use: Use) -> str:
 
 
 def _standing(uses: Sequence[Use]) -> Iterator[Finding]:
-    text = {"standing": ("kneeling", "Nobody kneels or stands on a slat, even through the mattress",
-                         "Add a centre line, or use 2x4 slats; until then say so."),
-            "bare": ("bare slats", "Nobody kneels or stands on a bare slat while building",
-                     "Put weight over the lines only."),
-            "moving": ("moving", "Moving the bed works its joints hard", "Lift it; don't push it or lift one end.")}
+    text = {
+        "standing": (
+            "kneeling",
+            "Nobody kneels or stands on a slat, even through the mattress",
+            "Add a centre line, or use 2x4 slats; until then say so.",
+        ),
+        "bare": (
+            "bare slats",
+            "Nobody kneels or stands on a bare slat while building",
+            "Put weight over the lines only.",
+        ),
+        "moving": ("moving", "Moving the bed works its joints hard", "Lift it; don't push it or lift one end."),
+    }
     for kind, (rule, words, remedy) in text.items():
         found = [u for u in uses if u.kind == kind and u.what != "sag"]
         worst = max(found, key=lambda u: round(u.ratio, 6), default=None)
         if worst is not None and worst.ratio > 1:
-            yield Finding(rule, "caution", f"{words}: {worst.label}, {worst.what} would be {_times(worst)} what is "
-                          "allowed.", figure(worst.ratio), f"1 at CD {figure(worst.duration)}", CHOICE, remedy,
-                          (worst.part,))
+            yield Finding(
+                rule,
+                "caution",
+                f"{words}: {worst.label}, {worst.what} would be {_times(worst)} what is allowed.",
+                figure(worst.ratio),
+                f"1 at CD {figure(worst.duration)}",
+                CHOICE,
+                remedy,
+                (worst.part,),
+            )
 
 
 def _rail_ends(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
@@ -111,13 +151,27 @@ def _rail_ends(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
     worst = max(screws, key=lambda u: u.ratio, default=None)
     value = figure(worst.ratio) if worst else ""
     if hung:
-        yield Finding("rail end", "stop", f"{' and '.join(hung)} bears on the end rails, which only "
-                      "their corner screws hold up.", value, "a leg, block or runner below", CHOICE,
-                      "Put a leg under each end of the line, or legs under the end rails.", ("end_rail",))
+        yield Finding(
+            "rail end",
+            "stop",
+            f"{' and '.join(hung)} bears on the end rails, which only their corner screws hold up.",
+            value,
+            "a leg, block or runner below",
+            CHOICE,
+            "Put a leg under each end of the line, or legs under the end rails.",
+            ("end_rail",),
+        )
         return
-    yield Finding("rail end", "caution", "Nobody sits on the end rails: only screws in their corners hold them up.",
-                  value, "1" if value else "", CHOICE, "Put a leg or block under each end of the end rails.",
-                  ("end_rail",))
+    yield Finding(
+        "rail end",
+        "caution",
+        "Nobody sits on the end rails: only screws in their corners hold them up.",
+        value,
+        "1" if value else "",
+        CHOICE,
+        "Put a leg or block under each end of the end rails.",
+        ("end_rail",),
+    )
 
 
 def _end_rails(build: Build) -> tuple[Piece, ...]:
@@ -131,22 +185,44 @@ def _no_value(demand: Demand, fastenings: Sequence[Fastening]) -> Iterator[Findi
             continue
         pulled = [d for d in demand.of(fastening.joint) if d.kind in ("lying", "sitting") and d.withdrawal > 1]
         if pulled:
-            yield Finding("end grain", "stop", f"{fastening.joint.label}: screws would be pulled out of end grain.",
-                          f"{figure(max(d.withdrawal for d in pulled))} lb", "0 lb", "NDS 12.2.2.3",
-                          "Screw into side grain, or use a bracket.", ())
+            yield Finding(
+                "end grain",
+                "stop",
+                f"{fastening.joint.label}: screws would be pulled out of end grain.",
+                f"{figure(max(d.withdrawal for d in pulled))} lb",
+                "0 lb",
+                "NDS 12.2.2.3",
+                "Screw into side grain, or use a bracket.",
+                (),
+            )
 
 
 def _scope(demand: Demand) -> Iterator[Finding]:
     build, slat = demand.model.build, demand.model.slat
     if slat.size.board:
-        yield Finding("outside the table", "note", f"The slats are 1x boards: the strength tables cover 2 to 4 in "
-                      f"lumber, so {slat.wood.grade} values with the size factor and none for flat use are our choice.",
-                      whose="NDS Supplement 2018, Table 4A", remedy="Choose clear boards, without knots at mid-span.",
-                      parts=("slat",))
+        yield Finding(
+            "outside the table",
+            "note",
+            f"The slats are 1x boards: the strength tables cover 2 to 4 in "
+            f"lumber, so {slat.wood.grade} values with the size factor and none for flat use are our choice.",
+            whose="NDS Supplement 2018, Table 4A",
+            remedy="Choose clear boards, without knots at mid-span.",
+            parts=("slat",),
+        )
     if any(part.section.steel for part in build.parts):
-        yield Finding("outside the table", "note", "The steel legs themselves are not checked, only the wood "
-                      "around them.",
-                      whose="no data for the tube", remedy="Ask the maker of the legs for their load.", parts=("leg",))
-    yield Finding("calculated, not tested", "note", "Load figures are calculated, not tested, for the bed as drawn, "
-                  "dry, sound boards of the grade named, all legs on the floor. Where someone could be hurt, "
-                  "ask a licensed engineer.", whose="our choice")
+        yield Finding(
+            "outside the table",
+            "note",
+            "The steel legs themselves are not checked, only the wood around them.",
+            whose="no data for the tube",
+            remedy="Ask the maker of the legs for their load.",
+            parts=("leg",),
+        )
+    yield Finding(
+        "calculated, not tested",
+        "note",
+        "Load figures are calculated, not tested, for the bed as drawn, "
+        "dry, sound boards of the grade named, all legs on the floor. Where someone could be hurt, "
+        "ask a licensed engineer.",
+        whose="our choice",
+    )

@@ -35,8 +35,12 @@ def wood_bearing(gravity: float, diameter: float, across: bool = False) -> float
     (4650.0, 3350.0)
     """
     if not 0.31 <= gravity <= 0.73:
-        raise InputError(Fault("wood", f"specific gravity {gravity} is outside 0.31 to 0.73, which the rules for "
-                                       "screws cover (NDS 12.3.3)."))
+        raise InputError(
+            Fault(
+                "wood",
+                f"specific gravity {gravity} is outside 0.31 to 0.73, which the rules for screws cover (NDS 12.3.3).",
+            )
+        )
     if diameter < 0.25:
         strength = float(16600 * gravity**1.84)
     else:
@@ -80,21 +84,36 @@ def lateral(dowel: Dowel) -> Lateral:
     d, fy, lm, ls = dowel.root, dowel.yield_strength, dowel.main, dowel.side
     em, es = dowel.main_bearing, dowel.side_bearing
     if lm <= 0 or ls <= 0:
-        raise InputError(Fault("screw", f"the screw bears on {figure(lm)} in of the far piece and {figure(ls)} in of "
-                                        "the near one; take a longer screw."))
+        raise InputError(
+            Fault(
+                "screw",
+                f"the screw bears on {figure(lm)} in of the far piece and {figure(ls)} in of "
+                "the near one; take a longer screw.",
+            )
+        )
     re, rt = em / es, lm / ls
     k1 = (sqrt(re + 2 * re**2 * (1 + rt + rt**2) + rt**2 * re**3) - re * (1 + rt)) / (1 + re)
     k2 = -1 + sqrt(2 * (1 + re) + 2 * fy * (1 + 2 * re) * d**2 / (3 * em * lm**2))
     k3 = -1 + sqrt(2 * (1 + re) / re + 2 * fy * (2 + re) * d**2 / (3 * em * ls**2))
-    loads = {"Im": d * lm * em, "Is": d * ls * es, "II": k1 * d * ls * es,
-             "IIIm": k2 * d * lm * em / (1 + 2 * re), "IIIs": k3 * d * ls * em / (2 + re),
-             "IV": d**2 * sqrt(2 * em * fy / (3 * (1 + re)))}
+    loads = {
+        "Im": d * lm * em,
+        "Is": d * ls * es,
+        "II": k1 * d * ls * es,
+        "IIIm": k2 * d * lm * em / (1 + 2 * re),
+        "IIIs": k3 * d * ls * em / (2 + re),
+        "IV": d**2 * sqrt(2 * em * fy / (3 * (1 + re))),
+    }
     modes = tuple((m, z / reduction(d, dowel.diameter, m, dowel.angle)) for m, z in loads.items())
     mode, value = min(modes, key=lambda pair: pair[1])
-    how = Working("lateral value of one fastener", f"yield mode {mode}, the least of six",
-                  f"D {figure(dowel.diameter)} in, Dr {d:.3f} in, Fyb {figure(fy)} psi, lm {figure(lm)} in, "
-                  f"ls {figure(ls)} in, Fem {figure(em)} psi, Fes {figure(es)} psi", value, "lb",
-                  "NDS Table 12.3.1A and B")
+    how = Working(
+        "lateral value of one fastener",
+        f"yield mode {mode}, the least of six",
+        f"D {figure(dowel.diameter)} in, Dr {d:.3f} in, Fyb {figure(fy)} psi, lm {figure(lm)} in, "
+        f"ls {figure(ls)} in, Fem {figure(em)} psi, Fes {figure(es)} psi",
+        value,
+        "lb",
+        "NDS Table 12.3.1A and B",
+    )
     return Lateral(value, mode, modes, how)
 
 

@@ -49,8 +49,12 @@ def fit(slat: Beam) -> Matrix:
     rows = []
     for k, y in enumerate(slat.supports[1:-1], start=1):
         t = (y - low) / (high - low)
-        rows.append(tuple(-(1 - t) if c == 0 else -t if c == len(slat.supports) - 1 else float(c == k)
-                          for c in range(len(slat.supports))))
+        rows.append(
+            tuple(
+                -(1 - t) if c == 0 else -t if c == len(slat.supports) - 1 else float(c == k)
+                for c in range(len(slat.supports))
+            )
+        )
     return tuple(rows)
 
 
@@ -98,8 +102,13 @@ def _solve(lower: list[list[float]], right: Sequence[float]) -> list[float]:
     return x
 
 
-def share(slat: Beam, beams: tuple[Beam, ...], weights: Sequence[float], places: tuple[float, ...],
-          pushes: Sequence[Sequence[float]]) -> list[list[float]]:
+def share(
+    slat: Beam,
+    beams: tuple[Beam, ...],
+    weights: Sequence[float],
+    places: tuple[float, ...],
+    pushes: Sequence[Sequence[float]],
+) -> list[list[float]]:
     """Each slat's push on each line when the lines give.
 
     Args:
@@ -112,16 +121,26 @@ def share(slat: Beam, beams: tuple[Beam, ...], weights: Sequence[float], places:
     own, rows = slat_give(slat), fit(slat)
     inner, count = len(own), len(places)
     stiff = [[pushes[a + 1][i] for a in range(inner)] for i in range(count)]
-    free = [[pushes[c][i] - sum(rows[a][c] * stiff[i][a] for a in range(inner)) for i in range(count)]
-            for c in range(len(beams))]
+    free = [
+        [pushes[c][i] - sum(rows[a][c] * stiff[i][a] for a in range(inner)) for i in range(count)]
+        for c in range(len(beams))
+    ]
     sags = []
     for c, beam in enumerate(beams):
         flexible, weighed = give(beam, places), own_sag(beam, weights[c], places)
-        sags.append([w + sum(g * r for g, r in zip(row, free[c], strict=True))
-                     for row, w in zip(flexible, weighed, strict=True)])
-    right = [sum(own[a][b] * stiff[i][b] for b in range(inner))
-             - sum(rows[a][c] * sags[c][i] for c in range(len(beams)))
-             for i in range(count) for a in range(inner)]
+        sags.append(
+            [
+                w + sum(g * r for g, r in zip(row, free[c], strict=True))
+                for row, w in zip(flexible, weighed, strict=True)
+            ]
+        )
+    right = [
+        sum(own[a][b] * stiff[i][b] for b in range(inner)) - sum(rows[a][c] * sags[c][i] for c in range(len(beams)))
+        for i in range(count)
+        for a in range(inner)
+    ]
     found = _solve(_factored(slat, beams, places), right)
-    return [[free[c][i] + sum(rows[a][c] * found[i * inner + a] for a in range(inner)) for i in range(count)]
-            for c in range(len(beams))]
+    return [
+        [free[c][i] + sum(rows[a][c] * found[i * inner + a] for a in range(inner)) for i in range(count)]
+        for c in range(len(beams))
+    ]

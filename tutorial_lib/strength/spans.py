@@ -36,9 +36,15 @@ def span_limit(stock: str, kind: Wood, size: Size, load: float, duration: float)
     moment, stiff = size.modulus * allowed, kind.stiffness * size.inertia
     single = min(4 * moment / load, sqrt(48 * stiff / (FEEL * load)))
     double = min(64 * moment / (13 * load), sqrt(stiff / (0.015 * FEEL * load)))
-    how = Working(f"longest {stock} span", "min(4 S F'b / P, sqrt(48 E I / 120 P))",
-                  f"S {figure(size.modulus)} in3, F'b {figure(allowed)} psi, P {figure(load)} lb, "
-                  f"EI {figure(stiff)} lb in2, CD {figure(duration)}", single, "in", "closed form; NDS 3.3; our choice")
+    how = Working(
+        f"longest {stock} span",
+        "min(4 S F'b / P, sqrt(48 E I / 120 P))",
+        f"S {figure(size.modulus)} in3, F'b {figure(allowed)} psi, P {figure(load)} lb, "
+        f"EI {figure(stiff)} lb in2, CD {figure(duration)}",
+        single,
+        "in",
+        "closed form; NDS 3.3; our choice",
+    )
     return SpanLimit(stock, single, double, how)
 
 
@@ -48,5 +54,7 @@ def span_limits(build: Build) -> tuple[SpanLimit, ...]:
     duration = 1.0 if load.careful else DURATION["standing"]
     point = float(load.standing) * THROUGH_MATTRESS
     chosen = build.options.wood
-    return tuple(span_limit(name, wood(chosen.species, chosen.grade, w, t), Size(t, w, True), point, duration)
-                 for name, (t, w) in STOCKS.items())
+    return tuple(
+        span_limit(name, wood(chosen.species, chosen.grade, w, t), Size(t, w, True), point, duration)
+        for name, (t, w) in STOCKS.items()
+    )

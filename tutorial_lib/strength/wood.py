@@ -15,11 +15,23 @@ from importlib.resources import files
 from tutorial_lib.errors import Fault, InputError
 
 SUPPLEMENT = "NDS Supplement 2018, Tables 4A and 4B"
-ALIASES = {"spf": "Spruce-Pine-Fir", "spf-s": "Spruce-Pine-Fir (South)", "df-l": "Douglas Fir-Larch",
-           "douglas fir": "Douglas Fir-Larch", "hem fir": "Hem-Fir", "hf": "Hem-Fir", "sp": "Southern Pine",
-           "pine, southern": "Southern Pine", "syp": "Southern Pine"}
-CLASSES = {"Stud": "Stud", "Construction": "Construction, Standard", "Standard": "Construction, Standard",
-           "Utility": "Utility"}
+ALIASES = {
+    "spf": "Spruce-Pine-Fir",
+    "spf-s": "Spruce-Pine-Fir (South)",
+    "df-l": "Douglas Fir-Larch",
+    "douglas fir": "Douglas Fir-Larch",
+    "hem fir": "Hem-Fir",
+    "hf": "Hem-Fir",
+    "sp": "Southern Pine",
+    "pine, southern": "Southern Pine",
+    "syp": "Southern Pine",
+}
+CLASSES = {
+    "Stud": "Stud",
+    "Construction": "Construction, Standard",
+    "Standard": "Construction, Standard",
+    "Utility": "Utility",
+}
 
 
 @dataclass(frozen=True)
@@ -141,9 +153,21 @@ def wood(species: str, grade: str, width: float, thickness: float = 1.5) -> Wood
         raise InputError(Fault("wood.grade", _unknown(f"grade of {name}", grade, grades_of(name))))
     row = _row_for(rows, nominal(width), name, kind)
     number = {key: float(row[key]) for key in row if key.endswith("_psi") or key == "G"}
-    return Wood(name, kind, number["Fb_psi"], number["Ft_psi"], number["Fv_psi"], number["Fc_perp_psi"],
-                number["Fc_psi"], number["E_psi"], number["Emin_psi"], number["G"],
-                name == "Southern Pine", row["source"], row["status"])
+    return Wood(
+        name,
+        kind,
+        number["Fb_psi"],
+        number["Ft_psi"],
+        number["Fv_psi"],
+        number["Fc_perp_psi"],
+        number["Fc_psi"],
+        number["E_psi"],
+        number["Emin_psi"],
+        number["G"],
+        name == "Southern Pine",
+        row["source"],
+        row["status"],
+    )
 
 
 def _unknown(what: str, given: str, known: tuple[str, ...]) -> str:
@@ -157,8 +181,12 @@ def _row_for(rows: list[dict[str, str]], width: int, species: str, grade: str) -
         low, _, high = (row["nominal_width_in"] or "0-99").partition("-")
         if not row["nominal_width_in"] or width <= int(float(high or low)):
             return row
-    raise InputError(Fault("wood", f"{species} {grade} has no value for boards {width} in wide (nominal); "
-                                   "choose No.2, or a narrower board."))
+    raise InputError(
+        Fault(
+            "wood",
+            f"{species} {grade} has no value for boards {width} in wide (nominal); choose No.2, or a narrower board.",
+        )
+    )
 
 
 @cache
