@@ -61,6 +61,7 @@ EDGE: dict[str, Cue] = {
         r"(?: (?:those|these|them|to|at|it|on|out))?",
         r"long|inches long|apiece|each|on those|for those|in length",
     ),
+    "of_stuff": edge_pattern("", r"(?:mm |mil |inch |inches )?of (?!the|them|these|those|it|an|a|us|you|one)[a-z]+\b"),
     "each": edge_pattern(
         "",
         r"(?:,?\S+ ){0,4}?(?:each|apiece|per|a piece|to the|to a|to each|in each|in one|a slat|a leg|a post|a corner|"
@@ -103,7 +104,7 @@ WANTED: dict[str, tuple[str, ...]] = {  # kind of fact -> cues that speak for it
     "clearance": ("underside",),
     "centre_mark": ("centre",),
     "mark": ("offset", "spacing"),
-    "section": ("section",),
+    "section": ("section", "of_stuff"),
     "thickness": ("thick", "section"),
     "diameter": ("drill",),
     "depth": ("depth", "deep"),

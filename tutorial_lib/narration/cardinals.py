@@ -65,6 +65,9 @@ def cardinal(words: Sequence[Word], at: int) -> Read | None:
         return scaled(words, value, at + 1, figures=True)
     if words[at].low in ("a", "an") and near(words, at + 1) and words[at + 1].low in SCALES:
         return scaled(words, Fraction(1), at + 1)
+    low = words[at].low
+    if low == "hundred" and near(words, at + 1) and UNITS.get(words[at + 1].low) in ("mm", "in", "grit", "lb", "kg"):
+        return scaled(words, Fraction(1), at)  # "hundred mil"
     first = tens_and_ones(words, at)
     if first is None:
         return plural_number(words, at)

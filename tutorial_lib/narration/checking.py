@@ -245,6 +245,10 @@ def declared(transcript: Transcript, found: Sequence[Expression], at: int) -> st
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 
 
+TAKES_COUNT = frozenset("there's gets get takes take got needs".split())
+ENDS_COUNT = frozenset("and of each so on per all".split())
+
+
 def with_misheard(transcript: Transcript, found: list[Expression], subjects: Sequence[Subject]) -> list[Expression]:
     """Adds number words an automatic caption writes as another word, where a counted noun of the plan follows."""
     words, stems_ = transcript.words, transcript.stems
@@ -266,7 +270,11 @@ def with_misheard(transcript: Transcript, found: list[Expression], subjects: Seq
             )
         ):
             extra.append(Expression(at, at + 1, (Fraction(MISHEARD[word.low]),), form="misheard"))
-    return sorted(found + extra, key=lambda e: e.first)
+    for at in range(1, len(words) - 1):
+        alone = words[at - 1].low in TAKES_COUNT and words[at + 1].low in ENDS_COUNT
+        if alone and words[at].low in ("for", "to", "too") and at not in taken:
+            extra.append(Expression(at, at + 1, (Fraction(MISHEARD[words[at].low]),), form="misheard"))
+    return sorted(set(found + extra), key=lambda e: e.first)
 
 
 def judged(talk: Talk, transcript: Transcript, s: Sorted, i: int, pick: Candidate | None, units: str) -> Item:

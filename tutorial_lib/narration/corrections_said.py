@@ -16,7 +16,9 @@ TAKEN_BACK = re.compile(
     r"wait|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|"
     r"i tell a lie|let me start again|"
     r"rather|no ma'am|no sir|that's wrong|that's not right|"
-    r"give over|hang about|beg your pardon|my mistake|let me fix that|oops|whoops|back up|check that)(?:$|[ ,])"
+    r"give over|hang about|beg your pardon|my mistake|let me fix that|my bad|i misspoke|"
+    r"i said that wrong|let me say that again|make it|or rather|not that|"
+    r"oops|whoops|back up|check that)(?:$|[ ,])"
 )
 
 
@@ -57,9 +59,14 @@ def aside(transcript: Transcript, a: Expression, b: Expression) -> bool:
     """A short exclamation between commas, like numbers beside it ("fourteen oh two, give over, fourteen twenty")."""
     words = transcript.words
     between = transcript.text(a.last, b.first)
+    if between and all(w.strip(",") in FILLERS for w in between.split()):
+        return abs(a.value - b.value) <= max(a.value, b.value) / 3
     commas = a.last < len(words) and words[a.last].gap == words[b.first].gap == Gap.COMMA
     alike = min(a.value, b.value) >= 10 and max(a.value, b.value) < 2 * min(a.value, b.value)
     return commas and alike and 0 < b.first - a.last <= 3 and not LINKS.search(between)
+
+
+FILLERS = frozenset("uh um er erm hmm well actually oh".split())
 
 
 def comparable(a: Expression, b: Expression) -> bool:
@@ -98,7 +105,7 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         2
         if ROUGH.search(before)
         or re.search(
-            r"^,?(?:or so|ish|give or take|or thereabouts|near enough|roughly|"
+            r"^,?(?:or so|ish|almost|nearly|give or take|or thereabouts|near enough|roughly|"
             r"and change|or thereabouts)",
             after,
         )

@@ -37,6 +37,8 @@ def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | N
 
 def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
     """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple"."""
+    if low == "score" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low == "of":
+        return Expression(at - 1, at + 1, (Fraction(20),), form="dozen")
     if low in DOZENS:
         return Expression(at, at + 1, (Fraction(DOZENS[low]),), form="dozen") if low not in ("score",) else None
     if low == "half" and near(words, at + 2) and words[at + 1].low == "a" and words[at + 2].low == "dozen":
@@ -113,6 +115,8 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
     before = words[at - 1].low if at and words[at].gap < Gap.SENTENCE else ""
     after = words[at + 1].low if near(words, at + 1) else ""
     if cardinal(words, at) != (Fraction(1), at + 1) or after in UNITS or after in ("dozen", "pair", "by"):
+        return False
+    if before in ("just", "only", "exactly") and (not after or after in GOES_ON):
         return False
     if before == "and" and after in ("that's", "at", "more", "in", "goes", "is"):
         return False

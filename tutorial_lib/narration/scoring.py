@@ -36,15 +36,19 @@ class Claim:
     counting: bool = False  # a bare whole number before a plural ("four sticks")
 
 
-def readings_of(item: Expression, units: str, local: str) -> tuple[Reading, ...]:
+def readings_of(item: Expression, units: str, local: str, feet: bool = False) -> tuple[Reading, ...]:
     """The ways a number can be meant: with its unit, the declared or the plan's unit, or as a bare count."""
     value, unit = item.value, item.unit
+    if item.form in ("dozen", "misheard"):
+        return ((value, "count"),)
     if unit in LENGTHS:
         return ((value * LENGTHS[unit], "in"),)
     if unit:
         return ((value, unit),)
     base = local or units
     ways: list[Reading] = [(v * LENGTHS[base], "in") for v in reversed(item.values)]
+    if feet and units == "in" and 4 <= value <= 20:  # "2x4s 8 feet and 2x2s also 8"
+        ways.append((value * 12, "in"))
     if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
         ways.append((value * LENGTHS["m"], "in"))
     if value.denominator == 1:
@@ -60,7 +64,9 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
         item,
         around,
         cues_around(around.before, around.after),
-        readings_of(item, units, local),
+        readings_of(
+            item, units, local, any(o.unit == "ft" and item.first - o.last < 14 for o in found[max(0, at - 3) : at])
+        ),
         noun_after(transcript, item),
         hedge,
         transcript.words[item.first].cue.cell,

@@ -91,6 +91,8 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
         r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after
     ):
         return "a supposition, not this build"
+    if DENIED.search(around.before):
+        return "said of what it is not"
     if THEIRS.search(around.before):
         return "what somebody else does, not this build"
     if not item.unit and re.search(
@@ -100,6 +102,9 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
     return ""
 
 
+DENIED = re.compile(
+    r"\b(?:not|instead of|rather than|(?:don't|do not|never) (?:use|buy|cut|need|get|want|go for))(?: an?| the| at)?$"
+)
 THEIRS = re.compile(
     r"\b(?:my|his|her|their|our) (?:neighbou?r|brother|sister|cousin|nephew|niece|uncle|aunt|mate|friend|buddy|"
     r"son|daughter|"
