@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from typing import TYPE_CHECKING
+
+from tutorial_lib.adapting.metric import WHOLE
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.comparison import Comparison, Row
@@ -44,9 +47,13 @@ def _head(found: Comparison) -> Iterator[str]:
 def _choices(found: Comparison) -> Iterator[str]:
     if found.adaptation.steps:
         yield "Changed in the build file:"
-    for step in found.adaptation.steps:
-        yield f"  {step.key}: {step.before} → {step.after}"
-        yield f"      {step.why}"
+    rounded = [step for step in found.adaptation.steps if step.why.startswith(WHOLE)]
+    kept = (step for step in found.adaptation.steps if step not in rounded)
+    for why, steps in groupby(kept, key=lambda step: step.why):
+        yield from (f"  {step.key}: {step.before} → {step.after}" for step in steps)
+        yield f"      {why}"
+    if rounded:
+        yield f"  {len(rounded)} lengths go to whole millimetres, each by less than 1 mm"
 
 
 def _list(title: str, items: tuple[Item, ...]) -> Iterator[str]:
