@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
@@ -150,6 +150,7 @@ def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     mentions = Mentions(transcript, subjects)
     found = with_misheard(transcript, expressions(words, nominals), subjects)
     mentions.name_timber(found)
+    transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
     sorted_out = sort_out(transcript, found, units)
     kept = [i for i, reason in enumerate(sorted_out.reasons) if not reason]
@@ -193,7 +194,8 @@ class Sorted:
 def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) -> Sorted:
     """Sets apart what is surely no claim."""
     taken_back = withdrawn(transcript, found)
-    claims, reasons = [], []
+    claims: list[Claim] = []
+    reasons: list[str] = []
     for i, item in enumerate(found):
         claim = claim_of(transcript, found, i, units, declared(transcript, found, i), hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
@@ -202,9 +204,16 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) ->
             if i in taken_back
             else apart or surely_no_claim(transcript, item, claim.around)
         )
+        if i and i - 1 in taken_back:
+            claim = as_before(claim, claims[-1])
         claims.append(claim)
         reasons.append(reason)
     return Sorted(tuple(found), tuple(claims), tuple(reasons))
+
+
+def as_before(claim: Claim, before: Claim) -> Claim:
+    """A corrected value speaks of what the value taken back spoke of."""
+    return replace(claim, cues=claim.cues | before.cues, noun=claim.noun or before.noun)
 
 
 def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) -> str:

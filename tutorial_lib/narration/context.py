@@ -31,6 +31,7 @@ class Transcript:
     def __init__(self, words: Sequence[Word]) -> None:
         self.words = words
         self.stems = [stem(w.low) for w in words]
+        self.feet_are_legs = False  # the creator calls a part "feet"
         self.covered: set[int] = set()  # words that are part of a number
         self.sentence = numbered(words, Gap.SENTENCE)
         self.block = numbered(words, Gap.BLOCK)

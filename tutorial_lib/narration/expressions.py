@@ -110,6 +110,8 @@ def inside_unit(words: Sequence[Word], first: int, value: Fraction, at: int) -> 
         return None
     after = at + 1
     mixed = add_fraction(words, after, value) if value.denominator == 1 else None
+    if mixed and unit == "ft" and unit_at(words, mixed[1], mixed[0]) == "in":  # "six foot and a half inch"
+        return Expression(first, mixed[1] + 1, (value * 12 + mixed[0] - value,), "in")
     if mixed and not starts_new_measure(words, mixed[1], unit):
         return Expression(first, take_unit(words, mixed[1], unit), (mixed[0],), unit)
     if unit == "ft":

@@ -56,14 +56,17 @@ def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read 
     top = numerator(words, at)
     if top is not None:
         below = denominator(words, top[1])
-        if below and top[0] < below[0] and fits_eight(words, below):
+        if below and top[0] < below[0] and fits_eight(words, top[0], below):
             return Fraction(top[0], below[0]), below[1]
     return bare_part(words, at)
 
 
-def fits_eight(words: Sequence[Word], below: tuple[int, int]) -> bool:
-    """ "five eight inch" is five eighths misheard; "five eight" without the unit isn't."""
-    return words[below[1] - 1].low != "eight" or (near(words, below[1]) and words[below[1]].low in ("inch", "inches"))
+def fits_eight(words: Sequence[Word], top: int, below: tuple[int, int]) -> bool:
+    """ "five eight inch" is five eighths misheard; "five eight", "four eight-inch" and "two eight inch" aren't."""
+    if words[below[1] - 1].low != "eight":
+        return True
+    inch = near(words, below[1]) and words[below[1]].low in ("inch", "inches") and not words[below[1]].hyphen
+    return inch and top % 2 == 1
 
 
 def numerator(words: Sequence[Word], at: int) -> tuple[int, int] | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -126,6 +127,8 @@ def turn_features(
     again = at > 0 and restated(claims[at - 1], claims[at])
     if again and before is not None and before.subject is not None:
         return [("restated", float(before.subject is subject))]
+    if before is not None and before.subject is subject and recalled(claims[at]):
+        return [("recalled", 1.0)]
     if used is not None:
         out.append(("again", 1.0))
         out.append(("again_equal", float(option.equal and at - used > 5)))
@@ -134,6 +137,16 @@ def turn_features(
     if before is not None and before.subject is not None:
         out += neighbour(claims, before.subject, subject, at)
     return out
+
+
+RECALLED = re.compile(
+    r"\b(?:tape|call(?:s|ed)?|say|round(?:s|ed)? (?:it|that)?)\b(?: (?:it|that|says|will|a|an|fat|to|about)){0,4},?$"
+)
+
+
+def recalled(claim: Claim) -> bool:
+    """Whether a value is another way to put the one before ("call it a metre", "on the tape, 20 3/16")."""
+    return bool(RECALLED.search(claim.around.before))
 
 
 def restated(before: Claim, claim: Claim) -> bool:

@@ -82,6 +82,9 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
     low = words[at].low
     if low in ("half", "halfway", "halves", "quarter", "quarters"):
         clock = near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS
+        past = near(words, at + 2) and words[at + 1].low in ("past", "to") and cardinal(words, at + 2)
+        if past:
+            return Expression(at, past[1], (past[0],), form="clock")
         if clock:
             return Expression(at, at + 2, (CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock")
         return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")

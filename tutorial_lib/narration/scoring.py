@@ -33,14 +33,19 @@ class Claim:
     names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
     lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
     aside: bool = False  # follows a bracket, a comma or "that's"
+    footer: bool = False  # said as "a twelve-footer"
     counting: bool = False  # a bare whole number before a plural ("four sticks")
 
 
-def readings_of(item: Expression, units: str, local: str, feet: bool = False) -> tuple[Reading, ...]:
+def readings_of(
+    item: Expression, units: str, local: str, feet: bool = False, legs: bool = False
+) -> tuple[Reading, ...]:
     """The ways a number can be meant: with its unit, the declared or the plan's unit, or as a bare count."""
     value, unit = item.value, item.unit
     if item.form in ("dozen", "misheard"):
         return ((value, "count"),)
+    if unit == "ft" and legs:  # "three feet" under a beam
+        return ((value * 12, "in"), (value, "count"))
     if unit in LENGTHS:
         return ((value * LENGTHS[unit], "in"),)
     if unit:
@@ -65,7 +70,11 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
         around,
         cues_around(around.before, around.after),
         readings_of(
-            item, units, local, any(o.unit == "ft" and item.first - o.last < 14 for o in found[max(0, at - 3) : at])
+            item,
+            units,
+            local,
+            any(o.unit == "ft" and item.first - o.last < 14 for o in found[max(0, at - 3) : at]),
+            transcript.feet_are_legs,
         ),
         noun_after(transcript, item),
         hedge,
@@ -73,6 +82,7 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
         named_beside(transcript, found, at),
         lengths_beside(found, at),
         is_aside(transcript, item, around),
+        transcript.words[item.last - 1].low in ("footer", "footers"),
         is_counting(transcript, item),
     )
 
@@ -316,6 +326,7 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         yield "anaphor", float(bool(re.search(r"\b(?:the|those|these|all|both)$", claim.around.before)))
     if what == "stock" or subject.kind == "stock_length":
         yield from stock_features(claim, subject)
+    yield "footer", float(claim.footer and subject.kind == "stock_length")
     if what in ("stock", "board"):
         yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
 

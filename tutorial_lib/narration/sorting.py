@@ -91,6 +91,8 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
         r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after
     ):
         return "a supposition, not this build"
+    if OTHER_BED.search(around.sentence.split(around.before)[0] + around.before if around.before else ""):
+        return "speaks of another bed"
     if DENIED.search(around.before):
         return "said of what it is not"
     if THEIRS.search(around.before):
@@ -102,6 +104,10 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
     return ""
 
 
+OTHER_BED = re.compile(
+    r"\b(?:that|the (?:old|first|last|other|previous|earlier)|my (?:old|first|last|previous)|his|her|their)"
+    r" (?:bed|bedframe|frame|build)\b.*\b(?:was|had|were|took|needed)\b"
+)
 DENIED = re.compile(
     r"\b(?:not|instead of|rather than|(?:don't|do not|never) (?:use|buy|cut|need|get|want|go for))(?: an?| the| at)?$"
 )
