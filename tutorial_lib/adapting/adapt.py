@@ -33,6 +33,7 @@ class Adaptation:
     troubles: tuple[str, ...] = ()  # why it can't be carried; empty when it can
     notes: tuple[str, ...] = ()  # said once: which size a name was taken for, what else it could be
     would: str = ""  # what would carry it, checked, when this style can't
+    judged: bool = True  # held against the creator's own strength; not when two builds are only compared
 
     @property
     def findings(self) -> list[Finding]:
@@ -78,7 +79,7 @@ def adapt(creator: Options, mattress: str | None = None, changes: Mapping[str, A
 def compare(creator: Options, other: Options) -> Adaptation:
     """Two builds of the same bed side by side: what changed since it was filmed."""
     steps = tuple(differences(creator, other, "stated in the other build"))
-    return Adaptation(plan(creator), plan(other), steps)
+    return Adaptation(plan(creator), plan(other), steps, judged=False)
 
 
 @lru_cache(maxsize=4)

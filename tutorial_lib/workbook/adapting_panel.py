@@ -126,7 +126,7 @@ class AdaptingPanel(Panel):
         box = self.own["box"]
         if not box:
             return made
-        wanted = read_length(box, creator.build.units) + BOX_ROOM
+        wanted = _inches(box, creator) + BOX_ROOM
         for _ in range(3):  # a centre line hangs lower than the sides: lift by what is missing
             short = wanted - made.yours.build.heights.storage
             if short <= 0:
@@ -139,6 +139,7 @@ class AdaptingPanel(Panel):
 
     def _show(self, made: Adaptation) -> None:
         self.adaptation, self.found = made, comparison(made, self.report)
+        _read_lengths(self.own, self.controls, made.yours.options)
         before = self.stated
         self.options, self.plan, self.errors = made.yours.options, made.yours, {}
         self.blocks = list(self.show(self.plan))
@@ -195,7 +196,7 @@ class AdaptingPanel(Panel):
         box = self.own["box"]
         if box:
             low = plan.build.heights.storage
-            spare = low - read_length(box, plan.options.build.units)
+            spare = low - _inches(box, plan.options)
             made.insert(0, Note(f"The lowest wood between the legs is {_write(plan, low)} above the floor: the box "
                                 f"goes under with {_write(plan, spare)} to spare."))  # fmt: skip
         return made
@@ -207,6 +208,17 @@ class AdaptingPanel(Panel):
 
 def _write(plan: Plan, x: Fraction) -> str:
     return exact_length(x, plan.options.build.units)
+
+
+def _inches(value: str | Fraction, options: Options) -> Fraction:
+    return value if isinstance(value, Fraction) else read_length(value, options.build.units)
+
+
+def _read_lengths(own: dict[str, Any], controls: Sequence[Control], options: Options) -> None:
+    """Lengths as numbers, so that the sliders stand where the boxes say."""
+    for control in controls:
+        if control.kind == "length" and not control.bound and own[control.key]:
+            own[control.key] = _inches(own[control.key], options)
 
 
 def _same(options: Options, key: str, value: Any) -> bool:
@@ -234,12 +246,19 @@ class WrongCutPanel(Panel):
         first = Control("part", "What is cut wrong", "choice", parts, value=parts[0][1])
         self.controls = (first, *self.controls[1:])  # type: ignore[misc]
 
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """As the base does; the length is then held as a number."""
+        super().change(changes)
+        if not self.errors:
+            _read_lengths(self.own, self.controls, self.options)
+            self._refresh()
+
     def show(self, plan: Plan) -> Sequence[Block]:
         """The three ways."""
         actual = self.own["actual"]
         if not actual:
             return [Note("Give the length they have.")]
-        length = read_length(actual, plan.options.build.units)
+        length = _inches(actual, plan.options)
         return pages.wrong(wrong_cut(plan, self.own["part"], length, self.own["count"] or None))
 
     def lines(self) -> list[str]:
@@ -248,7 +267,7 @@ class WrongCutPanel(Panel):
 
         if not self.own["actual"]:
             return [self.heading]
-        length = read_length(self.own["actual"], self.options.build.units)
+        length = _inches(self.own["actual"], self.options)
         return list(lines(wrong_cut(self.plan, self.own["part"], length, self.own["count"] or None)))
 
 

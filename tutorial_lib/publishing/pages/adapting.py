@@ -45,6 +45,8 @@ def head(found: Comparison) -> list[Block]:
     if adaptation.stops:
         return [*made, Text("No worse than the creator's own bed, but that bed has this stop too:", strong=True),
                 Findings(tuple(adaptation.stops))]  # fmt: skip
+    if not adaptation.judged:
+        return [*made, Text("Two builds of the same bed, number by number.")]
     return [*made, Text("It passes the rules and the strength check: no check is worse than in the creator's bed, "
                         "unless within its limit. Calculated, not tested.")]  # fmt: skip
 
