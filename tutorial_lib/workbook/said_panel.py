@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from tutorial_lib import files
+from tutorial_lib.cutting import comes_out
 from tutorial_lib.design.options import Options
 from tutorial_lib.facts import Fact, Facts, facts_of
 from tutorial_lib.narration import Item, Report, check, decisions, read_captions
@@ -67,7 +68,7 @@ class SaidPanel(Panel):
         if self.seen is None or key != self.key:
             talk = read_captions(files.read_bytes(self.path()), self.path().name)
             self.plan_facts: Facts = facts_of(plan)
-            self.seen, self.key = check(talk, self.plan_facts, fits, kept), key
+            self.seen, self.key = check(talk, self.plan_facts, comes_out, kept), key
         return self.seen
 
     def chosen(self) -> Item | None:
@@ -175,9 +176,3 @@ def shipped_captions() -> str:
         if found:
             return found[0].name
     return ""
-
-
-def fits(pieces: Any, boards: Any, kerf: Any) -> bool:
-    """Whether pieces of one length come out of boards of one length, kerf between them (exact for one length)."""
-    (piece, needed), (board, bought) = pieces[0], boards[0]
-    return int((board + kerf) // (piece + kerf)) * int(bought) >= int(needed)
