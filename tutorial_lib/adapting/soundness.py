@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 LIMIT = 1.0  # a check is used up at 1
 SAME = 1.02  # 2 %: as sound as the creator's own, our choice
-STAGES = 3  # shape, wood, screws
+STAGES = 4  # shape, wood, screws, order of the work
 BED_AT_REST = ("lying", "sitting", "standing", "bare", "end rail")  # moving it is a caution: lift it, don't push it
 
 Key = tuple[str, str, str]  # part, what, kind of case
@@ -63,8 +63,8 @@ class Soundness:
         return frozenset(finding.rule for finding in self._creator.findings if finding.severity == "stop")
 
     def judge(self, plan: Plan) -> Judged:
-        """Shape, then wood, then screws; the first that fails ends it."""
-        for stage, found in enumerate((self._shape, self._wood, self._screws)):
+        """Shape, then wood, then screws, then whether it can be put together; the first that fails ends it."""
+        for stage, found in enumerate((self._shape, self._wood, self._screws, self._order)):
             troubles = tuple(found(plan))
             if troubles:
                 return Judged(stage, troubles)
@@ -95,6 +95,9 @@ class Soundness:
     def _screws(self, plan: Plan) -> Iterator[Trouble]:
         yield from self._stops((*plan.drilling.findings, *plan.strength.findings))
         yield from self._worse(plan.strength.uses)
+
+    def _order(self, plan: Plan) -> Iterator[Trouble]:
+        return self._stops(plan.assembly.findings)
 
     def _stops(self, findings: Iterable[Finding]) -> Iterator[Trouble]:
         for finding in findings:
