@@ -28,6 +28,8 @@ def read_bytes(path: str | Path) -> bytes:
         raise _fault(path, f"is not there{_similar(path)}") from None
     except PermissionError:
         raise _fault(path, "may not be read; change its permissions.") from None
+    except InputError:
+        raise
     except (OSError, ValueError) as error:
         raise _fault(path, f"can't be read: {_reason(error)}.") from None
 

@@ -143,7 +143,7 @@ def test_other_languages_are_refused_with_the_reason() -> None:
 
 
 def test_binary_files_are_refused() -> None:
-    with pytest.raises(InputError, match="isn't a text file"):
+    with pytest.raises(InputError, match="is no text file"):
         read_captions(b"PK\x03\x04" + b"abc\0" * 60)
 
 

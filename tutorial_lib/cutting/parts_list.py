@@ -61,6 +61,9 @@ class CutLists:
         return plan_text(self.plan, self.money, "mm" if self.unit in ("mm", "cm", "m") else "in")
 
 
+WIDEST_KERF = Fraction(1)  # [in]; more is a slip of the unit, our choice
+
+
 def cut_lists(
     pieces_text: str,
     stock_text: str,
@@ -92,8 +95,10 @@ def cut_lists(
     pieces = _pieces(piece_rows, names[0], default, faults)
     if not faults:
         faults += _place_faults(piece_rows, pieces, stocks, names[0], trim, kerf)
+    if kerf > WIDEST_KERF:
+        faults.append(Fault("kerf", f"{write_length(kerf)} is wider than any saw cuts; give at most 1 in"))
     if faults:
-        raise InputError(faults)
+        raise InputError(Fault(fault.where, f"{fault.what.rstrip('.')}.") for fault in faults)
     return CutLists(plan_cuts(pieces, stocks, kerf, trim, prefer), money, unit)
 
 

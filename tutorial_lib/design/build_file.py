@@ -95,6 +95,17 @@ def _fault(error: Any, where: str, text: str) -> Fault:
     return Fault(place, _sentence(error, loc))
 
 
+_OURS = {
+    "Input should be": "it must be",
+    "a valid integer": "a whole number",
+    "a valid number": "a number",
+    "a valid string": 'text in quotes, such as "2x4"',
+    "a valid tuple": "a list, such as [1, 2]",
+    "a valid boolean": "true or false",
+    "a valid dictionary or instance of": "a table, [",
+}  # the reading library's words, as one says them of a build file
+
+
 def _sentence(error: Any, loc: list[Any]) -> str:
     kind, value = error["type"], error.get("input")
     if kind == "extra_forbidden":
@@ -102,10 +113,19 @@ def _sentence(error: Any, loc: list[Any]) -> str:
     if kind == "missing":
         return "is missing; a build file needs it."
     message = str(error["msg"]).removeprefix("Value error, ")
+    for library, ours in _OURS.items():
+        message = message.replace(library, ours)
     stop = "" if message.endswith((".", "?")) else "."
     if kind == "value_error":
-        return f"{message}{stop}" if not isinstance(value, str) or value in message else f"= {value!r}: {message}{stop}"
-    return f"= {value!r}: {message[0].lower()}{message[1:]}{stop}"
+        told = not isinstance(value, str) or value in message
+        return f"{message}{stop}" if told else f"{_shown(value)}: {message}{stop}"
+    message = message.replace("'", '"')
+    return f"{_shown(value)} can't be used: {message[0].lower()}{message[1:]}{stop}"
+
+
+def _shown(value: Any) -> str:
+    """A value as the build file writes it."""
+    return _toml(value) if isinstance(value, (str, int, float, bool)) else "the value"
 
 
 def _unknown(name: str, path: list[Any]) -> str:

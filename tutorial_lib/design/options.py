@@ -172,6 +172,12 @@ class SawOptions(Section):
     trim: Length = Fraction(1, 4)  # all that is lost at a board's ends, its squaring cut included
     prefer: tuple[Literal["fewest layouts", "longest offcut"], ...] = ("fewest layouts", "longest offcut")
 
+    @model_validator(mode="after")
+    def _thin(self) -> SawOptions:
+        if self.kerf > 1:
+            raise ValueError("a kerf of more than 1 in is wider than any saw cuts; check its unit")
+        return self
+
 
 class ShopOptions(Section):
     """[shop] Money, the car, the store's saw."""

@@ -228,8 +228,8 @@ def _overhangs(build: Build, line: SupportLine, legs: list[Leg], ends: tuple[Fra
             yield Finding(
                 "overhang",
                 "stop",
-                f"The {line.name} side or line has {len(legs)} legs; it would tip or hang.",
-                f"{len(legs)} legs",
+                f"The {line.name} side or line has {'one leg' if legs else 'no leg'}; it would tip or hang.",
+                f"{len(legs)} {'leg' if legs else 'legs'}",
                 "at least 2 legs",
                 OURS,
                 "Put back a leg.",

@@ -12,6 +12,8 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import mm, round_to, to_mm, write_length
 
+SMALLEST, LARGEST = Fraction(12), Fraction(144)  # [in] sides of a mattress; beyond is a slip of the unit, our choice
+
 
 @dataclass(frozen=True)
 class Sizes:
@@ -109,10 +111,19 @@ def _section(options: Options, name: str, use: str) -> Section:
 def mattress_size(options: Options) -> tuple[Fraction, Fraction]:
     """Width and length of the mattress [in]: measured where given, else from the table."""
     asked = options.mattress
-    if asked.width is not None and asked.length is not None:
-        return asked.width, asked.length
-    row = tables.mattress(asked.size or "", None, "mattress.size").chosen
-    return asked.width or row.width, asked.length or row.length
+    width, length = asked.width, asked.length
+    if width is None or length is None:
+        row = tables.mattress(asked.size or "", None, "mattress.size").chosen
+        width, length = width or row.width, length or row.length
+    sides = {"width": width, "length": length}
+    faults = [
+        Fault(f"mattress.{side}", f"{write_length(x)} is no mattress; beds are planned for 12 in to 144 in.")
+        for side, x in sides.items()
+        if not SMALLEST <= x <= LARGEST
+    ]
+    if faults:
+        raise InputError(faults)
+    return width, length
 
 
 def mattress_tolerance(options: Options) -> Fraction:

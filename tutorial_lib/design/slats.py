@@ -46,8 +46,8 @@ def slat_row(options: Options, opening: Fraction, width: Fraction, start: Fracti
         raise DesignError(
             Fault(
                 "slats",
-                f"{count} slats of {write_length(width)} in an opening of "
-                f"{write_length(opening)} leave no row; use 2 slats or more that fit.",
+                f"{count} slat{'s' * (count > 1)}, {write_length(width)} wide, make no row across an opening of "
+                f"{write_length(opening)}; use 2 slats or more that fit.",
             )
         )
     return SlatRow(count, width, gap, gap if options.slats.edge == "equal" else edge, start, opening)

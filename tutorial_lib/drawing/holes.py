@@ -132,7 +132,7 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     size = f"{job.fastener.gauge} × {fine(build, job.fastener.length)}".lstrip(" ×")
     shapes.append(Dimension((start, HALF), (tip, HALF), 18, size))
     alt = (f"Section through a {WORD[job.table]} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
-           f"{fine(build, second)} in the second piece")  # fmt: skip
+           f"{fine(build, second)} into the second piece")  # fmt: skip
     return fitted(shapes, width, alt, height=210, largest=60.0)
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Mark, Rect, Scene, Shape, Text, fitted
+from tutorial_lib.strength.working import in_words
 
 if TYPE_CHECKING:
     from tutorial_lib.strength.beams import Bent
@@ -65,7 +66,7 @@ def bars(rows: Sequence[tuple[str, float]], width: float = WIDTH) -> Scene:
         end = max(min(ratio, SHOWN_TO) * unit, 0.05)
         beside = (unit if end < unit < end + 5 else end, y)
         shapes.append(Text(beside, shown + (" over" if ratio > 1 else ""), "strong", "start", shift=(5, -3), halo=True))
-    alt = "Greatest use of what is allowed: " + "; ".join(f"{what} {ratio:.2f}" for what, ratio in rows) + "."
+    alt = "Greatest use of what is allowed: " + "; ".join(f"{what} {in_words(ratio)}" for what, ratio in rows) + "."
     return fitted(shapes, width, alt, height=26.0 * len(rows) + 40)
 
 

@@ -76,7 +76,7 @@ class _Told:
         depth = f" + {self.w(job.stack.head_depth)} recess" if job.stack.head_depth else ""
         return (
             f"{stated}{self.w(job.fastener.length)}{depth} − {self.w(job.stack.near)} of wood under the head "
-            f"= {self.w(got)} in the second piece, {self.w(job.stack.far - got)} left beyond the tip"
+            f"= {self.w(got)} into the second piece, {self.w(job.stack.far - got)} left beyond the tip"
         )
 
     def _sum(self, jobs: tuple[Job, ...]) -> str:

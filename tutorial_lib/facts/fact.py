@@ -119,6 +119,8 @@ def read_facts(text: str, where: str) -> Facts:
     facts = []
     for key, entry in data["quantities"].items():
         try:
+            if not isinstance(entry, dict):
+                raise TypeError("it is no object")
             facts.append(_read(key, entry))
         except (KeyError, TypeError, ValueError) as error:
             faults.append(Fault(f"{where} {key}", f'needs "value", "unit", "kind" and "what" ({error}).'))

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact
-from tutorial_lib.strength.working import figure
+from tutorial_lib.strength.working import figure, in_words
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
@@ -50,6 +50,6 @@ def _rating(key: str, rating: Rating, what: str) -> Fact:
 
 
 def _use(key: str, use: Use, what: str) -> Fact:
-    ratio = 99.0 if use.ratio == float("inf") else round(use.ratio, 2)
+    ratio = round(use.ratio, 2) if use.ratio < float("inf") else in_words(use.ratio)
     return Fact(key, ratio, "", "utilisation", f"{what} ({use.label}, {use.what}, CD {figure(use.duration)})", (),
                 "; ".join(map(str, use.workings)))

@@ -31,8 +31,8 @@ def read_captions(source: bytes | str | Path, name: str = "") -> Talk:
     if isinstance(source, Path):
         name = name or source.name
         source = source.read_bytes()
-    text = decode(source) if isinstance(source, bytes) else source.removeprefix("\ufeff")
     label = name or "captions"
+    text = decode(source, label) if isinstance(source, bytes) else source.removeprefix("\ufeff")
     if len(text) > LIMIT:
         raise InputError(Fault(label, f"{len(text)} characters are more than the {LIMIT} a talk can have."))
     lines = re.sub(r"\r\n?|\u2028|\u2029|\x0b|\x0c|\x85", "\n", text).split("\n")
@@ -58,7 +58,7 @@ def form_of(lines: list[str], name: str) -> Form:
     return "script"
 
 
-def decode(data: bytes) -> str:
+def decode(data: bytes, name: str = "") -> str:
     """Bytes to text: by byte-order mark, UTF-8, UTF-16 by its zero bytes, else the likeliest 8-bit encoding."""
     for mark, encoding in BOMS:
         if data.startswith(mark):
@@ -67,7 +67,7 @@ def decode(data: bytes) -> str:
     if sample.count(0) > len(sample) // 4:
         return data.decode("utf-16-le" if sample[1::2].count(0) > sample[::2].count(0) else "utf-16-be", "replace")
     if b"\0" in sample:
-        raise InputError("this isn't a text file: it holds zero bytes. Give the captions as .vtt, .srt, .txt or .md.")
+        raise InputError(Fault(name, "is no text file; give the captions as .vtt, .srt, .txt or .md."))
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError:

@@ -25,15 +25,19 @@ def text(report: Report, everything: bool = False) -> str:
         report: the check.
         everything: list every number, not only the conflicts and those not in the plan.
     """
-    lines = [f"{report.talk.name}: {len(report.items)} numbers"]
+    count = len(report.items)
+    lines = [f"{report.talk.name}: {count} {'number' if count == 1 else 'numbers'}"]
     shown = report.items if everything else report.conflicts
-    if not report.conflicts:
+    if not report.items:
+        lines.append("No number was found in it, so nothing was checked; numbers are read in English only.")
+    elif not report.conflicts:
         lines.append("Nothing said contradicts the plan.")
     for item in shown:
         lines += describe(item, report.units)
     if report.cross:
         lines += ["", "Across the talk"] + [f"  {finding}" for finding in report.cross]
-    lines += ["", ", ".join(f"{count} {NAMES[name]}" for name, count in report.counts.items() if count)]
+    counted = ", ".join(f"{count} {NAMES[name]}" for name, count in report.counts.items() if count)
+    lines += ["", counted] if counted else []
     lines += [f"note: {note}" for note in report.notes]
     return "\n".join(lines) + "\n"
 
@@ -41,7 +45,8 @@ def text(report: Report, everything: bool = False) -> str:
 def describe(item: Item, units: str) -> list[str]:
     """Two lines on one number: place, quote, said, plan; and why."""
     where = item.time or f"line {item.place}"
-    head = f"  {where:>8}  {item.verdict.replace('_', ' '):<12} {item.quote!r}"
+    words = item.verdict.replace("_", " ")
+    head = f'  {where:>8}  {words:<12} "{item.quote}"'
     if item.plan_value and item.value and item.difference is not None:
         off = item.difference
         sign = "+" if off > 0 else "-" if off < 0 else ""

@@ -16,7 +16,7 @@ from tutorial_lib.strength.members import CREEP, Check
 from tutorial_lib.strength.model import Line, Member, leg_joints, member, wood_of
 from tutorial_lib.strength.response import OnLine, Response
 from tutorial_lib.strength.wood import Size
-from tutorial_lib.strength.working import Working, figure
+from tutorial_lib.strength.working import Working, figure, in_words
 
 GREATEST_SAG = 0.25  # [in]; our choice
 SPAN_PART = 240  # sag at most span / 240 for rails and lines; our choice
@@ -54,7 +54,7 @@ class Use:
         return self.check.workings
 
     def __str__(self) -> str:
-        return f"{self.label}, {self.what}, {self.case}: {self.ratio:.2f} (CD {figure(self.duration)})"
+        return f"{self.label}, {self.what}, {self.case}: {in_words(self.ratio)} (CD {figure(self.duration)})"
 
 
 @dataclass(frozen=True)

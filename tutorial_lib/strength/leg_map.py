@@ -13,6 +13,7 @@ from tutorial_lib.strength.demands import Demand
 from tutorial_lib.strength.joints import without_leg
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.response import OnLine, Responder, loads_on, settle
+from tutorial_lib.strength.working import in_words
 
 Word = Literal["may go", "keep", "must stay"]
 
@@ -44,7 +45,7 @@ class LegEntry:
         verb = "may go" if self.word == "may go" else "keep it"
         text = (
             f"{self.leg.label} {verb}: without it the most that is used of {self.of} goes from "
-            f"{self.before:.2f} to {self.after:.2f} ({self.worst})."
+            f"{in_words(self.before)} to {in_words(self.after)} ({self.worst})."
         )
         return text + (f" Used less without it: {', '.join(self.eased)}." if self.eased else "")
 

@@ -10,6 +10,7 @@ from tutorial_lib.errors import TutorialError
 from tutorial_lib.strength.checks import Use, line_uses, slat_uses
 from tutorial_lib.strength.demands import Demand, demand
 from tutorial_lib.strength.result import Strength
+from tutorial_lib.strength.working import in_words
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,7 @@ class Remedy:
     @property
     def words(self) -> str:
         """The remedy in a sentence."""
-        return f"{self.what}: {self.about} goes from {self.before:.2f} to {self.after:.2f}."
+        return f"{self.what}: {self.about} goes from {in_words(self.before)} to {in_words(self.after)}."
 
 
 def remedies(strength: Strength) -> tuple[Remedy, ...]:

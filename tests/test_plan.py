@@ -1,0 +1,101 @@
+"""Every build that design accepts goes through all rooms: findings, facts, facts file and sheet."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from math import isfinite
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+
+from tests.design.builds import NO_DEMO, changes, demo
+from tutorial_lib.design.build_file import change
+from tutorial_lib.errors import InputError
+from tutorial_lib.facts import Facts, facts_of, read_facts
+from tutorial_lib.facts.figures import line
+from tutorial_lib.plan import Plan, plan
+from tutorial_lib.publishing.sheet import sheet_pages
+
+KINDS = frozenset(
+    "area bolt_count bolt_length centre_mark clearance coats cost diameter distance duration gap gap_count gap_limit "
+    "grit height kerf leg_load length load_rating mattress_size part_count people people_count pieces_per_board sag "
+    "screw_count screw_length section spacing step_count stock_count stock_length supply supply_count time tolerance "
+    "trim turn_count utilisation volume weight yield".split()
+)
+MISPRINT = re.compile(r"\d\.\d{6}|\bin in\b|\bmm mm\b|\bmm in\b|\bNone\b|\bnan\b|\binf\b|Fraction\(|\w\.\.(?!\.)")
+
+
+def numbers(value: Any) -> Iterator[Any]:
+    """The numbers of a fact's value."""
+    for each in value if isinstance(value, tuple) else (value,):
+        if not isinstance(each, str):
+            yield each
+
+
+def check_facts(facts: Facts) -> None:
+    """Kinds from the closed list, finite numbers, a working for each, words without a misprint; reads back."""
+    assert {fact.kind for fact in facts.values()} <= KINDS
+    for fact in facts.values():
+        assert fact.working and fact.what
+        assert all(isfinite(number) for number in numbers(fact.value))
+        for text in (line(fact, facts.units), fact.working):
+            assert not MISPRINT.search(text), text
+    again = read_facts(facts.dumps(), "facts.json")
+    assert list(again) == list(facts)
+    assert again.as_json()["quantities"] == facts.as_json()["quantities"]
+
+
+def check_plan(made: Plan) -> None:
+    """All rooms, their findings and their facts."""
+    for finding in made.findings:
+        assert not MISPRINT.search(str(finding)), str(finding)
+    check_facts(facts_of(made))
+
+
+@given(changes())
+@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+def test_all_rooms_accept_every_build_that_design_accepts(keys: dict[str, Any]) -> None:
+    made = plan(change(demo(), keys))
+    try:
+        assert made.build.pieces
+    except InputError as error:
+        assert not MISPRINT.search(str(error))
+        assume(False)
+    check_plan(made)
+
+
+METRIC = {
+    "build.units": "mm", "mattress.size": "EU 160x200 cm", "frame.rail": "45x145", "support.lumber": "45x45",
+    "slats.lumber": "22x95", "legs.lumber": "95x95", "centre.lines": 1, "centre.lumber": "45x95",
+    "clearance.side": "10 mm", "clearance.end": "10 mm", "slats.gap": "60 mm", "heights.underside": "300 mm",
+}  # fmt: skip
+DIRECTED: dict[str, dict[str, Any]] = {
+    "metric lumber": METRIC,
+    "three lines on hangers": {"mattress.size": "king", "centre.lines": 3, "centre.ends": "hanger"},
+    "flat lines on runners": {
+        "mattress.size": "king", "support.kind": "runners", "support.lumber": "2x4", "centre.lines": 1,
+        "centre.kind": "flat",
+    },
+    "tube legs": {"support.kind": "runners", "support.lumber": "2x4", "legs.kind": "tube"},
+    "slats on end grain": {"mattress.size": "queen", "legs.kind": "corner L", "legs.lumber": "2x4",
+                           "legs.place": "inside", "legs.setback": "0 in", "centre.lines": 1},
+    "no stock listed": {"lumber": {}},
+    "stock without prices": {"lumber": {"2x6": {"stock": [{"length": "8 ft"}, {"length": "10 ft"}]}}},
+    "a leg too few": {"legs.per_side": 1},
+    "no finish": {"finish.kind": "none", "finish.coats": 0},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", DIRECTED)
+def test_unusual_builds_go_through_all_rooms(name: str) -> None:
+    check_plan(plan(change(demo(), NO_DEMO | {"mattress.size": "twin"} | DIRECTED[name])))
+
+
+@pytest.mark.parametrize("name", ["metric lumber", "no stock listed", "slats on end grain"])
+def test_no_page_of_the_sheet_is_empty(name: str) -> None:
+    pages = sheet_pages(plan(change(demo(), NO_DEMO | {"mattress.size": "twin"} | DIRECTED[name])))
+    assert len(pages) > 6
+    assert all(page.blocks for page in pages)
+    assert not [page.title for page in pages if MISPRINT.search(page.title)]
