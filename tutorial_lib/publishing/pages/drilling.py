@@ -105,7 +105,7 @@ def why(plan: Plan) -> Items:
 def sections(plan: Plan) -> list[Block]:
     """A cut through every kind of joint, two abreast."""
     pictures = [
-        Picture(draw.joint_section(plan.build, job, 240.0), caption=NAMES[job.table].capitalize())
+        Picture(draw.joint_section(plan.build, job, 190.0), caption=NAMES[job.table].capitalize())
         for job in first_jobs(plan)
     ]
     pairs = [pictures[i : i + 2] for i in range(0, len(pictures), 2)]
