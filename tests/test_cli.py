@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ def test_new_writes_a_build_file_that_facts_can_read(tmp_path: Path, capsys: pyt
     path = tmp_path / "bed.toml"
     assert cli.main(["new", "-o", str(path)]) == 0
     assert cli.main(["facts", str(path)]) == 0
-    assert "slat.length = " in capsys.readouterr().out
+    assert re.search(r"^slat\.length +=", capsys.readouterr().out, re.M)
 
 
 def test_facts_as_json(tmp_path: Path) -> None:

@@ -110,6 +110,6 @@ def test_what_the_cards_say_is_read_back_as_the_plan() -> None:
 def test_report_text_and_json() -> None:
     report, words, status = check_text(PLAN, captions_of(DEMO).read_bytes(), "demo.vtt")
     assert status == 1 and "5 conflict" in words
-    assert "'thirty-five and a half' = 35 1/2 in; plan 38 1/2 in (-3 in)" in words
+    assert '"thirty-five and a half" = 35 1/2 in; plan 38 1/2 in (-3 in)' in words
     assert len(text(report, everything=True).splitlines()) > len(words.splitlines())
     assert json.loads(json.dumps(report.as_json()))["counts"]["conflicts"] == 5

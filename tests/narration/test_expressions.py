@@ -147,6 +147,5 @@ def test_number_words_of_a_general_library_are_read_back(number: int) -> None:
 @settings(max_examples=200, deadline=None)
 @given(st.integers(1, 99), st.integers(10, 99))
 def test_pair_wise_reading(first: int, second: int) -> None:
-    assert said(f"{SPEAKER.number_to_words(first)} {SPEAKER.number_to_words(second)}") == [(first * 100 + second, "")] or (
-        first >= 20 and first % 10 == 0 and second < 10
-    )
+    words = f"{SPEAKER.number_to_words(first)} {SPEAKER.number_to_words(second)}"
+    assert said(words) == [(first * 100 + second, "")]

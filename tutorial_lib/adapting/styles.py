@@ -20,42 +20,33 @@ OPEN_SCREWS: dict[str, Any] = {
     "screws.ply": None,
     "screws.flange": None,
 }
+
+
+def _on_runners(lumber: str) -> tuple[str, dict[str, Any]]:
+    return (
+        f"flat {lumber} runners under the frame, on 4x4 legs, with 2x4 slats",
+        {
+            "support.kind": "runners",
+            "support.lumber": lumber,
+            "support.recess": None,
+            "support.end_play": None,
+            "slats.lumber": "2x4",
+            "legs.kind": "post",
+            "legs.lumber": "4x4",
+            "legs.place": "under",
+            "legs.omit": None,
+            "centre.kind": "flat",
+        }
+        | OPEN_SCREWS,
+    )
+
+
 STYLES: tuple[tuple[str, dict[str, Any]], ...] = (
     ("deeper rails, 2x8", {"frame.rail": "2x8"}),
     ("2x6 slats", {"slats.lumber": "2x6"}),
     ("4x4 legs under the sides", {"legs.kind": "post", "legs.lumber": "4x4", "legs.place": "under", "legs.omit": None}),
-    (
-        "flat 2x4 runners under the frame, on 4x4 legs, with 2x4 slats",
-        {
-            "support.kind": "runners",
-            "support.lumber": "2x4",
-            "support.recess": None,
-            "support.end_play": None,
-            "slats.lumber": "2x4",
-            "legs.kind": "post",
-            "legs.lumber": "4x4",
-            "legs.place": "under",
-            "legs.omit": None,
-            "centre.kind": "flat",
-        }
-        | OPEN_SCREWS,
-    ),
-    (
-        "flat 2x6 runners under the frame, on 4x4 legs, with 2x4 slats",
-        {
-            "support.kind": "runners",
-            "support.lumber": "2x6",
-            "support.recess": None,
-            "support.end_play": None,
-            "slats.lumber": "2x4",
-            "legs.kind": "post",
-            "legs.lumber": "4x4",
-            "legs.place": "under",
-            "legs.omit": None,
-            "centre.kind": "flat",
-        }
-        | OPEN_SCREWS,
-    ),
+    _on_runners("2x4"),
+    _on_runners("2x6"),
 )
 TRIES = 12  # for each style
 

@@ -34,14 +34,14 @@ def add_facts(commands: Any) -> None:
 
 def _facts(args: argparse.Namespace) -> int:
     from tutorial_lib.facts import facts_of
-    from tutorial_lib.facts.figures import line
+    from tutorial_lib.facts.figures import lines
 
     made, _ = read_plan(args.build, args.mattress)
     facts = facts_of(made)
     if args.json:
         return write_json(facts.as_json(), args)
-    for fact in facts.values():
-        print(line(fact, facts.units))
+    for text in lines(facts):
+        print(text)
     print_findings(made.findings)
     return DONE
 

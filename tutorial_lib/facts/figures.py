@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
-from tutorial_lib.facts.fact import Fact, Units, Value
+from tutorial_lib.facts.fact import Fact, Facts, Units, Value
 from tutorial_lib.measures import write_inches, write_length
 
 SIGNS = {"usd": "$", "eur": "€", "gbp": "£"}
@@ -47,6 +48,13 @@ def _list(values: Value, unit: str, units: Units) -> str:
     if units == "mm":
         return ", ".join(write_length(Fraction(v), "mm").removesuffix(" mm") for v in values) + " mm"
     return ", ".join(write_inches(Fraction(v)) for v in values) + " in"
+
+
+def lines(facts: Facts) -> Iterator[str]:
+    """All facts as lines of text, their equals signs under each other."""
+    wide = max(map(len, facts), default=0)
+    for key, fact in facts.items():
+        yield f"{key:<{wide}} = {write_value(fact, facts.units)} ({fact.what})"
 
 
 def line(fact: Fact, units: Units = "in") -> str:

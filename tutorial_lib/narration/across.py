@@ -62,7 +62,7 @@ def contradictions(said: Said) -> Iterator[Finding]:
             yield Finding(
                 "said twice, differently",
                 "caution",
-                f"{subject.what}: {before.quote!r} {where(before)}, but {item.quote!r} {where(item)}.",
+                f'{subject.what}: "{before.quote}" {where(before)}, but "{item.quote}" {where(item)}.',
                 item.quote,
                 before.quote,
                 "the talk itself",
@@ -93,7 +93,7 @@ def products(said: Said) -> Iterator[Finding]:
                 "total isn't the product",
                 "caution",
                 f"{total.what}: {each[0].quote} each {where(each[0])}, times {times}, is "
-                f"{each[0].value[0] * times}, but {item.quote!r} {where(item)}.",
+                f'{each[0].value[0] * times}, but "{item.quote}" {where(item)}.',
                 str(item.value[0]),
                 str(each[0].value[0] * times),
                 "arithmetic",
@@ -199,7 +199,7 @@ def through(said: Said, subjects: Sequence[Subject], units: str) -> Iterator[Fin
             yield Finding(
                 "a screw that comes through",
                 "stop",
-                f"{item.quote!r} {where(item)} for {subject.what}: the two pieces are only "
+                f'"{item.quote}" {where(item)} for {subject.what}: the two pieces are only '
                 f"{shown(stack, units)} thick together, so the point comes out.",
                 item.quote,
                 shown(stack, units),

@@ -111,7 +111,7 @@ def start_cue(line: str, number: int, name: str, faults: list[Fault]) -> Draft:
         faults.append(
             Fault(
                 f"{name} line {number}",
-                f"the times {line.strip()[:60]!r} can't be read; "
+                f'the times "{line.strip()[:60]}" can\'t be read; '
                 "they should look like 00:01:02.500 --> 00:01:05.000. The words were read without a time.",
             )
         )

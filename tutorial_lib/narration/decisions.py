@@ -94,7 +94,7 @@ def apply(
         at = locate(out, decision)
         key = decision.get("subject")
         if at is None:
-            notes.append(f"a decision on {decision.get('quote')!r} fits nothing said any more; it was left out.")
+            notes.append(f'a decision on "{decision.get("quote")}" fits nothing said any more; it was left out.')
         elif decision.get("dismiss"):
             out[at] = dismissed(out[at], str(decision.get("note") or ""))
         elif key not in subjects:
