@@ -27,6 +27,8 @@ def said(text: str, **options: object) -> list[tuple[float, str]]:
 ONE = [
     ("forty-one and a half", 41.5, ""),
     ("41 and a half", 41.5, ""),
+    ("an inch and a quarter below the rim", 1.25, "in"),
+    ("two-and-a-halfs", 2.5, ""),
     ("41 1/2", 41.5, ""),
     ("41-1/2", 41.5, ""),
     ("41½", 41.5, ""),

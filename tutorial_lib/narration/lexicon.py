@@ -75,7 +75,8 @@ DENOMINATORS = {
     "sixtyfourth": 64,
     "eight": 8,
 }
-DENOMINATORS |= {w + "s": n for w, n in DENOMINATORS.items() if w not in ("half", "halves", "eight")}
+DENOMINATORS["halfs"] = 2  # "two-and-a-halfs", as a size is called
+DENOMINATORS |= {w + "s": n for w, n in DENOMINATORS.items() if w not in ("half", "halves", "halfs", "eight")}
 VULGAR = {
     "½": Fraction(1, 2),
     "⅓": Fraction(1, 3),
@@ -195,7 +196,6 @@ UNITS = {
     "degree": "deg",
     "degrees": "deg",
     "°": "deg",
-    "below": "f_below",
     "percent": "pct",
     "%": "pct",
     "grit": "grit",

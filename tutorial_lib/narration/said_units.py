@@ -28,8 +28,8 @@ def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
         return "m" if word.gap == Gap.NONE or words[at - 1].text[-1].isdigit() else None
     if low in ("in", "h", "k", "p", "min", "g"):
         return short_unit(words, at)
-    if low == "below" and not (near(words, at + 1) and words[at + 1].low in ("out", "outside", "zero", "freezing")):
-        return None
+    if low == "below" and near(words, at + 1) and words[at + 1].low in ("out", "outside", "zero", "freezing"):
+        return "f_below"
     if unit == "times" and cardinal(words, at + 1):
         return None
     if low == "second" or (unit == "times" and near(words, at + 1) and words[at + 1].low not in ("out", "a", "the")):
