@@ -86,7 +86,8 @@ def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDT
     shapes.append(Running((Fraction(0), high), tuple(marks), tuple(mark_text(build, x) for x in marks), 14))
     shapes += _edge_distances(build, holes, long, high)
     small = long <= SHORT
-    alt = f"{group.name}, {face}: {len(holes)} holes, measured from the {group.datum_end}"
+    count = "1 hole" if len(holes) == 1 else f"{len(holes)} holes"
+    alt = f"{group.name}, {face}: {count}, measured from the {group.datum_end}"
     return fitted(shapes, width * (0.5 if small else 1.0), alt, height=170 if small else None, largest=26.0)
 
 

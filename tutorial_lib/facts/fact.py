@@ -88,7 +88,8 @@ def _number(value: Value, factor: Fraction) -> Any:
     if isinstance(value, str):
         return value
     if isinstance(value, float):
-        return value * float(factor)
+        scaled_float = value * float(factor)
+        return int(scaled_float) if scaled_float.is_integer() else scaled_float
     scaled = Fraction(value) * factor
     return int(scaled) if scaled.denominator == 1 else float(scaled)
 

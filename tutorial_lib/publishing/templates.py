@@ -57,7 +57,8 @@ def template(build: Build, group: PieceHoles, face: str) -> Scene:
         Text((0, high), group.datum_end, "strong", "start", shift=(0, 6)),
         Text((cut, high), group.datum_edges[face], "small", "end", shift=(0, 6), optional=True),
     ]
-    return Scene(tuple(shapes), FULL, f"Full-size template: {group.name}, {face}, {len(holes)} holes")
+    count = "1 hole" if len(holes) == 1 else f"{len(holes)} holes"
+    return Scene(tuple(shapes), FULL, f"Full-size template: {group.name}, {face}, {count}")
 
 
 def _cross(build: Build, hole: Hole, high: Fraction) -> list[Shape]:
