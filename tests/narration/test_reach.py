@@ -1,4 +1,4 @@
-"""What the check reaches on whole talks with answer keys: nine voices, builds, units and caption forms."""
+"""What the check reaches on whole talks with answer keys: fourteen voices, builds, units and caption forms."""
 
 from __future__ import annotations
 

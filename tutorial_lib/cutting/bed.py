@@ -223,7 +223,7 @@ class BedCutting:
 
 
 def cliff_finding(cliff: Cliff, money: Money, units: str, priced: bool) -> Finding:
-    """Rule R20 in a sentence, with what to change."""
+    """The yield cliff in a sentence, with what to change."""
     boards = "board" if cliff.boards_saved == 1 else "boards"
     saved = f" and {money.write(cliff.cost_saved)} less" if priced and cliff.cost_saved else ""
     return Finding(

@@ -29,7 +29,7 @@ def _write(build: Build, x: Fraction) -> str:
 
 
 def _bearing(build: Build) -> Iterator[Finding]:
-    """R3: enough of the slat's end on its seat, also when it has slid to the other side."""
+    """Enough of the slat's end on its seat, also when it has slid to the other side."""
     play = build.options.slats.play
     seat = build.lines[0].seat[1] - build.lines[0].seat[0]
     screwed, loose = seat - play, seat - 2 * play
@@ -48,7 +48,7 @@ def _bearing(build: Build) -> Iterator[Finding]:
 
 
 def _slat_gap(build: Build) -> Iterator[Finding]:
-    """R4: the clear gap with the boards dried to the room stays within the mattress maker's limit."""
+    """The clear gap with the boards dried to the room stays within the mattress maker's limit."""
     options = build.options
     if options.slats.carries == "box spring":
         yield from _box_spring_spacing(build)
@@ -86,7 +86,7 @@ def _box_spring_spacing(build: Build) -> Iterator[Finding]:
 
 
 def _slat_width(build: Build) -> Iterator[Finding]:
-    """R5: narrow slats mark a foam mattress."""
+    """Narrow slats mark a foam mattress."""
     if build.slats.width < Fraction(5, 2):
         yield Finding(
             "slat width",
@@ -101,7 +101,7 @@ def _slat_width(build: Build) -> Iterator[Finding]:
 
 
 def _recess(build: Build) -> Iterator[Finding]:
-    """R6: deep enough to hold the mattress in place, not so deep that it disappears."""
+    """Deep enough to hold the mattress in place, not so deep that it disappears."""
     recess, thick = build.heights.recess, build.options.mattress.thickness
     box = build.options.slats.carries == "box spring"
     low, high = (Fraction(1), Fraction(2)) if box else (Fraction(3, 2), Fraction(3))
@@ -141,7 +141,7 @@ def _recess(build: Build) -> Iterator[Finding]:
 
 
 def _clearance(build: Build) -> Iterator[Finding]:
-    """R7: the mattress must go in even at its largest, and not leave a gap that traps a hand or an infant."""
+    """The mattress must go in even at its largest, and not leave a gap that traps a hand or an infant."""
     tolerance, most = mattress_tolerance(build.options), Fraction(3, 2)
     for name, inside, size in zip(("across", "along"), build.opening, build.mattress, strict=True):
         total = inside - size
@@ -172,7 +172,7 @@ def _clearance(build: Build) -> Iterator[Finding]:
 
 
 def _rail_ends(build: Build) -> Iterator[Finding]:
-    """R8: a rail end or line end stands on a leg, runner, block or hanger, not on end-grain screws alone."""
+    """A rail end or line end stands on a leg, runner, block or hanger, not on end-grain screws alone."""
     if build.lines[0].kind == "runner":
         return
     for line in build.lines:
@@ -213,7 +213,7 @@ def _rail_ends(build: Build) -> Iterator[Finding]:
 
 
 def _overhang(build: Build) -> Iterator[Finding]:
-    """R14: a line or rail runs on past its last leg by at most a quarter of the next span."""
+    """A line or rail runs on past its last leg by at most a quarter of the next span."""
     legs = {leg.label: leg for leg in build.legs}
     for line in build.lines:
         mine = [legs[label] for label in line.legs]
@@ -253,7 +253,7 @@ def _overhangs(build: Build, line: SupportLine, legs: list[Leg], ends: tuple[Fra
 
 
 def _storage(build: Build) -> Iterator[Finding]:
-    """R17: air under the mattress."""
+    """Air under the mattress."""
     if build.options.slats.carries == "box spring":
         return
     share = 1 - build.slats.count * build.slats.width / build.opening[1]
@@ -271,7 +271,7 @@ def _storage(build: Build) -> Iterator[Finding]:
 
 
 def _slender(build: Build) -> Iterator[Finding]:
-    """R18: tall thin legs rack."""
+    """Tall thin legs rack."""
     section = build.section_of(build.legs[0].pieces[0])
     across = build.options.legs.flange if section.steel else min(build.legs[0].size)
     tall = max(build.pieces[leg.pieces[0]].length for leg in build.legs)
@@ -289,7 +289,7 @@ def _slender(build: Build) -> Iterator[Finding]:
 
 
 def _closes(build: Build) -> Iterator[Finding]:
-    """R24: the chain of sizes closes to nothing."""
+    """The chain of sizes closes to nothing."""
     thick = build.part("side_rail").section.thickness
     for inside, outside in zip(build.opening, build.outside, strict=True):
         if inside + 2 * thick != outside:

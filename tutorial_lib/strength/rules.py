@@ -141,7 +141,7 @@ def _standing(uses: Sequence[Use]) -> Iterator[Finding]:
 
 
 def _rail_ends(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
-    """R8: a rail end that carries load stands on a leg, block or runner, not on end-grain screws."""
+    """A rail end that carries load stands on a leg, block or runner, not on end-grain screws."""
     build = demand.model.build
     unheld = [p.label for p in _end_rails(build) if not end_rail_supported(build, p.label)]
     if not unheld:
