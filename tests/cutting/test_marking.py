@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
+
 import pytest
 
-from tutorial_lib.cutting.marking import Row, chance_to_rock, compare, rocking
+from tutorial_lib.cutting.marking import Errors, Row, chance_to_rock, compare, rocking
 
 TRIALS = 12_000
 ROW = Row(75.75, 3.5, 14, 2.25)
@@ -39,3 +41,11 @@ def test_a_stop_block_takes_the_rock_out_of_the_legs():
     assert rock["tape"] == pytest.approx(1 / 16, rel=0.05)
     assert rock["stop"] == pytest.approx(1 / 64, rel=0.05)
     assert chance_to_rock(1 / 32, trials=TRIALS)["stop"] < 0.01
+
+
+@pytest.mark.parametrize("count", [14, 15, 16])
+def test_without_errors_every_method_gives_the_planned_gap(count):
+    exact = Errors(**{field.name: 0.0 for field in fields(Errors)})
+    row = Row(80.75, 3.5, count, 3.0)
+    for method in compare(row, exact, trials=3):
+        assert method.sample == pytest.approx([row.gap] * 3), method.name

@@ -79,7 +79,12 @@ def compare(row: Row, errors: Errors = Errors(), trials: int = 20_000, seed: int
         trials: beds built on paper.
         seed: of the random numbers, so that the figures can be repeated.
     """
-    return tuple(_run(key, name, row, errors, trials, Random(f"{seed} {key}")) for key, name in METHODS)
+    return tuple(_run(key, _named(name, row), row, errors, trials, Random(f"{seed} {key}")) for key, name in METHODS)
+
+
+def _named(name: str, row: Row) -> str:
+    """The method as this row has it: an odd row has one slat in its middle."""
+    return name.replace("centre pair", "centre slat") if row.count % 2 else name
 
 
 def _run(key: str, name: str, row: Row, errors: Errors, trials: int, random: Random) -> Method:
@@ -120,9 +125,13 @@ def _marked(row: Row, widths: list[float], opening: float, slips: list[float]) -
 
 
 def _from_centre(row: Row, widths: list[float], opening: float, spacer: float, e: Errors, g: Gauss) -> list[float]:
-    """A pair by tape at the middle, then spacers to both ends; the gap at the far end takes that half's rest."""
+    """A pair (of an odd row, one slat) by tape at the middle, then spacers to both ends.
+
+    The gap at the far end takes that half's rest.
+    """
     half = row.count // 2
-    first = opening / 2 + row.gap / 2 + g(0, e.tape)
+    middle = row.width / -2 if row.count % 2 else row.gap / 2  # from the bed's middle to the first slat walked from
+    first = opening / 2 + middle + g(0, e.tape)
     walked = [spacer + g(0, e.placing) for _ in range(row.count - half - 2)]
     last = opening - first - sum(widths[half:]) - sum(walked)
     return [*walked, last]
