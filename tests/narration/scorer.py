@@ -21,8 +21,9 @@ def names() -> list[str]:
 
 
 def captions_of(name: str) -> Path:
-    """The captions or script of a talk."""
-    return next(p for p in sorted(TALKS.glob(f"{name}.*")) if p.suffix in (".vtt", ".srt", ".md", ".txt"))
+    """The captions or script of a talk (a name in the test data, or a path without its ending)."""
+    base = TALKS / name
+    return next(p for p in sorted(base.parent.glob(f"{base.name}.*")) if p.suffix in (".vtt", ".srt", ".md", ".txt"))
 
 
 def loaded(name: str, part: str) -> Any:
@@ -38,6 +39,7 @@ def norm(text: str) -> str:
 def flatten(path: Path) -> str:
     """The words of a file without times, tags and cue numbers."""
     raw = path.read_text(encoding="utf-8-sig").replace("\r\n", "\n")
+    rolled = "<c>" in raw  # roll-up captions repeat every line
     if path.suffix in (".vtt", ".srt"):
         kept = [
             line
@@ -48,7 +50,8 @@ def flatten(path: Path) -> str:
             and not line.strip().isdigit()
             and not line.startswith(("NOTE", "Kind:", "Language:"))
         ]
-        raw = " ".join(re.sub(r"<[^>]*>", "", line) for line in kept)
+        kept = [re.sub(r"<[^>]*>", "", line) for line in kept]
+        raw = " ".join(line for line, before in zip(kept, ["", *kept], strict=False) if not rolled or line != before)
     return norm(re.sub(r"\[\d+:\d\d\]", " ", raw))
 
 

@@ -67,7 +67,9 @@ def cardinal(words: Sequence[Word], at: int) -> Read | None:
         return scaled(words, Fraction(1), at + 1)
     low = words[at].low
     if low == "hundred" and near(words, at + 1) and UNITS.get(words[at + 1].low) in ("mm", "in", "grit", "lb", "kg"):
-        return scaled(words, Fraction(1), at)  # "hundred mil"
+        return Fraction(100), at + 1  # "hundred mil"
+    if low == "hundred" and at and words[at - 1].low in ("round", "cool", "full", "whole"):
+        return Fraction(100), at + 1
     first = tens_and_ones(words, at)
     if first is None:
         return plural_number(words, at)
@@ -115,7 +117,10 @@ def paired(words: Sequence[Word], value: Fraction, at: int) -> Read:
     second = tens_and_ones(words, at)
     if second is None or not 10 <= second[0] < 100 or not pair_fits(words, value, second, at):
         return plural_tail(words, value, at)
-    return value * 100 + second[0], second[1]
+    if near(words, second[1]) and words[second[1]].low in ("oh", "o"):  # "one fifty-three oh"
+        return (value * 100 + second[0]) * 10, second[1] + 1
+    tail = plural_tail(words, second[0], second[1])  # "one-twenty-fives"
+    return value * 100 + tail[0], tail[1]
 
 
 def plural_tail(words: Sequence[Word], value: Fraction, at: int) -> Read:
@@ -162,7 +167,7 @@ def digit_wise(words: Sequence[Word], at: int) -> Read | None:
     if near(words, stop) and (
         words[stop].low in SCALES
         or words[stop].low == "point"
-        or (words[stop].low == "by" and not words[stop - 1].hyphen)
+        or (words[stop].low == "by" and len(digits) == 3 and not words[stop - 1].hyphen)
     ):
         return None
     return Fraction(int(digits)), stop

@@ -15,11 +15,13 @@ from tutorial_lib.narration.corrections_said import hedge_of, withdrawn
 from tutorial_lib.narration.cues import Talk, clock
 from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.expressions import expressions
-from tutorial_lib.narration.lexicon import LENGTHS, UNITS
+from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.linking import Candidate, candidates, link
+from tutorial_lib.narration.misheard import with_misheard
 from tutorial_lib.narration.scoring import Claim, claim_of
 from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
 from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, stem, subjects_of
+from tutorial_lib.narration.units_meant import meant, restated_bare
 from tutorial_lib.narration.verdicts import verdict
 from tutorial_lib.narration.words import words_of
 from tutorial_lib.narration.writing import written
@@ -143,27 +145,6 @@ def check(
     return Report(talk, units, items, tuple(across(items, subjects, units, planner)), tuple(notes))
 
 
-def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozenset[tuple[Fraction, ...]]) -> list[Item]:
-    """Items of a talk, linked and judged."""
-    words = words_of(talk)
-    transcript = Transcript(words)
-    mentions = Mentions(transcript, subjects)
-    found = with_misheard(transcript, expressions(words, nominals), subjects)
-    mentions.name_timber(found)
-    transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
-    transcript.covered = {w for e in found for w in range(e.first, e.last)}
-    sorted_out = sort_out(transcript, found, units)
-    kept = [i for i, reason in enumerate(sorted_out.reasons) if not reason]
-    claims = [sorted_out.claims[i] for i in kept]
-    options = [candidates(mentions, c, subjects, doubts(c.around) | foreign(mentions, c)) for c in claims]
-    picks = dict(zip(kept, link(claims, options), strict=True))
-    return [
-        judged(talk, transcript, sorted_out, i, picks.get(i), units)
-        for i in range(len(found))
-        if not (found[i].form == "misheard" and unsure(picks.get(i)))
-    ]
-
-
 def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
     """Doubts that rest on the plan's vocabulary: something else counted, something else that "is" so much."""
     out = set()
@@ -191,13 +172,60 @@ class Sorted:
     reasons: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Heard:
+    """The numbers of a talk, read and sorted, before any is linked."""
+
+    transcript: Transcript
+    mentions: Mentions
+    sorted_out: Sorted
+    kept: tuple[int, ...]  # those that may be claims
+
+    @property
+    def claims(self) -> list[Claim]:
+        """The numbers that may be claims."""
+        return [self.sorted_out.claims[i] for i in self.kept]
+
+    def doubts(self, claim: Claim) -> frozenset[str]:
+        """What speaks against a number being about this build."""
+        return doubts(claim.around) | foreign(self.mentions, claim)
+
+
+def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozenset[tuple[Fraction, ...]]) -> Heard:
+    """Reads and sorts the numbers of a talk."""
+    words = words_of(talk)
+    transcript = Transcript(words)
+    mentions = Mentions(transcript, subjects)
+    found = with_misheard(transcript, expressions(words, nominals, units == "mm"), mentions.vocabulary)
+    found = restated_bare(transcript, found, units)
+    mentions.name_timber(found)
+    transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
+    transcript.covered = {w for e in found for w in range(e.first, e.last)}
+    sorted_out = sort_out(transcript, found, units)
+    kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
+    return Heard(transcript, mentions, sorted_out, kept)
+
+
+def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozenset[tuple[Fraction, ...]]) -> list[Item]:
+    """Items of a talk, linked and judged."""
+    heard = hear(talk, subjects, units, nominals)
+    claims, found = heard.claims, heard.sorted_out.found
+    options = [candidates(heard.mentions, c, subjects, heard.doubts(c)) for c in claims]
+    picks = dict(zip(heard.kept, link(claims, options), strict=True))
+    return [
+        judged(talk, heard.transcript, heard.sorted_out, i, picks.get(i), units)
+        for i in range(len(found))
+        if not (found[i].form == "misheard" and unsure(picks.get(i)))
+    ]
+
+
 def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) -> Sorted:
     """Sets apart what is surely no claim."""
     taken_back = withdrawn(transcript, found)
     claims: list[Claim] = []
     reasons: list[str] = []
     for i, item in enumerate(found):
-        claim = claim_of(transcript, found, i, units, declared(transcript, found, i), hedge_of(transcript, item))
+        claim = claim_of(transcript, found, i, units, meant(transcript, found, i, units), hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
         reason = (
             "taken back by the correction that follows"
@@ -232,58 +260,6 @@ def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) ->
             ) and not re.search(r"\bit's\b|\bthey're\b|, it is", between.split("n't")[-1]):
                 return "a timber name taken apart, not a measure"
     return ""
-
-
-DECLARED = re.compile(
-    r"\b(?:that's|those are|in|all|everything in|work in|these are|it's all|both) (?:all )?"
-    r"(centimet(?:re|er)s|millimet(?:re|er)s|inches|feet|met(?:re|er)s|mil|mm|cm)\b"
-)
-
-
-def declared(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
-    """A unit the speaker gives right after a bare number ("80 by 190. That's centimetres")."""
-    item = found[at]
-    if item.unit or not item.pair:
-        return ""
-    stop = item.last + 6
-    match = DECLARED.search(transcript.text(item.last, stop + 4))
-    unit = UNITS.get(match[1]) if match else None
-    return unit if unit in LENGTHS else ""
-
-
-MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
-
-
-TAKES_COUNT = frozenset("there's gets get takes take got needs".split())
-ENDS_COUNT = frozenset("and of each so on per all".split())
-
-
-def with_misheard(transcript: Transcript, found: list[Expression], subjects: Sequence[Subject]) -> list[Expression]:
-    """Adds number words an automatic caption writes as another word, where a counted noun of the plan follows."""
-    words, stems_ = transcript.words, transcript.stems
-    counted = {p for s in subjects if s.is_count for p in (*s.said, s.head) if p} | {
-        ("piece",),
-        ("length",),
-        ("board",),
-    }
-    taken = {w for e in found for w in range(e.first, e.last)}
-    extra = []
-    for at, word in enumerate(words[:-1]):
-        if (
-            word.low in MISHEARD
-            and at not in taken
-            and any(
-                tuple(stems_[at + 1 : at + 1 + len(p)]) == p and words[at + len(p)].low.endswith("s")
-                for p in counted
-                if at + len(p) < len(words)
-            )
-        ):
-            extra.append(Expression(at, at + 1, (Fraction(MISHEARD[word.low]),), form="misheard"))
-    for at in range(1, len(words) - 1):
-        alone = words[at - 1].low in TAKES_COUNT and words[at + 1].low in ENDS_COUNT
-        if alone and words[at].low in ("for", "to", "too") and at not in taken:
-            extra.append(Expression(at, at + 1, (Fraction(MISHEARD[words[at].low]),), form="misheard"))
-    return sorted(set(found + extra), key=lambda e: e.first)
 
 
 def judged(talk: Talk, transcript: Transcript, s: Sorted, i: int, pick: Candidate | None, units: str) -> Item:
@@ -329,6 +305,8 @@ def normal(item: Expression, claim: Claim, units: str) -> tuple[tuple[Fraction, 
         return tuple(v * scale for v in item.values), units
     if item.form == "nominal":
         return item.values, "nominal"
+    if not item.unit and item.form == "number" and claim.meant.running == "cm" and not claim.noun and item.value >= 4:
+        return tuple(v * 10 for v in item.values), units
     return item.values, item.unit or ("count" if item.value.denominator == 1 else units)
 
 

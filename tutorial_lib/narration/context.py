@@ -6,6 +6,7 @@ import math
 from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.subjects import Phrase, Subject, stem
@@ -95,6 +96,8 @@ class Mentions:
         self.find(phrases)
         self.vocabulary = {w for p in phrases for w in p}
         self.memory: dict[tuple[Phrase, int, int], float] = {}
+        self.counted = counted_nouns(subjects)
+        self.steps = small_steps(subjects)
 
     def find(self, phrases: set[Phrase]) -> None:
         """Fills in the places; a phrase inside a longer one counts for the longer one alone."""
@@ -184,3 +187,16 @@ class Mentions:
         sentences = t.sentence[place] - t.sentence[held]
         commas = t.comma[place] - t.comma[held]
         return 1.15 * math.exp(-distance / 7) * 0.75**commas * (0.12 if sentences else 1.0)
+
+
+def counted_nouns(subjects: Sequence[Subject]) -> frozenset[str]:
+    """Nouns the plan counts things by: its parts, and the fasteners."""
+    parts = {p[-1] for s in subjects if s.kind == "part_count" for p in (*s.said, s.head) if p}
+    return frozenset(parts | {s.kind.partition("_")[0] for s in subjects if s.is_count and s.kind.endswith("_count")})
+
+
+def small_steps(subjects: Sequence[Subject]) -> frozenset[Fraction]:
+    """Thicknesses, clearances and plays of the plan, once and twice: what is added or forgotten by mistake [in]."""
+    kinds = ("section", "thickness", "clearance", "gap")
+    once = {s.value for s in subjects if s.kind in kinds and 0 < s.value <= 8}
+    return frozenset(once | {2 * v for v in once})

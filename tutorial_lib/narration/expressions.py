@@ -23,12 +23,13 @@ from tutorial_lib.narration.said_units import add_fraction, foot_of_bed, point, 
 from tutorial_lib.narration.words import Gap, Word
 
 
-def expressions(words: Sequence[Word], nominals: Nominals = frozenset()) -> list[Expression]:
+def expressions(words: Sequence[Word], nominals: Nominals = frozenset(), metric: bool = False) -> list[Expression]:
     """All numeric expressions of a talk, in order.
 
     Args:
         words: the transcript.
         nominals: sizes the plan names its timber by ("140x45"), beside the common lumber names.
+        metric: the plan is in millimetres: sizes in centimetres or old inches are names too, and "20 20" is 2020.
     """
     out: list[Expression] = []
     at = 0
@@ -36,19 +37,47 @@ def expressions(words: Sequence[Word], nominals: Nominals = frozenset()) -> list
         if is_pronoun(words, at):
             at += 1
             continue
-        found = nominal(words, at, nominals) or special(words, at) or quantity(words, at) or lone(words, at)
+        found = nominal(words, at, nominals, metric) or special(words, at) or quantity(words, at) or lone(words, at)
         if found is None:
             at += 1
             continue
         out.append(found)
         at = max(found.last, at + 1)
-    return mark_pairs(words, out)
+    return mark_pairs(words, joined_groups(words, out) if metric else out)
+
+
+def joined_groups(words: Sequence[Word], found: Sequence[Expression]) -> list[Expression]:
+    """Figures said in two groups, as millimetres are ("20 20" is 2020, "9 12" is 912)."""
+    out: list[Expression] = []
+    for item in found:
+        before = out[-1] if out else None
+        if before is not None and two_groups(words, before, item):
+            out[-1] = replace(item, first=before.first, values=(before.value * 100 + item.value,))
+        else:
+            out.append(item)
+    return out
+
+
+def two_groups(words: Sequence[Word], a: Expression, b: Expression) -> bool:
+    """Whether two bare figures side by side are one number, and not a count and a size."""
+    plain = a.form == b.form == "number" and not a.unit and b.first == a.last and words[b.first].gap <= Gap.BREAK
+    if not plain or not (words[a.first].text.isdigit() and words[b.first].text.isdigit()):
+        return False
+    if a.last - a.first > 1 or len(words[a.first].text) > 2 or len(words[b.first].text) != 2 or a.value < 1:
+        return False
+    if b.last - b.first > 1 and not b.unit:  # "2 45s"
+        return False
+    noun = words[b.last] if near(words, b.last) else None
+    return noun is None or not (noun.low.endswith("s") and noun.low not in SMALL_S)
+
+
+SMALL_S = ("is", "as", "across", "this", "that's", "it's", "plus", "less")
 
 
 def quantity(words: Sequence[Word], at: int) -> Expression | None:
     """A number with its fraction and unit, in any order they are said in."""
-    if words[at].text in "-−":
-        inner = quantity(words, at + 1) if near(words, at + 1, Gap.NONE) else None
+    if words[at].text in "-−" or (words[at].low == "minus" and (at == 0 or not words[at - 1].text[-1:].isdigit())):
+        inner = quantity(words, at + 1) if near(words, at + 1, Gap.SPACE) and words[at].low not in CARDINALS else None
         return replace(inner, first=at, values=tuple(-v for v in inner.values)) if inner else None
     sign = MONEY_SIGNS.get(words[at].text)
     if sign:
@@ -96,7 +125,9 @@ def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
         )
         if unit and singular and not (unit == "ft" and foot_of_bed(words, at + 1)):
             return Fraction(1), at + 1
-    alone = low in ("inch", "foot", "metre", "meter", "hour") and (at == 0 or words[at - 1].low not in CARDINALS)
+    alone = low in ("inch", "foot", "metre", "meter", "hour") and (
+        at == 0 or words[at].gap >= Gap.COMMA or words[at - 1].low not in CARDINALS
+    )
     tailed = alone and (
         add_fraction(words, at + 1, Fraction(1)) or (low in ("metre", "meter") and metre_tail(words, at + 1))
     )
@@ -202,7 +233,7 @@ def with_cents(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fractio
     return (value + rest[0] / 100, rest[1]) if bare else (value, at)
 
 
-def nominal(words: Sequence[Word], at: int, nominals: Nominals) -> Expression | None:
+def nominal(words: Sequence[Word], at: int, nominals: Nominals, metric: bool = False) -> Expression | None:
     """A size timber is sold under: "2x4", "two by sixes", "one-forty by forty-five"."""
     if at >= len(words):
         return None
@@ -212,16 +243,47 @@ def nominal(words: Sequence[Word], at: int, nominals: Nominals) -> Expression | 
         stop = at + 1 + (near(words, at + 1) and words[at + 1].gap == Gap.NONE and words[at + 1].low == "s")
         known = values[:2] in nominals or (values[0] in LUMBER_THICK and values[1] in LUMBER_WIDE)
         return Expression(at, stop, values, form="nominal" if known else "pair")
-    first = cardinal(words, at)
+    rough = quarters(words, at)
+    first = rough or cardinal(words, at)
     if first is None or not near(words, first[1]) or words[first[1]].low not in ("by", "x", "×"):
-        return None
+        return Expression(at, rough[1], (rough[0],), form="nominal") if rough else None
     second = cardinal(words, first[1] + 1) if near(words, first[1] + 1) else None
+    if rough and second is not None:
+        return Expression(at, second[1], (rough[0], second[0]), form="nominal")
+    if second is not None and metric:
+        old = old_name(words, first[0], second, nominals)
+        if old is not None:
+            return replace(old, first=at)
     if second is None or not is_name(words, first[0], second, nominals):
+        return None
+    if first[0] <= 12 and second[0] >= 25:  # "five by eighties": gauge and length of a screw
         return None
     stop = second[1]
     if near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s":
         stop += 1
     return Expression(at, stop, (first[0], second[0]), form="nominal")
+
+
+def quarters(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
+    """A rough thickness named in quarters of an inch ("five-quarter", "eight quarter", "5/4" before "by")."""
+    whole = cardinal(words, at)
+    if whole and whole[0] in (4, 5, 6, 8) and near(words, whole[1]) and words[whole[1]].low == "quarter":
+        return whole[0] / 4, whole[1] + 1
+    named = words[at].text == "5/4" and near(words, at + 1) and words[at + 1].low in ("by", "x", "×")
+    return (Fraction(5, 4), at + 1) if named else None
+
+
+def old_name(
+    words: Sequence[Word], first: Fraction, second: tuple[Fraction, int], nominals: Nominals
+) -> Expression | None:
+    """A metric timber called by its old inches ("six by one and a half") or in centimetres ("18 by 2.7")."""
+    value, stop = add_fraction(words, second[1], second[0]) or second
+    if unit_at(words, stop, value) in LENGTHS:
+        return None
+    if (first * 10, value * 10) in nominals or (value * 10, first * 10) in nominals:
+        return Expression(0, stop, (first * 10, value * 10), form="nominal")
+    inches = first in LUMBER_WIDE | LUMBER_THICK and value <= 12 and (value * 2).denominator == 1
+    return Expression(0, stop, (first, value), form="nominal") if inches else None
 
 
 def is_name(words: Sequence[Word], first: Fraction, second: tuple[Fraction, int], nominals: Nominals) -> bool:

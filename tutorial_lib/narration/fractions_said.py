@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from tutorial_lib.narration.cardinals import Read, near, tens_and_ones
-from tutorial_lib.narration.lexicon import DENOMINATORS, UNITS, VULGAR
+from tutorial_lib.narration.lexicon import CARDINALS, DENOMINATORS, UNITS, VULGAR
 from tutorial_lib.narration.words import Word
 
 ARTICLES = ("a", "an")
@@ -33,6 +33,10 @@ def denominator(words: Sequence[Word], at: int, within: bool = True) -> tuple[in
         tail = words[at + 1].low.rstrip("s")
         if (low, tail) in (("thirty", "second"), ("sixty", "fourth")):
             return (32, at + 2) if low == "thirty" else (64, at + 2)
+    if low in ("30", "60") and near(words, at + 1):  # "3 30 seconds", as captions hear it
+        tail = words[at + 1].low.rstrip("s")
+        if (low, tail) in (("30", "second"), ("60", "fourth")):
+            return (32, at + 2) if low == "30" else (64, at + 2)
     if low in ("32", "64", "16", "8") and near(words, at + 1) and words[at + 1].low in ("nds", "nd", "ths", "th"):
         return int(low), at + 2
     return (DENOMINATORS[low], at + 1) if low in DENOMINATORS else None
@@ -74,6 +78,10 @@ def numerator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
     if words[at].text.isdigit() and len(words[at].text) < 3:
         return int(words[at].text), at + 1
     found = tens_and_ones(words, at)
+    if found and found[0] in (20, 30, 40, 50, 60) and near(words, found[1]):  # "twenty-five thirty-seconds"
+        ones, tied = CARDINALS.get(words[found[1]].low, 0), denominator(words, found[1] + 1)
+        if 0 < ones < 10 and tied and found[0] + ones < tied[0]:
+            return int(found[0]) + ones, found[1] + 1
     return (int(found[0]), found[1]) if found and found[0] > 0 else None
 
 

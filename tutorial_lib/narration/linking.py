@@ -9,8 +9,9 @@ from fractions import Fraction
 
 from tutorial_lib.narration.aspects import cues_wanted
 from tutorial_lib.narration.context import Mentions
+from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import LENGTHS
-from tutorial_lib.narration.scoring import Claim, Reading, close, features, reading_for
+from tutorial_lib.narration.scoring import Claim, Reading, close, features, part_salience, reading_for
 from tutorial_lib.narration.subjects import Subject
 from tutorial_lib.narration.weights import NONE, TURNS, weight
 
@@ -44,18 +45,24 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
     """The facts that fit a claim best, and the choice of none."""
     found = [Candidate(None, None, none_score(claim, doubt))]
     scored = []
+    front = most_present(mentions, claim, subjects)
     for subject in subjects:
         reading = reading_for(claim, subject)
         if reading is not None and (
             len(subject.values) == 1 or close(reading[0], subject)
         ):  # marks are said one by one
-            named = list(features(mentions, claim, subject, reading))
+            named = list(features(mentions, claim, subject, reading, front))
             if value_alone(claim, subject, dict(named)):
                 continue
             score = sum(weight(n) * v for n, v in named)
             scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
     scored.sort(key=lambda c: -c.score)
     return found + scored[:KEEP]
+
+
+def most_present(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> float:
+    """The salience of the part spoken of most at a claim."""
+    return max((part_salience(mentions, claim, s) for s in subjects), default=0.0)
 
 
 def value_alone(claim: Claim, subject: Subject, named: dict[str, float]) -> bool:
@@ -124,9 +131,9 @@ def turn_features(
     out: list[tuple[str, float]] = []
     before = picks[-1] if picks else None
     used = last_use.get(subject.key)
-    again = at > 0 and restated(claims[at - 1], claims[at])
-    if again and before is not None and before.subject is not None:
-        return [("restated", float(before.subject is subject))]
+    again = next((i for i in (at - 1, at - 2) if i >= 0 and restated(claims[i], claims[at])), None)
+    if again is not None and picks[again].subject is not None:
+        return [("restated", float(picks[again].subject is subject))]
     if before is not None and before.subject is subject and recalled(claims[at]):
         return [("recalled", 1.0)]
     if used is not None:
@@ -136,6 +143,8 @@ def turn_features(
         out.append(("clash", float(near and option.reading is not None and picks[used].reading != option.reading)))
     if before is not None and before.subject is not None:
         out += neighbour(claims, before.subject, subject, at)
+    recent = [p.subject.group == subject.group for p in picks[-5:] if p.subject is not None]
+    out.append(("recent", sum(recent) / 5))
     return out
 
 
@@ -152,10 +161,20 @@ def recalled(claim: Claim) -> bool:
 def restated(before: Claim, claim: Claim) -> bool:
     """Whether a length is given again in the other system right away ("55 inches (1397 mm)", "38, or 965 mil")."""
     a, b = before.item, claim.item
-    if b.unit not in LENGTHS or (b.unit in METRIC) == (a.unit in METRIC):
+    if b.unit not in LENGTHS or (b.unit in METRIC) == ((a.unit or "in") in METRIC) or b.first - a.last > 9:
+        return False
+    if not alike(a, b):
         return False
     bracket = b.first == a.last and claim.aside
-    return bracket or (a.unit in LENGTHS and b.first - a.last <= 3 and claim.aside)
+    return bracket or (a.unit in LENGTHS and b.first - a.last <= 3 and claim.aside) or b.pair == a.pair > 0
+
+
+def alike(a: Expression, b: Expression) -> bool:
+    """Whether two measures are the same length within a sixth, or in a unit ten times too large or small."""
+    if a.value <= 0:
+        return False
+    ratio = b.value * LENGTHS[b.unit] / (a.value * LENGTHS[a.unit or "in"])
+    return any(Fraction(5, 6) <= ratio * scale <= Fraction(6, 5) for scale in (1, 10, Fraction(1, 10)))
 
 
 def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: int) -> list[tuple[str, float]]:
@@ -176,7 +195,22 @@ def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: in
         and subject.scope in ("bed", "total")
         and same
     )
-    return [("same_group", float(same)), ("pair", float(sides or across)), ("each_total", float(total))]
+    told = (
+        before.kind == "part_count"
+        and subject.kind == "length"
+        and same
+        and claims[at].item.first - claims[at - 1].item.last <= 5
+        and bool(LENGTH_NEXT.search(claims[at].around.before))
+    )
+    return [
+        ("same_group", float(same)),
+        ("pair", float(sides or across)),
+        ("each_total", float(total)),
+        ("count_at", float(told)),
+    ]
+
+
+LENGTH_NEXT = re.compile(r"\b(?:at|they're|are|cut|length|all)(?: to)?$")
 
 
 def ordered(first: str, second: str) -> bool:

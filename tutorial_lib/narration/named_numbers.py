@@ -8,7 +8,7 @@ from fractions import Fraction
 from tutorial_lib.narration.cardinals import cardinal, figure, near
 from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.fractions_said import fraction
-from tutorial_lib.narration.lexicon import CARDINALS, DOZENS, ORDINALS, UNITS
+from tutorial_lib.narration.lexicon import CARDINALS, DOZENS, ORDINALS, PLURAL_CARDINALS, UNITS
 from tutorial_lib.narration.said_units import add_fraction
 from tutorial_lib.narration.words import Gap, Word
 
@@ -17,8 +17,23 @@ def special(words: Sequence[Word], at: int) -> Expression | None:
     """Numbers that are names, orders or clock times, and dozens and pairs."""
     low, text = words[at].low, words[at].text
     if ":" in text and len(text) > 1:
-        return Expression(at, at + 1, (Fraction(int(text.split(":")[0])),), form="clock")
-    return label(words, at, low, text) or dozen(words, at, low) or ordinal(words, at, low)
+        hours, minutes = text.split(":")[:2]
+        return Expression(at, at + 1, (int(hours) + Fraction(int(minutes), 60),), form="clock")
+    return clock(words, at) or label(words, at, low, text) or dozen(words, at, low) or ordinal(words, at, low)
+
+
+def clock(words: Sequence[Word], at: int) -> Expression | None:
+    """ "half past six", "a quarter to five"."""
+    first = at
+    if words[at].low == "a" and near(words, at + 1) and words[at + 1].low == "quarter":
+        at += 1
+    if words[at].low not in ("half", "quarter") or not near(words, at + 2) or words[at + 1].low not in ("past", "to"):
+        return None
+    hour = cardinal(words, at + 2)
+    part = Fraction(1, 4 if words[at].low == "quarter" else 2)
+    if hour is None or not 1 <= hour[0] <= 12 or (words[at + 1].low == "to" and part == Fraction(1, 2)):
+        return None
+    return Expression(first, hour[1], (hour[0] + (part if words[at + 1].low == "past" else -part),), form="clock")
 
 
 def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | None:
@@ -81,13 +96,12 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
     """Shares and times over without a measure: "half", "halfway", "twice", "a podcast and a half"."""
     low = words[at].low
     if low in ("half", "halfway", "halves", "quarter", "quarters"):
-        clock = near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS
-        past = near(words, at + 2) and words[at + 1].low in ("past", "to") and cardinal(words, at + 2)
-        if past:
-            return Expression(at, past[1], (past[0],), form="clock")
-        if clock:
+        hour = near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS  # "half eight"
+        if hour:
             return Expression(at, at + 2, (CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock")
         return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
+    if low in ("inch", "metre", "meter") and at and words[at - 1].low == "same":  # "that same inch between"
+        return Expression(at, at + 1, (Fraction(1),), UNITS[low])
     if low in ("twice", "thrice"):
         return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
     if (
@@ -104,6 +118,7 @@ DETERMINERS = frozenset(
     "the this that these those each every which any another no first last next other same big small long short middle "
     "inside outside my your our like such some good bad right left single spare proper".split()
 )
+STEPS = frozenset("step part operation episode chapter number phase stage day take shot scene".split())
 GOES_ON = frozenset("in at on under down halfway through of into per".split())
 
 
@@ -115,12 +130,20 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
         return False
     if add_fraction(words, at + 1, Fraction(1)):
         return False
-    before = words[at - 1].low if at and words[at].gap < Gap.SENTENCE else ""
+    before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
     after = words[at + 1].low if near(words, at + 1) else ""
     if cardinal(words, at) != (Fraction(1), at + 1) or after in UNITS or after in ("dozen", "pair", "by"):
         return False
     if before in ("just", "only", "exactly") and (not after or after in GOES_ON):
         return False
+    if after == "for" and near(words, at + 2) and words[at + 2].low in ("every", "each"):
+        return False
+    if before in STEPS:
+        return False
+    if before == "the" and at > 1 and words[at - 2].low in ("just", "only"):
+        return False
+    if words[at].gap == Gap.COMMA and at + 1 < len(words) and words[at + 1].gap == Gap.COMMA:  # "two by six, one, ..."
+        return words[at - 1].low not in (*CARDINALS, *PLURAL_CARDINALS) and not words[at - 1].text[-1:].isdigit()
     if before == "and" and after in ("that's", "at", "more", "in", "goes", "is"):
         return False
     if before in DETERMINERS:

@@ -84,7 +84,7 @@ def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fract
     start = at + 1 if linked else at
     if not near(words, start):
         return None
-    part = fraction(words, start, after_whole=linked)
+    part = fraction(words, start, after_whole=linked) or lost_slash(words, start)
     if part is None or part[0] >= 1:
         return None
     if not linked and words[start].low in (*ARTICLES, "half", "quarter", "eighth"):
@@ -92,6 +92,17 @@ def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fract
     if not linked and counts_fasteners(words, whole, start, part[1]):
         return None
     return whole + part[0], part[1]
+
+
+def lost_slash(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
+    """A fraction whose bar the captions lost ("37 3 4"), at the end of a measure."""
+    if not near(words, at + 1) or not words[at].text.isdigit() or not words[at - 1].text.isdigit():
+        return None
+    top, below = int(words[at].text), words[at + 1].text
+    if below not in ("2", "4", "8", "16") or not 0 < top < int(below) or top % 2 == 0:
+        return None
+    ends = not near(words, at + 2) or words[at + 2].low in ("and", "long", "wide", "so", "inches", "inch", "from")
+    return (Fraction(top, int(below)), at + 2) if ends else None
 
 
 def counts_fasteners(words: Sequence[Word], whole: Fraction, start: int, stop: int) -> bool:

@@ -14,6 +14,7 @@ from tutorial_lib.narration.cues import Cell
 from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
 from tutorial_lib.narration.subjects import Subject, stem, stems
+from tutorial_lib.narration.units_meant import AS_SAID, Meant
 from tutorial_lib.narration.words import Gap
 
 Reading = tuple[Fraction, str]  # value (inches for a length), unit
@@ -31,29 +32,34 @@ class Claim:
     hedge: int  # -1 just under what follows, +1 just over, 2 either way, 0 none
     cell: Cell | None = None  # where it stands in a table
     names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
+    name_after: tuple[Fraction, ...] = ()  # the timber size right after it
+    name_before: tuple[Fraction, ...] = ()  # and right before it
     lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
     aside: bool = False  # follows a bracket, a comma or "that's"
     footer: bool = False  # said as "a twelve-footer"
     counting: bool = False  # a bare whole number before a plural ("four sticks")
+    meant: Meant = AS_SAID  # the unit a bare number is in
 
 
-def readings_of(
-    item: Expression, units: str, local: str, feet: bool = False, legs: bool = False
-) -> tuple[Reading, ...]:
+def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) -> tuple[Reading, ...]:
     """The ways a number can be meant: with its unit, the declared or the plan's unit, or as a bare count."""
     value, unit = item.value, item.unit
-    if item.form in ("dozen", "misheard"):
-        return ((value, "count"),)
+    if item.form == "dozen":
+        pairs = ((value / 2, "count"),) if item.last - item.first > 1 and value > 2 and value % 2 == 0 else ()
+        return ((value, "count"), *pairs)  # "four pair" of slides are four
+    if item.form == "misheard":
+        return ((value, "count"), *(((value * LENGTHS[unit], "in"),) if unit else ()))
     if unit == "ft" and legs:  # "three feet" under a beam
         return ((value * 12, "in"), (value, "count"))
     if unit in LENGTHS:
         return ((value * LENGTHS[unit], "in"),)
+    if unit in SPANS:
+        return ((value, unit), *((value * SPANS[unit] / SPANS[other], other) for other in SPANS if other != unit))
     if unit:
         return ((value, unit),)
-    base = local or units
+    base = local.unit or units
     ways: list[Reading] = [(v * LENGTHS[base], "in") for v in reversed(item.values)]
-    if feet and units == "in" and 4 <= value <= 20:  # "2x4s 8 feet and 2x2s also 8"
-        ways.append((value * 12, "in"))
+    ways += [(value * LENGTHS[other], "in") for other in local.also]
     if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
         ways.append((value * LENGTHS["m"], "in"))
     if value.denominator == 1:
@@ -61,7 +67,12 @@ def readings_of(
     return tuple(ways)
 
 
-def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units: str, local: str, hedge: int) -> Claim:
+SPANS = {"min": Fraction(1, 60), "h": Fraction(1), "days": Fraction(24)}
+
+
+def claim_of(
+    transcript: Transcript, found: Sequence[Expression], at: int, units: str, local: Meant, hedge: int
+) -> Claim:
     """A claim from an expression."""
     item = found[at]
     around = transcript.around(item)
@@ -69,21 +80,18 @@ def claim_of(transcript: Transcript, found: Sequence[Expression], at: int, units
         item,
         around,
         cues_around(around.before, around.after),
-        readings_of(
-            item,
-            units,
-            local,
-            any(o.unit == "ft" and item.first - o.last < 14 for o in found[max(0, at - 3) : at]),
-            transcript.feet_are_legs,
-        ),
+        readings_of(item, units, local, transcript.feet_are_legs),
         noun_after(transcript, item),
         hedge,
         transcript.words[item.first].cue.cell,
         named_beside(transcript, found, at),
+        name_after(found, at),
+        name_before(found, at),
         lengths_beside(found, at),
         is_aside(transcript, item, around),
         transcript.words[item.last - 1].low in ("footer", "footers"),
         is_counting(transcript, item),
+        local,
     )
 
 
@@ -104,6 +112,25 @@ def is_counting(transcript: Transcript, item: Expression) -> bool:
         if word.low.endswith("s") and len(word.low) > 3 and not word.low.endswith(("ss", "us", "is", "'s")):
             return True
     return False
+
+
+def name_after(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """The timber size right after a number ("five 1x6s", "five eight-foot 1x6s")."""
+    item = found[at]
+    for other in found[at + 1 : at + 3]:
+        if other.first - item.last > 1 + (other.unit in LENGTHS):
+            break
+        if other.form == "nominal":
+            return other.values[:2]
+        item = other
+    return ()
+
+
+def name_before(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """The timber size right before a number ("1x6s, eight foot", "1x6s at eight feet")."""
+    item, before = found[at], found[at - 1] if at else None
+    near = before is not None and before.form == "nominal" and item.first - before.last <= 4
+    return before.values[:2] if before is not None and near else ()
 
 
 def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:
@@ -190,7 +217,7 @@ def tolerance(subject: Subject) -> Fraction:
 
 
 def slip_like(said: Fraction, subject: Subject) -> bool:
-    """Whether a wrong value could be a slip for the fact: near it, one or two off, digits swapped, a wrong unit."""
+    """Whether a wrong value is near enough to be a slip for the fact."""
     true = subject.value
     if true == 0 or said <= 0:
         return False
@@ -198,18 +225,41 @@ def slip_like(said: Fraction, subject: Subject) -> bool:
         return abs(said - true) <= max(Fraction(2), true / 8)
     if not subject.is_length:
         return Fraction(1, 2) <= said / true <= 2
-    if swapped(said, true):
+    return Fraction(4, 5) < said / true < Fraction(5, 4) or abs(said - true) <= 2
+
+
+SHARES = frozenset(Fraction(a, b) for a, b in ((1, 2), (2, 1), (2, 3), (3, 2), (3, 4), (4, 3)))
+UNIT_MIXED = frozenset((Fraction(10), Fraction(12), Fraction(1, 10), Fraction(1, 12)))
+
+
+def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
+    """Whether a wrong value is one that slips usually give: one off, a part left out, digits swapped, another unit.
+
+    ``steps`` are the lengths that get added or forgotten: thicknesses and clearances, once and twice [in].
+    """
+    true = subject.value
+    if true == 0 or said <= 0:
+        return False
+    if subject.is_count:
+        return abs(said - true) == 1 or said / true in SHARES
+    if not subject.is_length:
+        return said / true in SHARES
+    if swapped(said, true) or said / true in UNIT_MIXED or abs(said - true) in (Fraction(1, 2), Fraction(1)):
         return True
-    ratio = said / true
-    if Fraction(4, 5) < ratio < Fraction(5, 4) or ratio in (10, 12, Fraction(1, 10), Fraction(1, 12)):
-        return True
-    digits = [sorted(str(round(v * Fraction(127, 5)))) for v in (said, true)]
-    return digits[0] == digits[1] or abs(said - true) <= 2
+    return Fraction(2, 3) < said / true < Fraction(3, 2) and (abs(said - true) in steps or whole_right(said, true))
+
+
+def whole_right(said: Fraction, true: Fraction) -> bool:
+    """Whether the whole inches are right and only the fraction is wrong."""
+    return true > 2 and int(said) == int(true) and said.denominator <= 64
 
 
 def swapped(said: Fraction, true: Fraction) -> bool:
-    """Whether the whole inches hold the same digits in another order, with the same fraction."""
-    return said % 1 == true % 1 and sorted(str(int(said))) == sorted(str(int(true)))
+    """Whether the whole inches, or the millimetres, hold the same digits in another order, with the same fraction."""
+    if said % 1 == true % 1 and sorted(str(int(said))) == sorted(str(int(true))):
+        return True
+    digits = [str(round(v * Fraction(127, 5))) for v in (said, true)]
+    return len(digits[0]) > 2 and sorted(digits[0]) == sorted(digits[1])
 
 
 def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
@@ -265,22 +315,26 @@ def under_heading(cell: Cell, subject: Subject) -> float:
     return 0.0
 
 
-def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
-    """Named features of one number and one fact."""
+def features(
+    mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, front: float
+) -> Iterator[tuple[str, float]]:
+    """Named features of one number and one fact; ``front`` is the salience of the part most present."""
     part = part_salience(mentions, claim, subject)
     yield "part", part
+    yield "part_behind", front - part
     rest = [mentions.salience((w,), claim.item.first, claim.item.last) for w in subject.rest]
     yield "rest", sum(rest) / len(rest) if rest else 0.0
     wanted = cues_wanted(subject)
     hits = len(wanted & claim.cues)
     yield "cue_hit", min(hits, 2)
     yield "cue_none", float(bool(wanted) and not hits)
-    fit = how_close(claim, subject, reading[0])
+    fit = how_close(claim, subject, reading[0], mentions.steps)
     yield fit, 1.0
     if fit == "equal":
         yield "equal_rare", float(reading[0].denominator > 1 or reading[0] > 12)
     told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
     yield "told", float(told and fit == "far")
+    yield "sure_part", float(part > 0.85 and fit != "equal")
     yield from noun_features(mentions, claim, subject)
     yield from conflicts(claim, subject)
     if subject.is_count and fit != "equal":
@@ -291,12 +345,14 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     yield "kind_" + subject.kind, 1.0
 
 
-def how_close(claim: Claim, subject: Subject, said: Fraction) -> str:
-    """What the value itself says, never enough alone: equal, hedged, slip or far."""
+def how_close(claim: Claim, subject: Subject, said: Fraction, steps: frozenset[Fraction]) -> str:
+    """What the value itself says, never enough alone: equal, hedged, typical (a usual slip), slip (near) or far."""
     if close(said, subject):
         return "equal"
     if claim.hedge and abs(said - nearest(said, subject)) <= subject.value * Fraction(6, 100):
         return "hedged"
+    if typical_slip(said, subject, steps):
+        return "typical"
     return "slip" if slip_like(said, subject) else "far"
 
 
@@ -316,6 +372,9 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         yield "noun_hit", float(bool(own & set(noun)))
         yield "noun_none", float(not own & set(noun) and not COUNTED & set(noun))
         yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
+        counted = noun[-1] in mentions.counted
+        yield "noun_own", float(counted and noun[-1] in own)
+        yield "noun_elsewhere", float(counted and noun[-1] not in own)
     if what and what not in ("stock", "board"):
         yield "thing", mentions.transcript_salience(what, item.first, item.last)
     elif subject.is_length or subject.kind == "part_count":
@@ -338,6 +397,9 @@ def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]
         yield "name_hit", float(claim.names[0] == name)
         yield "name_near", float(name in claim.names[1:])
         yield "name_other", float(name not in claim.names)
+        beside = (claim.name_before or claim.name_after) if subject.is_length else claim.name_after
+        yield "name_next", float(name == beside)
+        yield "name_next_other", float(bool(beside) and name != beside)
     if length and claim.lengths and subject.is_count:
         yield "stock_length_hit", float(any(abs(length - v) < 2 for v in claim.lengths))
     yield "apiece", float(subject.is_length and claim.item.unit in ("ft", "m"))

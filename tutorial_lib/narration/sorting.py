@@ -60,7 +60,7 @@ def surely_no_claim(transcript: Transcript, item: Expression, around: Around) ->
 
 IDENTIFIED = frozenset(
     "part step episode chapter video take cam camera draft number version season volume page route "
-    "room unit lane highway shot scene level class type size day week lesson rule channel".split()
+    "room unit lane highway operation phase stage shot scene level class type size day week lesson rule channel".split()
 )
 
 
