@@ -34,8 +34,8 @@ NEAR: dict[str, Cue] = {
         "isn't|actually|really|actual|planed|dressed|thick|wide|deep|square|real|measures|each way|"
         "depth|on edge|thickness|takes up|tape on it|down to|fat"
     ),
-    "drill": near_pattern("pilot|bit|drill|bits|hole|holes"),
-    "grit": near_pattern("sand|sanded|sanding|grit|paper|sander|finished up|went over|go over|rub|rubbed"),
+    "drill": near_pattern("pilot|bit|(?:pre-?)?drill|predrilled|bits|hole|holes|bore"),
+    "grit": near_pattern("sand|sanded|sanding|grit|paper|sandpaper|sander|finished up|went over|go over|rub|rubbed"),
     "coats": near_pattern("coats?|poly|oil|varnish|paint|clear|wax|finish"),
     "kerf": near_pattern("saw|blade|kerf|eats?|takes|turns|cut"),
     "stock": near_pattern(
@@ -69,8 +69,8 @@ EDGE: dict[str, Cue] = {
     ),
     "total": edge_pattern(
         r"\b(?:that's|so|makes?|total|altogether|all up|all told)(?: ,?\S+){0,2}",
-        r"(?:,?\S+ ){0,4}?,?(?:altogether|all told|all up|in all|total|for the (?:pair|lot|job|bed|two)|"
-        r"on the (?:whole )?bed|"
+        r"(?:,?\S+ ){0,4}?,?(?:altogether|all told|all up|in all|in total|total|"
+        r"(?:for|in|over|across|between|on) (?:the|both) (?:whole )?(?:pair|lot|job|bed|two|deck|set)|in both|"
         r"for both|in the finish|the lot|of them altogether|by the time|over the two)\b",
     ),
     "wide": edge_pattern(

@@ -155,6 +155,8 @@ def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
         out.add("foreign_subject")
     if re.search(r"(?:^| )an?$", claim.around.before) and not claim.item.unit and claim.item.form == "number":
         out.add("a_number")
+    if claim.place.per and not mentions.vocabulary & set(claim.place.per):
+        out.add("foreign_per")
     return frozenset(out)
 
 
@@ -200,6 +202,7 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     found = restated_bare(transcript, found, units)
     mentions.name_timber(found)
     transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
+    transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
     sorted_out = sort_out(transcript, found, units)
     kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
@@ -256,7 +259,7 @@ def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) ->
         ):
             between = transcript.text(other.last, item.first)
             if re.search(
-                r"\b(?:isn't|not|ain't|aren't|hadn't|hasn't|never|wasn't|nowhere near)\b", between
+                r"\b(?:isn't|not|don't|doesn't|ain't|aren't|hadn't|hasn't|never|wasn't|nowhere near)\b", between
             ) and not re.search(r"\bit's\b|\bthey're\b|, it is", between.split("n't")[-1]):
                 return "a timber name taken apart, not a measure"
     return ""
@@ -267,8 +270,8 @@ def judged(talk: Talk, transcript: Transcript, s: Sorted, i: int, pick: Candidat
     item, claim = s.found[i], s.claims[i]
     subject = pick.subject if pick else None
     if subject is None or pick is None or pick.reading is None:
-        value, unit = normal(item, claim, units)
         kind, result, why = unlinked(item, claim, s.reasons[i])
+        value, unit = normal(item, claim, units, named=bool(s.reasons[i]))
         return place(talk, transcript, item, (value, unit, kind, None, (), result, why, ""))
     scale = 1 / LENGTHS["mm"] if units == "mm" and subject.is_length else Fraction(1)
     result, reason = verdict(pick.reading[0], subject, claim.hedge, units)
@@ -298,14 +301,14 @@ def unlinked(item: Expression, claim: Claim, reason: str) -> tuple[str, str, str
     return "other", "not_a_claim", leftover_reason(item, found)
 
 
-def normal(item: Expression, claim: Claim, units: str) -> tuple[tuple[Fraction, ...], str]:
-    """Values and unit as the report states them."""
+def normal(item: Expression, claim: Claim, units: str, named: bool) -> tuple[tuple[Fraction, ...], str]:
+    """Values and unit as the report states them; a bare size is in the unit the speaker used last, a name isn't."""
     if item.unit in LENGTHS:
         scale = LENGTHS[item.unit] / LENGTHS[units]
         return tuple(v * scale for v in item.values), units
     if item.form == "nominal":
         return item.values, "nominal"
-    if not item.unit and item.form == "number" and claim.meant.running == "cm" and not claim.noun and item.value >= 4:
+    if claim.meant.running == "cm" and not (item.unit or named or claim.noun) and item.value >= 4:
         return tuple(v * 10 for v in item.values), units
     return item.values, item.unit or ("count" if item.value.denominator == 1 else units)
 

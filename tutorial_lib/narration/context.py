@@ -33,6 +33,7 @@ class Transcript:
         self.words = words
         self.stems = [stem(w.low) for w in words]
         self.feet_are_legs = False  # the creator calls a part "feet"
+        self.foot_things: set[str] = set()  # stems of parts called "foot ..." ("foot post")
         self.covered: set[int] = set()  # words that are part of a number
         self.sentence = numbered(words, Gap.SENTENCE)
         self.block = numbered(words, Gap.BLOCK)
@@ -116,6 +117,12 @@ class Mentions:
             phrase = ("x".join(str(v) for v in item.values[:2]),)
             if item.form == "nominal" and phrase in self.places:
                 insort(self.places[phrase], item.first)
+
+    def ends_at(self, phrase: Phrase, at: int) -> bool:
+        """Whether a phrase of the plan ends at a word."""
+        places = self.places.get(phrase, [])
+        first = at - len(phrase) + 1
+        return at >= 0 and first in places[bisect_left(places, first) :][:1]
 
     def salience(self, phrase: Phrase, first: int, last: int) -> float:
         """How present a phrase is at a number, from 0 to about 1.2."""

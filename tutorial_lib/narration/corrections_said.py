@@ -90,12 +90,23 @@ OVER = re.compile(
 )
 
 
+LATE = re.compile(
+    r"\bor just (?:under|over|shy)\b.*|^(?:\S+ ){0,4}and a bit(?: more| over)?|^about\b.*|,just (?:under|over)\b.*"
+)
+
+
 def hedge_of(transcript: Transcript, item: Expression) -> int:
     """How a value is hedged: -1 the truth is under it, +1 over it, 2 rough either way, 0 not at all."""
     before = transcript.text(max(0, item.first - 5), item.first)
     after = transcript.text(item.last, item.last + 6)
     before = re.split(r",(?=[^,]*$)", before)[-1] if not re.search(r"call it|or so|about", before) else before
+    after = (
+        transcript.text(item.last, item.last + 9) if LATE.search(transcript.text(item.last, item.last + 9)) else after
+    )
     head = after.split(",")[0] if not after.startswith(",") else after[1:]
+    late = LATE.search(after)
+    if late:
+        head = late.group()
     text = before + " # " + " ".join(head.split()[:5])
     if UNDER.search(text):
         return -1

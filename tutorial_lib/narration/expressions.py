@@ -83,6 +83,9 @@ def quantity(words: Sequence[Word], at: int) -> Expression | None:
     if sign:
         inner = quantity(words, at + 1) if near(words, at + 1) else None
         return replace(inner, first=at, unit=sign) if inner else None
+    if words[at].low == "point" and starts_decimal(words, at):
+        below_one = point(words, Fraction(0), at)
+        return replace(finish(words, at, *below_one), decimal=True) if below_one else None
     whole = cardinal(words, at) or unit_as_one(words, at)
     if whole is None:
         part = fraction(words, at)
@@ -98,6 +101,12 @@ def quantity(words: Sequence[Word], at: int) -> Expression | None:
     if mixed:
         return finish(words, at, *mixed)
     return inside_unit(words, at, value, stop) or replace(finish(words, at, value, stop), decimal="." in words[at].text)
+
+
+def starts_decimal(words: Sequence[Word], at: int) -> bool:
+    """Whether "point" opens a decimal below one ("point two five") and isn't a place ("at a point five inches in")."""
+    before = words[at - 1].low if at and words[at].gap <= Gap.BREAK else ""
+    return before not in ("a", "the", "this", "that", "each", "one", "first", "screw", "bit", "drill", "sharp")
 
 
 def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
@@ -223,13 +232,13 @@ def finish(words: Sequence[Word], first: int, value: Fraction, stop: int) -> Exp
 def with_cents(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fraction, int]:
     """The small coins after the large: "four dollars and fifty cents", "three pounds fifty"."""
     start = at + 1 if near(words, at) and words[at].low == "and" else at
-    rest = cardinal(words, start) if near(words, start) else None
+    rest = cardinal(words, start) if near(words, start, Gap.COMMA) else None
     if rest is None or not 1 <= rest[0] < 100:
         return value, at
     named = near(words, rest[1]) and UNITS.get(words[rest[1]].low) in ("cents", "pence")
     if named:
         return value + rest[0] / 100, rest[1] + 1
-    bare = start == at and rest[0] >= 10 and not near(words, rest[1], Gap.BREAK)
+    bare = start == at and rest[0] >= 10 and not near(words, rest[1], Gap.BREAK) and near(words, at)
     return (value + rest[0] / 100, rest[1]) if bare else (value, at)
 
 

@@ -82,14 +82,20 @@ def none_score(claim: Claim, doubt: frozenset[str]) -> float:
 
 def none_features(claim: Claim, doubt: frozenset[str]) -> list[tuple[str, float]]:
     """Named features of the choice of none."""
-    item = claim.item
+    item, named = claim.item, claim.name_after
     out = [
         ("bias", 1.0),
-        ("one", float(item.value == 1 and not item.unit)),
+        ("one", float(item.value == 1 and not item.unit and not ONE_BOARD.match(claim.around.after) and not named)),
+        ("split", float(claim.place.split)),
+        ("operand", float(claim.place.operand)),
+        ("per_unknown", float("foreign_per" in doubt)),
         ("unit", float(bool(item.unit))),
         ("small", float(item.value in (2, 3) and not item.unit)),
     ]
-    return out + [(name, 1.0) for name in sorted(doubt)]
+    return out + [(name, 1.0) for name in sorted(doubt - {"foreign_per"})]
+
+
+ONE_BOARD = re.compile(r",?(?:more|length|lump|piece|stick|board|plank|bit|of the same|of those|sheet)\b")
 
 
 def link(claims: Sequence[Claim], options: Sequence[Sequence[Candidate]]) -> list[Candidate]:

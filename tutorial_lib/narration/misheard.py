@@ -12,8 +12,8 @@ from tutorial_lib.narration.words import Gap
 
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 TAKES_COUNT = frozenset(
-    "there's gets get getting takes take got needs need want wants have has plus and bought grab it's that's they're are "
-    "is just of the those these my put putting drive driving run use using add cut make makes fit every with".split()
+    "there's gets get getting takes take got needs need want wants have has plus and bought grab it's that's they're "
+    "are is just of the those these my put putting drive driving run use using add cut make makes fit every with".split()
 )
 ENDS_COUNT = frozenset("and of each so on per all in at".split())
 EATERS = frozenset("i you he she we they who it that dog cat blade termites mice rats worms".split())
@@ -56,7 +56,11 @@ def number_at(transcript: Transcript, at: int, after: Expression | None, vocabul
         return Expression(at, at + 1, value, form="misheard")
     if low in ("for", "to", "too") and words[at + 1].low in ("of", "em") and before not in ("sort", "kind"):
         return Expression(at, at + 1, value, form="misheard")
-    if UNITS.get(words[at + 1].low) in ("mm", "in") and words[at + 1].low != "in" and before in ("by", "that's", "of", "they're"):
+    if (
+        UNITS.get(words[at + 1].low) in ("mm", "in")
+        and words[at + 1].low != "in"
+        and before in ("by", "that's", "of", "they're")
+    ):
         return Expression(at, at + 2, value, UNITS[words[at + 1].low], form="misheard")
     counts = before in TAKES_COUNT and counts_something(transcript, at + 1, vocabulary)
     alone = before in TAKES_COUNT and words[at + 1].low in ENDS_COUNT

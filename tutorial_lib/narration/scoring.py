@@ -13,6 +13,7 @@ from tutorial_lib.narration.context import Around, Mentions, Transcript
 from tutorial_lib.narration.cues import Cell
 from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
+from tutorial_lib.narration.phrases import NOWHERE, Place, place_of
 from tutorial_lib.narration.subjects import Subject, stem, stems
 from tutorial_lib.narration.units_meant import AS_SAID, Meant
 from tutorial_lib.narration.words import Gap
@@ -39,6 +40,7 @@ class Claim:
     footer: bool = False  # said as "a twelve-footer"
     counting: bool = False  # a bare whole number before a plural ("four sticks")
     meant: Meant = AS_SAID  # the unit a bare number is in
+    place: Place = NOWHERE  # how it sits in its sentence
 
 
 def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) -> tuple[Reading, ...]:
@@ -80,7 +82,7 @@ def claim_of(
         item,
         around,
         cues_around(around.before, around.after),
-        readings_of(item, units, local, transcript.feet_are_legs),
+        readings_of(item, units, local, legs_counted(transcript, item)),
         noun_after(transcript, item),
         hedge,
         transcript.words[item.first].cue.cell,
@@ -92,7 +94,14 @@ def claim_of(
         transcript.words[item.last - 1].low in ("footer", "footers"),
         is_counting(transcript, item),
         local,
+        place_of(transcript, item, around),
     )
+
+
+def legs_counted(transcript: Transcript, item: Expression) -> bool:
+    """Whether "four feet" or "four foot posts" may count parts of the bed."""
+    after = transcript.stems[item.last] if item.last < len(transcript.stems) else ""
+    return transcript.feet_are_legs or after in transcript.foot_things
 
 
 def is_aside(transcript: Transcript, item: Expression, around: Around) -> bool:
@@ -336,6 +345,7 @@ def features(
     yield "told", float(told and fit == "far")
     yield "sure_part", float(part > 0.85 and fit != "equal")
     yield from noun_features(mentions, claim, subject)
+    yield from place_features(mentions, claim, subject, fit == "equal")
     yield from conflicts(claim, subject)
     if subject.is_count and fit != "equal":
         yield "count_off", 1.0
@@ -390,6 +400,25 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
 
 
+def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> Iterator[tuple[str, float]]:
+    """What the number's place in its sentence says of a fact."""
+    place = claim.place
+    if subject.is_count and place.per:
+        own = {w for p in (*subject.said, subject.head, subject.rest) for w in p} - FASTENED
+        yield "per_own", float(bool(own & set(place.per)) and subject.scope == "each")
+        yield "per_other", float(not own & set(place.per))
+    yield "split_off", float(place.split and not equal)
+    yield "operand", float(place.operand)
+    yield "operand_off", float(place.operand and not equal)
+    names = (*subject.said, subject.head)
+    touches = any(mentions.ends_at(p, place.touching) for p in names if p)
+    yield "touches", float(touches)
+    yield "touches_size", float(touches and subject.kind in ("length", "height", "part_count") and not claim.noun)
+
+
+FASTENED = frozenset("screw bolt dowel hole gap".split())
+
+
 def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """The timber's name and length said beside a count or length of stock."""
     name, length = stock_name(subject)
@@ -417,12 +446,17 @@ def stock_name(subject: Subject) -> tuple[tuple[Fraction, ...], Fraction | None]
     )
 
 
+WHERE = frozenset(("outside", "opening", "mattress", "underside", "height"))
+SIZES = ("length", "section", "mattress_size", "height", "clearance")
+
+
 def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """Words that speak against a fact."""
     cues = claim.cues
     wanted = cues_wanted(subject)
     if subject.is_length:
         yield "counting", float(claim.counting)
+        yield "where_other", float(len((cues & WHERE) - wanted) if subject.kind in SIZES else 0)
         for axis, cue in (("width", "wide"), ("thickness", "thick"), ("height", "tall")):
             yield "axis_other", float(cue in cues and cue not in wanted and subject.axis not in ("", axis, "square"))
         yield "spacing_other", float("spacing" in cues and subject.kind not in ("spacing", "gap", "centre_mark"))

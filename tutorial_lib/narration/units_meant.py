@@ -37,14 +37,14 @@ def meant(transcript: Transcript, found: Sequence[Expression], at: int, units: s
         return AS_SAID
     spoken = [o for o in found[:at] if o.unit in LENGTHS]
     running = spoken[-1].unit if spoken else ""
-    return Meant(declared(transcript, found, at), tuple(others(found, at, units)), running)
+    return Meant(declared(transcript, found, at), tuple(others(transcript, found, at, units)), running)
 
 
-def others(found: Sequence[Expression], at: int, units: str) -> list[str]:
+def others(transcript: Transcript, found: Sequence[Expression], at: int, units: str) -> list[str]:
     """Units of a speaker who leaves them out: centimetres, metres and centimetres ("one ninety"), feet of stock."""
     item, out = found[at], []
     before = found[max(0, at - 4) : at]
-    if units == "mm":
+    if units == "mm" and transcript.words[item.first].cue.cell is None:
         in_metres = 100 <= item.value < 400 and any(o.unit == "m" and item.first - o.last < 20 for o in before)
         if sum(o.unit == "cm" for o in found) > 1 or in_metres:
             out.append("cm")
