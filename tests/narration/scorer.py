@@ -11,7 +11,7 @@ from typing import Any
 from tutorial_lib.narration import check, read_captions
 
 TALKS = Path(__file__).parents[1] / "data" / "talks"
-INCH = {"in": 1.0, "mm": 1 / 25.4}
+INCH = {"in": 1.0, "mm": 1 / 25.4, "cm": 1 / 2.54, "m": 1000 / 25.4, "ft": 12.0}
 Span = tuple[int, int] | None
 
 
@@ -123,7 +123,20 @@ def judge(key: dict[str, Any], hits: list[dict[str, Any]]) -> Counter[str]:
 
 def pooled(wanted: list[str]) -> dict[str, float]:
     """Rates over several talks together."""
-    c = sum((score(name) for name in wanted), Counter[str]())
+    return rates(sum((score(name) for name in wanted), Counter[str]()))
+
+
+def row(c: Counter[str]) -> str:
+    """Counts as a line to print."""
+    r = rates(c)
+    return (
+        f"found {r['found']:.3f}  values {r['values']:.3f}  linked {r['linked']:.3f}  "
+        f"slips {c['caught']}/{c['slips']} = {r['slips']:.3f}  alarms {r['alarms']:.4f}"
+    )
+
+
+def rates(c: Counter[str]) -> dict[str, float]:
+    """Counts as shares."""
     return {
         "found": c["found"] / c["n"],
         "values": c["values"] / c["valued"],

@@ -44,6 +44,16 @@ NEAR: dict[str, Cue] = {
     "board": near_pattern("out of|get|gives?|per board|a length|each board|a board|every|makes?|yields?"),
     "centre": near_pattern("middle|centre|center|halfway|half"),
     "limit": near_pattern("past|more than|most|maximum|exceed|over|limit|wider|beyond"),
+    "within": (
+        re.compile(r"\binside(?! the| of| face)\b(?:(?! outside).)*$"),
+        re.compile(r"^(?:\S+ )?(?:square |wide )?(?:on the )?inside(?! the| of)\b"),
+    ),
+    "out_to_out": (
+        re.compile(
+            r"\b(?:outside to outside|overall|out to out|end to end|on the outside|footprint)\b(?:(?! inside).)*$"
+        ),
+        re.compile(r"^(?:\S+ ){0,2}(?:on the outside|overall|outside to outside|out to out|end to end)\b"),
+    ),
     "depth": near_pattern("deep|depth|down|into|going in|in"),
 }
 EDGE: dict[str, Cue] = {

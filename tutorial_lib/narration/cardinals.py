@@ -66,10 +66,8 @@ def cardinal(words: Sequence[Word], at: int) -> Read | None:
     if words[at].low in ("a", "an") and near(words, at + 1) and words[at + 1].low in SCALES:
         return scaled(words, Fraction(1), at + 1)
     low = words[at].low
-    if low == "hundred" and near(words, at + 1) and UNITS.get(words[at + 1].low) in ("mm", "in", "grit", "lb", "kg"):
-        return Fraction(100), at + 1  # "hundred mil"
-    if low == "hundred" and at and words[at - 1].low in ("round", "cool", "full", "whole"):
-        return Fraction(100), at + 1
+    if low == "hundred" and not (at and words[at - 1].low in ("few", "several", "couple", "many", "some")):
+        return remainder(words, Fraction(100), at + 1, 100)  # "every hundred and fifty", "hundred mil"
     first = tens_and_ones(words, at)
     if first is None:
         return plural_number(words, at)
@@ -125,7 +123,7 @@ def paired(words: Sequence[Word], value: Fraction, at: int) -> Read:
 
 def plural_tail(words: Sequence[Word], value: Fraction, at: int) -> Read:
     """The plural end of a number in words: "sixty-fives", "one-tens"."""
-    if near(words, at) and words[at].hyphen and words[at].low in PLURAL_CARDINALS:
+    if near(words, at) and words[at].low in PLURAL_CARDINALS and (words[at].hyphen or value == 1):  # "one fifties"
         tail = PLURAL_CARDINALS[words[at].low]
         if value >= 20 and value % 10 == 0 and tail < 10:
             return value + tail, at + 1

@@ -150,7 +150,7 @@ def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
     out = set()
     if not claim.item.unit and claim.noun and not mentions.vocabulary & set(claim.noun):
         out.add("foreign_noun")
-    found = re.search(r"\b(?:the|my|your|their|that|his|her) (\S+) (?:is|was|are|were)$", claim.around.before)
+    found = SUBJECT_SAID.search(claim.around.before)
     if found and stem(found[1]) not in mentions.vocabulary:
         out.add("foreign_subject")
     if re.search(r"(?:^| )an?$", claim.around.before) and not claim.item.unit and claim.item.form == "number":
@@ -158,6 +158,11 @@ def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
     if claim.place.per and not mentions.vocabulary & set(claim.place.per):
         out.add("foreign_per")
     return frozenset(out)
+
+
+SUBJECT_SAID = re.compile(
+    r"\b(?:the|my|your|their|that|his|her|our|an?)(?: \S+)? (\S+) (?:is|was|are|were|turns|needs|needed|stands|takes|wants)(?: at| only)?$"
+)
 
 
 def unsure(pick: Candidate | None) -> bool:
@@ -244,7 +249,8 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) ->
 
 def as_before(claim: Claim, before: Claim) -> Claim:
     """A corrected value speaks of what the value taken back spoke of."""
-    return replace(claim, cues=claim.cues | before.cues, noun=claim.noun or before.noun)
+    noun, place = claim.noun or before.noun, claim.place if claim.noun else before.place
+    return replace(claim, cues=claim.cues | before.cues, noun=noun, place=place)
 
 
 def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -38,6 +39,7 @@ class Transcript:
         self.sentence = numbered(words, Gap.SENTENCE)
         self.block = numbered(words, Gap.BLOCK)
         self.comma = numbered(words, Gap.COMMA)
+        self.recap = recapped(words)
 
     def around(self, item: Expression) -> Around:
         """The strings around an expression."""
@@ -72,6 +74,27 @@ class Transcript:
         )
 
 
+RECAP = re.compile(
+    r"\b(?:recap|once more|one more time|let me remind|remind you|to sum up|sum(?:ming)? (?:it )?up|in short|run-?through|run through|"
+    r"again (?:for|in short)|go over it|the numbers again|said it before|scribbling|with a pencil|before i go|sign-?off|"
+    r"roll call|cheat sheet|short version|in order again|writing (?:it|this|that) down)\b"
+)
+RECAP_LASTS = 90  # [words]
+
+
+def recapped(words: Sequence[Word]) -> list[bool]:
+    """For every word, whether the speaker is going over what was said before."""
+    text, starts = "", []
+    for word in words:
+        starts.append(len(text))
+        text += word.low + " "
+    out = [False] * len(words)
+    for found in RECAP.finditer(text):
+        at = bisect_left(starts, found.start())
+        out[at : at + RECAP_LASTS] = [True] * len(out[at : at + RECAP_LASTS])
+    return out
+
+
 def numbered(words: Sequence[Word], least: Gap) -> list[int]:
     """For every word, the number of the stretch it is in; a gap of at least ``least`` starts a new one."""
     out, current = [], 0
@@ -98,6 +121,7 @@ class Mentions:
         self.vocabulary = {w for p in phrases for w in p}
         self.memory: dict[tuple[Phrase, int, int], float] = {}
         self.counted = counted_nouns(subjects)
+        self.parts = part_names(subjects)
         self.steps = small_steps(subjects)
 
     def find(self, phrases: set[Phrase]) -> None:
@@ -194,6 +218,14 @@ class Mentions:
         sentences = t.sentence[place] - t.sentence[held]
         commas = t.comma[place] - t.comma[held]
         return 1.15 * math.exp(-distance / 7) * 0.75**commas * (0.12 if sentences else 1.0)
+
+
+NOT_PARTS = frozenset("screw bolt dowel gap hole mattress end".split())
+
+
+def part_names(subjects: Sequence[Subject]) -> frozenset[str]:
+    """Stems of the creator's names for the parts of the build."""
+    return frozenset(p[-1] for s in subjects for p in s.said) - NOT_PARTS
 
 
 def counted_nouns(subjects: Sequence[Subject]) -> frozenset[str]:

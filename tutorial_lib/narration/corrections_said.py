@@ -13,12 +13,13 @@ from tutorial_lib.narration.words import Gap
 TAKEN_BACK = re.compile(
     r"(?:^|[ ,])(?:no(?!\s+(?:more|less|longer|fuss|need|one|room|wider|bigger|matter|glue|reason|end))|nope|"
     r"sorry|scratch that|"
-    r"wait|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|"
+    r"(?<!you )(?<!i )(?<!to )(?<!we )(?<!then )(?<!and )wait(?! (?:a|an|for|till|until|at))|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|"
     r"i tell a lie|let me start again|"
     r"rather|no ma'am|no sir|that's wrong|that's not right|"
     r"give over|hang about|beg your pardon|my mistake|let me fix that|my bad|i misspoke|"
     r"i said that wrong|let me say that again|make it|or rather|not that|"
-    r"oops|whoops|back up|check that)(?:$|[ ,])"
+    r"oops|whoops|back up|check that|belay that|that was wrong|let me read that again|nah|other way (?:a)?round|"
+    r"what am i saying|(?:i )?read (?:it|that) wrong|i'm lying|forget that|not right)(?:$|[ ,])"
 )
 
 
@@ -73,11 +74,11 @@ def comparable(a: Expression, b: Expression) -> bool:
     """Whether two numbers can be the same quantity by their units."""
     if a.unit in LENGTHS and b.unit in LENGTHS:
         return True
-    return not a.unit or not b.unit or a.unit == b.unit
+    return a.unit == b.unit or (not a.unit and b.unit in LENGTHS) or (not b.unit and a.unit in LENGTHS)
 
 
 ROUGH = re.compile(
-    r"\b(?:about|around|roughly|nearly|almost|call it|near enough|or so|say|approximately|ish|maybe|"
+    r"\b(?:about|around|roughly|nearly|almost|(?<!i )(?<!we )(?<!they )(?<!you )call it|near enough|or so|say|approximately|ish|maybe|"
     r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b"
 )
 UNDER = re.compile(
@@ -116,7 +117,7 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         2
         if ROUGH.search(before)
         or re.search(
-            r"^,?(?:or so|ish|almost|nearly|give or take|or thereabouts|near enough|roughly|"
+            r"^,?(?:or so|ish|almost|nearly|about|pert near|near as|give or take|or thereabouts|near enough|roughly|"
             r"and change|or thereabouts)",
             after,
         )

@@ -68,7 +68,7 @@ def two_groups(words: Sequence[Word], a: Expression, b: Expression) -> bool:
     if b.last - b.first > 1 and not b.unit:  # "2 45s"
         return False
     noun = words[b.last] if near(words, b.last) else None
-    return noun is None or not (noun.low.endswith("s") and noun.low not in SMALL_S)
+    return noun is None or a.value >= 10 or not (noun.low.endswith("s") and noun.low not in SMALL_S)
 
 
 SMALL_S = ("is", "as", "across", "this", "that's", "it's", "plus", "less")
@@ -253,7 +253,9 @@ def nominal(words: Sequence[Word], at: int, nominals: Nominals, metric: bool = F
         known = values[:2] in nominals or (values[0] in LUMBER_THICK and values[1] in LUMBER_WIDE)
         return Expression(at, stop, values, form="nominal" if known else "pair")
     rough = quarters(words, at)
-    first = rough or cardinal(words, at)
+    first = rough or cardinal(words, at) or hundred_by(words, at)
+    if first and not rough and metric and (first[0], first[0]) in nominals and square_stock(words, at, first[1]):
+        return Expression(at, first[1] + 1, (first[0], first[0]), form="nominal")
     if first is None or not near(words, first[1]) or words[first[1]].low not in ("by", "x", "×"):
         return Expression(at, rough[1], (rough[0],), form="nominal") if rough else None
     second = cardinal(words, first[1] + 1) if near(words, first[1] + 1) else None
@@ -271,6 +273,23 @@ def nominal(words: Sequence[Word], at: int, nominals: Nominals, metric: bool = F
     if near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s":
         stop += 1
     return Expression(at, stop, (first[0], second[0]), form="nominal")
+
+
+def hundred_by(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
+    """ "hundred by fifty", without the article."""
+    joined = words[at].low == "hundred" and near(words, at + 1) and words[at + 1].low in ("by", "x")
+    return (Fraction(100), at + 1) if joined else None
+
+
+def square_stock(words: Sequence[Word], at: int, stop: int) -> bool:
+    """Whether a size is the name of square timber ("a length of 70 square") and not a measure ("it's 70 square")."""
+    said = near(words, stop) and words[stop].low == "square"
+    return (
+        said
+        and at > 0
+        and words[at].gap <= Gap.BREAK
+        and words[at - 1].low in ("of", "the", "length", "lengths", "that")
+    )
 
 
 def quarters(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:

@@ -13,7 +13,9 @@ from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.scoring import Claim, Reading, close, features, part_salience, reading_for
 from tutorial_lib.narration.subjects import Subject
-from tutorial_lib.narration.weights import NONE, TURNS, weight
+from tutorial_lib.narration.weights import KINDS, NONE, TURNS, weight
+from tutorial_lib.narration.wording import NONE as NOTHING
+from tutorial_lib.narration.wording import classes_of, evidence, wording
 
 COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
 METRIC = ("mm", "cm", "m")
@@ -43,7 +45,8 @@ class Line:
 
 def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], doubt: frozenset[str]) -> list[Candidate]:
     """The facts that fit a claim best, and the choice of none."""
-    found = [Candidate(None, None, none_score(claim, doubt))]
+    words = evidence(wording(mentions.transcript, claim.item, mentions.parts))
+    found = [Candidate(None, None, none_score(claim, doubt) + words.get(NOTHING, 0.0))]
     scored = []
     front = most_present(mentions, claim, subjects)
     for subject in subjects:
@@ -54,7 +57,9 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
             named = list(features(mentions, claim, subject, reading, front))
             if value_alone(claim, subject, dict(named)):
                 continue
-            score = sum(weight(n) * v for n, v in named)
+            score = sum(weight(n) * v for n, v in named) + sum(
+                words.get(c, 0.0) + KINDS.get(c, 0.0) for c in classes_of(subject)
+            )
             scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
     scored.sort(key=lambda c: -c.score)
     return found + scored[:KEEP]
@@ -144,11 +149,14 @@ def turn_features(
         return [("recalled", 1.0)]
     if used is not None:
         out.append(("again", 1.0))
+        out.append(("again_recap", float(claims[at].recap)))
         out.append(("again_equal", float(option.equal and at - used > 5)))
         near = claims[at].item.first - claims[used].item.last < 25
         out.append(("clash", float(near and option.reading is not None and picks[used].reading != option.reading)))
     if before is not None and before.subject is not None:
         out += neighbour(claims, before.subject, subject, at)
+    out.append(("summed", float(summed(claims, picks, subject, at))))
+    out.append(("worked_out", float(worked_out(claims, subject, at))))
     recent = [p.subject.group == subject.group for p in picks[-5:] if p.subject is not None]
     out.append(("recent", sum(recent) / 5))
     return out
@@ -194,13 +202,7 @@ def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: in
         and subject.kind in ("screw_length", "bolt_length", "section", "length")
         and same
     )
-    total = (
-        before.kind == subject.kind
-        and subject.is_count
-        and before.scope in ("each", "bed", "")
-        and subject.scope in ("bed", "total")
-        and same
-    )
+    total = is_total_of(before, subject) and same
     told = (
         before.kind == "part_count"
         and subject.kind == "length"
@@ -217,6 +219,45 @@ def neighbour(claims: Sequence[Claim], before: Subject, subject: Subject, at: in
 
 
 LENGTH_NEXT = re.compile(r"\b(?:at|they're|are|cut|length|all)(?: to)?$")
+
+
+def is_total_of(before: Subject, subject: Subject) -> bool:
+    """Whether a count is the total of the one before."""
+    scopes = before.scope in ("each", "bed", "") and subject.scope in ("bed", "total")
+    return before.kind == subject.kind and subject.is_count and scopes
+
+
+SUMS_UP = re.compile(
+    r"\b(?:that's|thats|is|makes|so|for|equals|total|to|through|,?and|you'll|up|out|makes)(?: \S+){0,2}$"
+)
+
+
+def summed(claims: Sequence[Claim], picks: Sequence[Candidate], subject: Subject, at: int) -> bool:
+    """Whether a count sums up an "each" said a moment before, with what it is multiplied by in between."""
+    before = claims[at].around.before
+    if subject.scope not in ("total", "bed") or claims[at].item.unit or (before and not SUMS_UP.search(before)):
+        return False
+    start = claims[at].item.first
+    for i in range(at - 1, max(-1, at - 5), -1):
+        each = picks[i].subject
+        if start - claims[i].item.last > 30:
+            return False
+        if each is not None and each.scope == "each" and each.group == subject.group and is_total_of(each, subject):
+            return True
+    return False
+
+
+def worked_out(claims: Sequence[Claim], subject: Subject, at: int) -> bool:
+    """Whether a fact is what two numbers said just before come to: a product of counts, a sum or rest of lengths."""
+    before = claims[at].around.before
+    if (before and not SUMS_UP.search(before)) or not (subject.is_length or subject.scope in ("total", "bed", "")):
+        return False
+    said = [c for c in claims[max(0, at - 4) : at] if claims[at].item.first - c.item.last <= 30]
+    known = [v for c in said for v, unit in c.readings[:2] if unit == subject.unit]
+    pairs = [(a, b) for i, a in enumerate(known) for b in known[i + 1 :]]
+    if subject.is_count:
+        return any(a * b == subject.value and min(a, b) > 1 for a, b in pairs)
+    return subject.is_length and any(subject.value in (a + b, abs(a - b)) for a, b in pairs)
 
 
 def ordered(first: str, second: str) -> bool:

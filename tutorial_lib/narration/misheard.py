@@ -12,8 +12,8 @@ from tutorial_lib.narration.words import Gap
 
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 TAKES_COUNT = frozenset(
-    "there's gets get getting takes take got needs need want wants have has plus and bought grab it's that's they're "
-    "are is just of the those these my put putting drive driving run use using add cut make makes fit every with".split()
+    "there's gets get getting takes take got needs need want wants have has plus and bought grab it's that's "
+    "they're are is just of the those these my put putting drive driving run use using add cut makes fit every with".split()
 )
 ENDS_COUNT = frozenset("and of each so on per all in at".split())
 EATERS = frozenset("i you he she we they who it that dog cat blade termites mice rats worms".split())

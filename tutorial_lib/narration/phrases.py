@@ -114,7 +114,7 @@ def is_operand(around: Around) -> bool:
     return bool(BEFORE_SUM.search(around.before) or AFTER_SUM.match(around.after))
 
 
-FILLS = frozenset("at are is to of cut all be".split())
+FILLS = frozenset("at are is to of cut all be that's they're it's get gets".split())
 
 
 def touching(transcript: Transcript, item: Expression) -> int:

@@ -35,12 +35,14 @@ class Claim:
     names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
     name_after: tuple[Fraction, ...] = ()  # the timber size right after it
     name_before: tuple[Fraction, ...] = ()  # and right before it
+    name_last: tuple[Fraction, ...] = ()  # the last one named before it
     lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
     aside: bool = False  # follows a bracket, a comma or "that's"
     footer: bool = False  # said as "a twelve-footer"
     counting: bool = False  # a bare whole number before a plural ("four sticks")
     meant: Meant = AS_SAID  # the unit a bare number is in
     place: Place = NOWHERE  # how it sits in its sentence
+    recap: bool = False  # the speaker goes over what was said before
 
 
 def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) -> tuple[Reading, ...]:
@@ -89,12 +91,14 @@ def claim_of(
         named_beside(transcript, found, at),
         name_after(found, at),
         name_before(found, at),
+        name_last(found, at),
         lengths_beside(found, at),
         is_aside(transcript, item, around),
         transcript.words[item.last - 1].low in ("footer", "footers"),
         is_counting(transcript, item),
         local,
         place_of(transcript, item, around),
+        transcript.recap[item.first],
     )
 
 
@@ -142,6 +146,16 @@ def name_before(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
     return before.values[:2] if before is not None and near else ()
 
 
+def name_last(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """The last timber size named, up to fifty words before a number ("... 1x4s, so I bought seven boards")."""
+    for other in reversed(found[:at]):
+        if found[at].first - other.last > 50:
+            break
+        if other.form == "nominal":
+            return other.values[:2]
+    return ()
+
+
 def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:
     """Timber sizes named within a few words, the one after first."""
     item, out = found[at], []
@@ -163,6 +177,7 @@ def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]
     )
 
 
+PRONOUNS = frozenset("them em those these it".split())
 STOPS = frozenset(
     "in at on to for and is are that's so they it you i we with from under by per which because if then "
     "out or over between into go goes come comes get gets apiece each all".split()
@@ -180,7 +195,7 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
         if at in transcript.covered and at > item.last:
             at += 1
             continue
-        if words[at].low in STOPS:
+        if words[at].low in STOPS or words[at].low in PRONOUNS:
             break
         out.append(transcript.stems[at])
         if words[at].low.endswith("s") and len(words[at].low) > 3 and words[at].low not in ("these", "this"):
@@ -252,8 +267,13 @@ def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -
     if subject.is_count:
         return abs(said - true) == 1 or said / true in SHARES
     if not subject.is_length:
-        return said / true in SHARES
-    if swapped(said, true) or said / true in UNIT_MIXED or abs(said - true) in (Fraction(1, 2), Fraction(1)):
+        return subject.unit in DURATIONS or said / true in SHARES
+    if (
+        swapped(said, true)
+        or one_digit_off(said, true)
+        or said / true in UNIT_MIXED
+        or abs(said - true) in (Fraction(1, 2), Fraction(1))
+    ):
         return True
     return Fraction(2, 3) < said / true < Fraction(3, 2) and (abs(said - true) in steps or whole_right(said, true))
 
@@ -269,6 +289,20 @@ def swapped(said: Fraction, true: Fraction) -> bool:
         return True
     digits = [str(round(v * Fraction(127, 5))) for v in (said, true)]
     return len(digits[0]) > 2 and sorted(digits[0]) == sorted(digits[1])
+
+
+def one_digit_off(said: Fraction, true: Fraction) -> bool:
+    """Whether one digit of the whole inches, or of the millimetres, is wrong ("68" for "88")."""
+    if said % 1 == true % 1 and true >= 10 and differing(str(int(said)), str(int(true))) == 1:
+        return True
+    mm = [v * Fraction(127, 5) for v in (said, true)]
+    whole = all(v.denominator == 1 for v in mm) and mm[1] >= 100
+    return whole and differing(str(mm[0]), str(mm[1])) == 1
+
+
+def differing(a: str, b: str) -> int:
+    """In how many places two strings differ; many when their lengths do."""
+    return sum(x != y for x, y in zip(a, b, strict=True)) if len(a) == len(b) else 99
 
 
 def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
@@ -330,7 +364,7 @@ def features(
     """Named features of one number and one fact; ``front`` is the salience of the part most present."""
     part = part_salience(mentions, claim, subject)
     yield "part", part
-    yield "part_behind", front - part
+    yield "part_behind", 0.0 if subject.kind in PARTLESS else front - part
     rest = [mentions.salience((w,), claim.item.first, claim.item.last) for w in subject.rest]
     yield "rest", sum(rest) / len(rest) if rest else 0.0
     wanted = cues_wanted(subject)
@@ -352,7 +386,9 @@ def features(
     if claim.cell is not None:
         yield "heading", under_heading(claim.cell, subject)
         yield "row_stock", float(subject.kind.startswith("stock"))
-    yield "kind_" + subject.kind, 1.0
+
+
+PARTLESS = ("coats", "time", "grit", "kerf", "diameter")  # kinds that belong to no part of the build
 
 
 def how_close(claim: Claim, subject: Subject, said: Fraction, steps: frozenset[Fraction]) -> str:
@@ -369,6 +405,11 @@ def how_close(claim: Claim, subject: Subject, said: Fraction, steps: frozenset[F
 COUNTED = {"screw", "bolt", "dowel", "gap", "joint", "coat", "board"}
 
 
+GENERIC = frozenset("piece length board stick thing lot one more time".split())
+FASTENERS = frozenset("screw bolt dowel".split())
+FASTENER_SIZES = ("screw_length", "bolt_length", "diameter", "length")
+
+
 def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """What the number counts or describes: the noun after it, or the fastener being spoken of."""
     item, what = claim.item, thing(subject)
@@ -382,9 +423,15 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         yield "noun_hit", float(bool(own & set(noun)))
         yield "noun_none", float(not own & set(noun) and not COUNTED & set(noun))
         yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
+        described = own | set(subject.head) | set(subject.rest) | GENERIC
+        yield "noun_foreign", float(noun[-1] not in described)
         counted = noun[-1] in mentions.counted
         yield "noun_own", float(counted and noun[-1] in own)
         yield "noun_elsewhere", float(counted and noun[-1] not in own)
+    if subject.is_length and noun and noun[-1] in FASTENERS:
+        own_fastener = noun[-1] == what
+        yield "fastener_own", float(own_fastener and subject.kind in FASTENER_SIZES)
+        yield "fastener_other", float(not own_fastener or subject.kind not in FASTENER_SIZES)
     if what and what not in ("stock", "board"):
         yield "thing", mentions.transcript_salience(what, item.first, item.last)
     elif subject.is_length or subject.kind == "part_count":
@@ -413,14 +460,53 @@ def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bo
     names = (*subject.said, subject.head)
     touches = any(mentions.ends_at(p, place.touching) for p in names if p)
     yield "touches", float(touches)
+    said, what = mentions.transcript.stems[place.touching] if place.touching >= 0 else "", thing(subject)
+    if said in FASTENERS and what in FASTENERS:
+        yield "thing_touches", float(said == what)
+        yield "thing_touches_other", float(said != what)
+    if subject.kind in ("distance", "depth", "spacing"):
+        way = direction(claim.around)
+        yield "way_own", float(bool(way) and way == direction_of(subject))
+        yield "way_other", float(bool(way) and bool(direction_of(subject)) and way != direction_of(subject))
+    yield "span", float(subject.unit in DURATIONS and claim.item.unit in DURATIONS and "coats" in claim.cues)
+    yield "own_noun", float(subject.kind == "coats" and "coat" in claim.noun)
     yield "touches_size", float(touches and subject.kind in ("length", "height", "part_count") and not claim.noun)
+
+
+DOWN = re.compile(r"\b(?:down|below|under|beneath|drop|lower|top of)\b")
+ALONG = re.compile(
+    r"\b(?:from (?:each|the|its|an|either|one)? ?(?:end|head|foot|tip)|in from|inset|setback|along|first|ends?)\b"
+)
+DOWN_SAID = re.compile(r"^(?:\S+ ){0,1}(?:down|below|under|beneath|lower)\b")
+ALONG_SAID = re.compile(
+    r"^(?:\S+ ){0,2}(?:in from|from (?:the|each|either|its|an|both) (?:ends?|head|foot|tips?)|from where)\b"
+)
+
+
+def direction(around: Around) -> str:
+    """Whether a distance is said to go down or along."""
+    if DOWN_SAID.search(around.after) or around.before.endswith((" down", " drop", " down by")):
+        return "down"
+    return "along" if ALONG_SAID.search(around.after) else ""
+
+
+@lru_cache(maxsize=4096)
+def direction_of(subject: Subject) -> str:
+    """Whether a fact's distance goes down or along, by its words; "" when they don't say."""
+    text = f"{subject.what} {subject.key.rpartition('.')[2]}".replace("_", " ")
+    down, along = bool(DOWN.search(text)), bool(ALONG.search(text))
+    return "" if down == along else "down" if down else "along"
 
 
 FASTENED = frozenset("screw bolt dowel hole gap".split())
 
 
+BOARDS = frozenset("board length stick piece more".split())
+
+
 def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """The timber's name and length said beside a count or length of stock."""
+    noun = claim.noun
     name, length = stock_name(subject)
     if name and claim.names:
         yield "name_hit", float(claim.names[0] == name)
@@ -429,6 +515,9 @@ def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]
         beside = (claim.name_before or claim.name_after) if subject.is_length else claim.name_after
         yield "name_next", float(name == beside)
         yield "name_next_other", float(bool(beside) and name != beside)
+        bought = bool(claim.name_last) and not beside and ("stock" in claim.cues or bool(BOARDS & set(noun)))
+        yield "name_last", float(bought and name == claim.name_last)
+        yield "name_last_other", float(bought and name != claim.name_last)
     if length and claim.lengths and subject.is_count:
         yield "stock_length_hit", float(any(abs(length - v) < 2 for v in claim.lengths))
     yield "apiece", float(subject.is_length and claim.item.unit in ("ft", "m"))
@@ -456,6 +545,10 @@ def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     wanted = cues_wanted(subject)
     if subject.is_length:
         yield "counting", float(claim.counting)
+        inside, outside = "within" in cues, "out_to_out" in cues
+        words = (*subject.head, *subject.rest)
+        yield "side_own", float((inside and "opening" in words) or (outside and "outside" in words))
+        yield "side_other", float((inside and "outside" in words) or (outside and "opening" in words))
         yield "where_other", float(len((cues & WHERE) - wanted) if subject.kind in SIZES else 0)
         for axis, cue in (("width", "wide"), ("thickness", "thick"), ("height", "tall")):
             yield "axis_other", float(cue in cues and cue not in wanted and subject.axis not in ("", axis, "square"))

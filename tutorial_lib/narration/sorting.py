@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from tutorial_lib.narration.context import Around, Transcript
 from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
+from tutorial_lib.narration.lexicon import CARDINALS, DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
 from tutorial_lib.narration.words import Gap, Word
 
 SURE_UNITS = {
@@ -141,7 +141,8 @@ def idiom(item: Expression, around: Around) -> str:
     if item.unit and item.unit not in ("times",):
         return ""
     follow = re.match(r"(?:of (?:these|the|my|your|those) )?(\S+)", around.after)
-    if follow and IDIOMS.fullmatch(follow[1].strip(",")):
+    product = re.match(r"times (?:\d|" + "|".join(CARDINALS) + r")", around.after)  # "seventeen times five"
+    if follow and not product and IDIOMS.fullmatch(follow[1].strip(",")):
         return "a count of something outside the build"
     if (
         item.form == "dozen"
@@ -168,7 +169,8 @@ def idiom(item: Expression, around: Around) -> str:
 DOUBTS = {  # words that make it less likely that a number speaks of this build
     "supposed": re.compile(
         r"\b(?:if (?:yours|you|your|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
-        r"rather than|would've|could've|suppose|say you)\b"
+        r"rather than|would've|could've|suppose|say you|(?:tr(?:y|ied)|had) it with|if you used|thought (?:of|about)|can't use|"
+        r"skipped|settle for|comes up short|i did have|too (?:long|short|thick|thin|big|small|close|wide))\b"
     ),
     "other": re.compile(
         r"\b(?:my (?:neighbou?r|brother|sister|cousin|daughter|son|dad|(?:grand)?(?:father|mother|ma|pa|dad|mum|mom)|"
@@ -176,6 +178,10 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
         r"friend|uncle|mother|old)|his|her|their|our own|somebody|someone|he|last (?:year|one|time)|first bed|earlier|"
         r"the other bed|another bed|door|apartment|van|truck|stairs|staircase|vacuum|tote|totes|"
         r"used to|years ago|tin|tub|box of|packet|label)\b"
+    ),
+    "other_size": re.compile(
+        r"\ban? (?:regular |standard |proper |normal |cal |california )?"
+        r"(?:twin|full|queen|king|double|single|super ?king|cot)(?: xl| single|-size)?(?:'s| is| are|,? they're| would)\b"
     ),
     "left": re.compile(r"\b(?:left over|leftover|left|spare|offcut|scrap)\b"),
     "slack": re.compile(
@@ -190,7 +196,7 @@ def doubts(around: Around) -> frozenset[str]:
     return frozenset(
         name
         for name, pattern in DOUBTS.items()
-        if pattern.search(near if name in ("left", "slack", "other") else around.clause)
+        if pattern.search(near if name in ("left", "slack", "other", "other_size") else around.clause)
     )
 
 
