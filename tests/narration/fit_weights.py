@@ -40,13 +40,13 @@ CONTRADICTS = ("slip", "typical", "far")
 PRIOR = {
     "facts": {
         "anaphor": 0.5, "apiece": 0.5, "axis_other": -1.8, "bare_length": 0.5, "count_off": -1, "counting": -3,
-        "cue_hit": 1.3, "cue_none": -0.6, "each_other": -0.8, "equal": 2.6, "equal_rare": 0.8, "far": -2.2,
+        "cue_hit": 1.3, "cue_none": -0.6, "each_other": -0.8, "elsewhere_equal": -1, "equal": 2.6, "equal_rare": 0.8, "equal_stock": -1, "far": -2.2,
         "fastener_other": -2, "fastener_own": 1, "footer": 4, "grit_said": 1, "heading": 2, "hedged": 1.5, "name_hit": 1.5, "name_near": 0.3, "name_next": 1,
         "name_last": 1, "name_last_other": -0.5, "name_next_other": -1, "name_other": -1.5, "noun_elsewhere": -2, "noun_foreign": -0.5, "noun_hit": 2, "noun_none": -0.5,
         "noun_other": -2.5, "noun_own": 1, "offset_other": -1.2, "own_noun": 1, "operand_off": -1, "pair_section": 0.6, "part": 4,
         "part_behind": -0.5, "per_other": -1, "per_own": 1, "rest": 1, "side_other": -2, "span": 1, "side_own": 0.5, "slip": -1, "spacing_other": -1.5,
         "split_off": -1, "stock_length_hit": 1.5, "stock_noun": 1.2, "sure_part": 0.5, "thing": 1.8,
-        "thing_instead": -0.8, "thing_touches": 0.5, "thing_touches_other": -1, "told": 5, "total_other": -0.8, "touches": 0.5, "touches_size": 0.5, "typical": -0.3,
+        "thing_instead": -0.8, "thing_touches": 0.5, "thing_touches_other": -1, "told": 5, "total_other": -0.8, "touches": 0.5, "touches_other": -0.5, "touches_size": 0.5, "typical": -0.3,
         "unit_said": 0.3, "way_other": -2, "way_own": 0.5, "where_other": -1,
     },
     "none": {
@@ -54,8 +54,8 @@ PRIOR = {
         "other": 1.2, "other_size": 1, "per_unknown": 1, "slack": 1.2, "small": 0.2, "split": 1, "supposed": 1.4, "unit": -0.2,
     },
     "turns": {
-        "again": -1.4, "again_equal": 0.7, "clash": -2.5, "count_at": 2, "each_total": 0.8, "pair": 2,
-        "recalled": 4, "recent": 0.5, "restated": 6, "same_group": 0.7, "summed": 1, "worked_out": 1.5, "again_recap": 1,
+        "again": -1.4, "again_equal": 0.7, "again_named": 1, "clash": -2.5, "count_at": 2, "each_total": 0.8, "pair": 2,
+        "recalled": 4, "recent": 0.5, "restated": 6, "same_group": 0.7, "summed": 1, "summed_right": 1, "worked_out": 1.5, "again_recap": 1,
     },
 }  # fmt: skip
 Feature = tuple[str, str]  # table, name

@@ -314,7 +314,8 @@ def normal(item: Expression, claim: Claim, units: str, named: bool) -> tuple[tup
         return tuple(v * scale for v in item.values), units
     if item.form == "nominal":
         return item.values, "nominal"
-    if claim.meant.running == "cm" and not (item.unit or named or claim.noun) and item.value >= 4:
+    sized = claim.cues & {"wide", "tall", "long", "deep", "thick", "height", "longways", "gap", "outside", "opening"}
+    if claim.meant.running == "cm" and not (item.unit or named or claim.noun) and (sized or item.value >= 10):
         return tuple(v * 10 for v in item.values), units
     return item.values, item.unit or ("count" if item.value.denominator == 1 else units)
 

@@ -87,12 +87,13 @@ UNDER = re.compile(
 )
 OVER = re.compile(
     r"\b(?:just over|a (?:hair|shade|touch|bit|whisker|tad|little)(?: bit)? (?:over|more|better)|strong|better than|"
-    r"bit over|and change|heavy|plus a bit|fat|full|or better|a little over)\b"
+    r"bit over|and a (?:bit|whisker|hair|touch)|and change|heavy|plus a bit|fat|full|or better|a little over)\b"
 )
 
 
 LATE = re.compile(
-    r"\bor just (?:under|over|shy)\b.*|^(?:\S+ ){0,4}and a bit(?: more| over)?|^about\b.*|,just (?:under|over)\b.*"
+    r"\bor just (?:under|over|shy)\b.*|^(?:\S+ ){0,4}and a (?:bit|whisker|hair|touch)(?: more| over)?|^about\b.*|"
+    r",just (?:under|over)\b.*|^(?:\S+ ){0,2},?near enough\b"
 )
 
 
@@ -117,7 +118,7 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         2
         if ROUGH.search(before)
         or re.search(
-            r"^,?(?:or so|ish|almost|nearly|about|pert near|near as|give or take|or thereabouts|near enough|roughly|"
+            r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|pert near|near as|give or take|or thereabouts|near enough|roughly|"
             r"and change|or thereabouts)",
             after,
         )

@@ -92,7 +92,7 @@ def with_article(words: Sequence[Word], at: int, after_whole: bool) -> Read | No
         return None
     if words[at].low == "one" and words[at + 1].low.endswith("s"):
         return None
-    shared = below[1] < len(words) and words[below[1]].low in ("each", "apiece")
+    shared = below[1] < len(words) and words[below[1]].low in ("each", "apiece", "of")
     if below[0] in COMMON or after_whole or shared or measures(words, below[1]):
         return Fraction(1, below[0]), below[1]
     return None

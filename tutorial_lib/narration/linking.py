@@ -150,6 +150,7 @@ def turn_features(
     if used is not None:
         out.append(("again", 1.0))
         out.append(("again_recap", float(claims[at].recap)))
+        out.append(("again_named", float(names_part(claims[at], subject))))
         out.append(("again_equal", float(option.equal and at - used > 5)))
         near = claims[at].item.first - claims[used].item.last < 25
         out.append(("clash", float(near and option.reading is not None and picks[used].reading != option.reading)))
@@ -157,9 +158,16 @@ def turn_features(
         out += neighbour(claims, before.subject, subject, at)
     out.append(("summed", float(summed(claims, picks, subject, at))))
     out.append(("worked_out", float(worked_out(claims, subject, at))))
+    out.append(("summed_right", out[-1][1] * out[-2][1]))
     recent = [p.subject.group == subject.group for p in picks[-5:] if p.subject is not None]
     out.append(("recent", sum(recent) / 5))
     return out
+
+
+def names_part(claim: Claim, subject: Subject) -> bool:
+    """Whether a count is followed by the name of the part it counts ("sixteen slats")."""
+    own = {p[-1] for p in (*subject.said, subject.head) if p}
+    return subject.kind == "part_count" and bool(claim.noun) and claim.noun[-1] in own
 
 
 RECALLED = re.compile(
@@ -179,8 +187,7 @@ def restated(before: Claim, claim: Claim) -> bool:
         return False
     if not alike(a, b):
         return False
-    bracket = b.first == a.last and claim.aside
-    return bracket or (a.unit in LENGTHS and b.first - a.last <= 3 and claim.aside) or b.pair == a.pair > 0
+    return (claim.aside and b.first - a.last <= 4) or b.pair == a.pair > 0
 
 
 def alike(a: Expression, b: Expression) -> bool:

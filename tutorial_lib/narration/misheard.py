@@ -10,10 +10,11 @@ from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import UNITS
 from tutorial_lib.narration.words import Gap
 
+BEFORE_UNIT = frozenset("by that's of they're the those wait about is it's".split())
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 TAKES_COUNT = frozenset(
     "there's gets get getting takes take got needs need want wants have has plus and bought grab it's that's "
-    "they're are is just of the those these my put putting drive driving run use using add cut makes fit every with".split()
+    "they're are is just of the that those these my put putting drive driving run use using add cut makes fit every with".split()
 )
 ENDS_COUNT = frozenset("and of each so on per all in at".split())
 EATERS = frozenset("i you he she we they who it that dog cat blade termites mice rats worms".split())
@@ -49,19 +50,16 @@ def number_at(transcript: Transcript, at: int, after: Expression | None, vocabul
     low, value = words[at].low, (Fraction(MISHEARD[words[at].low]),)
     if at + 1 >= len(words) or words[at + 1].gap >= Gap.SENTENCE:
         return None
-    before = words[at - 1].low if at and words[at].gap < Gap.SENTENCE else ""
+    before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
     if low in ("ate", "won"):
         return Expression(at, at + 1, value) if sounds_counted(transcript, at, before, after) else None
     if after is not None and after.form == "nominal":  # "for 2 by 8s"
         return Expression(at, at + 1, value, form="misheard")
     if low in ("for", "to", "too") and words[at + 1].low in ("of", "em") and before not in ("sort", "kind"):
         return Expression(at, at + 1, value, form="misheard")
-    if (
-        UNITS.get(words[at + 1].low) in ("mm", "in")
-        and words[at + 1].low != "in"
-        and before in ("by", "that's", "of", "they're")
-    ):
-        return Expression(at, at + 2, value, UNITS[words[at + 1].low], form="misheard")
+    unit = UNITS.get(words[at + 1].low)
+    if unit in ("mm", "in", "h") and words[at + 1].low != "in" and (not before or before in BEFORE_UNIT):
+        return Expression(at, at + 2, value, unit, form="misheard")
     counts = before in TAKES_COUNT and counts_something(transcript, at + 1, vocabulary)
     alone = before in TAKES_COUNT and words[at + 1].low in ENDS_COUNT
     coats = words[at + 1].low == "coats"

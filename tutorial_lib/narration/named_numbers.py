@@ -100,7 +100,9 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
         if hour:
             return Expression(at, at + 2, (CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock")
         return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
-    if low in ("inch", "metre", "meter") and at and words[at - 1].low == "same":  # "that same inch between"
+    if low == "single" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low not in BEDS:
+        return Expression(at - 1, at + 1, (Fraction(1),))
+    if low in ("inch", "metre", "meter") and at and words[at - 1].low in ("same", "full"):  # "that same inch between"
         return Expression(at, at + 1, (Fraction(1),), UNITS[low])
     if low in ("twice", "thrice"):
         return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
@@ -118,6 +120,7 @@ DETERMINERS = frozenset(
     "the this that these those each every which any another no first last next other same big small long short middle "
     "inside outside my your our like such some good bad right left single spare proper".split()
 )
+BEDS = frozenset("bed mattress size day time thing one frame room sheet from".split())
 STEPS = frozenset("step part operation episode chapter number phase stage day take shot scene".split())
 GOES_ON = frozenset("in at on under down halfway through of into per".split())
 
@@ -136,7 +139,9 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
         return False
     if before in ("just", "only", "exactly") and (not after or after in GOES_ON):
         return False
-    if after == "for" and near(words, at + 2) and words[at + 2].low in ("every", "each"):
+    if after == "for" and near(words, at + 2) and words[at + 2].low in ("every", "each", "left", "right", "either"):
+        return False
+    if words[at].gap >= Gap.SENTENCE and at + 1 < len(words) and words[at + 1].gap >= Gap.SENTENCE:  # "One."
         return False
     if before in STEPS:
         return False

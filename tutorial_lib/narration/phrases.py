@@ -114,7 +114,9 @@ def is_operand(around: Around) -> bool:
     return bool(BEFORE_SUM.search(around.before) or AFTER_SUM.match(around.after))
 
 
-FILLS = frozenset("at are is to of cut all be that's they're it's get gets".split())
+FILLS = frozenset(
+    "at are is to of cut all be that's they're it's get gets go goes sit sits lie lies run runs stand stands take takes".split()
+)
 
 
 def touching(transcript: Transcript, item: Expression) -> int:

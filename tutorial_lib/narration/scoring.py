@@ -51,8 +51,8 @@ def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) 
     if item.form == "dozen":
         pairs = ((value / 2, "count"),) if item.last - item.first > 1 and value > 2 and value % 2 == 0 else ()
         return ((value, "count"), *pairs)  # "four pair" of slides are four
-    if item.form == "misheard":
-        return ((value, "count"), *(((value * LENGTHS[unit], "in"),) if unit else ()))
+    if item.form == "misheard" and not unit:
+        return ((value, "count"),)
     if unit == "ft" and legs:  # "three feet" under a beam
         return ((value * 12, "in"), (value, "count"))
     if unit in LENGTHS:
@@ -122,7 +122,7 @@ def is_counting(transcript: Transcript, item: Expression) -> bool:
     for word in words[at : at + 2]:
         if word.gap > Gap.BREAK or word.low in STOPS:
             return False
-        if word.low.endswith("s") and len(word.low) > 3 and not word.low.endswith(("ss", "us", "is", "'s")):
+        if is_plural(word.low):
             return True
     return False
 
@@ -180,7 +180,7 @@ def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]
 PRONOUNS = frozenset("them em those these it".split())
 STOPS = frozenset(
     "in at on to for and is are that's so they it you i we with from under by per which because if then "
-    "out or over between into go goes come comes get gets apiece each all".split()
+    "out or over between into go goes come comes get gets apiece each all like".split()
 )
 
 
@@ -198,10 +198,15 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
         if words[at].low in STOPS or words[at].low in PRONOUNS:
             break
         out.append(transcript.stems[at])
-        if words[at].low.endswith("s") and len(words[at].low) > 3 and words[at].low not in ("these", "this"):
+        if is_plural(words[at].low):
             break
         at += 1
     return tuple(out)
+
+
+def is_plural(word: str) -> bool:
+    """Whether a word looks like a plural noun."""
+    return word.endswith("s") and len(word) > 3 and not word.endswith(("ss", "us", "is", "'s"))
 
 
 def reading_for(claim: Claim, subject: Subject) -> Reading | None:
@@ -252,6 +257,7 @@ def slip_like(said: Fraction, subject: Subject) -> bool:
     return Fraction(4, 5) < said / true < Fraction(5, 4) or abs(said - true) <= 2
 
 
+FASTENER_LENGTHS = ("screw_length", "bolt_length")
 SHARES = frozenset(Fraction(a, b) for a, b in ((1, 2), (2, 1), (2, 3), (3, 2), (3, 4), (4, 3)))
 UNIT_MIXED = frozenset((Fraction(10), Fraction(12), Fraction(1, 10), Fraction(1, 12)))
 
@@ -265,9 +271,12 @@ def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -
     if true == 0 or said <= 0:
         return False
     if subject.is_count:
-        return abs(said - true) == 1 or said / true in SHARES
+        off = abs(said - true)
+        return off == 1 or said / true in SHARES or (subject.scope in ("total", "bed") and off <= true / 4)
     if not subject.is_length:
         return subject.unit in DURATIONS or said / true in SHARES
+    if subject.kind in FASTENER_LENGTHS and Fraction(1, 3) <= said / true <= 3:  # any of the shop's lengths
+        return True
     if (
         swapped(said, true)
         or one_digit_off(said, true)
@@ -375,10 +384,11 @@ def features(
     yield fit, 1.0
     if fit == "equal":
         yield "equal_rare", float(reading[0].denominator > 1 or reading[0] > 12)
+        yield "equal_stock", float(subject.kind == "stock_length")  # few lengths are sold
     told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
     yield "told", float(told and fit == "far")
     yield "sure_part", float(part > 0.85 and fit != "equal")
-    yield from noun_features(mentions, claim, subject)
+    yield from noun_features(mentions, claim, subject, reading)
     yield from place_features(mentions, claim, subject, fit == "equal")
     yield from conflicts(claim, subject)
     if subject.is_count and fit != "equal":
@@ -410,7 +420,7 @@ FASTENERS = frozenset("screw bolt dowel".split())
 FASTENER_SIZES = ("screw_length", "bolt_length", "diameter", "length")
 
 
-def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
     """What the number counts or describes: the noun after it, or the fastener being spoken of."""
     item, what = claim.item, thing(subject)
     noun = claim.noun
@@ -428,6 +438,7 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterato
         counted = noun[-1] in mentions.counted
         yield "noun_own", float(counted and noun[-1] in own)
         yield "noun_elsewhere", float(counted and noun[-1] not in own)
+        yield "elsewhere_equal", float(counted and noun[-1] not in own and close(reading[0], subject))
     if subject.is_length and noun and noun[-1] in FASTENERS:
         own_fastener = noun[-1] == what
         yield "fastener_own", float(own_fastener and subject.kind in FASTENER_SIZES)
@@ -458,9 +469,11 @@ def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bo
     yield "operand", float(place.operand)
     yield "operand_off", float(place.operand and not equal)
     names = (*subject.said, subject.head)
+    said = mentions.transcript.stems[place.touching] if place.touching >= 0 else ""
     touches = any(mentions.ends_at(p, place.touching) for p in names if p)
     yield "touches", float(touches)
-    said, what = mentions.transcript.stems[place.touching] if place.touching >= 0 else "", thing(subject)
+    yield "touches_other", float(not touches and said in mentions.parts)
+    what = thing(subject)
     if said in FASTENERS and what in FASTENERS:
         yield "thing_touches", float(said == what)
         yield "thing_touches_other", float(said != what)

@@ -168,7 +168,7 @@ def idiom(item: Expression, around: Around) -> str:
 
 DOUBTS = {  # words that make it less likely that a number speaks of this build
     "supposed": re.compile(
-        r"\b(?:if (?:yours|you|your|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
+        r"\b(?:if (?:yours|you|your|you're|you've|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
         r"rather than|would've|could've|suppose|say you|(?:tr(?:y|ied)|had) it with|if you used|thought (?:of|about)|can't use|"
         r"skipped|settle for|comes up short|i did have|too (?:long|short|thick|thin|big|small|close|wide))\b"
     ),
@@ -177,7 +177,7 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
         r"wife|husband|nephew|mate|"
         r"friend|uncle|mother|old)|his|her|their|our own|somebody|someone|he|last (?:year|one|time)|first bed|earlier|"
         r"the other bed|another bed|door|apartment|van|truck|stairs|staircase|vacuum|tote|totes|"
-        r"used to|years ago|tin|tub|box of|packet|label)\b"
+        r"used to|years ago|store ones|store-bought|store bought|in the spring|in the shop|buddy|doorstop|tin|tub|box of|packet|label)\b"
     ),
     "other_size": re.compile(
         r"\ban? (?:regular |standard |proper |normal |cal |california )?"
@@ -190,13 +190,14 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
 }
 
 
+NEARBY = ("left", "slack", "other", "other_size", "supposed")
+
+
 def doubts(around: Around) -> frozenset[str]:
     """Names of the doubts the sentence raises."""
     near = f"{around.before} # {around.after}"
     return frozenset(
-        name
-        for name, pattern in DOUBTS.items()
-        if pattern.search(near if name in ("left", "slack", "other", "other_size") else around.clause)
+        name for name, pattern in DOUBTS.items() if pattern.search(near if name in NEARBY else around.clause)
     )
 
 
