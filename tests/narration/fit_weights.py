@@ -32,7 +32,7 @@ from tutorial_lib.narration.wording import NONE, classes_of, wording
 
 FILE = Path(weights.__file__).with_name("weights.json")
 PARTS = 6  # the talks are left out of the fit in so many parts
-MIN_TALKS = 6
+MIN_TALKS = 8
 PULL, PULL_KIND, PULL_WORD = 0.25, 0.5, 3.0  # strength of the pull toward the prior
 SLIP = 3.0  # a slip counts as so many right numbers: they are what the check is for
 CAUTION = 0.0  # taken off every fact that a number contradicts, so that fewer right numbers are called wrong
@@ -54,7 +54,7 @@ PRIOR = {
         "other": 1.2, "other_size": 1, "per_unknown": 1, "slack": 1.2, "small": 0.2, "split": 1, "supposed": 1.4, "unit": -0.2,
     },
     "turns": {
-        "again": -1.4, "again_equal": 0.7, "again_named": 1, "clash": -2.5, "count_at": 2, "each_total": 0.8, "pair": 2,
+        "again": -1.4, "again_equal": 0.7, "again_late": 0.5, "again_named": 1, "clash": -2.5, "count_at": 2, "each_total": 0.8, "pair": 2,
         "recalled": 4, "recent": 0.5, "restated": 6, "same_group": 0.7, "summed": 1, "summed_right": 1, "worked_out": 1.5, "again_recap": 1,
     },
 }  # fmt: skip

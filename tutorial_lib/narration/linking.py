@@ -150,6 +150,7 @@ def turn_features(
     if used is not None:
         out.append(("again", 1.0))
         out.append(("again_recap", float(claims[at].recap)))
+        out.append(("again_late", float(at > 0.8 * len(claims))))  # talks end with the numbers once more
         out.append(("again_named", float(names_part(claims[at], subject))))
         out.append(("again_equal", float(option.equal and at - used > 5)))
         near = claims[at].item.first - claims[used].item.last < 25

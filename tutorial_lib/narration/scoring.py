@@ -425,7 +425,7 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: R
     item, what = claim.item, thing(subject)
     noun = claim.noun
     if subject.is_count and noun:
-        own = {p[-1] for p in subject.said} | set(subject.head[-1:]) if what in ("", "stock") else {what}
+        own = {p[-1] for p in subject.said} | set(subject.head) if what in ("", "stock") else {what}
         if what == "stock":
             own |= {"length", "board", "footer"}
         if what == "board":
