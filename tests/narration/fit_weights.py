@@ -42,7 +42,7 @@ PRIOR = {
         "anaphor": 0.5, "apiece": 0.5, "axis_other": -1.8, "bare_length": 0.5, "count_off": -1, "counting": -3,
         "cue_hit": 1.3, "cue_none": -0.6, "each_other": -0.8, "elsewhere_equal": -1, "equal": 2.6, "equal_rare": 0.8, "equal_stock": -1, "far": -2.2,
         "fastener_other": -2, "fastener_own": 1, "footer": 4, "grit_said": 1, "heading": 2, "hedged": 1.5, "name_hit": 1.5, "name_near": 0.3, "name_next": 1,
-        "name_last": 1, "name_last_other": -0.5, "name_next_other": -1, "name_other": -1.5, "noun_elsewhere": -2, "noun_foreign": -0.5, "noun_hit": 2, "noun_none": -0.5,
+        "name_last": 1, "name_last_other": -0.5, "name_next_other": -1, "name_other": -1.5, "noun_elsewhere": -2, "noun_fewer": -2, "noun_foreign": -0.5, "noun_hit": 2, "noun_none": -0.5,
         "noun_other": -2.5, "noun_own": 1, "offset_other": -1.2, "own_noun": 1, "operand_off": -1, "pair_section": 0.6, "part": 4,
         "part_behind": -0.5, "per_other": -1, "per_own": 1, "rest": 1, "side_other": -2, "span": 1, "side_own": 0.5, "slip": -1, "spacing_other": -1.5,
         "split_off": -1, "stock_length_hit": 1.5, "stock_noun": 1.2, "sure_part": 0.5, "thing": 1.8,

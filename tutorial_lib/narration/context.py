@@ -122,6 +122,7 @@ class Mentions:
         self.memory: dict[tuple[Phrase, int, int], float] = {}
         self.counted = counted_nouns(subjects)
         self.parts = part_names(subjects)
+        self.part_phrases = frozenset(p for s in subjects if s.kind == "part_count" for p in (*s.said, s.head))
         self.steps = small_steps(subjects)
 
     def find(self, phrases: set[Phrase]) -> None:

@@ -132,6 +132,8 @@ def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
             "ton",
             "tonne",
         )
+        if words[at + 1].low in ("day", "night"):
+            return (Fraction(1), at + 1) if near(words, at + 2) and words[at + 2].low in WAITS else None
         if unit and singular and not (unit == "ft" and foot_of_bed(words, at + 1)):
             return Fraction(1), at + 1
     alone = low in ("inch", "foot", "metre", "meter", "hour") and (
@@ -141,6 +143,9 @@ def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
         add_fraction(words, at + 1, Fraction(1)) or (low in ("metre", "meter") and metre_tail(words, at + 1))
     )
     return (Fraction(1), at) if tailed else None
+
+
+WAITS = ("apart", "between", "after", "before", "in")
 
 
 def inside_unit(words: Sequence[Word], first: int, value: Fraction, at: int) -> Expression | None:
@@ -197,19 +202,23 @@ def feet_tail(words: Sequence[Word], at: int, feet: Fraction) -> tuple[Fraction,
 
 
 def metre_tail(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
-    """The centimetres after a metre: "metre forty", "two metres ten"."""
+    """What follows a metre, in metres: "metre forty", "two metres ten", "two metres and sixteen mil"."""
     if not near(words, at):
         return None
     joined = words[at].low == "and"
     rest = cardinal(words, at + joined)
+    if rest is None or words[at + joined].low == "one":
+        return None
+    value, stop = rest
+    unit = unit_at(words, stop, value)
+    if unit in ("mm", "cm") and value < (1000 if unit == "mm" else 100):
+        return value / (1000 if unit == "mm" else 100), stop + 1
+    if unit or value < 5:
+        return None
     if joined:  # "two metres and twenty": the rest is in millimetres
-        plain = rest is not None and 5 <= rest[0] < 1000 and unit_at(words, rest[1], rest[0]) in (None, "mm")
-        return (rest[0] / 1000, rest[1]) if rest and plain and not near(words, rest[1]) else None
-    if rest is None or not 5 <= rest[0] < 100 or unit_at(words, rest[1], rest[0]) or words[at].low == "one":
-        return None
-    if near(words, rest[1]) and words[rest[1]].low.endswith("s") and words[rest[1]].low not in ("across", "as", "is"):
-        return None
-    return rest[0] / 100, rest[1]
+        return (value / 1000, stop) if value < 1000 and not near(words, stop) else None
+    counts = near(words, stop) and words[stop].low.endswith("s") and words[stop].low not in ("across", "as", "is")
+    return (value / 100, stop) if value < 100 and not counts else None
 
 
 def finish(words: Sequence[Word], first: int, value: Fraction, stop: int) -> Expression:

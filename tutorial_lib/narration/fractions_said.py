@@ -67,6 +67,12 @@ def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read 
 
 def fits_eight(words: Sequence[Word], top: int, below: tuple[int, int]) -> bool:
     """ "five eight inch" is five eighths misheard; "five eight", "four eight-inch" and "two eight inch" aren't."""
+    if words[below[1] - 1].low == "eights":  # "three eights by six", misheard; "five eights" are boards
+        return (
+            near(words, below[1])
+            and words[below[1]].low in ("by", "inch", "of", "bolt", "bit", "drill")
+            and top % 2 == 1
+        )
     if words[below[1] - 1].low != "eight":
         return True
     inch = near(words, below[1]) and words[below[1]].low in ("inch", "inches") and not words[below[1]].hyphen

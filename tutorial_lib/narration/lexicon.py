@@ -75,8 +75,9 @@ DENOMINATORS = {
     "sixtyfourth": 64,
     "eight": 8,
 }
+DENOMINATORS["eights"] = 8
 DENOMINATORS["halfs"] = 2  # "two-and-a-halfs", as a size is called
-DENOMINATORS |= {w + "s": n for w, n in DENOMINATORS.items() if w not in ("half", "halves", "halfs", "eight")}
+DENOMINATORS |= {w + "s": n for w, n in DENOMINATORS.items() if w not in ("half", "halves", "halfs", "eight", "eights")}
 VULGAR = {
     "½": Fraction(1, 2),
     "⅓": Fraction(1, 3),

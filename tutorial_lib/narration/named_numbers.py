@@ -131,6 +131,10 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
         return True
     if words[at].low != "one" or (at + 1 < len(words) and words[at + 1].hyphen) or fraction(words, at):
         return False
+    if (
+        at and words[at - 1].low in ("each", "every", "another") and words[at].gap < Gap.COMMA
+    ):  # "each one twenty-seven"
+        return True
     if add_fraction(words, at + 1, Fraction(1)):
         return False
     before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""

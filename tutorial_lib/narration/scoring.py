@@ -66,7 +66,7 @@ def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) 
     ways += [(value * LENGTHS[other], "in") for other in local.also]
     if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
         ways.append((value * LENGTHS["m"], "in"))
-    if value.denominator == 1:
+    if value.denominator == 1 and not item.decimal:
         ways += [(value, "count"), (value, "grit")]
     return tuple(ways)
 
@@ -85,7 +85,7 @@ def claim_of(
         around,
         cues_around(around.before, around.after),
         readings_of(item, units, local, legs_counted(transcript, item)),
-        noun_after(transcript, item),
+        noun_after(transcript, item) or asked(transcript, item, around),
         hedge,
         transcript.words[item.first].cue.cell,
         named_beside(transcript, found, at),
@@ -202,6 +202,15 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
             break
         at += 1
     return tuple(out)
+
+
+ASKED = re.compile(r"\bhow many ((?:\S+ ){0,2}?\S+)(?: (?:are|do|did|does|in|on|for|altogether|total)\b.*)?$")
+
+
+def asked(transcript: Transcript, item: Expression, around: Around) -> tuple[str, ...]:
+    """What the question before asks to count ("How many ribs? Twelve.")."""
+    found = ASKED.search(around.previous) if not around.before else None
+    return tuple(stem(w) for w in found[1].split()) if found else ()
 
 
 def is_plural(word: str) -> bool:
@@ -416,6 +425,13 @@ COUNTED = {"screw", "bolt", "dowel", "gap", "joint", "coat", "board"}
 
 
 GENERIC = frozenset("piece length board stick thing lot one more time".split())
+
+
+def matched(noun: tuple[str, ...], name: tuple[str, ...]) -> int:
+    """How many words of a name the end of a noun phrase repeats, 0 unless it is the whole name."""
+    return len(name) if name and noun[-len(name) :] == name else 0
+
+
 FASTENERS = frozenset("screw bolt dowel".split())
 FASTENER_SIZES = ("screw_length", "bolt_length", "diameter", "length")
 
@@ -437,6 +453,10 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: R
         yield "noun_foreign", float(noun[-1] not in described)
         counted = noun[-1] in mentions.counted
         yield "noun_own", float(counted and noun[-1] in own)
+        if subject.kind == "part_count":
+            best = max((matched(noun, p) for p in mentions.part_phrases), default=0)
+            mine = max((matched(noun, p) for p in (*subject.said, subject.head)), default=0)
+            yield "noun_fewer", float(mine < best)
         yield "noun_elsewhere", float(counted and noun[-1] not in own)
         yield "elsewhere_equal", float(counted and noun[-1] not in own and close(reading[0], subject))
     if subject.is_length and noun and noun[-1] in FASTENERS:

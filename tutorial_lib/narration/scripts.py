@@ -10,6 +10,9 @@ from tutorial_lib.narration.cues import Cell, Cue, Form, Role, Talk
 MARK = re.compile(r"[\[(](?:(\d{1,2}):)?(\d{1,3}):(\d\d)(?:[.,]\d+)?[\])]")
 DIVIDER = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(\|\s*:?-{2,}:?\s*)*\|?\s*$")
 DIRECTION = re.compile(r"^\s*[*_]{0,2}[\[(].*[\])][*_]{0,2}\s*$")
+ON_SCREEN = re.compile(
+    r"\b(?:card|on[- ]screen|caption|overlay|lower third|graphic)\b[^:.]*:", re.I
+)  # words to be read
 BRACKETS = re.compile(r"\[[^\]]*\]")
 HEADING = re.compile(r"^\s{0,3}#{1,6}\s+")
 
@@ -68,7 +71,8 @@ def line_role(text: str) -> Role:
     """Whether a script line is a heading, a stage direction or narration."""
     if HEADING.match(text):
         return "heading"
-    return "direction" if DIRECTION.match(text) and not MARK.match(text.strip()) else "speech"
+    aside = DIRECTION.match(text) and not MARK.match(text.strip()) and not ON_SCREEN.search(text)
+    return "direction" if aside else "speech"
 
 
 def is_table(lines: list[str], at: int) -> bool:
