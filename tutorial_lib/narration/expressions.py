@@ -128,6 +128,8 @@ def unit_as_one(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
             "centimeter",
             "millimeter",
             "yard",
+            "day",
+            "night",
             "pound",
             "ton",
             "tonne",

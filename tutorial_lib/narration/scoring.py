@@ -195,8 +195,11 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
         if at in transcript.covered and at > item.last:
             at += 1
             continue
-        if words[at].low in STOPS or words[at].low in PRONOUNS:
+        if words[at].low in STOPS or (words[at].low in PRONOUNS and not names_next(transcript, at + 1)):
             break
+        if words[at].low in PRONOUNS:
+            at += 1
+            continue
         out.append(transcript.stems[at])
         if is_plural(words[at].low):
             break
@@ -211,6 +214,12 @@ def asked(transcript: Transcript, item: Expression, around: Around) -> tuple[str
     """What the question before asks to count ("How many ribs? Twelve.")."""
     found = ASKED.search(around.previous) if not around.before else None
     return tuple(stem(w) for w in found[1].split()) if found else ()
+
+
+def names_next(transcript: Transcript, at: int) -> bool:
+    """Whether a plural noun follows "these" or "those" within two words ("of those long screws")."""
+    words = transcript.words[at : at + 2]
+    return any(is_plural(w.low) and w.low not in STOPS and w.gap <= Gap.BREAK for w in words)
 
 
 def is_plural(word: str) -> bool:
@@ -490,7 +499,8 @@ def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bo
     yield "operand_off", float(place.operand and not equal)
     names = (*subject.said, subject.head)
     said = mentions.transcript.stems[place.touching] if place.touching >= 0 else ""
-    touches = any(mentions.ends_at(p, place.touching) for p in names if p)
+    named = not subject.is_count or thing(subject) in ("", "stock", "board")  # "slats" doesn't name their screws
+    touches = named and any(mentions.ends_at(p, place.touching) for p in names if p)
     yield "touches", float(touches)
     yield "touches_other", float(not touches and said in mentions.parts)
     what = thing(subject)
