@@ -19,7 +19,7 @@ TAKEN_BACK = re.compile(
     r"give over|hang about|beg your pardon|my mistake|let me fix that|my bad|i misspoke|"
     r"i said that wrong|let me say that again|make it|or rather|not that|"
     r"oops|whoops|back up|check that|belay that|that was wrong|let me read that again|nah|other way (?:a)?round|"
-    r"what am i saying|(?:i )?read (?:it|that) wrong|i'm lying|forget that|not right)(?:$|[ ,])"
+    r"what am i saying|what's the matter with me|(?:i )?read (?:it|that) wrong|i'm lying|forget that|not right)(?:$|[ ,])"
 )
 
 
@@ -91,9 +91,11 @@ OVER = re.compile(
 )
 
 
+SLIGHTLY = r"(?:just|an? (?:hair|touch|shade|little|bit|whisker|tad))"
 LATE = re.compile(
-    r"\bor just (?:under|over|shy)\b.*|^(?:\S+ ){0,4}and a (?:bit|whisker|hair|touch)(?: more| over)?|^about\b.*|"
-    r",just (?:under|over)\b.*|^(?:\S+ ){0,2},?near enough\b"
+    rf"\bor {SLIGHTLY} (?:under|over|shy|less|more)\b.*|^(?:\S+ ){{0,4}}and a (?:bit|whisker|hair|touch)(?: more| over)?|"
+    rf"^(?:about|call it)\b.*|^(?:\S+ ){{0,4}},?{SLIGHTLY} (?:under|over|shy|less|more|better)\b.*|"
+    r"^(?:\S+ ){0,2},?near enough\b"
 )
 
 
@@ -118,7 +120,7 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         2
         if ROUGH.search(before)
         or re.search(
-            r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|pert near|near as|give or take|or thereabouts|near enough|roughly|"
+            r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|call it|pert near|near as|give or take|or thereabouts|near enough|roughly|"
             r"and change|or thereabouts)",
             after,
         )

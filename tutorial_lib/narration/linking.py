@@ -184,7 +184,12 @@ def recalled(claim: Claim) -> bool:
 def restated(before: Claim, claim: Claim) -> bool:
     """Whether a length is given again in the other system right away ("55 inches (1397 mm)", "38, or 965 mil")."""
     a, b = before.item, claim.item
-    if b.unit not in LENGTHS or (b.unit in METRIC) == ((a.unit or "in") in METRIC) or b.first - a.last > 9:
+    if (
+        a.unit not in ("", *LENGTHS)
+        or b.unit not in LENGTHS
+        or (b.unit in METRIC) == ((a.unit or "in") in METRIC)
+        or b.first - a.last > 9
+    ):
         return False
     if not alike(a, b):
         return False

@@ -89,7 +89,7 @@ def claim_of(
         hedge,
         transcript.words[item.first].cue.cell,
         named_beside(transcript, found, at),
-        name_after(found, at),
+        name_after(transcript, found, at),
         name_before(found, at),
         name_last(found, at),
         lengths_beside(found, at),
@@ -127,11 +127,12 @@ def is_counting(transcript: Transcript, item: Expression) -> bool:
     return False
 
 
-def name_after(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+def name_after(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
     """The timber size right after a number ("five 1x6s", "five eight-foot 1x6s")."""
     item = found[at]
     for other in found[at + 1 : at + 3]:
-        if other.first - item.last > 1 + (other.unit in LENGTHS):
+        between = {w.low for w in transcript.words[item.last : other.first]}
+        if other.first - item.last > 1 + (other.unit in LENGTHS) and not between <= {"of", "the", "those", "these"}:
             break
         if other.form == "nominal":
             return other.values[:2]
@@ -180,7 +181,7 @@ def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]
 PRONOUNS = frozenset("them em those these it".split())
 STOPS = frozenset(
     "in at on to for and is are that's so they it you i we with from under by per which because if then "
-    "out or over between into go goes come comes get gets apiece each all like".split()
+    "out or over between into go goes come comes get gets apiece each all like centres centers against".split()
 )
 
 
@@ -451,6 +452,10 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: R
     noun = claim.noun
     if subject.is_count and noun:
         own = {p[-1] for p in subject.said} | set(subject.head) if what in ("", "stock") else {what}
+        if what in ("gap", "joint", "screw", "bolt", "dowel"):
+            own |= set(subject.head[:1])
+        if what == "joint":
+            own |= {p[-1] for p in subject.said}
         if what == "stock":
             own |= {"length", "board", "footer"}
         if what == "board":
