@@ -407,6 +407,10 @@ def features(
     told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
     yield "told", float(told and fit == "far")
     yield "sure_part", float(part > 0.85 and fit != "equal")
+    yield f"cue_{fit}", float(part > 0.7 and hits > 0) if fit in ("typical", "slip") else 0.0
+    yield f"touch_{fit}", float(touches_part(mentions, claim, subject)) if fit in ("typical", "slip", "far") else 0.0
+    noun_fits = subject.is_count and bool(claim.noun) and claim.noun[-1] in counted_by(subject)
+    yield f"noun_{fit}", float(noun_fits) if fit in ("typical", "slip", "far") else 0.0
     yield from noun_features(mentions, claim, subject, reading)
     yield from place_features(mentions, claim, subject, fit == "equal")
     yield from conflicts(claim, subject)
@@ -446,20 +450,28 @@ FASTENERS = frozenset("screw bolt dowel".split())
 FASTENER_SIZES = ("screw_length", "bolt_length", "diameter", "length")
 
 
+@lru_cache(maxsize=4096)
+def counted_by(subject: Subject) -> frozenset[str]:
+    """Stems of the nouns a count may be followed by: its part, its fastener, boards for stock."""
+    what = thing(subject)
+    if what == "board":
+        return frozenset({p[-1] for p in subject.said} | set(subject.head[:1]))
+    own = {p[-1] for p in subject.said} | set(subject.head) if what in ("", "stock") else {what}
+    if what in ("gap", "joint", "screw", "bolt", "dowel"):
+        own |= set(subject.head[:1])
+    if what == "joint":
+        own |= {p[-1] for p in subject.said}
+    if what == "stock":
+        own |= {"length", "board", "footer"}
+    return frozenset(own)
+
+
 def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
     """What the number counts or describes: the noun after it, or the fastener being spoken of."""
     item, what = claim.item, thing(subject)
     noun = claim.noun
     if subject.is_count and noun:
-        own = {p[-1] for p in subject.said} | set(subject.head) if what in ("", "stock") else {what}
-        if what in ("gap", "joint", "screw", "bolt", "dowel"):
-            own |= set(subject.head[:1])
-        if what == "joint":
-            own |= {p[-1] for p in subject.said}
-        if what == "stock":
-            own |= {"length", "board", "footer"}
-        if what == "board":
-            own = {p[-1] for p in subject.said} | set(subject.head[:1])
+        own = counted_by(subject)
         yield "noun_hit", float(bool(own & set(noun)))
         yield "noun_none", float(not own & set(noun) and not COUNTED & set(noun))
         yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
@@ -492,6 +504,12 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: R
         yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
 
 
+def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
+    """Whether the fact's part is named right before a number; "slats" doesn't name their screws."""
+    named = not subject.is_count or thing(subject) in ("", "stock", "board")
+    return named and any(mentions.ends_at(p, claim.place.touching) for p in (*subject.said, subject.head) if p)
+
+
 def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> Iterator[tuple[str, float]]:
     """What the number's place in its sentence says of a fact."""
     place = claim.place
@@ -502,10 +520,8 @@ def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bo
     yield "split_off", float(place.split and not equal)
     yield "operand", float(place.operand)
     yield "operand_off", float(place.operand and not equal)
-    names = (*subject.said, subject.head)
     said = mentions.transcript.stems[place.touching] if place.touching >= 0 else ""
-    named = not subject.is_count or thing(subject) in ("", "stock", "board")  # "slats" doesn't name their screws
-    touches = named and any(mentions.ends_at(p, place.touching) for p in names if p)
+    touches = touches_part(mentions, claim, subject)
     yield "touches", float(touches)
     yield "touches_other", float(not touches and said in mentions.parts)
     what = thing(subject)
