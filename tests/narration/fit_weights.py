@@ -35,7 +35,7 @@ PARTS = 6  # the talks are left out of the fit in so many parts
 MIN_TALKS = 8
 PULL, PULL_KIND, PULL_WORD = 0.25, 0.5, 3.0  # strength of the pull toward the prior
 SLIP = 3.0  # a slip counts as so many right numbers: they are what the check is for
-CAUTION = -0.3  # taken off every fact that a number contradicts, so that fewer right numbers are called wrong
+CAUTION = -0.4  # taken off every fact that a number contradicts, so that fewer right numbers are called wrong
 CONTRADICTS = ("slip", "typical", "far")
 PRIOR = {
     "facts": {

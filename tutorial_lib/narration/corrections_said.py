@@ -10,16 +10,19 @@ from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.words import Gap
 
+ENDS = r"(?= ,| $|$)"  # said on its own: a pause or the new number follows
+GOES_ON = (
+    r"(?= (?:wait|sorry|hang|hold|scratch|strike|make|it's|its|that's|that|i|i'm|let|not|no|actually|ma'am|sir|excuse|"
+    r"pardon|beg|other|way|back|they're|it)\b)"
+)
 TAKEN_BACK = re.compile(
-    r"(?:^|[ ,])(?:no(?!\s+(?:more|less|longer|fuss|need|one|room|wider|bigger|matter|glue|reason|end))|nope|"
-    r"sorry|scratch that|"
-    r"(?<!you )(?<!i )(?<!to )(?<!we )(?<!then )(?<!and )wait(?! (?:a|an|for|till|until|at))|hang on|hold on|i mean|i meant|make that|correction|strike that|excuse me|pardon me|"
-    r"i tell a lie|let me start again|"
-    r"rather|no ma'am|no sir|that's wrong|that's not right|"
-    r"give over|hang about|beg your pardon|my mistake|let me fix that|my bad|i misspoke|"
-    r"i said that wrong|let me say that again|make it|or rather|not that|"
-    r"oops|whoops|back up|check that|belay that|that was wrong|let me read that again|nah|other way (?:a)?round|"
-    r"what am i saying|what's the matter with me|(?:i )?read (?:it|that) wrong|i'm lying|forget that|not right)(?:$|[ ,])"
+    rf"(?:^|[ ,])(?:no{ENDS}|no{GOES_ON}|nope|nah|sorry|scratch that|"
+    r"(?<!you )(?<!i )(?<!to )(?<!we )(?<!then )(?<!and )wait(?! (?:a|an|for|till|until|at))|"
+    r"hang on|hold on|hang about|i mean|i meant|make that|correction|strike that|excuse me|pardon me|beg your pardon|"
+    r"i tell a lie|let me start again|(?<!'d )rather|that's wrong|that was wrong|that's not right|not right|give over|"
+    r"my mistake|let me fix that|my bad|i misspoke|i said that wrong|let me say that again|let me read that again|"
+    rf"make it{ENDS}|not that{ENDS}|oops|whoops|back up{ENDS}|check that{ENDS}|belay that|other way (?:a)?round|"
+    r"what am i saying|what's the matter with me|(?:i )?read (?:it|that) wrong|i'm lying|forget that)(?:$|[ ,])"
 )
 
 
@@ -101,7 +104,7 @@ LATE = re.compile(
 
 def hedge_of(transcript: Transcript, item: Expression) -> int:
     """How a value is hedged: -1 the truth is under it, +1 over it, 2 rough either way, 0 not at all."""
-    before = transcript.text(max(0, item.first - 5), item.first)
+    before = transcript.text(max(0, item.first - 6), item.first)
     after = transcript.text(item.last, item.last + 6)
     before = re.split(r",(?=[^,]*$)", before)[-1] if not re.search(r"call it|or so|about", before) else before
     after = (
