@@ -67,7 +67,8 @@ EDGE: dict[str, Cue] = {
         r"|in ,|in from|further",
     ),
     "long": edge_pattern(
-        r"\b(?:cut|trim|trimmed|sawn|at|are|is|it's|they're|come to|comes to|finish at|length|long|those|make|make those)"
+        r"\b(?:cut|trim|trimmed|sawn|at|are|is|it's|they're|come to|comes to|finish at|length|long|those|make|"
+        r"make those)"
         r"(?: (?:those|these|them|to|at|it|on|out|all)){0,3}",
         r"long|inches long|apiece|each|on those|for those|in length",
     ),

@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.findings import Finding
+from tutorial_lib.narration.claims import Claim, claim_of
 from tutorial_lib.narration.context import Mentions, Transcript
 from tutorial_lib.narration.corrections_said import hedge_of, withdrawn
 from tutorial_lib.narration.cues import Talk, clock
@@ -18,7 +19,6 @@ from tutorial_lib.narration.expressions import expressions
 from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.linking import Candidate, candidates, link
 from tutorial_lib.narration.misheard import with_misheard
-from tutorial_lib.narration.scoring import Claim, claim_of
 from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
 from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, stem, subjects_of
 from tutorial_lib.narration.units_meant import meant, restated_bare
@@ -161,7 +161,8 @@ def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
 
 
 SUBJECT_SAID = re.compile(
-    r"\b(?:the|my|your|their|that|his|her|our|an?)(?: \S+)? (\S+) (?:is|was|are|were|turns|needs|needed|stands|takes|wants)(?: at| only)?$"
+    r"\b(?:the|my|your|their|that|his|her|our|an?)(?: \S+)? (\S+) (?:is|was|are|were|turns|needs|needed|stands|"
+    r"takes|wants)(?: at| only)?$"
 )
 
 

@@ -75,9 +75,9 @@ class Transcript:
 
 
 RECAP = re.compile(
-    r"\b(?:recap|once more|one more time|let me remind|remind you|to sum up|sum(?:ming)? (?:it )?up|in short|run-?through|run through|"
-    r"again (?:for|in short)|go over it|the numbers again|said it before|scribbling|with a pencil|before i go|sign-?off|"
-    r"roll call|cheat sheet|short version|in order again|writing (?:it|this|that) down)\b"
+    r"\b(?:recap|once more|one more time|remind you|let me remind|sum(?:ming)? (?:it )?up|in short|run-?through|"
+    r"run through|run (?:it|that) back|go over it|the numbers again|here's the numbers|in order again|short version|"
+    r"writing (?:it|this|that) down|to remember|before i go)\b"
 )
 RECAP_LASTS = 90  # [words]
 

@@ -81,7 +81,8 @@ def comparable(a: Expression, b: Expression) -> bool:
 
 
 ROUGH = re.compile(
-    r"\b(?:about|around|roughly|nearly|almost|(?<!i )(?<!we )(?<!they )(?<!you )call it|near enough|or so|say|approximately|ish|maybe|"
+    r"\b(?:about|around|roughly|nearly|almost|(?<!i )(?<!we )(?<!they )(?<!you )call it|near enough|or so|say|"
+    r"approximately|ish|maybe|"
     r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b"
 )
 UNDER = re.compile(
@@ -96,7 +97,8 @@ OVER = re.compile(
 
 SLIGHTLY = r"(?:just|an? (?:hair|touch|shade|little|bit|whisker|tad))"
 LATE = re.compile(
-    rf"\bor {SLIGHTLY} (?:under|over|shy|less|more)\b.*|^(?:\S+ ){{0,4}}and a (?:bit|whisker|hair|touch)(?: more| over)?|"
+    rf"\bor {SLIGHTLY} (?:under|over|shy|less|more)\b.*|^(?:\S+ ){{0,4}}and a (?:bit|whisker|hair|"
+    rf"touch)(?: more| over)?|"
     rf"^(?:about|call it)\b.*|^(?:\S+ ){{0,4}},?{SLIGHTLY} (?:under|over|shy|less|more|better)\b.*|"
     r"^(?:\S+ ){0,2},?near enough\b"
 )
@@ -123,7 +125,8 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         2
         if ROUGH.search(before)
         or re.search(
-            r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|call it|pert near|near as|give or take|or thereabouts|near enough|roughly|"
+            r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|call it|pert near|near as|"
+            r"give or take|or thereabouts|near enough|roughly|"
             r"and change|or thereabouts)",
             after,
         )

@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
 from tutorial_lib.narration.aspects import cues_wanted
+from tutorial_lib.narration.claims import Claim, Reading
 from tutorial_lib.narration.context import Mentions
 from tutorial_lib.narration.expression import Expression
 from tutorial_lib.narration.lexicon import LENGTHS
-from tutorial_lib.narration.scoring import Claim, Reading, close, features, part_salience, reading_for
+from tutorial_lib.narration.scoring import counted_by, features, part_salience, reading_for, rest_salience, stock_name
+from tutorial_lib.narration.slips import close
 from tutorial_lib.narration.subjects import Subject
-from tutorial_lib.narration.weights import KINDS, NONE, TURNS, weight
+from tutorial_lib.narration.weights import KINDS, NONE, TURNS, WEIGHTS
 from tutorial_lib.narration.wording import NONE as NOTHING
 from tutorial_lib.narration.wording import classes_of, evidence, wording
 
 COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
 METRIC = ("mm", "cm", "m")
 KEEP = 7  # candidates kept a claim
-WIDTH = 24  # talks kept side by side while reading on
+HOPELESS = 11.0  # [log-odds] so far below the best no turn of the talk can lift a candidate
+WIDTH = 16  # talks kept side by side while reading on
 
 
 @dataclass(frozen=True)
@@ -49,20 +53,24 @@ def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], do
     found = [Candidate(None, None, none_score(claim, doubt) + words.get(NOTHING, 0.0))]
     scored = []
     front = most_present(mentions, claim, subjects)
+    for subject, reading in prospects(mentions, claim, subjects):
+        named = features(mentions, claim, subject, reading, front)
+        score = sum(WEIGHTS.get(n, 0.0) * v for n, v in named if v)
+        score += sum(words.get(c, 0.0) + KINDS.get(c, 0.0) for c in classes_of(subject))
+        scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
+    scored.sort(key=lambda c: -c.score)
+    least = scored[0].score - HOPELESS if scored else 0.0
+    return found + [c for c in scored[:KEEP] if c.score > least]
+
+
+def prospects(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> Iterator[tuple[Subject, Reading]]:
+    """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one."""
     for subject in subjects:
         reading = reading_for(claim, subject)
-        if reading is not None and (
-            len(subject.values) == 1 or close(reading[0], subject)
-        ):  # marks are said one by one
-            named = list(features(mentions, claim, subject, reading, front))
-            if value_alone(claim, subject, dict(named)):
-                continue
-            score = sum(weight(n) * v for n, v in named) + sum(
-                words.get(c, 0.0) + KINDS.get(c, 0.0) for c in classes_of(subject)
-            )
-            scored.append(Candidate(subject, reading, score, (), close(reading[0], subject)))
-    scored.sort(key=lambda c: -c.score)
-    return found + scored[:KEEP]
+        if reading is None or (len(subject.values) > 1 and not close(reading[0], subject)):
+            continue
+        if not value_alone(mentions, claim, subject):
+            yield subject, reading
 
 
 def most_present(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> float:
@@ -70,14 +78,16 @@ def most_present(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) 
     return max((part_salience(mentions, claim, s) for s in subjects), default=0.0)
 
 
-def value_alone(claim: Claim, subject: Subject, named: dict[str, float]) -> bool:
+def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
     """Whether nothing but the value, or a word as common as "long", speaks for a fact: then it is no candidate."""
-    words = max(named["part"], named["rest"])
-    return (
-        words < 0.08
-        and not (cues_wanted(subject) & claim.cues) - COMMON_CUES
-        and not any(named.get(name) for name in ("noun_hit", "name_hit", "grit_said", "apiece"))
-    )
+    if part_salience(mentions, claim, subject) >= 0.08 or rest_salience(mentions, claim, subject) >= 0.08:
+        return False
+    if (cues_wanted(subject) & claim.cues) - COMMON_CUES or claim.item.unit == subject.unit == "grit":
+        return False
+    if subject.is_count and counted_by(subject) & set(claim.noun):
+        return False
+    stock = subject.kind in ("stock_count", "stock_length")
+    return not (stock and (claim.item.unit in ("ft", "m") or stock_name(subject)[0] in claim.names[:1]))
 
 
 def none_score(claim: Claim, doubt: frozenset[str]) -> float:
@@ -165,6 +175,7 @@ def turn_features(
     return out
 
 
+@lru_cache(maxsize=8192)
 def names_part(claim: Claim, subject: Subject) -> bool:
     """Whether a count is followed by the name of the part it counts ("sixteen slats")."""
     own = {p[-1] for p in (*subject.said, subject.head) if p}
@@ -176,11 +187,13 @@ RECALLED = re.compile(
 )
 
 
+@lru_cache(maxsize=8192)
 def recalled(claim: Claim) -> bool:
     """Whether a value is another way to put the one before ("call it a metre", "on the tape, 20 3/16")."""
     return bool(RECALLED.search(claim.around.before))
 
 
+@lru_cache(maxsize=8192)
 def restated(before: Claim, claim: Claim) -> bool:
     """Whether a length is given again in the other system right away ("55 inches (1397 mm)", "38, or 965 mil")."""
     a, b = before.item, claim.item
@@ -247,8 +260,7 @@ SUMS_UP = re.compile(
 
 def summed(claims: Sequence[Claim], picks: Sequence[Candidate], subject: Subject, at: int) -> bool:
     """Whether a count sums up an "each" said a moment before, with what it is multiplied by in between."""
-    before = claims[at].around.before
-    if subject.scope not in ("total", "bed") or claims[at].item.unit or (before and not SUMS_UP.search(before)):
+    if subject.scope not in ("total", "bed") or claims[at].item.unit or not sums_up(claims[at]):
         return False
     start = claims[at].item.first
     for i in range(at - 1, max(-1, at - 5), -1):
@@ -260,17 +272,32 @@ def summed(claims: Sequence[Claim], picks: Sequence[Candidate], subject: Subject
     return False
 
 
+@lru_cache(maxsize=8192)
+def sums_up(claim: Claim) -> bool:
+    """Whether a number may be the result of a sum: after "that's" or "makes", or opening a sentence."""
+    return not claim.around.before or bool(SUMS_UP.search(claim.around.before))
+
+
 def worked_out(claims: Sequence[Claim], subject: Subject, at: int) -> bool:
     """Whether a fact is what two numbers said just before come to: a product of counts, a sum or rest of lengths."""
-    before = claims[at].around.before
-    if (before and not SUMS_UP.search(before)) or not (subject.is_length or subject.scope in ("total", "bed", "")):
+    if not (subject.is_length or subject.scope in ("total", "bed", "")) or not sums_up(claims[at]):
         return False
-    said = [c for c in claims[max(0, at - 4) : at] if claims[at].item.first - c.item.last <= 30]
-    known = [v for c in said for v, unit in c.readings[:2] if unit == subject.unit]
-    pairs = [(a, b) for i, a in enumerate(known) for b in known[i + 1 :]]
-    if subject.is_count:
-        return any(a * b == subject.value and min(a, b) > 1 for a, b in pairs)
-    return subject.is_length and any(subject.value in (a + b, abs(a - b)) for a, b in pairs)
+    return (subject.value, subject.unit) in results(*claims[max(0, at - 4) : at + 1])
+
+
+@lru_cache(maxsize=8192)
+def results(*claims: Claim) -> frozenset[Reading]:
+    """What the numbers before the last one come to, two by two, when they stand within thirty words of it."""
+    said = [c for c in claims[:-1] if claims[-1].item.first - c.item.last <= 30]
+    known = [reading for c in said for reading in c.readings[:2]]
+    out: set[Reading] = set()
+    for n, (a, unit) in enumerate(known):
+        for b, other in known[n + 1 :]:
+            if unit == other == "count" and min(a, b) > 1:
+                out.add((a * b, unit))
+            elif unit == other == "in":
+                out |= {(a + b, unit), (abs(a - b), unit)}
+    return frozenset(out)
 
 
 def ordered(first: str, second: str) -> bool:

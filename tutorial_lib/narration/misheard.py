@@ -14,7 +14,8 @@ BEFORE_UNIT = frozenset("by that's of they're the those wait about is it's".spli
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
 TAKES_COUNT = frozenset(
     "there's gets get getting takes take got needs need want wants have has plus and bought grab it's that's "
-    "they're are is just of the that those these my put putting drive driving run use using add cut makes fit every with".split()
+    "they're are is just of the that those these my put putting drive driving run use using add cut makes fit "
+    "every with".split()
 )
 ENDS_COUNT = frozenset("and of each so on per all in at".split())
 EATERS = frozenset("i you he she we they who it that dog cat blade termites mice rats worms".split())

@@ -115,7 +115,8 @@ def is_operand(around: Around) -> bool:
 
 
 FILLS = frozenset(
-    "at are is to of cut all be that's they're it's get gets go goes sit sits lie lies run runs stand stands take takes".split()
+    "at are is to of cut all be that's they're it's get gets go goes sit sits lie lies run runs stand stands "
+    "take takes".split()
 )
 
 

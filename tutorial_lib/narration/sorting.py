@@ -169,7 +169,8 @@ def idiom(item: Expression, around: Around) -> str:
 DOUBTS = {  # words that make it less likely that a number speaks of this build
     "supposed": re.compile(
         r"\b(?:if (?:yours|you|your|you're|you've|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
-        r"rather than|would've|could've|suppose|say you|(?:tr(?:y|ied)|had) it with|if you used|thought (?:of|about)|can't use|"
+        r"rather than|would've|could've|suppose|say you|(?:tr(?:y|ied)|had) it with|if you used|thought (?:of|"
+        r"about)|can't use|"
         r"skipped|settle for|comes up short|i did have|too (?:long|short|thick|thin|big|small|close|wide))\b"
     ),
     "other": re.compile(
@@ -177,11 +178,12 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
         r"wife|husband|nephew|mate|"
         r"friend|uncle|mother|old)|his|her|their|our own|somebody|someone|he|last (?:year|one|time)|first bed|earlier|"
         r"the other bed|another bed|door|apartment|van|truck|stairs|staircase|vacuum|tote|totes|"
-        r"used to|years ago|store ones|store-bought|store bought|in the spring|in the shop|buddy|doorstop|tin|tub|box of|packet|label)\b"
+        r"used to|years ago|store ones|store-bought|store bought|buddy|tin|tub|box of|packet|label)\b"
     ),
     "other_size": re.compile(
         r"\ban? (?:regular |standard |proper |normal |cal |california )?"
-        r"(?:twin|full|queen|king|double|single|super ?king|cot)(?: xl| single|-size)?(?:'s| is| are|,? they're| would)\b"
+        r"(?:twin|full|queen|king|double|single|super ?king|cot)(?: xl| single|-size)?(?:'s| is| are|,? they're|"
+        r" would)\b"
     ),
     "left": re.compile(r"\b(?:left over|leftover|left|spare|offcut|scrap)\b"),
     "slack": re.compile(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tutorial_lib.narration.scoring import nearest
+from tutorial_lib.narration.slips import nearest
 from tutorial_lib.narration.subjects import Subject
 
 FINE = ("diameter", "kerf")

@@ -15,8 +15,3 @@ KINDS: dict[str, float] = LEARNED["kinds"]  # how often a class of facts is spok
 NONE: dict[str, float] = LEARNED["none"]  # "speaks of nothing in the plan"
 TURNS: dict[str, float] = LEARNED["turns"]  # a fact after the facts before it
 WORDS: dict[str, dict[str, float]] = LEARNED["words"]  # a word near the number -> class of fact
-
-
-def weight(name: str) -> float:
-    """The weight of a feature of a number and a fact; one that is not known counts nothing."""
-    return WEIGHTS.get(name, 0.0)

@@ -1,0 +1,227 @@
+"""Numbers that may be claims: the ways each can be read, the noun it counts, the timber named beside it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.narration.aspects import cues_around
+from tutorial_lib.narration.context import Around, Transcript
+from tutorial_lib.narration.cues import Cell
+from tutorial_lib.narration.expression import Expression
+from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.phrases import NOWHERE, Place, place_of
+from tutorial_lib.narration.subjects import stem
+from tutorial_lib.narration.units_meant import AS_SAID, Meant
+from tutorial_lib.narration.words import Gap
+
+Reading = tuple[Fraction, str]  # value (inches for a length), unit
+
+
+@dataclass(frozen=True, eq=False)  # one object a number: quick to look up by
+class Claim:
+    """A number that may speak of the plan, with what stands around it and the ways it can be read."""
+
+    item: Expression
+    around: Around
+    cues: frozenset[str]
+    readings: tuple[Reading, ...]
+    noun: tuple[str, ...]  # stems of the words that follow it, up to the end of the noun phrase
+    hedge: int  # -1 just under what follows, +1 just over, 2 either way, 0 none
+    cell: Cell | None = None  # where it stands in a table
+    names: tuple[tuple[Fraction, ...], ...] = ()  # timber sizes named beside it
+    name_after: tuple[Fraction, ...] = ()  # the timber size right after it
+    name_before: tuple[Fraction, ...] = ()  # and right before it
+    name_last: tuple[Fraction, ...] = ()  # the last one named before it
+    lengths: tuple[Fraction, ...] = ()  # lengths with a unit said right beside it [in]
+    aside: bool = False  # follows a bracket, a comma or "that's"
+    footer: bool = False  # said as "a twelve-footer"
+    counting: bool = False  # a bare whole number before a plural ("four sticks")
+    meant: Meant = AS_SAID  # the unit a bare number is in
+    place: Place = NOWHERE  # how it sits in its sentence
+    recap: bool = False  # the speaker goes over what was said before
+
+
+def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) -> tuple[Reading, ...]:
+    """The ways a number can be meant: with its unit, the declared or the plan's unit, or as a bare count."""
+    value, unit = item.value, item.unit
+    if item.form == "dozen":
+        pairs = ((value / 2, "count"),) if item.last - item.first > 1 and value > 2 and value % 2 == 0 else ()
+        return ((value, "count"), *pairs)  # "four pair" of slides are four
+    if item.form == "misheard" and not unit:
+        return ((value, "count"),)
+    if unit == "ft" and legs:  # "three feet" under a beam
+        return ((value * 12, "in"), (value, "count"))
+    if unit in LENGTHS:
+        return ((value * LENGTHS[unit], "in"),)
+    if unit in SPANS:
+        return ((value, unit), *((value * SPANS[unit] / SPANS[other], other) for other in SPANS if other != unit))
+    if unit:
+        return ((value, unit),)
+    base = local.unit or units
+    ways: list[Reading] = [(v * LENGTHS[base], "in") for v in reversed(item.values)]
+    ways += [(value * LENGTHS[other], "in") for other in local.also]
+    if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
+        ways.append((value * LENGTHS["m"], "in"))
+    if value.denominator == 1 and not item.decimal:
+        ways += [(value, "count"), (value, "grit")]
+    return tuple(ways)
+
+
+SPANS = {"min": Fraction(1, 60), "h": Fraction(1), "days": Fraction(24)}
+
+
+def claim_of(
+    transcript: Transcript, found: Sequence[Expression], at: int, units: str, local: Meant, hedge: int
+) -> Claim:
+    """A claim from an expression."""
+    item = found[at]
+    around = transcript.around(item)
+    return Claim(
+        item,
+        around,
+        cues_around(around.before, around.after),
+        readings_of(item, units, local, legs_counted(transcript, item)),
+        noun_after(transcript, item) or asked(transcript, item, around),
+        hedge,
+        transcript.words[item.first].cue.cell,
+        named_beside(transcript, found, at),
+        name_after(transcript, found, at),
+        name_before(found, at),
+        name_last(found, at),
+        lengths_beside(found, at),
+        is_aside(transcript, item, around),
+        transcript.words[item.last - 1].low in ("footer", "footers"),
+        is_counting(transcript, item),
+        local,
+        place_of(transcript, item, around),
+        transcript.recap[item.first],
+    )
+
+
+def legs_counted(transcript: Transcript, item: Expression) -> bool:
+    """Whether "four feet" or "four foot posts" may count parts of the bed."""
+    after = transcript.stems[item.last] if item.last < len(transcript.stems) else ""
+    return transcript.feet_are_legs or after in transcript.foot_things
+
+
+def is_aside(transcript: Transcript, item: Expression, around: Around) -> bool:
+    """Whether a number follows a bracket, a comma or "that's"."""
+    gap = transcript.words[item.first].gap
+    return gap in (Gap.COMMA, Gap.STOP) or around.before.endswith(("that's", " or", "which is"))
+
+
+def is_counting(transcript: Transcript, item: Expression) -> bool:
+    """Whether a bare whole number stands right before a plural noun."""
+    words, at = transcript.words, item.last
+    if item.unit or item.pair or item.value.denominator > 1 or at >= len(words):
+        return False
+    for word in words[at : at + 2]:
+        if word.gap > Gap.BREAK or word.low in STOPS:
+            return False
+        if is_plural(word.low):
+            return True
+    return False
+
+
+def name_after(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """The timber size right after a number ("five 1x6s", "five eight-foot 1x6s")."""
+    item = found[at]
+    for other in found[at + 1 : at + 3]:
+        between = {w.low for w in transcript.words[item.last : other.first]}
+        if other.first - item.last > 1 + (other.unit in LENGTHS) and not between <= {"of", "the", "those", "these"}:
+            break
+        if other.form == "nominal":
+            return other.values[:2]
+        item = other
+    return ()
+
+
+def name_before(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """The timber size right before a number ("1x6s, eight foot", "1x6s at eight feet")."""
+    item, before = found[at], found[at - 1] if at else None
+    near = before is not None and before.form == "nominal" and item.first - before.last <= 4
+    return before.values[:2] if before is not None and near else ()
+
+
+def name_last(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """The last timber size named, up to fifty words before a number ("... 1x4s, so I bought seven boards")."""
+    for other in reversed(found[:at]):
+        if found[at].first - other.last > 50:
+            break
+        if other.form == "nominal":
+            return other.values[:2]
+    return ()
+
+
+def named_beside(transcript: Transcript, found: Sequence[Expression], at: int) -> tuple[tuple[Fraction, ...], ...]:
+    """Timber sizes named within a few words, the one after first."""
+    item, out = found[at], []
+    for other in (*found[at + 1 : at + 4], *reversed(found[max(0, at - 3) : at])):
+        far = other.first - item.last if other.first >= item.last else item.first - other.last
+        near = transcript.sentence[other.first] == transcript.sentence[item.first] and far <= 8
+        if other.form == "nominal" and near:
+            out.append(other.values[:2])
+    return tuple(out)
+
+
+def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
+    """Lengths with a unit right beside a number ("2 8-footers", "4x4, 8 foot")."""
+    item = found[at]
+    return tuple(
+        o.value * LENGTHS[o.unit]
+        for o in (*found[at + 1 : at + 3], *found[max(0, at - 1) : at])
+        if o.unit in LENGTHS and min(abs(o.first - item.last), abs(item.first - o.last)) <= 7
+    )
+
+
+PRONOUNS = frozenset("them em those these it".split())
+STOPS = frozenset(
+    "in at on to for and is are that's so they it you i we with from under by per which because if then "
+    "out or over between into go goes come comes get gets apiece each all like centres centers against".split()
+)
+
+
+def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
+    """Stems of the noun phrase a number counts or describes ("three of these big structural screws")."""
+    out: list[str] = []
+    at = item.last
+    words = transcript.words
+    if at + 1 < len(words) and words[at].low == "of":
+        at += 1
+    while at < len(words) and len(out) < 5 and at - item.last < 12 and words[at].gap <= Gap.BREAK:
+        if at in transcript.covered and at > item.last:
+            at += 1
+            continue
+        if words[at].low in STOPS or (words[at].low in PRONOUNS and not names_next(transcript, at + 1)):
+            break
+        if words[at].low in PRONOUNS:
+            at += 1
+            continue
+        out.append(transcript.stems[at])
+        if is_plural(words[at].low):
+            break
+        at += 1
+    return tuple(out)
+
+
+ASKED = re.compile(r"\bhow many ((?:\S+ ){0,2}?\S+)(?: (?:are|do|did|does|in|on|for|altogether|total)\b.*)?$")
+
+
+def asked(transcript: Transcript, item: Expression, around: Around) -> tuple[str, ...]:
+    """What the question before asks to count ("How many ribs? Twelve.")."""
+    found = ASKED.search(around.previous) if not around.before else None
+    return tuple(stem(w) for w in found[1].split()) if found else ()
+
+
+def names_next(transcript: Transcript, at: int) -> bool:
+    """Whether a plural noun follows "these" or "those" within two words ("of those long screws")."""
+    words = transcript.words[at : at + 2]
+    return any(is_plural(w.low) and w.low not in STOPS and w.gap <= Gap.BREAK for w in words)
+
+
+def is_plural(word: str) -> bool:
+    """Whether a word looks like a plural noun."""
+    return word.endswith("s") and len(word) > 3 and not word.endswith(("ss", "us", "is", "'s"))

@@ -1,0 +1,110 @@
+"""How a said value stands to a fact's: the same, near it, or wrong in one of the ways people get numbers wrong."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tutorial_lib.narration.lexicon import DURATIONS
+from tutorial_lib.narration.subjects import Subject
+
+COARSE, FINE, NONE_OFF = Fraction(5, 254), Fraction(1, 128), Fraction(0)
+
+
+def close(said: Fraction, subject: Subject) -> bool:
+    """Whether a value agrees with the plan within what a tape shows."""
+    if said == subject.value:
+        return True
+    if not subject.is_length:
+        return False
+    return abs(said - nearest(said, subject)) <= tolerance(subject)
+
+
+def nearest(said: Fraction, subject: Subject) -> Fraction:
+    """The fact's value, or the nearest of its values."""
+    if len(subject.values) == 1:
+        return subject.value
+    return min(subject.values, key=lambda v: abs(v - said))
+
+
+def tolerance(subject: Subject) -> Fraction:
+    """How far a said value may lie off: 1/64 in or 0.5 mm (diameters and kerf 1/128 in or 0.1 mm), 0 for counts."""
+    if not subject.is_length:
+        return NONE_OFF
+    return FINE if subject.kind in ("diameter", "kerf") else COARSE
+
+
+def slip_like(said: Fraction, subject: Subject) -> bool:
+    """Whether a wrong value is near enough to be a slip for the fact."""
+    true = subject.value
+    if true == 0 or said <= 0:
+        return False
+    if subject.is_count:
+        return abs(said - true) <= max(Fraction(2), true / 8)
+    if not subject.is_length:
+        return Fraction(1, 2) <= said / true <= 2
+    return 0.8 < roughly(said, true) < 1.25 or abs(said - true) <= 2
+
+
+def roughly(said: Fraction, true: Fraction) -> float:
+    """One value as a multiple of another; floats, as it only sorts by size."""
+    return (said.numerator * true.denominator) / (said.denominator * true.numerator)
+
+
+FASTENER_LENGTHS = ("screw_length", "bolt_length")
+SHARES = frozenset(Fraction(a, b) for a, b in ((1, 2), (2, 1), (2, 3), (3, 2), (3, 4), (4, 3)))
+UNIT_MIXED = frozenset((Fraction(10), Fraction(12), Fraction(1, 10), Fraction(1, 12)))
+
+
+def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
+    """Whether a wrong value is one that slips usually give: one off, a part left out, digits swapped, another unit.
+
+    ``steps`` are the lengths that get added or forgotten: thicknesses and clearances, once and twice [in].
+    """
+    true = subject.value
+    if true == 0 or said <= 0:
+        return False
+    if subject.is_count:
+        off = abs(said - true)
+        return off == 1 or said / true in SHARES or (subject.scope in ("total", "bed") and off <= true / 4)
+    if not subject.is_length:
+        return subject.unit in DURATIONS or said / true in SHARES
+    ratio = roughly(said, true)
+    if not 0.08 < ratio < 12.5:
+        return False
+    if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:  # any of the shop's lengths
+        return True
+    if (
+        swapped(said, true)
+        or one_digit_off(said, true)
+        or said / true in UNIT_MIXED
+        or abs(said - true) in (Fraction(1, 2), Fraction(1))
+    ):
+        return True
+    return 0.667 < ratio < 1.5 and (abs(said - true) in steps or whole_right(said, true))
+
+
+def whole_right(said: Fraction, true: Fraction) -> bool:
+    """Whether the whole inches are right and only the fraction is wrong."""
+    return true > 2 and int(said) == int(true) and said.denominator <= 64
+
+
+def swapped(said: Fraction, true: Fraction) -> bool:
+    """Whether the whole inches, or the millimetres, hold the same digits in another order, with the same fraction."""
+    if said % 1 == true % 1 and sorted(str(int(said))) == sorted(str(int(true))):
+        return True
+    digits = [str(round(v * Fraction(127, 5))) for v in (said, true)]
+    return len(digits[0]) > 2 and sorted(digits[0]) == sorted(digits[1])
+
+
+def one_digit_off(said: Fraction, true: Fraction) -> bool:
+    """Whether one digit of the whole inches, or of the millimetres, is wrong ("68" for "88")."""
+    if said % 1 == true % 1 and true >= 10 and differing(str(int(said)), str(int(true))) == 1:
+        return True
+    mm = [v * Fraction(127, 5) for v in (said, true)]
+    whole = all(v.denominator == 1 for v in mm) and mm[1] >= 100
+    return whole and differing(str(mm[0]), str(mm[1])) == 1
+
+
+def differing(a: str, b: str) -> int:
+    """In how many places two strings differ; many when their lengths do."""
+    return sum(x != y for x, y in zip(a, b, strict=True)) if len(a) == len(b) else 99
