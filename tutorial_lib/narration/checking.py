@@ -205,7 +205,7 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     transcript = Transcript(words)
     mentions = Mentions(transcript, subjects)
     found = with_misheard(transcript, expressions(words, nominals, units == "mm"), mentions.vocabulary)
-    found = restated_bare(transcript, found, units)
+    found = restated_bare(transcript, [without_part(transcript, e, mentions.parts) for e in found], units)
     mentions.name_timber(found)
     transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
     transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
@@ -213,6 +213,14 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     sorted_out = sort_out(transcript, found, units)
     kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
     return Heard(transcript, mentions, sorted_out, kept)
+
+
+def without_part(transcript: Transcript, item: Expression, parts: frozenset[str]) -> Expression:
+    """Leaves a word that is both a unit and the creator's name for a part out of the number ("13 teeth")."""
+    word = transcript.words[item.last - 1].low
+    if item.unit in LENGTHS or not item.unit or stem(word) not in parts or item.last - item.first < 2:
+        return item
+    return replace(item, last=item.last - 1, unit="")
 
 
 def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozenset[tuple[Fraction, ...]]) -> list[Item]:

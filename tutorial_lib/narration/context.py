@@ -116,6 +116,8 @@ class Mentions:
         self.transcript = transcript
         phrases: set[Phrase] = {(w,) for w in ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")}
         phrases |= {p for s in subjects for p in (*s.said, *((w,) for w in (*s.head, *s.rest)))}
+        phrases |= {p[-1:] for s in subjects for p in s.said}
+        self.named_by = owners(subjects)
         self.places: dict[Phrase, list[int]] = {p: [] for p in phrases}
         self.find(phrases)
         self.vocabulary = {w for p in phrases for w in p}
@@ -142,6 +144,10 @@ class Mentions:
             phrase = ("x".join(str(v) for v in item.values[:2]),)
             if item.form == "nominal" and phrase in self.places:
                 insort(self.places[phrase], item.first)
+
+    def is_short_name(self, phrase: Phrase) -> bool:
+        """Whether the last word of a longer name names that part alone ("dividers" for the "shelf dividers")."""
+        return len(phrase) > 1 and self.named_by.get(phrase[-1]) == 1
 
     def ends_at(self, phrase: Phrase, at: int) -> bool:
         """Whether a phrase of the plan ends at a word."""
@@ -227,6 +233,15 @@ NOT_PARTS = frozenset("screw bolt dowel gap hole mattress end".split())
 def part_names(subjects: Sequence[Subject]) -> frozenset[str]:
     """Stems of the creator's names for the parts of the build."""
     return frozenset(p[-1] for s in subjects for p in s.said) - NOT_PARTS
+
+
+def owners(subjects: Sequence[Subject]) -> dict[str, int]:
+    """How many parts have a name that ends with a word."""
+    parts: dict[str, set[str]] = {}
+    for s in subjects:
+        for phrase in s.said:
+            parts.setdefault(phrase[-1], set()).add(s.key.split(".")[0])
+    return {word: len(keys) for word, keys in parts.items()}
 
 
 def counted_nouns(subjects: Sequence[Subject]) -> frozenset[str]:

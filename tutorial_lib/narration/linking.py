@@ -254,7 +254,7 @@ def is_total_of(before: Subject, subject: Subject) -> bool:
 
 
 SUMS_UP = re.compile(
-    r"\b(?:that's|thats|is|makes|so|for|equals|total|to|through|,?and|you'll|up|out|makes)(?: \S+){0,2}$"
+    r"\b(?:that's|thats|therefore|is|makes|so|for|equals|total|to|through|,?and|you'll|up|out|makes)(?: \S+){0,2}$"
 )
 
 

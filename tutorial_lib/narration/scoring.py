@@ -81,6 +81,8 @@ def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
     if claim.cell is not None:
         return in_row(claim.cell, subject)
     said = max((mentions.salience(p, item.first, item.last) for p in subject.said), default=0.0)
+    short = (mentions.salience((p[-1],), item.first, item.last) for p in subject.said if mentions.is_short_name(p))
+    said = max(said, 0.85 * max(short, default=0.0))
     words = [mentions.salience((w,), item.first, item.last) for w in subject.head]
     head = sum(words) / len(words) if words else 0.0
     top = max(words, default=0.0)
@@ -207,7 +209,12 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: R
 def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
     """Whether the fact's part is named right before a number; "slats" doesn't name their screws."""
     named = not subject.is_count or thing(subject) in ("", "stock", "board")
-    return named and any(mentions.ends_at(p, claim.place.touching) for p in (*subject.said, subject.head) if p)
+    if not named or claim.place.touching < 0:
+        return False
+    if any(mentions.ends_at(p, claim.place.touching) for p in (*subject.said, subject.head) if p):
+        return True
+    last = mentions.transcript.stems[claim.place.touching]
+    return any(p[-1] == last and mentions.is_short_name(p) for p in subject.said)
 
 
 def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> Iterator[tuple[str, float]]:
