@@ -206,15 +206,19 @@ def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: R
         yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
 
 
-def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
-    """Whether the fact's part is named right before a number; "slats" doesn't name their screws."""
-    named = not subject.is_count or thing(subject) in ("", "stock", "board")
-    if not named or claim.place.touching < 0:
-        return False
-    if any(mentions.ends_at(p, claim.place.touching) for p in (*subject.said, subject.head) if p):
-        return True
-    last = mentions.transcript.stems[claim.place.touching]
-    return any(p[-1] == last and mentions.is_short_name(p) for p in subject.said)
+def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> float:
+    """How clearly the fact's part is named right before a number: 1, or a half by a name it shares ("rail").
+
+    "Slats" doesn't name their screws.
+    """
+    place = claim.place.touching
+    if place < 0 or (subject.is_count and thing(subject) not in ("", "stock", "board")):
+        return 0.0
+    if any(mentions.ends_at(p, place) for p in (*subject.said, subject.head) if p):
+        return 1.0
+    last = mentions.transcript.stems[place]
+    short = [p for p in subject.said if len(p) > 1 and p[-1] == last]
+    return max((1.0 if mentions.is_short_name(p) else 0.5 for p in short), default=0.0)
 
 
 def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> Iterator[tuple[str, float]]:
