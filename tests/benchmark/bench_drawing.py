@@ -30,8 +30,14 @@ WATCH = """([label, value]) => new Promise(done => {
     input.dispatchEvent(new Event('input', {bubbles: true}));
     input.dispatchEvent(new Event('change', {bubbles: true}));
 })"""
-CHANGES = [("Slat spacing at most", "1 1/2"), ("Leg set-back, ends", "6"), ("Slat spacing at most", "2"),
-           ("That height", "9"), ("Leg set-back, ends", "4 1/2"), ("That height", "11 1/2")]
+CHANGES = [
+    ("Slat spacing at most", "1 1/2"),
+    ("Leg set-back, ends", "6"),
+    ("Slat spacing at most", "2"),
+    ("That height", "9"),
+    ("Leg set-back, ends", "4 1/2"),
+    ("That height", "11 1/2"),
+]
 
 
 def measure(page: Any, rounds: int = 10) -> list[float]:
@@ -66,8 +72,18 @@ def main(picture: str | None) -> None:
         def keep(self) -> str | None:
             return picture
 
-    code = pytest.main(["-q", "-s", "-p", "no:cacheprovider", "-c", str(ROOT / "pyproject.toml"),
-                        str(ROOT / "tests" / "browser" / "time_design_panel.py")], plugins=[Plugin()])
+    code = pytest.main(
+        [
+            "-q",
+            "-s",
+            "-p",
+            "no:cacheprovider",
+            "-c",
+            str(ROOT / "pyproject.toml"),
+            str(ROOT / "tests" / "browser" / "time_design_panel.py"),
+        ],
+        plugins=[Plugin()],
+    )
     print(f"plan, draw and write, no browser: median {writer():.1f} ms")
     raise SystemExit(code)
 

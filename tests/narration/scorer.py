@@ -11,13 +11,15 @@ from typing import Any
 from tutorial_lib.narration import check, read_captions
 
 TALKS = Path(__file__).parents[1] / "data" / "talks"
+SET_ASIDE = TALKS.with_name("talks_set_aside")  # no part in any weight or rule
 INCH = {"in": 1.0, "mm": 1 / 25.4, "cm": 1 / 2.54, "m": 1000 / 25.4, "ft": 12.0}
 Span = tuple[int, int] | None
 
 
-def names() -> list[str]:
-    """All talks with a key."""
-    return sorted(p.name.removesuffix(".key.json") for p in TALKS.glob("*.key.json"))
+def names(folder: Path = TALKS) -> list[str]:
+    """All talks with a key: names, or paths without an ending where they aren't in the usual folder."""
+    found = sorted(p.with_name(p.name.removesuffix(".key.json")) for p in folder.glob("*.key.json"))
+    return [p.name if folder == TALKS else str(p) for p in found]
 
 
 def captions_of(name: str) -> Path:
@@ -92,9 +94,12 @@ def value_right(key: dict[str, Any], hits: list[dict[str, Any]]) -> bool:
 
 def score(name: str) -> Counter[str]:
     """Counts of what was there and what was got right, for one talk."""
-    path = captions_of(name)
-    keys, items = loaded(name, "key")["items"], check(read_captions(path), loaded(name, "plan")).as_json()["items"]
-    text = flatten(path)
+    return judged(name, check(read_captions(captions_of(name)), loaded(name, "plan")).as_json()["items"])
+
+
+def judged(name: str, items: list[dict[str, Any]]) -> Counter[str]:
+    """Counts of what was there and what a report got right, for one talk."""
+    keys, text = loaded(name, "key")["items"], flatten(captions_of(name))
     key_spans, spots = spans(keys, text), spans(items, text)
     out: Counter[str] = Counter(talks=1)
     for key, span in zip(keys, key_spans, strict=True):
@@ -119,11 +124,6 @@ def judge(key: dict[str, Any], hits: list[dict[str, Any]]) -> Counter[str]:
     if key["verdict"] == "conflicts":
         out.update(slips=1, caught=any(h["verdict"] == "conflicts" for h in hits))
     return out
-
-
-def pooled(wanted: list[str]) -> dict[str, float]:
-    """Rates over several talks together."""
-    return rates(sum((score(name) for name in wanted), Counter[str]()))
 
 
 def row(c: Counter[str]) -> str:

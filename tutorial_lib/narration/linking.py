@@ -166,11 +166,12 @@ def turn_features(
         near = claims[at].item.first - claims[used].item.last < 25
         out.append(("clash", float(near and option.reading is not None and picks[used].reading != option.reading)))
     if before is not None and before.subject is not None:
-        out += neighbour(claims, before.subject, subject, at)
+        beside = neighbour(claims, before.subject, subject, at)
+        out += beside if before.equal else [(n, v) for n, v in beside if n != "same_group"]  # a slip proves no part
     out.append(("summed", float(summed(claims, picks, subject, at))))
     out.append(("worked_out", float(worked_out(claims, subject, at))))
     out.append(("summed_right", out[-1][1] * out[-2][1]))
-    recent = [p.subject.group == subject.group for p in picks[-5:] if p.subject is not None]
+    recent = [p.subject.group == subject.group for p in picks[-5:] if p.subject is not None and p.equal]
     out.append(("recent", sum(recent) / 5))
     return out
 

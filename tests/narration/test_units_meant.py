@@ -1,0 +1,68 @@
+"""The unit of a number said without one."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.narration.test_verdicts import fact
+from tutorial_lib.narration import check, read_captions
+
+INCHES = {
+    "name": "t",
+    "title": "t",
+    "units": "in",
+    "quantities": {
+        "post.height": fact(42, "in", "height", "tall post", "tall post", "tall posts"),
+        "mattress.width": fact(54, "in", "mattress_size", "mattress width", "mattress"),
+        "mattress.length": fact(75, "in", "mattress_size", "mattress length", "mattress"),
+    },
+}
+MILLIMETRES = {
+    "name": "t",
+    "title": "t",
+    "units": "mm",
+    "quantities": {
+        "rail.length": fact(2070, "mm", "length", "long plank", "long plank", "long planks"),
+        "rail.depth": fact(180, "mm", "section", "plank depth", "plank", "planks"),
+        "post.height": fact(912, "mm", "height", "post", "post", "posts"),
+    },
+}
+
+
+def verdicts(text: str, plan: dict[str, object]) -> list[tuple[str, str | None, str]]:
+    """Quote, subject and verdict of every number."""
+    return [(i.quote, i.subject, i.verdict) for i in check(read_captions(text), plan).items]
+
+
+def test_a_length_given_again_in_millimetres() -> None:
+    got = verdicts("The tall posts are 42 inches, 1067, and the mattress is 54 by 75 (that's 1372 by 1905).", INCHES)
+    assert [s for _, s, _ in got] == [
+        "post.height",
+        "post.height",
+        "mattress.width",
+        "mattress.length",
+        "mattress.width",
+        "mattress.length",
+    ]
+    assert {v for _, _, v in got} <= {"agrees", "rounded"}
+
+
+def test_a_wrong_conversion_is_a_slip_of_the_same_length() -> None:
+    assert verdicts("The tall posts are 42 inches, 1167.", INCHES)[1] == ("1167", "post.height", "conflicts")
+
+
+def test_a_speaker_of_centimetres_leaves_the_unit_out() -> None:
+    said = "The long planks are 207 centimetres. The mattress is 200 centimetres. A plank is 18 high."
+    assert ("18", "rail.depth", "agrees") in verdicts(said, MILLIMETRES)
+
+
+@pytest.mark.parametrize("said", ["cut the posts at 9 12", "cut the posts at nine twelve", "the posts are 912"])
+def test_millimetres_in_two_groups(said: str) -> None:
+    items = check(read_captions(said), MILLIMETRES).items
+    assert [(i.value, i.verdict) for i in items] == [((Fraction(912),), "agrees")]
+
+
+def test_a_price_beside_a_length_is_no_conversion() -> None:
+    assert verdicts("That was 38 pounds, 965 mil of it.", MILLIMETRES)[0][1] is None
