@@ -37,7 +37,7 @@ PARTS = 6  # the talks are left out of the fit in so many parts
 MIN_TALKS = 8
 PULL, PULL_KIND, PULL_WORD = 0.25, 0.5, 3.0  # strength of the pull toward the prior
 SLIP = 3.0  # a slip counts as so many right numbers: they are what the check is for
-BOLDNESS = 1.0  # added to every fact that a number contradicts: the most that keeps false alarms under 1 % left out
+BOLDNESS = 1.2  # added to every fact that a number contradicts: the most that keeps false alarms under 1 % left out
 CONTRADICTS = ("slip", "typical", "far")
 PRIOR = {
     "facts": {
