@@ -12,7 +12,7 @@ from tutorial_lib.narration.claims import Claim, Reading
 from tutorial_lib.narration.context import Around, Mentions
 from tutorial_lib.narration.cues import Cell
 from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
-from tutorial_lib.narration.slips import close, nearest, slip_like, typical_slip
+from tutorial_lib.narration.slips import apart, close, nearest, slip_like, typical_slip
 from tutorial_lib.narration.subjects import Subject, stems
 
 
@@ -23,7 +23,7 @@ def reading_for(claim: Claim, subject: Subject) -> Reading | None:
         return None
     if len(fits) < 2:
         return fits[0] if fits else None
-    return min(fits, key=lambda r: abs(r[0] - subject.value))
+    return min(fits, key=lambda r: apart(r[0], subject.value))
 
 
 def features(

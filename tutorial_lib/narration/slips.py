@@ -10,20 +10,24 @@ from tutorial_lib.narration.subjects import Subject
 COARSE, FINE, NONE_OFF = Fraction(5, 254), Fraction(1, 128), Fraction(0)
 
 
+def apart(a: Fraction, b: Fraction) -> float:
+    """How far two values lie apart; a float, for ordering and for what is far off."""
+    return abs(a.numerator / a.denominator - b.numerator / b.denominator)
+
+
 def close(said: Fraction, subject: Subject) -> bool:
     """Whether a value agrees with the plan within what a tape shows."""
-    if said == subject.value:
-        return True
     if not subject.is_length:
-        return False
-    return abs(said - nearest(said, subject)) <= tolerance(subject)
+        return said == subject.value
+    true = nearest(said, subject)
+    return apart(said, true) < 0.1 and abs(said - true) <= tolerance(subject)
 
 
 def nearest(said: Fraction, subject: Subject) -> Fraction:
     """The fact's value, or the nearest of its values."""
     if len(subject.values) == 1:
         return subject.value
-    return min(subject.values, key=lambda v: abs(v - said))
+    return min(subject.values, key=lambda v: apart(v, said))
 
 
 def tolerance(subject: Subject) -> Fraction:
