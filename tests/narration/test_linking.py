@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from tests.narration.test_verdicts import fact
 from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration.linking import Candidate, untangled
+from tutorial_lib.narration.subjects import subject
 
+MM = Fraction(5, 127)  # [in]
 PLAN = {
     "name": "t",
     "title": "t",
@@ -90,3 +94,16 @@ def test_links_do_not_hang_on_other_talks() -> None:
 def test_prices_beside_lengths() -> None:
     got: dict[str, Any] = linked("That was 38 pounds, 965 mil of it, and $90, 3 feet.")
     assert len(got) >= 4
+
+
+def test_two_stock_lengths_each_right_for_the_other_change_places() -> None:
+    short, long = (
+        subject(f"stock.{name}", fact(value, "mm", "stock_length", f"{name} of 22x95"))
+        for name, value in (("3 m", 3000), ("3.6 m", 3600))
+    )
+    assert short and long
+    first, second = (Fraction(3000) * MM, "in"), (Fraction(3600) * MM, "in")
+    picked = untangled([Candidate(long, first, 0.0), Candidate(short, second, 0.0)])
+    assert [(p.subject, p.equal) for p in picked] == [(short, True), (long, True)]
+    kept = [Candidate(short, first, 0.0, (), True), Candidate(short, second, 0.0)]
+    assert untangled(kept) == kept

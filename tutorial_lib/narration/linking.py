@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -124,7 +124,27 @@ def link(claims: Sequence[Claim], options: Sequence[Sequence[Candidate]]) -> lis
         ]
         grown.sort(key=lambda g: -g[0])
         lines = [extend(score, line, option, at) for score, line, option in grown[:WIDTH]]
-    return list(lines[0].picks) if claims else []
+    return untangled(lines[0].picks) if claims else []
+
+
+def untangled(picks: Sequence[Candidate]) -> list[Candidate]:
+    """Two lengths of stock said in one list, each wrong for its own board and right for the other's, change places."""
+    out = list(picks)
+    for i, a in enumerate(out):
+        for j in range(i + 1, min(i + 5, len(out))):
+            b = out[j]
+            if crossed(a, b) and crossed(b, a):
+                out[i], out[j] = replace(a, subject=b.subject, equal=True), replace(b, subject=a.subject, equal=True)
+                break
+    return out
+
+
+def crossed(a: Candidate, b: Candidate) -> bool:
+    """Whether a length of stock is wrong for its own fact and right for another's."""
+    if a.subject is None or b.subject is None or a.reading is None or a.subject is b.subject:
+        return False
+    stock = a.subject.kind == b.subject.kind == "stock_length"
+    return stock and not a.equal and close(a.reading[0], b.subject)
 
 
 def extend(score: float, line: Line, option: Candidate, at: int) -> Line:
