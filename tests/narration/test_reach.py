@@ -12,8 +12,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from tests.narration.scorer import SET_ASIDE, captions_of, judged, loaded, names, rates
+from tests.narration.scorer import SET_ASIDE, captions_of, flatten, judged, loaded, names, rates
 from tutorial_lib.narration import check, read_captions
 from tutorial_lib.narration.checking import Report
 
@@ -79,6 +81,16 @@ def test_value_alone_links_nothing() -> None:
     plan = loaded("saltmarsh-shed-spare-room-twin", "plan")
     got = check(read_captions("My grandmother's kitchen door was 38 1/4 and her cat weighed 14 pounds."), plan)
     assert all(item.subject is None for item in got.items)
+
+
+WORDS = sorted({w for name in TALKS[::4] for w in flatten(captions_of(name)).split()})
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.sampled_from(WORDS), max_size=120).map(" ".join), st.sampled_from(TALKS[::9]))
+def test_the_words_of_talks_in_any_order_are_checked_without_a_fault(text: str, plan: str) -> None:
+    got = check(read_captions(text), loaded(plan, "plan"))
+    assert sum(got.counts.values()) == len(got.items)
 
 
 def test_report_is_plain_data() -> None:
