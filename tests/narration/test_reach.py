@@ -16,7 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.narration.scorer import SET_ASIDE, captions_of, flatten, judged, loaded, names, rates
-from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration import Cue, Talk, check, read_captions
 from tutorial_lib.narration.checking import Report
 
 TALKS, UNSEEN = names(), names(SET_ASIDE)
@@ -89,7 +89,7 @@ WORDS = sorted({w for name in TALKS[::4] for w in flatten(captions_of(name)).spl
 @settings(max_examples=60, deadline=None)
 @given(st.lists(st.sampled_from(WORDS), max_size=120).map(" ".join), st.sampled_from(TALKS[::9]))
 def test_the_words_of_talks_in_any_order_are_checked_without_a_fault(text: str, plan: str) -> None:
-    got = check(read_captions(f"This is the bed and these are its parts: {text}"), loaded(plan, "plan"))
+    got = check(Talk("", "script", (Cue(1, text, line=1),)), loaded(plan, "plan"))
     assert sum(got.counts.values()) == len(got.items)
 
 
