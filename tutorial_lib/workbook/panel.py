@@ -17,6 +17,7 @@ In a notebook ``SlatPanel()`` as a cell's last line shows it, with the facts as 
 from __future__ import annotations
 
 import gc
+from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from html import escape
@@ -36,7 +37,7 @@ from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control, look_up
 
 
-class Panel:
+class Panel(ABC):
     """Controls, live drawing, facts; a bad value explains itself and keeps the last good drawing."""
 
     controls: ClassVar[tuple[Control, ...]] = ()
@@ -57,9 +58,9 @@ class Panel:
 
     # what a panel says of itself
 
+    @abstractmethod
     def show(self, plan: Plan) -> Sequence[Block]:
         """What is drawn and told for a plan."""
-        raise NotImplementedError
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """The facts the panel speaks of."""
