@@ -12,8 +12,6 @@ from tutorial_lib.narration.cues import Cue
 from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.writing import written
 
-UNIT_WORDS = {"in": "inch(?:es)?", "ft": "f(?:oo|ee)t", "mm": "mil(?:limet(?:re|er)s?)?|mm"}
-
 
 @dataclass(frozen=True)
 class Correction:

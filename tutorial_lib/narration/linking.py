@@ -333,9 +333,3 @@ def ordered(first: str, second: str) -> bool:
         ("", ""),
         ("width", "height"),
     }
-
-
-def margin(picked: Candidate, options: Sequence[Candidate]) -> Fraction:
-    """How far the choice stands above the next best [log-odds], for the report."""
-    others = [o.score for o in options if o is not picked]
-    return Fraction(round(100 * (picked.score - max(others, default=picked.score)))) / 100

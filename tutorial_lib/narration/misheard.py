@@ -21,7 +21,6 @@ ENDS_COUNT = frozenset("and of each so on per all in at".split())
 EATERS = frozenset("i you he she we they who it that dog cat blade termites mice rats worms".split())
 WINNERS = frozenset("i you he she we they who that it's have has had i've never team".split())
 COUNTED = frozenset("screw bolt dowel gap coat hole piece length board bit pair".split())
-Misheard = list[Expression]
 
 
 def with_misheard(transcript: Transcript, found: Sequence[Expression], vocabulary: set[str]) -> list[Expression]:

@@ -46,10 +46,11 @@ def features(
     told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
     yield "told", float(told and fit == "far")
     yield "sure_part", float(part > 0.85 and fit != "equal")
-    yield f"cue_{fit}", float(part > 0.7 and hits > 0) if fit in ("typical", "slip") else 0.0
-    yield f"touch_{fit}", float(touches_part(mentions, claim, subject)) if fit in ("typical", "slip", "far") else 0.0
-    noun_fits = subject.is_count and bool(claim.noun) and claim.noun[-1] in counted_by(subject)
-    yield f"noun_{fit}", float(noun_fits) if fit in ("typical", "slip", "far") else 0.0
+    if fit in WRONG:  # what the words say counts more where the value says otherwise
+        noun_fits = subject.is_count and bool(claim.noun) and claim.noun[-1] in counted_by(subject)
+        yield f"cue_{fit}", float(part > 0.7 and hits > 0)
+        yield f"touch_{fit}", touches_part(mentions, claim, subject)
+        yield f"noun_{fit}", float(noun_fits)
     yield from noun_features(mentions, claim, subject, reading)
     yield from place_features(mentions, claim, subject, fit == "equal")
     yield from conflicts(claim, subject)
@@ -60,6 +61,7 @@ def features(
         yield "row_stock", float(subject.kind.startswith("stock"))
 
 
+WRONG = ("typical", "slip", "far")
 PARTLESS = ("coats", "time", "grit", "kerf", "diameter")  # kinds that belong to no part of the build
 
 
