@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tutorial_lib.drawing.scene import Line, Mark, Scene, Shape, Text, fitted
+from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.narration.checking import Item, Report
-from tutorial_lib.narration.cues import clock
 from tutorial_lib.narration.writing import written
 
 WIDTH = 560.0  # [pt]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from tutorial_lib.narration.captions.cues import Cue, Talk
+from tutorial_lib.narration.captions.reading import read_captions
 from tutorial_lib.narration.checking import Item, Report, check
-from tutorial_lib.narration.cues import Cue, Talk
-from tutorial_lib.narration.reading import read_captions
 
 __all__ = ["Cue", "Item", "Report", "Talk", "check", "read_captions"]

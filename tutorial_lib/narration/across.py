@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding
-from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.scoring import stock_name
 from tutorial_lib.narration.subjects import Subject
 

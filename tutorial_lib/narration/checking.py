@@ -10,20 +10,20 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.findings import Finding
+from tutorial_lib.narration.captions.cues import Talk, clock
 from tutorial_lib.narration.claims import Claim, claim_of
 from tutorial_lib.narration.context import Mentions, Transcript
 from tutorial_lib.narration.corrections_said import hedge_of, withdrawn
-from tutorial_lib.narration.cues import Talk, clock
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.expressions import expressions
-from tutorial_lib.narration.lexicon import LENGTHS
 from tutorial_lib.narration.linking import Candidate, candidates, link
-from tutorial_lib.narration.misheard import with_misheard
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.expressions import expressions
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.misheard import with_misheard
+from tutorial_lib.narration.numbers.units_meant import meant, restated_bare
+from tutorial_lib.narration.numbers.words import words_of
 from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
 from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, stem, subjects_of
-from tutorial_lib.narration.units_meant import meant, restated_bare
 from tutorial_lib.narration.verdicts import verdict
-from tutorial_lib.narration.words import words_of
 from tutorial_lib.narration.writing import written
 
 VERDICTS = ("agrees", "rounded", "conflicts", "not_in_plan", "not_a_claim")

@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tutorial_lib.narration.expression import Expression
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.words import Gap, Word
 from tutorial_lib.narration.subjects import Phrase, Subject, stem
-from tutorial_lib.narration.words import Gap, Word
 
 REACH = 90  # [words] how far back a thing spoken of is remembered
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tutorial_lib.measures import say_length, say_number, write_inches
+from tutorial_lib.narration.captions.cues import Cue
 from tutorial_lib.narration.checking import Item, Report
-from tutorial_lib.narration.cues import Cue
-from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.writing import written
 
 

@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.subjects import Subject
 from tutorial_lib.narration.verdicts import verdict
 

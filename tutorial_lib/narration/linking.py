@@ -11,8 +11,8 @@ from functools import lru_cache
 from tutorial_lib.narration.aspects import cues_wanted
 from tutorial_lib.narration.claims import Claim, Reading
 from tutorial_lib.narration.context import Mentions
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.scoring import counted_by, features, part_salience, reading_for, rest_salience, stock_name
 from tutorial_lib.narration.slips import close
 from tutorial_lib.narration.subjects import Subject

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 
 from tutorial_lib.narration.context import Around, Transcript
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.words import Gap
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.words import Gap
 
 
 @dataclass(frozen=True)

@@ -8,10 +8,10 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tutorial_lib.narration.aspects import cues_wanted, thing
+from tutorial_lib.narration.captions.cues import Cell
 from tutorial_lib.narration.claims import Claim, Reading
 from tutorial_lib.narration.context import Around, Mentions
-from tutorial_lib.narration.cues import Cell
-from tutorial_lib.narration.lexicon import DURATIONS, LENGTHS
+from tutorial_lib.narration.numbers.lexicon import DURATIONS, LENGTHS
 from tutorial_lib.narration.slips import apart, close, nearest, slip_like, typical_slip
 from tutorial_lib.narration.subjects import Subject, stems
 

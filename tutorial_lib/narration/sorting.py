@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from tutorial_lib.narration.context import Around, Transcript
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.lexicon import CARDINALS, DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
-from tutorial_lib.narration.words import Gap, Word
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 SURE_UNITS = {
     "pct": "a percentage",

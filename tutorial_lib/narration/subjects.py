@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
 
 Phrase = tuple[str, ...]
 SAME = {  # words the trade uses for one thing

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from tutorial_lib.narration.context import Transcript
-from tutorial_lib.narration.expression import Expression
+from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.subjects import Subject
 from tutorial_lib.narration.weights import WORDS
 

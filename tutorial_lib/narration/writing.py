@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tutorial_lib.measures import write_length
-from tutorial_lib.narration.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
 
 
 def written(value: Fraction, unit: str, units: str) -> str:

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tutorial_lib.narration.context import Transcript
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.lexicon import LENGTHS, UNITS
-from tutorial_lib.narration.words import Gap
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.lexicon import LENGTHS, UNITS
+from tutorial_lib.narration.numbers.words import Gap
 
 
 @dataclass(frozen=True)

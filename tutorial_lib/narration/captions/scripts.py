@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tutorial_lib.narration.cues import Cell, Cue, Form, Role, Talk
+from tutorial_lib.narration.captions.cues import Cell, Cue, Form, Role, Talk
 
 MARK = re.compile(r"[\[(](?:(\d{1,2}):)?(\d{1,3}):(\d\d)(?:[.,]\d+)?[\])]")
 DIVIDER = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(\|\s*:?-{2,}:?\s*)*\|?\s*$")

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from tutorial_lib.narration.context import Transcript
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.lexicon import UNITS
-from tutorial_lib.narration.words import Gap
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.lexicon import UNITS
+from tutorial_lib.narration.numbers.words import Gap
 
 BEFORE_UNIT = frozenset("by that's of they're the those wait about is it's".split())
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from enum import IntEnum
 
-from tutorial_lib.narration.cues import Cue, Talk
+from tutorial_lib.narration.captions.cues import Cue, Talk
 
 
 class Gap(IntEnum):

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from tutorial_lib.errors import Fault
-from tutorial_lib.narration.cues import Cue, Form, Role, Talk
+from tutorial_lib.narration.captions.cues import Cue, Form, Role, Talk
 
 STAMP = r"(?:(\d{1,3}):)?(\d{1,2}):(\d{1,2})[.,](\d{1,3})"
 TIMING = re.compile(rf"^\s*{STAMP}\s*-->\s*{STAMP}(.*)$")

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.cardinals import cardinal, figure, near
-from tutorial_lib.narration.expression import Expression
-from tutorial_lib.narration.fractions_said import fraction
-from tutorial_lib.narration.lexicon import CARDINALS, DOZENS, ORDINALS, PLURAL_CARDINALS, UNITS
-from tutorial_lib.narration.said_units import add_fraction
-from tutorial_lib.narration.words import Gap, Word
+from tutorial_lib.narration.numbers.cardinals import cardinal, figure, near
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.fractions_said import fraction
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, DOZENS, ORDINALS, PLURAL_CARDINALS, UNITS
+from tutorial_lib.narration.numbers.said_units import add_fraction
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 
 def special(words: Sequence[Word], at: int) -> Expression | None:

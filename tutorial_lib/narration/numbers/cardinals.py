@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.lexicon import CARDINALS, DENOMINATORS, ONES, PLURAL_CARDINALS, SCALES, TENS, UNITS
-from tutorial_lib.narration.words import Gap, Word
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, DENOMINATORS, ONES, PLURAL_CARDINALS, SCALES, TENS, UNITS
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 Read = tuple[Fraction, int]  # value, index of the word after it
 

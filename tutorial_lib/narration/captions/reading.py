@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.narration.caption_files import TIMING, read_timed
-from tutorial_lib.narration.cues import Form, Talk
-from tutorial_lib.narration.scripts import MARK, read_marks, read_script
+from tutorial_lib.narration.captions.caption_files import TIMING, read_timed
+from tutorial_lib.narration.captions.cues import Form, Talk
+from tutorial_lib.narration.captions.scripts import MARK, read_marks, read_script
 
 LIMIT = 8_000_000  # [characters] some forty hours of talk; more is not a caption file
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from tutorial_lib.narration.cardinals import cardinal, near
-from tutorial_lib.narration.expression import Expression, Nominals
-from tutorial_lib.narration.fractions_said import ARTICLES, fraction, skip_of
-from tutorial_lib.narration.lexicon import (
+from tutorial_lib.narration.numbers.cardinals import cardinal, near
+from tutorial_lib.narration.numbers.expression import Expression, Nominals
+from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction, skip_of
+from tutorial_lib.narration.numbers.lexicon import (
     CARDINALS,
     LENGTHS,
     LUMBER_THICK,
@@ -18,9 +18,9 @@ from tutorial_lib.narration.lexicon import (
     PLURAL_CARDINALS,
     UNITS,
 )
-from tutorial_lib.narration.named_numbers import is_pronoun, lone, special
-from tutorial_lib.narration.said_units import add_fraction, foot_of_bed, point, unit_at
-from tutorial_lib.narration.words import Gap, Word
+from tutorial_lib.narration.numbers.named_numbers import is_pronoun, lone, special
+from tutorial_lib.narration.numbers.said_units import add_fraction, foot_of_bed, point, unit_at
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 
 def expressions(words: Sequence[Word], nominals: Nominals = frozenset(), metric: bool = False) -> list[Expression]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.cardinals import cardinal, near
-from tutorial_lib.narration.fractions_said import ARTICLES, fraction
-from tutorial_lib.narration.lexicon import CARDINALS, UNITS
-from tutorial_lib.narration.words import Gap, Word
+from tutorial_lib.narration.numbers.cardinals import cardinal, near
+from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, UNITS
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 
 def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tutorial_lib.measures import say_length
-from tutorial_lib.narration.cues import Cue, Talk
-from tutorial_lib.narration.expressions import expressions
-from tutorial_lib.narration.lexicon import LENGTHS
-from tutorial_lib.narration.words import words_of
+from tutorial_lib.narration.captions.cues import Cue, Talk
+from tutorial_lib.narration.numbers.expressions import expressions
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.words import words_of
 
 SPEAKER = inflect.engine()  # a general number-to-words library
 

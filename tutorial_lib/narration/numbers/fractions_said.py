@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.cardinals import Read, near, tens_and_ones
-from tutorial_lib.narration.lexicon import CARDINALS, DENOMINATORS, UNITS, VULGAR
-from tutorial_lib.narration.words import Word
+from tutorial_lib.narration.numbers.cardinals import Read, near, tens_and_ones
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, DENOMINATORS, UNITS, VULGAR
+from tutorial_lib.narration.numbers.words import Word
 
 ARTICLES = ("a", "an")
 COMMON = (2, 4, 8, 16, 32, 64, 1000)  # "an eighth" is a size; "a third" is mostly an ordinal
