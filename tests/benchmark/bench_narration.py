@@ -31,7 +31,7 @@ from tests.narration.scorer import (
     values,
 )
 from tutorial_lib.narration import check, read_captions
-from tutorial_lib.narration.corrections import stamp
+from tutorial_lib.publishing.corrections import stamp
 
 Found = list[tuple[tuple[int, int], float, str]]
 UNITS = {"inch": "in", "foot": "ft", "millimetre": "mm", "centimetre": "cm", "metre": "m"}

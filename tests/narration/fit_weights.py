@@ -25,12 +25,14 @@ import numpy as np
 from scipy.optimize import minimize
 
 from tests.narration import scorer
-from tutorial_lib.narration import check, linking, read_captions, scoring, weights
-from tutorial_lib.narration.checking import Heard, hear
-from tutorial_lib.narration.claims import Claim
-from tutorial_lib.narration.slips import close
-from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, subjects_of
-from tutorial_lib.narration.wording import NONE, classes_of, wording
+from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration.linking import chain as linking
+from tutorial_lib.narration.linking import scoring, weights
+from tutorial_lib.narration.linking.claims import Claim
+from tutorial_lib.narration.linking.slips import close
+from tutorial_lib.narration.linking.subjects import Subject, nominal_names, plan_units, subjects_of
+from tutorial_lib.narration.linking.wording import NONE, classes_of, wording
+from tutorial_lib.narration.verdicts.checking import Heard, hear
 
 FILE = Path(weights.__file__).with_name("weights.json")
 PARTS = 6  # the talks are left out of the fit in so many parts

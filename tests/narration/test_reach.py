@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from tests.narration.scorer import SET_ASIDE, captions_of, flatten, judged, loaded, names, rates
 from tutorial_lib.narration import Cue, Talk, check, read_captions
-from tutorial_lib.narration.checking import Report
+from tutorial_lib.narration.verdicts.checking import Report
 
 TALKS, UNSEEN = names(), names(SET_ASIDE)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_plan_facts, read_talk, write_json
 
 if TYPE_CHECKING:
-    from tutorial_lib.narration.decisions import Decisions
+    from tutorial_lib.narration.verdicts.decisions import Decisions
 
 
 def add_check(commands: Any) -> None:
@@ -25,7 +25,7 @@ def add_check(commands: Any) -> None:
 def _check(args: argparse.Namespace) -> int:
     from tutorial_lib.cutting import comes_out
     from tutorial_lib.narration import check
-    from tutorial_lib.narration.report import text
+    from tutorial_lib.narration.verdicts.report import text
 
     facts, talk = read_plan_facts(args.plan), read_talk(args.captions)
     report = check(talk, facts, comes_out, _decisions(args.captions))
@@ -39,7 +39,7 @@ def _check(args: argparse.Namespace) -> int:
 def _decisions(captions: str) -> Decisions | None:
     """What the person decided before, kept in a file beside the captions."""
     from tutorial_lib import files
-    from tutorial_lib.narration import decisions
+    from tutorial_lib.narration.verdicts import decisions
 
     path = Path(decisions.file_name(captions))
     return decisions.read(files.read_text(str(path)), path.name) if path.exists() else None

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from tutorial_lib.drawing.scene import Line, Mark, Scene, Shape, Text, fitted
 from tutorial_lib.narration.captions.cues import clock
-from tutorial_lib.narration.checking import Item, Report
-from tutorial_lib.narration.writing import written
+from tutorial_lib.narration.verdicts.checking import Item, Report
+from tutorial_lib.narration.verdicts.writing import written
 
 WIDTH = 560.0  # [pt]
 LONG = 40.0  # the line of time in the drawing's own units

@@ -4,6 +4,6 @@ from __future__ import annotations
 
 from tutorial_lib.narration.captions.cues import Cue, Talk
 from tutorial_lib.narration.captions.reading import read_captions
-from tutorial_lib.narration.checking import Item, Report, check
+from tutorial_lib.narration.verdicts.checking import Item, Report, check
 
 __all__ = ["Cue", "Item", "Report", "Talk", "check", "read_captions"]

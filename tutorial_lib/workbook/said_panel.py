@@ -10,7 +10,8 @@ from tutorial_lib import files
 from tutorial_lib.cutting import comes_out
 from tutorial_lib.design.options import Options
 from tutorial_lib.facts import Fact, Facts, facts_of
-from tutorial_lib.narration import Item, Report, check, decisions, read_captions
+from tutorial_lib.narration import Item, Report, check, read_captions
+from tutorial_lib.narration.verdicts import decisions
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Text
 from tutorial_lib.publishing.pages import said as pages

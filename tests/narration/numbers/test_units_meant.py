@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.narration.test_verdicts import fact
+from tests.narration.verdicts.test_verdicts import fact
 from tutorial_lib.narration import check, read_captions
 
 INCHES = {

@@ -1,1 +1,1 @@
-"""Captions and scripts as files, read into a talk: cues with their words, times and places."""
+"""Caption files, transcripts and scripts read into a talk."""

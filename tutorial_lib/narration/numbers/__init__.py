@@ -1,1 +1,1 @@
-"""Numbers as they are said: the transcript's words, and each number in them with its value and unit."""
+"""Spoken numbers read: words to values with their units."""

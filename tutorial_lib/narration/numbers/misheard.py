@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.context import Transcript
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import UNITS
+from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.words import Gap
 
 BEFORE_UNIT = frozenset("by that's of they're the those wait about is it's".split())

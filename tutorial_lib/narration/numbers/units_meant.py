@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from tutorial_lib.narration.context import Transcript
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS, UNITS
+from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.words import Gap
 
 

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from tutorial_lib.drawing.talk import talk_timeline
-from tutorial_lib.narration.checking import Item, Report
-from tutorial_lib.narration.corrections import corrections
-from tutorial_lib.narration.cue_cards import cue_cards
-from tutorial_lib.narration.report import NAMES as COUNTED
-from tutorial_lib.narration.writing import written
+from tutorial_lib.narration.verdicts.checking import Item, Report
+from tutorial_lib.narration.verdicts.report import NAMES as COUNTED
+from tutorial_lib.narration.verdicts.writing import written
 from tutorial_lib.publishing.blocks import Block, Column, Findings, Heading, Note, Page, Picture, Table, Text
+from tutorial_lib.publishing.corrections import corrections
+from tutorial_lib.publishing.cue_cards import cue_cards
 
 NAMES = {
     "agrees": "agrees",

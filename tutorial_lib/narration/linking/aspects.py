@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from tutorial_lib.narration.subjects import Subject
+from tutorial_lib.narration.linking.subjects import Subject
 
 Cue = tuple[re.Pattern[str], re.Pattern[str]]  # words that end before the number; words that start after it
 

@@ -7,13 +7,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 
-from tutorial_lib.narration.aspects import cues_wanted, thing
 from tutorial_lib.narration.captions.cues import Cell
-from tutorial_lib.narration.claims import Claim, Reading
-from tutorial_lib.narration.context import Around, Mentions
+from tutorial_lib.narration.linking.aspects import cues_wanted, thing
+from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.mentions import Mentions
+from tutorial_lib.narration.linking.slips import apart, close, nearest, slip_like, typical_slip
+from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS, LENGTHS
-from tutorial_lib.narration.slips import apart, close, nearest, slip_like, typical_slip
-from tutorial_lib.narration.subjects import Subject, stems
+from tutorial_lib.narration.numbers.stems import stems
+from tutorial_lib.narration.numbers.transcript import Around
 
 
 def reading_for(claim: Claim, subject: Subject) -> Reading | None:

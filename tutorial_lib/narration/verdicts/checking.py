@@ -11,20 +11,22 @@ from typing import Any
 
 from tutorial_lib.findings import Finding
 from tutorial_lib.narration.captions.cues import Talk, clock
-from tutorial_lib.narration.claims import Claim, claim_of
-from tutorial_lib.narration.context import Mentions, Transcript
-from tutorial_lib.narration.corrections_said import hedge_of, withdrawn
-from tutorial_lib.narration.linking import Candidate, candidates, link
+from tutorial_lib.narration.linking.chain import Candidate, candidates, link
+from tutorial_lib.narration.linking.claims import Claim, claim_of
+from tutorial_lib.narration.linking.corrections_said import hedge_of, withdrawn
+from tutorial_lib.narration.linking.mentions import Mentions
+from tutorial_lib.narration.linking.sorting import doubts, leftover_reason, own_total, surely_no_claim
+from tutorial_lib.narration.linking.subjects import Subject, nominal_names, plan_units, subjects_of
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.expressions import expressions
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.numbers.misheard import with_misheard
+from tutorial_lib.narration.numbers.stems import stem
+from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.units_meant import meant, restated_bare
 from tutorial_lib.narration.numbers.words import words_of
-from tutorial_lib.narration.sorting import doubts, leftover_reason, own_total, surely_no_claim
-from tutorial_lib.narration.subjects import Subject, nominal_names, plan_units, stem, subjects_of
-from tutorial_lib.narration.verdicts import verdict
-from tutorial_lib.narration.writing import written
+from tutorial_lib.narration.verdicts.judging import verdict
+from tutorial_lib.narration.verdicts.writing import written
 
 VERDICTS = ("agrees", "rounded", "conflicts", "not_in_plan", "not_a_claim")
 
@@ -132,8 +134,8 @@ def check(
         planner: tells whether pieces come out of boards; called as planner(pieces, boards, kerf), lengths in inches.
         decisions: what the person decided before (``decisions.read``).
     """
-    from tutorial_lib.narration.across import across
-    from tutorial_lib.narration.decisions import apply
+    from tutorial_lib.narration.verdicts.across import across
+    from tutorial_lib.narration.verdicts.decisions import apply
 
     units = plan_units(facts)
     subjects = subjects_of(facts)

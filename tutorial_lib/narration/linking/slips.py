@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS
-from tutorial_lib.narration.subjects import Subject
 
 COARSE, FINE, NONE_OFF = Fraction(5, 254), Fraction(1, 128), Fraction(0)
 

@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from tutorial_lib.narration.context import Transcript
+from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.linking.weights import WORDS
 from tutorial_lib.narration.numbers.expression import Expression
-from tutorial_lib.narration.subjects import Subject
-from tutorial_lib.narration.weights import WORDS
+from tutorial_lib.narration.numbers.transcript import Transcript
 
 REACH = 5  # [words] either side
 NONE = "none"  # the class of numbers that speak of nothing in the plan

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from tutorial_lib.narration.slips import close, typical_slip
-from tutorial_lib.narration.subjects import Subject, subject
+from tutorial_lib.narration.linking.slips import close, typical_slip
+from tutorial_lib.narration.linking.subjects import Subject, subject
 
 STEPS = frozenset((Fraction(3, 2), Fraction(3)))
 

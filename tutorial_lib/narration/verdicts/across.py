@@ -7,12 +7,12 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding
+from tutorial_lib.narration.linking.scoring import stock_name
+from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
-from tutorial_lib.narration.scoring import stock_name
-from tutorial_lib.narration.subjects import Subject
 
 if TYPE_CHECKING:
-    from tutorial_lib.narration.checking import Item
+    from tutorial_lib.narration.verdicts.checking import Item
 
 Planner = Callable[[Sequence[tuple[Fraction, int]], Sequence[tuple[Fraction, int]], Fraction], bool]
 CLAIMS = ("agrees", "rounded", "conflicts")
@@ -211,7 +211,7 @@ def through(said: Said, subjects: Sequence[Subject], units: str) -> Iterator[Fin
 
 def thickness(subjects: Sequence[Subject], part: str) -> Fraction | None:
     """The thickness of a part, from the fact that states it."""
-    from tutorial_lib.narration.subjects import stems
+    from tutorial_lib.narration.numbers.stems import stems
 
     names = set(stems(part))
     fits = [

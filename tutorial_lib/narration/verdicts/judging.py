@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tutorial_lib.narration.slips import nearest
-from tutorial_lib.narration.subjects import Subject
+from tutorial_lib.narration.linking.slips import nearest
+from tutorial_lib.narration.linking.subjects import Subject
 
 FINE = ("diameter", "kerf")
 MM = Fraction(5, 127)

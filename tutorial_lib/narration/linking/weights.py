@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from importlib.resources import files
 
-LEARNED = json.loads((files("tutorial_lib.narration") / "weights.json").read_text(encoding="utf-8"))
+LEARNED = json.loads((files("tutorial_lib.narration.linking") / "weights.json").read_text(encoding="utf-8"))
 WEIGHTS: dict[str, float] = LEARNED["facts"]  # a number and a fact
 KINDS: dict[str, float] = LEARNED["kinds"]  # how often a class of facts is spoken of
 NONE: dict[str, float] = LEARNED["none"]  # "speaks of nothing in the plan"

@@ -8,17 +8,24 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from tutorial_lib.narration.aspects import cues_wanted
-from tutorial_lib.narration.claims import Claim, Reading
-from tutorial_lib.narration.context import Mentions
+from tutorial_lib.narration.linking.aspects import cues_wanted
+from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.mentions import Mentions
+from tutorial_lib.narration.linking.scoring import (
+    counted_by,
+    features,
+    part_salience,
+    reading_for,
+    rest_salience,
+    stock_name,
+)
+from tutorial_lib.narration.linking.slips import close
+from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.linking.weights import KINDS, NONE, TURNS, WEIGHTS
+from tutorial_lib.narration.linking.wording import NONE as NOTHING
+from tutorial_lib.narration.linking.wording import classes_of, evidence, wording
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
-from tutorial_lib.narration.scoring import counted_by, features, part_salience, reading_for, rest_salience, stock_name
-from tutorial_lib.narration.slips import close
-from tutorial_lib.narration.subjects import Subject
-from tutorial_lib.narration.weights import KINDS, NONE, TURNS, WEIGHTS
-from tutorial_lib.narration.wording import NONE as NOTHING
-from tutorial_lib.narration.wording import classes_of, evidence, wording
 
 COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
 METRIC = ("mm", "cm", "m")

@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.context import Around, Transcript
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
+from tutorial_lib.narration.numbers.transcript import Around, Transcript
 from tutorial_lib.narration.numbers.words import Gap, Word
 
 SURE_UNITS = {

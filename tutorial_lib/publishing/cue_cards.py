@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.measures import say_length, say_number, write_length
-from tutorial_lib.narration.subjects import Subject, plan_units, subjects_of
+from tutorial_lib.narration.linking.subjects import Subject, plan_units, subjects_of
 
 CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Shopping", ("stock_count", "stock_length", "pieces_per_board")),

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from tutorial_lib.measures import say_length, say_number, write_inches
 from tutorial_lib.narration.captions.cues import Cue
-from tutorial_lib.narration.checking import Item, Report
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
-from tutorial_lib.narration.writing import written
+from tutorial_lib.narration.verdicts.checking import Item, Report
+from tutorial_lib.narration.verdicts.writing import written
 
 
 @dataclass(frozen=True)

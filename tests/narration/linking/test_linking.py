@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
-from tests.narration.test_verdicts import fact
+from tests.narration.verdicts.test_verdicts import fact
 from tutorial_lib.narration import check, read_captions
-from tutorial_lib.narration.linking import Candidate, untangled
-from tutorial_lib.narration.subjects import subject
+from tutorial_lib.narration.linking.chain import Candidate, untangled
+from tutorial_lib.narration.linking.subjects import subject
 
 MM = Fraction(5, 127)  # [in]
 PLAN = {

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from tutorial_lib.narration.across import Planner
 from tutorial_lib.narration.captions.reading import read_captions
-from tutorial_lib.narration.checking import Item, Report, check
-from tutorial_lib.narration.writing import written
+from tutorial_lib.narration.verdicts.across import Planner
+from tutorial_lib.narration.verdicts.checking import Item, Report, check
+from tutorial_lib.narration.verdicts.writing import written
 
 NAMES = {
     "agrees": "agree",

@@ -7,15 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tutorial_lib.narration.aspects import cues_around
 from tutorial_lib.narration.captions.cues import Cell
-from tutorial_lib.narration.context import Around, Transcript
+from tutorial_lib.narration.linking.aspects import cues_around
+from tutorial_lib.narration.linking.phrases import NOWHERE, Place, place_of
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.stems import stem
+from tutorial_lib.narration.numbers.transcript import Around, Transcript
 from tutorial_lib.narration.numbers.units_meant import AS_SAID, Meant
 from tutorial_lib.narration.numbers.words import Gap
-from tutorial_lib.narration.phrases import NOWHERE, Place, place_of
-from tutorial_lib.narration.subjects import stem
 
 Reading = tuple[Fraction, str]  # value (inches for a length), unit
 

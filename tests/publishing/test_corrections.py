@@ -9,16 +9,17 @@ import pytest
 
 from tests.narration.scorer import captions_of, loaded
 from tutorial_lib.errors import InputError
-from tutorial_lib.narration import check, decisions, read_captions
-from tutorial_lib.narration.corrections import (
+from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration.verdicts import decisions
+from tutorial_lib.narration.verdicts.report import check_text, text
+from tutorial_lib.publishing.corrections import (
     corrected_captions,
     corrections,
     corrections_block,
     overlay_track,
     overlays,
 )
-from tutorial_lib.narration.cue_cards import cue_cards
-from tutorial_lib.narration.report import check_text, text
+from tutorial_lib.publishing.cue_cards import cue_cards
 
 DEMO = "saltmarsh-shed-spare-room-twin"
 PLAN = loaded(DEMO, "plan")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from tutorial_lib.narration.context import Transcript
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.words import Gap
 
 ENDS = r"(?= ,| $|$)"  # said on its own: a pause or the new number follows

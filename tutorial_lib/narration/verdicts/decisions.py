@@ -13,12 +13,12 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
-from tutorial_lib.narration.subjects import Subject
-from tutorial_lib.narration.verdicts import verdict
+from tutorial_lib.narration.verdicts.judging import verdict
 
 if TYPE_CHECKING:
-    from tutorial_lib.narration.checking import Item
+    from tutorial_lib.narration.verdicts.checking import Item
 
 Decisions = dict[str, list[dict[str, Any]]]
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from tutorial_lib.narration import check, read_captions
-from tutorial_lib.narration.subjects import subject
-from tutorial_lib.narration.verdicts import verdict
+from tutorial_lib.narration.linking.subjects import subject
+from tutorial_lib.narration.verdicts.judging import verdict
 
 
 def fact(value: float, unit: str, kind: str, what: str, *said: str) -> dict[str, Any]:

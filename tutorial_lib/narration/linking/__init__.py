@@ -1,0 +1,1 @@
+"""Numbers linked to the facts they speak of."""

@@ -1,0 +1,1 @@
+"""Verdicts on linked numbers: told, asked, remembered."""
