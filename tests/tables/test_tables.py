@@ -132,6 +132,22 @@ def test_bolts_lags_and_bits() -> None:
     assert tables.box_sizes("wood screw")[0] == 50
 
 
+def test_the_metric_series() -> None:
+    assert [row.gauge for row in tables.screws("metric")] == ["3.5 mm", "4 mm", "4.5 mm", "5 mm", "6 mm"]
+    for row in tables.screws("metric"):
+        assert row.root < row.shank < row.head
+        assert row.lengths == tuple(sorted(row.lengths))
+    assert mm(40) in tables.screw("4mm").lengths
+    assert tables.screw("5 mm").shank == pytest.approx(5 / 25.4)
+    assert [row.size for row in tables.carriage_bolts("metric")] == ["M6", "M8", "M10", "M12"]
+    bolt = tables.carriage_bolt("M10")
+    assert mm(140) in bolt.lengths
+    assert bolt.shank < bolt.head < bolt.washer
+    assert bolt.nut_height == pytest.approx(8.4 / 25.4)
+    lag = tables.lag_screw("8 mm")
+    assert (lag.root, lag.tip, lag.lengths[0]) == (pytest.approx(5.6 / 25.4), mm(8), mm(40))
+
+
 def test_tolerances_constants_and_colours() -> None:
     assert tables.tolerance("mattress UK").value == mm(20)
     assert tables.lifting_constants()["load_constant"].value == 51

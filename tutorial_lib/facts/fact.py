@@ -6,12 +6,12 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any
 
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.measures import Units
 
 Value = Fraction | float | int | str | tuple[Fraction | float | int, ...]
-Units = Literal["in", "mm"]
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutorial_lib.facts.fact import Fact, Facts, Units, Value
-from tutorial_lib.measures import write_inches, write_length
+from tutorial_lib.facts.fact import Fact, Facts, Value
+from tutorial_lib.measures import Units, write_inches, write_length
 
 SIGNS = {"usd": "$", "eur": "€", "gbp": "£"}
 

@@ -57,6 +57,16 @@ def registry() -> pint.UnitRegistry[Any]:
     return made
 
 
+@cache
+def factor(unit: str, to: str) -> Fraction:
+    """How many of ``to`` are in one ``unit``, exact: ``factor("lb", "kg")``.
+
+    >>> factor("in", "mm")
+    Fraction(127, 5)
+    """
+    return Fraction(1) if unit == to else convert(1, unit, to)
+
+
 def convert(value: Fraction | int, unit: str, to: str) -> Fraction:
     """A value in another unit, exact.
 

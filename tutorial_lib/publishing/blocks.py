@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.drawing.scene import Scene
-from tutorial_lib.facts.fact import Fact, Units
+from tutorial_lib.facts.fact import Fact
 from tutorial_lib.findings import Finding
+from tutorial_lib.measures import Units
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Screws, lag screws, carriage bolts and the bits that drill for them."""
+"""Screws, lag screws, carriage bolts and the bits that drill for them, in the inch series and in the metric one."""
 
 from __future__ import annotations
 
@@ -11,14 +11,15 @@ from tutorial_lib.measures import mm, read_length
 from tutorial_lib.tables.rows import rows, unknown
 
 SoldKind = Literal["wood screw", "lag screw", "carriage bolt"]
+Series = Literal["imperial", "metric"]
 Row = TypeVar("Row")
 
 
 @dataclass(frozen=True)
 class ScrewRow:
-    """A wood screw by its gauge."""
+    """A wood screw by its gauge, or by its diameter in the metric series."""
 
-    gauge: str  # "9"
+    gauge: str  # "9", "4.5 mm"
     shank: float  # [in] D
     root: float  # [in] Dr
     head: float  # [in]
@@ -36,7 +37,7 @@ class ScrewRow:
 class LagRow:
     """A lag screw by its shank."""
 
-    size: str  # "3/8"
+    size: str  # "3/8", "10 mm"
     shank: float  # [in]
     root: float  # [in]
     tip: Fraction  # [in] tapered tip
@@ -51,7 +52,7 @@ class LagRow:
 class BoltRow:
     """A carriage bolt with its washer and nut."""
 
-    size: str  # "3/8"
+    size: str  # "3/8", "M10"
     shank: float  # [in]
     head: float  # [in] diameter
     head_height: float  # [in]
@@ -80,7 +81,9 @@ class BitRow:
 @cache
 def sold_lengths(kind: SoldKind, size: str) -> tuple[Fraction, ...]:
     """Lengths sold [in], shortest first. Common practice, no source."""
-    found = (read_length(r["length"], "in") for r in rows("sold_lengths.csv") if (r["kind"], r["size"]) == (kind, size))
+    wanted = (kind, size)
+    found = [read_length(r["length"], "in") for r in rows("sold_lengths.csv") if (r["kind"], r["size"]) == wanted]
+    found += [mm(r["length_mm"]) for r in rows("sold_lengths_metric.csv") if (r["kind"], r["size"]) == wanted]
     return tuple(sorted(found))
 
 
@@ -91,8 +94,14 @@ def box_sizes(kind: SoldKind) -> tuple[int, ...]:
 
 
 @cache
-def screws() -> tuple[ScrewRow, ...]:
-    """Wood screws by gauge, thinnest first. NDS 2018 Appendix L."""
+def screws(series: Series = "imperial") -> tuple[ScrewRow, ...]:
+    """Wood screws of one series, thinnest first: by gauge (NDS 2018 Appendix L), or 3.5 to 6 mm."""
+    if series == "metric":
+        return tuple(
+            ScrewRow(r["size"], _in(r, "shank"), _in(r, "root"), _in(r, "head"), float(r["yield_psi"]),
+                     sold_lengths("wood screw", r["size"]), r["source"], r["status"])
+            for r in rows("screws_metric.csv")
+        )  # fmt: skip
     return tuple(
         ScrewRow(r["gauge"], float(r["shank_in"]), float(r["root_in"]), float(r["head_in"]), float(r["yield_psi"]),
                  sold_lengths("wood screw", r["gauge"]), r["source"], r["status"])
@@ -100,40 +109,51 @@ def screws() -> tuple[ScrewRow, ...]:
     )  # fmt: skip
 
 
+def _in(row: dict[str, str], name: str) -> float:
+    """A cell in inches [in], from its column in mm or in inches."""
+    text = row.get(f"{name}_mm")
+    return float(Fraction(row[f"{name}_in"])) if text is None else float(mm(text))
+
+
 def screw(gauge: str | int, where: str = "") -> ScrewRow:
-    """One wood screw: "9", "#9", "No. 9" or 9.
+    """One wood screw: "9", "#9", "No. 9" or 9; "4.5 mm" in the metric series.
 
     >>> screw("#9").root
     0.142
+    >>> screw("5 mm").lengths[0] == mm(25)
+    True
     """
     wanted = str(gauge).lower().removeprefix("no").strip(" .#")
-    for row in screws():
+    if wanted.endswith("mm"):
+        wanted = f"{wanted.removesuffix('mm').strip()} mm"
+    for row in (*screws(), *screws("metric")):
         if row.gauge == wanted:
             return row
-    raise unknown("screw gauge", str(gauge), (f"#{row.gauge}" for row in screws()), where)
+    known = [f"#{row.gauge}" for row in screws()] + [row.gauge for row in screws("metric")]
+    raise unknown("screw gauge", str(gauge), known, where)
 
 
 @cache
-def lag_screws() -> tuple[LagRow, ...]:
-    """Lag screws, thinnest first. NDS 2018 Table L2."""
+def lag_screws(series: Series = "imperial") -> tuple[LagRow, ...]:
+    """Lag screws of one series, thinnest first: NDS 2018 Table L2, or coach screws of 6 to 12 mm."""
     return tuple(
-        LagRow(r["size"], float(r["shank_in"]), float(r["root_in"]), Fraction(r["tip_in"]),
-               float(Fraction(r["head_in"])), float(r["yield_psi"]), sold_lengths("lag screw", r["size"]), r["source"],
-               r["status"])
-        for r in rows("lag_screws.csv")
+        LagRow(r["size"], _in(r, "shank"), _in(r, "root"), mm(r["tip_mm"]) if metric else Fraction(r["tip_in"]),
+               _in(r, "head"), float(r["yield_psi"]), sold_lengths("lag screw", r["size"]), r["source"], r["status"])
+        for metric in [series == "metric"]
+        for r in rows("lag_screws_metric.csv" if metric else "lag_screws.csv")
     )  # fmt: skip
 
 
 @cache
-def carriage_bolts() -> tuple[BoltRow, ...]:
-    """Carriage bolts, thinnest first."""
-    return tuple(_bolt(row) for row in rows("carriage_bolts.csv"))
+def carriage_bolts(series: Series = "imperial") -> tuple[BoltRow, ...]:
+    """Carriage bolts of one series, thinnest first: 1/4 to 1/2 in, or M6 to M12."""
+    name = "carriage_bolts_metric.csv" if series == "metric" else "carriage_bolts.csv"
+    return tuple(_bolt(row) for row in rows(name))
 
 
 def _bolt(row: dict[str, str]) -> BoltRow:
     shank, head, head_height, washer, washer_thickness, nut, nut_height = (
-        float(row[f"{key}_in"])
-        for key in ("shank", "head", "head_height", "washer", "washer_thickness", "nut", "nut_height")
+        _in(row, key) for key in ("shank", "head", "head_height", "washer", "washer_thickness", "nut", "nut_height")
     )
     return BoltRow(
         row["size"], shank, head, head_height, washer, washer_thickness, nut, nut_height, float(row["yield_psi"]),
@@ -142,13 +162,14 @@ def _bolt(row: dict[str, str]) -> BoltRow:
 
 
 def lag_screw(size: str, where: str = "") -> LagRow:
-    """One lag screw by its shank, "3/8"."""
-    return _by_size("lag screw", size, {row.size: row for row in lag_screws()}, where)
+    """One lag screw by its shank, "3/8" or "10 mm"."""
+    return _by_size("lag screw", size, {row.size: row for row in (*lag_screws(), *lag_screws("metric"))}, where)
 
 
 def carriage_bolt(size: str, where: str = "") -> BoltRow:
-    """One carriage bolt by its shank, "3/8"."""
-    return _by_size("carriage bolt", size, {row.size: row for row in carriage_bolts()}, where)
+    """One carriage bolt by its shank, "3/8" or "M10"."""
+    known = {row.size: row for row in (*carriage_bolts(), *carriage_bolts("metric"))}
+    return _by_size("carriage bolt", size, known, where)
 
 
 def _by_size(kind: str, size: str, known: dict[str, Row], where: str) -> Row:

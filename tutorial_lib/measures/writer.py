@@ -1,0 +1,232 @@
+"""The one writer of a plan's units: any quantity in, text or number in inches and pounds, or mm and kg, out.
+
+Quantities are handed over in the unit they are held in (``scales.HELD``): lengths in inches, weights and forces in
+pounds, stresses in psi, areas in square feet, liquids in US gallons. Everything told to a person goes through here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from math import floor
+from typing import TYPE_CHECKING, Any
+
+from tutorial_lib.errors import InputError
+from tutorial_lib.measures.scales import BY_UNIT, HELD, Kind, Scale, Units, decimals, figure
+from tutorial_lib.measures.units import convert, factor, registry
+from tutorial_lib.measures.writing import round_to, to_mm, write_inches, write_length
+
+if TYPE_CHECKING:
+    import pint
+
+Number = Fraction | float | int
+
+SIGNS = {"usd": "$", "eur": "€", "gbp": "£"}
+FINEST_BIT = 64  # fractional bits are sold by 1/64 in
+
+
+@dataclass(frozen=True)
+class Writer:
+    """Writes quantities in one plan's own units.
+
+    >>> metric = writer("mm")
+    >>> metric.length(Fraction(381, 8)), metric.weight(200), metric.stress(875), metric.area(18.65)
+    ('1210 mm', '91 kg', '6.03 N/mm²', '1.73 m²')
+    >>> metric.screw("4 mm", Fraction(200, 127)), metric.bolt(Fraction(50, 127), Fraction(700, 127))
+    ('4 x 40 mm', 'M10 x 140 mm')
+    """
+
+    units: Units
+
+    def __post_init__(self) -> None:
+        if self.units not in ("in", "mm"):
+            raise InputError(f'units = "{self.units}" is not known; use "in" or "mm".')
+
+    @property
+    def metric(self) -> bool:
+        """True for a plan in millimetres and kilograms."""
+        return self.units == "mm"
+
+    # Any kind of quantity.
+
+    def scale(self, kind: Kind) -> Scale:
+        """How this plan writes one kind of quantity."""
+        held = HELD[kind]
+        return held.metric if self.metric else held.inch
+
+    def unit(self, kind: Kind) -> str:
+        """The unit as a table's heading has it: "kg", "N/mm²", "sq ft"."""
+        return self.scale(kind).written
+
+    def convert(self, kind: Kind, value: Number) -> Number:
+        """A value in the plan's unit, unrounded: a Fraction or whole number stays exact, a float a float.
+
+        >>> writer("mm").convert("length", Fraction(3, 2))
+        Fraction(381, 10)
+        """
+        to = self.scale(kind).unit
+        if kind == "temperature":  # its zero moves, so that no factor does
+            return convert(Fraction(value), HELD[kind].unit, to)
+        times = factor(HELD[kind].unit, to)
+        return value * float(times) if isinstance(value, float) else value * times
+
+    def number(self, kind: Kind, value: Number) -> str:
+        """A value in the plan's unit and rounded by the kind's rule, without the unit: for a table's cell."""
+        if kind == "length":
+            return self.mark(Fraction(value))
+        places, converted = self.scale(kind).places, self.convert(kind, value)
+        return figure(converted) if places is None else decimals(converted, places)
+
+    def write(self, kind: Kind, value: Number) -> str:
+        """A value with its unit.
+
+        >>> writer("in").write("stress", 1443.75), writer("mm").write("stress", 1443.75)
+        ('1444 psi', '9.95 N/mm²')
+        """
+        return _with_unit(self.number(kind, value), self.unit(kind))
+
+    def between(self, kind: Kind, low: Number, high: Number) -> str:
+        """A range, its unit once: "12 to 18 fl oz"."""
+        ends = dict.fromkeys((self.number(kind, low), self.number(kind, high)))
+        return _with_unit(" to ".join(ends), self.unit(kind))
+
+    def of(self, quantity: pint.Quantity[Any]) -> str:
+        """A pint quantity in the plan's own units.
+
+        >>> writer("mm").of(registry().Quantity(200, "lb")), writer("in").of(registry().Quantity(90, "kg"))
+        ('91 kg', '198 lb')
+        """
+        for kind in BY_UNIT:
+            if quantity.check(registry().Unit(HELD[kind].unit).dimensionality):
+                return self.write(kind, quantity.to(HELD[kind].unit).magnitude)
+        if quantity.check("[time]"):
+            return self.time(quantity.to("h").magnitude)
+        if quantity.dimensionless:
+            return figure(quantity.to("").magnitude)
+        raise InputError(f"{quantity} is of no kind that a plan writes.")
+
+    # Lengths [in].
+
+    def length(self, x: Fraction, finest: int = 16) -> str:
+        """At the tape's mark: "47 5/8 in", "1210 mm"."""
+        return write_length(x, self.units, finest)
+
+    def mark(self, x: Fraction, finest: int = 16) -> str:
+        """The tape's mark without its unit: "47 5/8", "1210"."""
+        return str(round_to(to_mm(x), 1)) if self.metric else write_inches(x, finest)
+
+    def marks(self, xs: Iterable[Fraction], finest: int = 16) -> str:
+        """A row of marks, the unit once: "0, 5 9/16, 11 1/8 in"."""
+        return f"{', '.join(self.mark(x, finest) for x in xs)} {self.units}"
+
+    def stated(self, x: Fraction) -> str:
+        """As it was stated, never moved to a mark: a kerf of 3/64 in stays 3/64 in, of 3.2 mm 3.2 mm."""
+        if self.metric:
+            return f"{decimals(to_mm(x), 2)} mm"
+        return f"{write_inches(x, x.denominator) if FINEST_BIT % x.denominator == 0 else decimals(x, 4)} in"
+
+    def calculated(self, x: Number) -> str:
+        """Finer than a tape shows: "0.812 in", "20.6 mm"."""
+        return self.write("calculated", x)
+
+    def bit(self, diameter: Number) -> str:
+        """A drill bit or hole by its sold size, never moved to a tape mark: "9/64 in", "3.5 mm"."""
+        exact = Fraction(diameter).limit_denominator(10**6)
+        near = Fraction(floor(exact * FINEST_BIT + Fraction(1, 2)), FINEST_BIT)
+        if not self.metric and abs(near - exact) < Fraction(1, 10**5):
+            return f"{write_inches(near, FINEST_BIT)} in"
+        return f"{decimals(to_mm(exact), 1)} mm" if self.metric else f"{decimals(exact, 3)} in"
+
+    # What is bought.
+
+    def section(self, name: str, thickness: Fraction, width: Fraction) -> str:
+        """A section by the name it is sold under; one of the other system with its size in this one.
+
+        >>> writer("in").section("2x4", Fraction(3, 2), Fraction(7, 2))
+        '2x4'
+        >>> writer("mm").section("2x4", Fraction(3, 2), Fraction(7, 2))
+        '2x4 (38 x 89 mm)'
+        """
+        size = f"{self.mark(thickness)} x {self.mark(width)} {self.units}"
+        own = _whole(to_mm(thickness)) and _whole(to_mm(width))
+        return name if own == self.metric else f"{name} ({size})"
+
+    def screw(self, size: str, length: Fraction) -> str:
+        """A screw as asked for in a shop: "#8 x 1 1/2 in", "4 x 40 mm".
+
+        Args:
+            size: gauge "#8", or a metric screw's diameter "4 mm".
+            length: [in].
+        """
+        return f"{size.removesuffix(' mm') if self.metric else size} x {self.length(length)}"
+
+    def bolt(self, diameter: Fraction, length: Fraction) -> str:
+        """A bolt or lag screw by shank and length: "3/8 x 5 1/2 in", "M10 x 140 mm"."""
+        millimetres = to_mm(diameter)
+        if _whole(millimetres):
+            return f"M{millimetres} x {self.length(length)}"
+        size = decimals(millimetres, 1) if self.metric else write_inches(diameter, FINEST_BIT)
+        return f"{size} x {self.length(length)}"
+
+    def price_per_length(self, amount: Fraction, length: Fraction, currency: str) -> str:
+        """A price by length: "$1.01 a foot", "€2.40 a metre"."""
+        each, name = (factor("m", "in"), "metre") if self.metric else (factor("ft", "in"), "foot")
+        return f"{money(amount / length * each, currency)} a {name}"
+
+    # Weights [lb] and the rest.
+
+    def weight(self, pounds: Number) -> str:
+        """People, boards, what stands on a leg: "77 lb", "35 kg"."""
+        return self.write("weight", pounds)
+
+    def force(self, pounds: Number) -> str:
+        """In a fastener or a member: "72.6 lb", "323 N"."""
+        return self.write("force", pounds)
+
+    def stress(self, psi: Number) -> str:
+        """Stress: "875 psi", "6.03 N/mm²"."""
+        return self.write("stress", psi)
+
+    def area(self, square_feet: Number) -> str:
+        """An area to sand or finish: "18.65 sq ft", "1.73 m²"."""
+        return self.write("area", square_feet)
+
+    def volume(self, gallons: Number) -> str:
+        """A liquid: "12 fl oz", "355 ml"; from a quart or a litre on "1.5 gallons", "2.5 litres"."""
+        if self.metric:
+            litres = gallons * float(factor("gal", "l"))
+            return self.write("volume", gallons) if litres < 1 else _counted(litres, "litre")
+        return self.write("volume", gallons) if gallons * 4 < 1 else _counted(gallons * 4, "quart")
+
+    def time(self, hours: Number) -> str:
+        """A time: "30 min", "4 h", from two days on "3.3 days"; the same in every plan."""
+        if hours < 1:
+            return f"{decimals(hours * 60, 0)} min"
+        return f"{decimals(hours, 1)} h" if hours < 48 else f"{decimals(hours / 24, 1)} days"
+
+
+@cache
+def writer(units: Units) -> Writer:
+    """The writer of a plan's units, "in" or "mm"."""
+    return Writer(units)
+
+
+def money(amount: Fraction | float, currency: str) -> str:
+    """An amount with its currency: "$89.50", "89.50 chf"."""
+    sign = SIGNS.get(currency.lower(), "")
+    return f"{sign}{float(amount):.2f}" if sign else f"{float(amount):.2f} {currency}"
+
+
+def _with_unit(number: str, unit: str) -> str:
+    return f"{number} {unit}" if number[-1:].isdigit() else number  # "beyond any limit" has no unit
+
+
+def _counted(value: Number, name: str) -> str:
+    text = decimals(value, 1)
+    return f"{text} {name}" + ("" if text == "1" else "s")
+
+
+def _whole(x: Fraction) -> bool:
+    return x.denominator == 1
