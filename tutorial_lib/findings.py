@@ -11,6 +11,18 @@ ORDER: tuple[Severity, ...] = ("stop", "caution", "note")
 
 
 @dataclass(frozen=True)
+class Remedy:
+    """A change of the build file that may cure a finding; told only once it was tried (``outcome`` says what came)."""
+
+    text: str  # an imperative sentence without its end: "Set the cleat's screws 6 in apart"
+    changes: tuple[tuple[str, object], ...]  # (key of the build file, value as it would be stated); None leaves it out
+    outcome: str = ""  # "0.90 of what is allowed, two people of 200 lb lying"
+
+    def __str__(self) -> str:
+        return f"{self.text}: {self.outcome}." if self.outcome else f"{self.text}."
+
+
+@dataclass(frozen=True)
 class Finding:
     """One rule, tripped.
 
@@ -26,6 +38,7 @@ class Finding:
     whose: str = ""  # whose limit: "mattress maker's terms", "our choice", "NDS 12.1.5.6"
     remedy: str = ""  # what to change, as an imperative sentence
     parts: tuple[str, ...] = ()  # keys of the parts it speaks of
+    remedies: tuple[Remedy, ...] = ()  # changes worth trying, the slightest first; untried until someone asks
 
     def as_json(self) -> dict[str, object]:
         """The finding in the form of the JSON reports."""

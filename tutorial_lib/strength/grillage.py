@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
-from typing import Literal
+from functools import lru_cache
 
 from tutorial_lib.strength.banded import Factored
 from tutorial_lib.strength.lines import Answer, Line, Unheld, answer
@@ -64,7 +63,7 @@ class Grillage:
         self.slat, self.lines = slat, tuple(lines)
         self.count = self.lines[0].slats
         self.closed = State(tuple(frozenset() for _ in lines))
-        self._joined: dict[tuple[frozenset[int], ...], Factored | None] = {}
+        self._joined: dict[tuple[frozenset[int], ...], Factored] = {}
 
     def settle(self, load: Load) -> State:
         """Which contacts open under a load.
@@ -98,7 +97,7 @@ class Grillage:
         pushes = (first, *inner, last)
         own = 1.0 if load.own else 0.0
         carried = tuple(
-            tuple(_dot(row, push) + own * w for row, w in zip(known.carried, push_own(known), strict=True))
+            tuple(_dot(row, push) + own * w for row, w in zip(known.carried, known.own_carried, strict=True))
             for known, push in zip(answers, pushes, strict=True)
         )
         sags = tuple(
@@ -145,9 +144,7 @@ class Grillage:
             }
         return [found[a :: len(parts)] for a in range(len(parts))], holds
 
-    def _right(
-        self, load: Load, answers: Sequence[Answer], first: list[float], last: list[float]
-    ) -> list[float]:
+    def _right(self, load: Load, answers: Sequence[Answer], first: list[float], last: list[float]) -> list[float]:
         """How far slats on outer lines alone would go below each inner line [in], slat by slat."""
         own = 1.0 if load.own else 0.0
         down = [
@@ -166,15 +163,13 @@ class Grillage:
     def _factored(self, state: State, answers: Sequence[Answer]) -> Factored:
         if state.lines not in self._joined:
             self._joined[state.lines] = Factored(self._matrix(answers))
-        found = self._joined[state.lines]
-        assert found is not None
-        return found
+        return self._joined[state.lines]
 
     def _matrix(self, answers: Sequence[Answer]) -> list[list[float]]:
-        parts, own, n = self.slat.parts, self.slat.own, self.count
+        parts, own = self.slat.parts, self.slat.own
         first, last = answers[0].give, answers[-1].give
         rows = []
-        for i in range(n):
+        for i in range(self.count):
             for a, t in enumerate(parts):
                 row = []
                 for j in range(i + 1):
@@ -211,7 +206,9 @@ class Grillage:
             for c, f in columns:
                 right[c] = f
             answers.append(factored.solve(right))
-        matrix = [[sum(f * known[c] for c, f in columns) for known in answers[: k + 1]] for k, (columns, _) in enumerate(rows)]
+        matrix = [
+            [sum(f * known[c] for c, f in columns) for known in answers[: k + 1]] for k, (columns, _) in enumerate(rows)
+        ]
         missing = [sum(f * free[c] for c, f in columns) - value for columns, value in rows]
         forces = Factored(matrix).solve(missing)
         found = list(free)
@@ -243,11 +240,6 @@ class Grillage:
                 if (i, line) not in state.lifted and push < -LIFT:
                     wrong.append((-push, State(state.lines, state.lifted | {(i, line)})))
         return wrong
-
-
-def push_own(known: Answer) -> Sequence[float]:
-    """What each link carries of the line's own weight [lb]."""
-    return known.own_carried
 
 
 def _toggled(state: State, line: int, link: int) -> State:

@@ -6,7 +6,7 @@ push: those listed as open carry nothing. Lengths in inches, loads in pounds, do
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -17,6 +17,7 @@ from tutorial_lib.strength.banded import Factored, Loose
 RIGID = 2e7  # [lb/in] a leg or a face in contact: stiff beside any board, not so stiff that digits get lost
 SAME = 0.02  # [in] nodes nearer than this are one
 
+Add = Callable[[int, int, float], None]
 LinkKind = Literal["leg", "bolts", "screw", "tie", "touch", "end"]
 
 
@@ -202,18 +203,18 @@ def _nodes(line: Line) -> tuple[list[tuple[float, int]], dict[tuple[int, float],
         wanted[link.bar].add(link.x)
         if link.below is not None:
             wanted[link.below].add(link.x)
-    for place in (*line.seats, *line.weights):
-        if place.bar is not None:
-            wanted[place.bar].add(place.x)
+    for bar, x in [*((s.bar, s.x) for s in line.seats), *((w.bar, w.x) for w in line.weights)]:
+        if bar is not None:
+            wanted[bar].add(x)
     nodes: list[tuple[float, int]] = []
     at: dict[tuple[int, float], int] = {}
-    for bar, places in wanted.items():
+    for number, places in wanted.items():
         last = -1e9
         for x in sorted(places):
             if x - last > SAME:
-                nodes.append((x, bar))
+                nodes.append((x, number))
                 last = x
-            at[bar, x] = len(nodes) - 1
+            at[number, x] = len(nodes) - 1
     return nodes, at
 
 
@@ -227,9 +228,8 @@ def _skyline(entries: dict[tuple[int, int], float], size: int) -> list[list[floa
     return rows
 
 
-def _bend(add: object, i: int, j: int, n: float, ei: float) -> None:
+def _bend(add: Add, i: int, j: int, n: float, ei: float) -> None:
     """The stiffness of one stretch of a bar, length n; Euler and Bernoulli, textbook."""
-    assert callable(add)
     k = ei / n**3
     add(i, i, 12 * k)
     add(j, j, 12 * k)
@@ -243,8 +243,7 @@ def _bend(add: object, i: int, j: int, n: float, ei: float) -> None:
     add(i + 1, j + 1, 2 * n * n * k)
 
 
-def _join(add: object, k: float, upper: int, lower: int | None) -> None:
-    assert callable(add)
+def _join(add: Add, k: float, upper: int, lower: int | None) -> None:
     add(upper, upper, k)
     if lower is not None:
         add(lower, lower, k)

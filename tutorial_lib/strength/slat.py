@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 GAUSS = ((-(0.6**0.5), 5 / 9), (0.0, 8 / 9), (0.6**0.5, 5 / 9))  # three points: exact for what is integrated here
 
@@ -97,4 +98,4 @@ def _sag(x: float, a: float, length: float) -> float:
 
 def _cut(load: Spread, places: Sequence[float]) -> Iterator[tuple[float, float]]:
     edges = [load.a, *(p for p in sorted(places) if load.a < p < load.b), load.b]
-    return zip(edges, edges[1:], strict=False)
+    return pairwise(edges)
