@@ -12,7 +12,9 @@ from tutorial_lib.cutting.bed import cut_bed
 from tutorial_lib.cutting.planner import faults
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
+from tutorial_lib.facts import facts_of
 from tutorial_lib.measures import inch
+from tutorial_lib.plan import Plan
 
 TEN, TWELVE = {"length": "10 ft", "price": "8.30"}, {"length": "12 ft", "price": "9.90"}
 
@@ -109,18 +111,65 @@ def test_a_piece_no_board_can_hold_is_a_stop_and_the_rest_is_planned():
 
 def test_an_offcut_on_the_shelf_is_used_before_a_board_is_bought():
     bed = cut({"lumber.1x4.stock": [TEN, {"length": "80 in", "offcut": True}]})
-    lines = [(p.stock, p.count, p.offcut) for p in bed.shopping if p.section == "1x4"]
-    assert lines == [("offcut 80 in", 1, True), ("10 ft", 4, False)]
+    assert [(p.stock, p.count) for p in bed.shopping if p.section == "1x4"] == [("10 ft", 4)]
+    assert [(b.stock, b.count) for b in bed.own_boards] == [("offcut 80 in", 1)]
 
 
-def test_measured_boards_are_planned_as_they_are_and_still_listed():
+def test_measured_boards_are_planned_as_they_are_and_not_bought():
     short = ["119 in", "119 in", "114 in"]  # the last gives two slats only
     bed = cut({"lumber.1x4.stock": [TEN | {"measured": short}]})
     lengths = sorted(b.length for b in bed.plan.boards if b.section == "1x4")
     assert lengths[-2:] == [120, 120]
     assert {inch(119)} < set(lengths)
     assert faults(bed.plan, bed.pieces, bed.stocks) == []
-    assert [(p.stock, p.count, p.cost) for p in bed.shopping if p.section == "1x4"] == [("10 ft", 5, 5 * 830)]
+    assert [(p.stock, p.count, p.cost) for p in bed.shopping if p.section == "1x4"] == [("10 ft", 2, 2 * 830)]
+    assert sum(b.count for b in bed.own_boards) == 3
+    assert bed.weight == pytest.approx(cutting().weight - 3 * 120 * 2.625 / 1728 * 28.5, rel=0.03)
+
+
+def own(section, **row):
+    stock = demo().raw()["lumber"][section]["stock"]
+    return {f"lumber.{section}.stock": [*stock, row]}
+
+
+def test_boards_at_hand_are_neither_bought_nor_priced_nor_carried():
+    bed = cut(own("2x6", length="8 ft", available=3))
+    assert "2x6" not in {p.section for p in bed.shopping}
+    assert [(b.section, b.stock, b.count) for b in bed.own_boards] == [("2x6", "own 8 ft", 3)]
+    assert bed.cost == 8950 - 3 * 810
+    assert bed.board_feet == cutting().board_feet - 3 * 8
+
+
+def test_a_price_says_that_the_shop_has_so_many():
+    two = {"length": "8 ft", "price": "6", "available": 2}
+    bed = cut({"lumber.2x6.stock": [two, {"length": "8 ft", "price": "8"}]})
+    lines = [(p.stock, p.count, p.price) for p in bed.shopping if p.section == "2x6"]
+    assert lines == [("8 ft", 2, 600), ("8 ft", 1, 800)]
+    assert facts_of(Plan(bed.build.options), ["cutting"])["stock.2x6x8.count"].value == 3
+
+
+def test_what_is_at_hand_costs_nothing_in_every_way_to_buy():
+    bed = cut(own("1x4", length="8 ft", available=2) | {"lumber.2x6.stock": [{"length": "8 ft"}]})
+    eight = bed.alternatives[0]
+    assert eight.plan is None and "can't hold" in eight.why  # 10 slats more, and no 8-ft 1x4 in the list
+    bed = cut(own("1x4", length="8 ft", price="7.10"))
+    eight = bed.alternatives[0]
+    assert (eight.cost, eight.unpriced) == (3 * 810 + 2 * 340 + 7 * 710 + 1690, frozenset())
+
+
+@pytest.mark.parametrize(("width", "severity"), [("3 7/16 in", "note"), ("3 5/16 in", "caution"), ("3 1/2 in", None)])
+def test_own_boards_of_another_width_are_told_and_change_no_other(width, severity):
+    bed = cut(own("1x4", length="10 ft", available=2, width=width))
+    found = [f.severity for f in bed.findings if f.rule == "own boards"]
+    assert found == ([severity] if severity else [])
+    assert bed.build.part("slat").section.width == Fraction(7, 2)
+
+
+def test_a_long_post_for_two_short_pieces_is_told_with_the_length_that_holds_them():
+    assert not [f for f in cutting().findings if f.rule == "long board"]
+    (found,) = [f for f in cut({"legs.per_side": 4}).findings if f.rule == "long board"]
+    # 6 of 8 legs of 13 3/4 in fill one post; 1/4 + 2 x 13 3/4 + 1/8 = 27 7/8 of the second
+    assert "2 x leg" in found.what and found.limit == "3 ft"
 
 
 @settings(max_examples=40, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
@@ -138,4 +187,4 @@ def test_every_bed_that_can_be_built_can_be_bought(change_set):
     left_out = sum(len(f.parts) for f in bed.left_out)
     assert len(bed.pieces) + left_out == sum(not p.section.steel for p in build.parts)
     assert sum(p.count for p in bed.shopping) >= len(bed.plan.boards)
-    assert all(c.shorter < c.length and c.boards_saved > 0 for c in bed.cliffs)
+    assert all(c.shorter < c.length and (c.boards_saved > 0 or c.cost_saved > 0) for c in bed.cliffs)

@@ -13,7 +13,13 @@ from tutorial_lib.cutting.planner import plan_cuts
 from tutorial_lib.cutting.proof import sentence
 from tutorial_lib.measures import inch
 
-SLATS = Problem((307,), (14,), (959,), (959,), (830,), (None,))
+
+def problem_of(widths, demand, boards, prices):
+    none = (None,) * len(boards)
+    return Problem(widths=widths, demand=demand, capacities=boards, lengths=boards, prices=prices, available=none)
+
+
+SLATS = problem_of((307,), (14,), (959,), (830,))
 
 
 def test_a_true_claim_holds():
@@ -31,14 +37,14 @@ def test_values_that_show_nothing_are_refused():
 
 
 def test_a_check_that_runs_too_long_says_so():
-    many = Problem((7, 5), (900, 900), (40, 31), (40, 31), (3, 2), (None, None))
+    many = problem_of((7, 5), (900, 900), (40, 31), (3, 2))
     verdict = check(Certificate(many, 900, ((0, 0),)), limit=3)
     assert not verdict.holds
 
 
 def test_what_a_board_holds_by_hand():
     # 10 units: 4 + 4 gives 10, 4 + 3 + 3 gives 11; only two pieces of 4 are wanted
-    problem = Problem((4, 3), (2, 3), (10,), (10,), (1,), (None,))
+    problem = problem_of((4, 3), (2, 3), (10,), (1,))
     assert most_value((5, 3), problem) == (11,)
     assert cut_of((5, 3), problem).worth == 19
 

@@ -50,5 +50,5 @@ def test_one_piece_as_long_as_the_board_needs_no_cut():
 
 @pytest.mark.parametrize(("piece", "left"), [("95", "7/8"), ("95 7/8", "0"), ("95 15/16", "0")])
 def test_a_rest_thinner_than_the_blade_is_sawdust(piece, left):
-    board = Board("8 ft", inch(96), 0, (Piece("rail", inch(piece)),), EIGHTH, inch(0))
+    board = Board("8 ft", inch(96), 0, pieces=(Piece("rail", inch(piece)),), kerf=EIGHTH, trim=inch(0))
     assert board.offcut == inch(left)

@@ -116,11 +116,11 @@ def test_a_shelf_offcut_goes_first_and_only_once():
 
 def test_a_measured_board_is_planned_as_it_is():
     exact = [Stock("8 ft", inch(96), 400)]
-    over = [Stock("8 ft", inch(96), 400, measured=(inch("96 1/4"),))]
+    over = [*exact, Stock("8 ft, measured 96 1/4 in", inch("96 1/4"), 0, 1, own=True)]
     pieces = [PieceDemand("half", inch(48), 2)]
     assert len(plan_cuts(pieces, exact, EIGHTH, inch(0)).boards) == 2
     plan = plan_cuts(pieces, over, EIGHTH, inch(0))
-    assert [b.length for b in plan.boards] == [inch("96 1/4")]
+    assert [(b.length, b.own) for b in plan.boards] == [(inch("96 1/4"), True)]
 
 
 def test_boards_without_any_price_are_chosen_by_length():

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.cutting.boards import Board, Piece, PieceDemand, Stock
 from tutorial_lib.cutting.cliffs import cliffs
 from tutorial_lib.cutting.planner import plan_cuts
-from tutorial_lib.cutting.saw import batches, if_one_goes_wrong, saw_cuts, small_piece_finding
+from tutorial_lib.cutting.saw import batches, saw_cuts, second_tries, small_piece_finding
 from tutorial_lib.cutting.store import best_cut, store_cuts
 from tutorial_lib.measures import inch
 
@@ -15,7 +16,8 @@ EIGHTH, QUARTER = Fraction(1, 8), Fraction(1, 4)
 
 
 def board(*pieces, length=120):
-    return Board("10 ft", inch(length), 830, tuple(Piece("slat", inch(p)) for p in pieces), EIGHTH, QUARTER)
+    cut = tuple(Piece("slat", inch(p)) for p in pieces)
+    return Board("10 ft", inch(length), 830, pieces=cut, kerf=EIGHTH, trim=QUARTER)
 
 
 def test_running_marks_carry_every_kerf():
@@ -30,9 +32,26 @@ def test_the_last_piece_at_the_boards_end_needs_no_cut():
     assert [c.needed for c in saw_cuts(board("59 13/16", "59 13/16"))] == [True, False]
 
 
-def test_what_is_left_if_one_goes_wrong():
-    assert "can be cut again from the 43 1/4 in" in if_one_goes_wrong(board("38 1/4", "38 1/4", length="120 1/4"))
-    assert "nothing is left" in if_one_goes_wrong(board("38 1/4", "38 1/4", "38 1/4"))
+def test_every_leftover_that_is_long_enough_is_named_and_no_other():
+    # 8 ft less 1/4 trim: a rail of 60 in leaves 96 - 1/4 - 60 - 1/8 = 35 5/8
+    wanted = (("rail", "60", 2), ("leg", "35 5/8", 1), ("block", "14", 3))
+    pieces = [PieceDemand(name, inch(length), count) for name, length, count in wanted]
+    plan = plan_cuts(pieces, [Stock("8 ft", inch(96), 400)], EIGHTH, QUARTER)
+    tries = {t.name: t.leftovers for t in second_tries(plan)}
+    left = {n: layout.board.offcut for n, layout in enumerate(plan.layouts, 1)}
+    for piece in pieces:
+        assert tries[piece.name] == tuple((n, rest) for n, rest in left.items() if rest >= piece.length)
+    assert tries["rail"] == () and tries["block"] != ()
+
+
+def test_a_leftover_a_hair_too_short_is_not_named():
+    def tries(length):
+        plan = plan_cuts([PieceDemand("slat", inch(length), 1)], [Stock("s", inch(80), 1)], EIGHTH, QUARTER)
+        return [t.leftovers for t in second_tries(plan)]
+
+    # 80 - 1/4 trim - slat - 1/8 kerf >= slat up to 39 13/16
+    assert tries("39 13/16") == [((1, inch("39 13/16")),)]
+    assert tries("39 53/64") == [()]
 
 
 def test_one_stop_block_setting_for_each_length_longest_first():
@@ -48,12 +67,11 @@ def test_a_store_cut_leaves_room_for_both_sides_whatever_the_store_does():
     cut = best_cut(board("38 1/4", "38 1/4"), 0, inch(1))
     assert cut is not None
     for slip in (-1, 0, 1):
-        first, second = cut.at + slip, 120 - cut.at - slip - Fraction(1, 4)
-        need = [
-            QUARTER + n * inch("38 1/4") + max(n - 1, 0) * EIGHTH for n in (cut.pieces_before, 2 - cut.pieces_before)
-        ]
+        first, second = cut.at[0] + slip, 120 - cut.at[0] - slip - Fraction(1, 4)
+        counts = (cut.pieces_before[0], 2 - cut.pieces_before[0])
+        need = [QUARTER + n * inch("38 1/4") + max(n - 1, 0) * EIGHTH for n in counts]
         assert first >= need[0]
-        assert second >= (need[1] if cut.pieces_before < 2 else 0)
+        assert second >= (need[1] if cut.pieces_before[0] < 2 else 0)
 
 
 def test_no_store_cut_where_the_board_is_full():
@@ -73,3 +91,22 @@ def test_a_slat_a_little_too_long_for_two_is_found_and_priced():
     (cliff,) = cliffs(plan, pieces, stocks, "slat", least=inch(71))
     assert (cliff.shorter, cliff.boards_saved, cliff.cost_saved) == (inch("71 15/16"), 7, 6300)
     assert cliffs(plan, pieces, stocks, "slat", least=inch("71 31/32")) == []
+
+
+def test_a_small_car_takes_two_cuts_in_one_board_and_what_fits_is_left_alone():
+    rails = [board("30", "30", "30"), board("30", length=48)]
+    assert store_cuts(rails, 1, QUARTER, carry=inch(48)) == []  # one cut leaves more than 48 in
+    (cut,) = store_cuts(rails, 2, QUARTER, carry=inch(48))
+    assert (cut.index, len(cut.at)) == (0, 2)
+    assert cut.carry <= 48
+    low = high = Fraction(0)
+    for at, pieces in zip(cut.at, (1, 1), strict=True):
+        low = at - QUARTER - high  # cut early, and the one before it late
+        assert low >= QUARTER + pieces * 30
+        high = at + QUARTER + Fraction(1, 4)
+    assert 120 - high >= QUARTER + 30
+
+
+def test_boards_at_hand_are_not_sawn_at_the_store():
+    home = replace(board("38 1/4", "38 1/4"), own=True)
+    assert store_cuts([home, board("38 1/4", "38 1/4")], 2, QUARTER, carry=inch(100))[0].index == 1

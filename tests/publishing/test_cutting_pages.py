@@ -18,7 +18,7 @@ def plan():
 
 
 def test_the_shopping_list_adds_up(plan):
-    table = cutting.shopping_table(plan.cutting)
+    (table,) = cutting.shopping_table(plan.cutting)
     assert table.rows[-1] == ("All", "", "11", "", "$89.50")
 
 
@@ -28,7 +28,7 @@ def test_every_layout_is_drawn_once(plan):
 
 
 def test_stop_block_settings_are_listed_longest_first_in_each_lumber(plan):
-    (table,) = [b for b in cutting.at_the_saw(plan) if isinstance(b, Table)]
+    table, _ = [b for b in cutting.at_the_saw(plan) if isinstance(b, Table)]
     assert table.rows[0] == ("2", "78 3/4 in", "side rail", "2x6")
     assert sum(int(row[0]) for row in table.rows) == sum(len(b.pieces) for b in plan.cutting.plan.boards)
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.adapting.steps import Step
-from tutorial_lib.cutting.bed import stock_name
+from tutorial_lib.cutting.yard import stock_name
 from tutorial_lib.design.build_file import change, exact_length
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.design.options import Options, StockOptions
@@ -71,7 +71,7 @@ def longer(options: Options, part: Part) -> dict[str, Any] | None:
 
 def likely_price(stock: tuple[StockOptions, ...], length: Fraction) -> str | None:
     """A price in proportion to the longest board that has one; a guess, and told as one."""
-    priced = [row for row in stock if row.price is not None and not row.offcut]
+    priced = [row for row in stock if row.price is not None and not row.at_hand]
     if not priced:
         return None
     nearest = max(priced, key=lambda row: row.length)

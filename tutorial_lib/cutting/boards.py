@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
@@ -33,11 +33,12 @@ class Stock:
     """Boards that can be had: at the yard, or an offcut on the shelf (price 0, one available)."""
 
     name: str
-    length: Fraction  # [in] as sold
+    length: Fraction  # [in] as sold; of a board at hand its real length
     price: int  # [cents] each
     available: int | None = None  # None: as many as are wanted
+    _: KW_ONLY
     section: str = ""
-    measured: tuple[Fraction, ...] = ()  # [in] boards at hand whose real length is known; they count as available
+    own: bool = False  # at hand already: neither bought nor carried home
 
 
 @dataclass(frozen=True)
@@ -56,10 +57,12 @@ class Board:
     stock: str
     length: Fraction  # [in] as measured where that is known, else as sold
     price: int  # [cents]
+    _: KW_ONLY
     pieces: tuple[Piece, ...]
     kerf: Fraction  # [in]
     trim: Fraction  # [in] lost at the ends, squaring cut included
     section: str = ""
+    own: bool = False  # at hand already
 
     @property
     def used(self) -> Fraction:
@@ -75,7 +78,8 @@ class Board:
     def offcut(self) -> Fraction:
         """What is left to keep [in]: a rest thinner than the blade is only sawdust.
 
-        >>> Board("8 ft", Fraction(96), 0, (Piece("leg", Fraction(95)),), Fraction(1, 8), Fraction(1, 4)).offcut
+        >>> leg = Piece("leg", Fraction(95))
+        >>> Board("8 ft", Fraction(96), 0, pieces=(leg,), kerf=Fraction(1, 8), trim=Fraction(1, 4)).offcut
         Fraction(5, 8)
         """
         if not self.pieces:
@@ -96,7 +100,7 @@ class Layout:
     count: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SectionPlan:
     """The boards of one section, and what is proven about them."""
 

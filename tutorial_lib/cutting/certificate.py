@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Problem:
     """Pieces and boards of one section in whole numbers (see ``problem.task``)."""
 
@@ -59,7 +59,10 @@ class Verdict:
 def most_value(values: Sequence[int], problem: Problem) -> tuple[int, ...]:
     """Most value each board can hold, by keeping only the fillings that no shorter one beats.
 
-    >>> most_value([5, 3], Problem((4, 3), (2, 3), (7, 10), (7, 10), (1, 1), (None, None)))
+    >>> problem = Problem(
+    ...     widths=(4, 3), demand=(2, 3), capacities=(7, 10), lengths=(7, 10), prices=(1, 1), available=(None, None)
+    ... )
+    >>> most_value([5, 3], problem)
     (8, 11)
     """
     top = max(problem.capacities, default=0)

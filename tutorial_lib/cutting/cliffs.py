@@ -14,7 +14,7 @@ from tutorial_lib.errors import InputError
 WITHIN = Fraction(3, 8)  # [in] a cliff further off is no small change; our choice
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Cliff:
     """A shorter length of one piece, and what it saves."""
 
@@ -81,9 +81,26 @@ def cliffs(
         except InputError:
             continue
         saved = len(plan.boards) - len(other.boards)
-        if saved > 0 and other.cost <= plan.cost and all(c.boards_saved < saved for c in found):
-            found.append(Cliff(name, now.length, shorter, stock.name, count, saved, plan.cost - other.cost))
+        if not _better(plan, other):
+            continue
+        if all((c.boards_saved, c.cost_saved) < (saved, plan.cost - other.cost) for c in found):
+            found.append(
+                Cliff(
+                    piece=name,
+                    length=now.length,
+                    shorter=shorter,
+                    stock=stock.name,
+                    per_board=count,
+                    boards_saved=saved,
+                    cost_saved=plan.cost - other.cost,
+                )
+            )
     return found
+
+
+def _better(plan: CutPlan, other: CutPlan) -> bool:
+    """True if the other list costs less, or as much with fewer boards."""
+    return other.cost < plan.cost or (other.cost == plan.cost and len(other.boards) < len(plan.boards))
 
 
 def candidates(

@@ -46,14 +46,12 @@ def _stocks(stocks: Sequence[Stock]) -> Iterator[Fault]:
             yield Fault(s.name, "its price is below 0; write 0 for an offcut on the shelf")
         if s.available is not None and s.available < 0:
             yield Fault(s.name, f"{s.available} boards available; it can't be less than 0")
-        if s.available is not None and 0 <= s.available < len(s.measured):
-            yield Fault(s.name, f"{len(s.measured)} boards measured, but only {s.available} available")
 
 
 def too_long(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fraction, kerf: Fraction) -> Iterator[Fault]:
     """Pieces (or pieces that must stay together) that no board of their section can hold."""
     for section in dict.fromkeys(p.section for p in pieces):
-        longest = max((length for s in stocks if s.section == section for length in _real(s)), default=None)
+        longest = max((s.length for s in stocks if s.section == section and s.available != 0), default=None)
         for block in dict.fromkeys(blocks_of([p for p in pieces if p.section == section])):
             need = sum((p.length for p in block), Fraction(0)) + (len(block) - 1) * kerf
             if longest is None:
@@ -61,12 +59,6 @@ def too_long(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fract
                 yield Fault(block[0].name, f"there is no {board} to be had in the stock; add one")
             elif need + trim > longest:
                 yield Fault(_names(block), _length_sentence(need, trim, longest, len(block), section))
-
-
-def _real(stock: Stock) -> Iterator[Fraction]:
-    yield from stock.measured
-    if stock.available is None or stock.available > len(stock.measured):
-        yield stock.length
 
 
 def _names(block: Block) -> str:

@@ -9,6 +9,8 @@ from fractions import Fraction
 
 PRICE = re.compile(r"(?P<before>[^\d\s.,+-]*)\s*(?P<sign>-?)\s*(?P<number>\d[\d ,.']*|[.,]\d+)\s*(?P<after>[^\d\s.,]*)")
 
+SIGNS = {"usd": ("$", True), "gbp": ("£", True), "eur": ("€", True), "aud": ("A$", True)}
+
 
 @dataclass(frozen=True)
 class Price:
@@ -35,6 +37,16 @@ class Money:
         while any((p.amount * fine).denominator > 1 for p in prices):
             fine *= 10
         return cls(named.currency, named.before, fine)
+
+    @classmethod
+    def in_currency(cls, code: str) -> Money:
+        """The money of a currency's code.
+
+        >>> Money.in_currency("gbp").write(810), Money.in_currency("sek").write(8100)
+        ('£8.10', '81.00 SEK')
+        """
+        sign, before = SIGNS.get(code, (code.upper(), False))
+        return cls(sign, before)
 
     def whole(self, price: Price) -> int:
         """The price in the smallest coin."""

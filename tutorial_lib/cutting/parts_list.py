@@ -239,7 +239,7 @@ def _twice(name: str, row: Row, label: str, first: int, what: str) -> Fault:
 def _stocks(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) -> tuple[list[Stock], Money]:
     found: list[Stock] = []
     prices = [(row, read_price(row.get("price"))) for row in rows]
-    seen: dict[tuple[str, str], int] = {}
+    seen: dict[tuple[str, str], tuple[Fraction, int]] = {}
     currencies: dict[str, int] = {}
     money = Money.of([p for _, p in prices if not isinstance(p, str)])
     for row, price in prices:
@@ -254,11 +254,11 @@ def _stocks(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) 
             continue
         if price.currency:
             currencies.setdefault(price.currency, row.number)
-        first = seen.setdefault((section, label), row.number)
-        if first != row.number:
-            faults.append(_twice(name, row, label, first, "is listed already"))
         if label and length is not None:
-            found.append(Stock(label, length, money.whole(price), available, section))
+            found.append(Stock(label, length, money.whole(price), available, section=section))
+            first = seen.setdefault((section, label), (length, row.number))
+            if first[0] != length:
+                faults.append(_twice(name, row, label, first[1], "has another length"))
     if len(currencies) > 1:
         said = ", ".join(f"{c} in row {n}" for c, n in currencies.items())
         faults.append(Fault(name, f"prices are in different currencies ({said}); use one"))

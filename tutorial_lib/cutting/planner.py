@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
 from tutorial_lib.cutting.certificate import Certificate
 from tutorial_lib.cutting.demand import refuse
-from tutorial_lib.cutting.problem import Block, Task, task
+from tutorial_lib.cutting.problem import Block, Supply, Task, task
 from tutorial_lib.errors import Fault, InputError
 
 if TYPE_CHECKING:
@@ -81,7 +81,13 @@ def _section(
     cost = sum(b.price for b in boards)
     proof = Certificate(job.problem, found.bound, _needed(job, found))
     return SectionPlan(
-        section, boards, min(found.bound, cost), proof, found.searched, settled, tuple(s.stock for s in job.supplies)
+        section=section,
+        boards=boards,
+        bound=min(found.bound, cost),
+        certificate=proof,
+        searched=found.searched,
+        settled=settled,
+        supplies=tuple(s.stock for s in job.supplies),
     )
 
 
@@ -135,8 +141,15 @@ def _boards(job: Task, chosen: Counter[Pattern], kerf: Fraction, trim: Fraction,
         supply = job.supplies[pattern.stock]
         for _ in range(count):
             pieces = _dealt(pattern, heaps)
-            boards.append(Board(supply.stock, supply.length, supply.price, pieces, kerf, trim, section))
+            boards.append(_board(supply, pieces, kerf, trim, section))
     return tuple(boards)
+
+
+def _board(supply: Supply, pieces: tuple[Piece, ...], kerf: Fraction, trim: Fraction, section: str) -> Board:
+    return Board(
+        supply.stock, supply.length, supply.price,
+        pieces=pieces, kerf=kerf, trim=trim, section=section, own=supply.own,
+    )  # fmt: skip
 
 
 def _lengths(job: Task, pattern: Pattern) -> list[Fraction]:
@@ -185,10 +198,7 @@ def _not_there(plan: CutPlan, stocks: Sequence[Stock]) -> Iterator[str]:
     taken = Counter((b.section, b.stock, b.length, b.price) for b in plan.boards)
     have: dict[tuple[str, str, Fraction, int], float] = defaultdict(float)
     for s in stocks:
-        for length in s.measured:
-            have[s.section, s.name, length, s.price] += 1
-        rest = float("inf") if s.available is None else s.available - len(s.measured)
-        have[s.section, s.name, s.length, s.price] += rest
+        have[s.section, s.name, s.length, s.price] += float("inf") if s.available is None else s.available
     for key, count in taken.items():
         if count > have[key]:
             yield f"{key[1]}: {count} taken, {have[key]:g} there"

@@ -7,7 +7,6 @@ widths, the boards rounded down: nothing is lost by it, as every sum of widths i
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -27,6 +26,7 @@ class Supply:
     length: Fraction  # [in]
     price: int  # [cents]
     available: int | None
+    own: bool = False
 
 
 @dataclass(frozen=True)
@@ -39,15 +39,9 @@ class Task:
 
 
 def supplies_of(stocks: Sequence[Stock]) -> tuple[Supply, ...]:
-    """Boards by their real length: measured ones one by one, the rest as sold."""
-    found: list[Supply] = []
-    for stock in stocks:
-        for length, count in sorted(Counter(stock.measured).items()):
-            found.append(Supply(stock.name, length, stock.price, count))
-        rest = None if stock.available is None else stock.available - len(stock.measured)
-        if rest is None or rest > 0:
-            found.append(Supply(stock.name, stock.length, stock.price, rest))
-    return tuple(found)
+    """The boards there are any of."""
+    there = (stock for stock in stocks if stock.available != 0)
+    return tuple(Supply(stock.name, stock.length, stock.price, stock.available, stock.own) for stock in there)
 
 
 def blocks_of(pieces: Sequence[PieceDemand]) -> list[Block]:

@@ -19,7 +19,7 @@ BOARD_NOTES = (
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SawCut:
     """One cut: the piece it frees, and where its line is."""
 
@@ -51,6 +51,16 @@ class Batch:
         return self.length < SMALL
 
 
+@dataclass(frozen=True)
+class SecondTry:
+    """What is there if one piece goes wrong."""
+
+    section: str
+    name: str
+    length: Fraction  # [in]
+    leftovers: tuple[tuple[int, Fraction], ...]  # number of the layout and what it leaves [in]; empty: a new board
+
+
 def saw_cuts(board: Board) -> tuple[SawCut, ...]:
     """Cuts of one board after its end is squared, longest piece first.
 
@@ -58,7 +68,8 @@ def saw_cuts(board: Board) -> tuple[SawCut, ...]:
     for every cut before it.
 
     >>> legs = (Piece("leg", Fraction(14)),) * 2
-    >>> [cut.mark for cut in saw_cuts(Board("8 ft", Fraction(96), 0, legs, Fraction(1, 8), Fraction(1, 4)))]
+    >>> board = Board("8 ft", Fraction(96), 0, pieces=legs, kerf=Fraction(1, 8), trim=Fraction(1, 4))
+    >>> [cut.mark for cut in saw_cuts(board)]
     [Fraction(14, 1), Fraction(225, 8)]
     """
     cuts: list[SawCut] = []
@@ -67,7 +78,8 @@ def saw_cuts(board: Board) -> tuple[SawCut, ...]:
     for number, piece in enumerate(board.pieces, 1):
         mark = start + piece.length
         left = room - mark
-        cuts.append(SawCut(number, piece, start, mark, max(left - board.kerf, Fraction(0)), left > 0))
+        beyond = max(left - board.kerf, Fraction(0))
+        cuts.append(SawCut(number=number, piece=piece, start=start, mark=mark, left=beyond, needed=left > 0))
         start = mark + board.kerf
     return tuple(cuts)
 
@@ -85,20 +97,21 @@ def batches(plan: CutPlan) -> tuple[Batch, ...]:
     return tuple(sorted(lots, key=lambda b: (sections.index(b.section), -b.length)))
 
 
-def if_one_goes_wrong(board: Board) -> str:
-    """What is left for another try, in words: longest first means the rest can still give a shorter piece."""
-    if not board.pieces:
-        return ""
-    longest, rest = board.pieces[0], board.offcut
-    if rest >= longest.length:
-        return f"a spoilt {longest.name} can be cut again from the {write_length(rest)} left over."
-    again = next((p for p in board.pieces if p.length <= rest), None)
-    if again:
-        return f"the {write_length(rest)} left over gives another {again.name}, but no second {longest.name}."
-    return "nothing is left for a second try; measure twice before each cut."
+def second_tries(plan: CutPlan) -> tuple[SecondTry, ...]:
+    """For every piece the leftovers it could be cut from again, whichever board they come from."""
+    found: dict[tuple[str, str, Fraction], list[tuple[int, Fraction]]] = {}
+    for section in plan.sections:
+        wanted = {(p.name, p.length) for board in section.boards for p in board.pieces}
+        for name, length in sorted(wanted, key=lambda w: (-w[1], w[0])):
+            found[section.section, name, length] = [
+                (number, layout.board.offcut)
+                for number, layout in enumerate(plan.layouts, 1)
+                if layout.board.section == section.section and layout.board.offcut >= length
+            ]
+    return tuple(SecondTry(*piece, tuple(leftovers)) for piece, leftovers in found.items())
 
 
-def small_piece_finding(plan: CutPlan) -> Finding | None:
+def small_piece_finding(plan: CutPlan, units: str = "in") -> Finding | None:
     """The caution for pieces too short to hold by hand, or None."""
     small = [b for b in batches(plan) if b.small]
     if not small:
@@ -108,9 +121,9 @@ def small_piece_finding(plan: CutPlan) -> Finding | None:
     return Finding(
         rule="small piece at the saw",
         severity="caution",
-        what=f"{', '.join(names)}: {write_length(shortest)} is too short to hold by hand.",
-        value=write_length(shortest),
-        limit=write_length(SMALL),
+        what=f"{', '.join(names)}: {write_length(shortest, units)} is too short to hold by hand.",
+        value=write_length(shortest, units),
+        limit=write_length(SMALL, units),
         whose="common practice",
         remedy="Clamp the board on both sides of the blade or cut with a stop and a hold-down; keep both hands clear.",
         parts=names,

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil, floor, inf
 
 from tutorial_lib.cutting.arrays import Knapsack, Mixes, all_mixes, whole
@@ -154,8 +154,7 @@ class Search:
         made = made_of(self.problem, boards)
         shelf = tuple(None if a is None else a - n for a, n in zip(self.problem.available, used, strict=True))
         demand = tuple(max(d - m, 0) for d, m in zip(self.problem.demand, made, strict=True))
-        problem = self.problem
-        return Problem(problem.widths, demand, problem.capacities, problem.lengths, problem.prices, shelf)
+        return replace(self.problem, demand=demand, available=shelf)
 
     # --- the lists in order ----------------------------------------------------------------------
 
@@ -245,8 +244,7 @@ class Search:
         used = mix_of(self.problem, kept)
         rest = self._without(kept)
         left = tuple(n - u for n, u in zip(mix, used, strict=True))
-        p = self.problem
-        small = Problem(p.widths, rest.demand, p.capacities, p.lengths, tuple(0 for _ in p.prices), left)
+        small = replace(rest, prices=tuple(0 for _ in rest.prices), available=left)
         filled = greedy(small, self.cuts[-1].values) or greedy(small, [])
         return None if filled is None else kept + filled
 
@@ -374,13 +372,10 @@ def _fewer_kinds(problem: Problem) -> Problem | None:
     kinds = [i for i, d in enumerate(problem.demand) if d]
     if not kinds:
         return None
-    return Problem(
-        tuple(problem.widths[i] for i in kinds),
-        tuple(problem.demand[i] for i in kinds),
-        problem.capacities,
-        problem.lengths,
-        problem.prices,
-        problem.available,
+    return replace(
+        problem,
+        widths=tuple(problem.widths[i] for i in kinds),
+        demand=tuple(problem.demand[i] for i in kinds),
     )
 
 

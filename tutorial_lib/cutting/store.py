@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations, pairwise
+from math import ceil, floor
 
 from tutorial_lib.cutting.boards import Board
 from tutorial_lib.measures import write_length
 
 STORE_KERF = Fraction(1, 4)  # [in] allowed for a panel or radial-arm saw at the store; our choice
+MOST_CUTS = 3  # in one board
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class StoreCut:
-    """One rough cut, asked for at the store."""
+    """The rough cuts of one board, asked for at the store."""
 
     board: Board
     index: int  # of the board in the plan, from 0
-    at: Fraction  # [in] from the end that is squared at home
+    at: tuple[Fraction, ...]  # [in] from the end that is squared at home
     tolerance: Fraction  # [in] either way, and everything still comes out
-    pieces_before: int  # pieces that come from the first part
+    pieces_before: tuple[int, ...]  # pieces that come from what lies before each cut
     carry: Fraction  # [in] longest part afterwards
 
     def ask(self, units: str = "in") -> str:
         """What to say at the counter."""
         section = f"{self.board.section} " if self.board.section else ""
+        places = " and ".join(write_length(x, units, 4) for x in self.at)
+        cuts = "one cut" if len(self.at) == 1 else f"{len(self.at)} cuts"
         return (
-            f"{section}{self.board.stock}: one cut about {write_length(self.at, units, 4)} from one end, "
+            f"{section}{self.board.stock}: {cuts} about {places} from one end, "
             f"give or take {write_length(self.tolerance, units)}"
         )
 
@@ -35,7 +40,7 @@ class StoreCut:
 def store_cuts(
     boards: Sequence[Board], cuts: int, tolerance: Fraction, carry: Fraction | None = None
 ) -> list[StoreCut]:
-    """Which first cuts to ask for.
+    """Which rough cuts to ask for; boards at hand are at home already.
 
     A board is cut between two pieces, in the middle of its spare length, where there is room for the
     store's blade, for squaring the new end at home and for twice the tolerance.
@@ -44,34 +49,83 @@ def store_cuts(
         boards: the boards of a plan.
         cuts: how many cuts are free.
         tolerance: how far off the store may be, either way [in].
-        carry: longest part that fits the car [in]; boards within it are left alone.
+        carry: longest part that fits the car [in]; only boards that don't fit it are cut.
     """
     found: list[StoreCut] = []
-    order = sorted(range(len(boards)), key=lambda i: -boards[i].length)
-    for i in order:
-        if len(found) == cuts:
-            break
+    left = cuts
+    bought = (i for i, board in enumerate(boards) if not board.own)
+    for i in sorted(bought, key=lambda i: -boards[i].length):
         if carry is not None and boards[i].length <= carry:
             continue
-        cut = best_cut(boards[i], i, tolerance)
-        if cut is not None and (carry is None or cut.carry <= carry):
+        cut = best_cut(boards[i], i, tolerance, carry, min(left, MOST_CUTS))
+        if cut is not None:
             found.append(cut)
+            left -= len(cut.at)
     return found
 
 
-def best_cut(board: Board, index: int, tolerance: Fraction) -> StoreCut | None:
-    """The rough cut that leaves the shortest longest part, or None if no place has room for the tolerance."""
-    options: list[StoreCut] = []
-    for k in range(1, len(board.pieces) + 1):
-        before, after = _need(board, 0, k), _need(board, k, len(board.pieces))
-        spare = board.length - STORE_KERF - before - after
-        if spare < 2 * tolerance:
-            continue
-        least, most = before + tolerance, board.length - STORE_KERF - after - tolerance
-        at = min(max(_near(board.length / 2), least), most)
-        at = _quarter(at, least, most)
-        options.append(StoreCut(board, index, at, tolerance, k, max(at, board.length - at - STORE_KERF) + tolerance))
-    return min(options, key=lambda c: c.carry, default=None)
+def best_cut(
+    board: Board, index: int, tolerance: Fraction, carry: Fraction | None = None, most: int = 1
+) -> StoreCut | None:
+    """The fewest rough cuts that bring every part within the car, the longest part as short as can be.
+
+    None if no place has room for the tolerance, or ``most`` cuts don't do.
+    """
+    for cuts in range(1, most + 1):
+        best = min(_cut_in(board, index, tolerance, cuts), key=lambda c: c.carry, default=None)
+        if best is not None and (carry is None or best.carry <= carry):
+            return best
+    return None
+
+
+def _cut_in(board: Board, index: int, tolerance: Fraction, cuts: int) -> Iterator[StoreCut]:
+    """Every way to cut a board between its pieces; marks are all taken from the squared end."""
+    last = len(board.pieces)
+    for between in combinations(range(1, last + 1), cuts):
+        ends = (0, *between, last)
+        needs = [_need(board, a, b) for a, b in pairwise(ends)]
+        # a part between two rough cuts may lose the tolerance at both of its ends
+        slack = [tolerance] + [2 * tolerance] * (cuts - 1) + [tolerance]
+        least = [need + room for need, room in zip(needs, slack, strict=True)]
+        spare = board.length - cuts * STORE_KERF - sum(least)
+        if spare >= 0:
+            at = _on_quarters(_marks(_evened(least, spare)), least, board.length)
+            carry = max(_parts(at, board.length)) + tolerance
+            yield StoreCut(board=board, index=index, at=at, tolerance=tolerance, pieces_before=between, carry=carry)
+
+
+def _evened(parts: Sequence[Fraction], spare: Fraction) -> list[Fraction]:
+    """The spare length given to the shortest parts, so that the longest is as short as can be.
+
+    >>> [int(part) for part in _evened([Fraction(10), Fraction(40), Fraction(20)], Fraction(20))]
+    [25, 40, 25]
+    """
+    for count in range(len(parts), 0, -1):
+        shortest = sorted(parts)[:count]
+        level = (sum(shortest, Fraction(0)) + spare) / count
+        if level >= shortest[-1]:
+            return [max(part, level) for part in parts]
+    return list(parts)
+
+
+def _marks(parts: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """Where the blade's near side goes, from the squared end."""
+    return tuple(sum(parts[:k], Fraction(0)) + (k - 1) * STORE_KERF for k in range(1, len(parts)))
+
+
+def _parts(at: Sequence[Fraction], length: Fraction) -> list[Fraction]:
+    """Lengths of the parts between the marks."""
+    starts = [Fraction(0), *(mark + STORE_KERF for mark in at)]
+    return [end - start for start, end in zip(starts, (*at, length), strict=True)]
+
+
+def _on_quarters(at: tuple[Fraction, ...], least: Sequence[Fraction], length: Fraction) -> tuple[Fraction, ...]:
+    """The marks on quarter inches where every part stays long enough, else as they are."""
+    for turn in (round, floor, ceil):
+        near = tuple(Fraction(turn(mark * 4), 4) for mark in at)
+        if all(part >= need for part, need in zip(_parts(near, length), least, strict=True)):
+            return near
+    return at
 
 
 def _need(board: Board, first: int, last: int) -> Fraction:
@@ -80,15 +134,3 @@ def _need(board: Board, first: int, last: int) -> Fraction:
     if not pieces:
         return Fraction(0)
     return board.trim + sum((p.length for p in pieces), Fraction(0)) + (len(pieces) - 1) * board.kerf
-
-
-def _near(x: Fraction) -> Fraction:
-    return Fraction(round(x * 4), 4)
-
-
-def _quarter(x: Fraction, least: Fraction, most: Fraction) -> Fraction:
-    """The place on a quarter inch if one lies in the range."""
-    for near in (_near(x), _near(x) - Fraction(1, 4), _near(x) + Fraction(1, 4)):
-        if least <= near <= most:
-            return near
-    return x

@@ -137,13 +137,20 @@ class HeightOptions(Section):
 
 
 class StockOptions(Section):
-    """[[lumber.NAME.stock]] One length sold (or an offcut on the shelf)."""
+    """[[lumber.NAME.stock]] One length sold, or boards at hand: an offcut, or a number of them without a price."""
 
     length: Length
     price: Money | None = None
-    available: Annotated[int, Field(ge=0)] | None = None
+    available: Annotated[int, Field(ge=0)] | None = None  # with a price: how many the shop has; without: at hand
     offcut: bool = False
     measured: tuple[Length, ...] = ()  # boards of this row already at hand, each as it really is
+    thickness: Length | None = None  # of boards at hand, where they are not as the others
+    width: Length | None = None
+
+    @property
+    def at_hand(self) -> bool:
+        """True for boards that need not be bought."""
+        return self.offcut or (self.available is not None and self.price is None)
 
 
 class LumberOptions(Section):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -22,9 +22,8 @@ def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the cutting room."""
     cutting = plan.cutting
     units = plan.options.build.units
-    for purchase in cutting.shopping:
-        if not purchase.offcut:
-            yield from _stock(purchase, units)
+    for lines in _alike(cutting.shopping).values():
+        yield from _stock(lines, units)
     yield from _slats(plan)
     yield from _saw(plan)
     yield from _sums(cutting, plan.options.shop.currency)
@@ -37,12 +36,22 @@ def _key(purchase: Purchase) -> str:
     return f"stock.{purchase.section}x{size}"
 
 
-def _stock(purchase: Purchase, units: str) -> Iterator[Fact]:
+def _alike(shopping: Sequence[Purchase]) -> dict[str, list[Purchase]]:
+    """Boards of one section and length, also where the shop sells some of them at another price."""
+    found: dict[str, list[Purchase]] = {}
+    for purchase in shopping:
+        found.setdefault(_key(purchase), []).append(purchase)
+    return found
+
+
+def _stock(lines: Sequence[Purchase], units: str) -> Iterator[Fact]:
+    purchase = lines[0]
+    count, spares = sum(line.count for line in lines), sum(line.spares for line in lines)
     feet = purchase.length / 12
     what = f"{feet}-ft {purchase.section}" if feet.denominator == 1 else f"{purchase.stock} {purchase.section}"
     words = said_as({}, purchase.section)
-    spare = f", {purchase.spares} of them spare" if purchase.spares else ""
-    yield Fact(f"{_key(purchase)}.count", purchase.count, "count", "stock_count", what, words, f"cut plan{spare}")
+    spare = f", {spares} of them spare" if spares else ""
+    yield Fact(f"{_key(purchase)}.count", count, "count", "stock_count", what, words, f"cut plan{spare}")
     length = purchase.length
     yield Fact(f"{_key(purchase)}.length", length, "in", "stock_length", what, words, f"sold as {purchase.stock}")
 
@@ -74,10 +83,10 @@ def _saw(plan: Plan) -> Iterator[Fact]:
 
 def _sums(cutting: BedCutting, currency: str) -> Iterator[Fact]:
     if cutting.priced and cutting.plan.boards:
-        lines = " + ".join(f"{p.count} × {cutting.money.write(p.price or 0)}" for p in cutting.shopping if not p.offcut)
+        lines = " + ".join(f"{p.count} × {cutting.money.write(p.price or 0)}" for p in cutting.shopping)
         amount = Fraction(cutting.cost, cutting.money.per_unit)
         yield Fact("lumber.cost", amount, currency, "cost", "all lumber", ("lumber", "wood", "whole lot"), lines)
-    boards = sum(p.count for p in cutting.shopping if not p.offcut)
+    boards = sum(p.count for p in cutting.shopping)
     yield Fact("lumber.boards", boards, "count", "stock_count", "boards to buy", ("boards",), "cut plan")
     if cutting.board_feet:
         what, working = "board feet bought, nominal", "nominal inches × nominal inches × feet ÷ 12"

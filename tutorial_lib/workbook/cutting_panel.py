@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.cutting.bed import stock_name
+from tutorial_lib.cutting.yard import stock_name
 from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.options import Options, StockOptions
 from tutorial_lib.errors import TutorialError
@@ -164,7 +164,7 @@ def _price_rows(options: Options) -> Iterable[tuple[str, tuple[str, int]]]:
     """Key, section and place of every stock row that is bought."""
     for section, lumber in options.lumber.items():
         for place, row in enumerate(lumber.stock):
-            if not row.offcut:
+            if not row.at_hand:
                 yield f"price {section} {_label(row)}", (section, place)
 
 

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.cutting.bed import Alternative, BedCutting
-from tutorial_lib.cutting.boards import Board
 from tutorial_lib.cutting.marking import Method, Row, chance_to_rock, compare, row_of
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.cutting.saw import SMALL, SawList, if_one_goes_wrong
+from tutorial_lib.cutting.saw import SMALL, SawList, second_tries
 from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.measures import write_length
@@ -45,14 +43,17 @@ def _names(plan: Plan, key: str) -> str:
 
 
 def shopping(plan: Plan) -> list[Block]:
-    """The list to take to the store, with what it comes to."""
+    """The list to take to the store, with what it comes to, and the boards at hand that are used."""
     found = facts(plan)
     figures = tuple(found[key] for key in SUMS if key in found)
-    return [shopping_table(plan.cutting), Figures(figures, plan.options.build.units), *_told(plan.cutting)]
+    return [*shopping_table(plan.cutting), *own_table(plan.cutting), Figures(figures, plan.options.build.units),
+            *_told(plan.cutting)]  # fmt: skip
 
 
-def shopping_table(cutting: BedCutting) -> Table:
-    """Boards by section and length, with their cost where prices are known."""
+def shopping_table(cutting: BedCutting) -> list[Block]:
+    """Boards to buy by section and length, with their cost where prices are known."""
+    if not cutting.shopping:
+        return [Text("No boards to buy: all pieces come from your own.")]
     money = cutting.money
     columns = [Column("lumber"), Column("length"), Column("boards", align="right")]
     priced = any(p.price is not None for p in cutting.shopping)
@@ -63,12 +64,19 @@ def shopping_table(cutting: BedCutting) -> Table:
         spare = f", {p.spares} spare" if p.spares else ""
         row = [p.section, p.stock + spare, str(p.count)]
         if priced:
-            each = "on the shelf" if p.offcut else "no price" if p.price is None else money.write(p.price)
-            row += [each, "" if p.price is None or p.offcut else money.write(p.cost)]
+            row += ["no price", ""] if p.price is None else [money.write(p.price), money.write(p.cost)]
         rows.append(tuple(row))
     if priced:
         rows.append(("All", "", str(sum(p.count for p in cutting.shopping)), "", money.write(cutting.cost)))
-    return Table(tuple(columns), tuple(rows), "Shopping list", frozenset({len(rows) - 1}) if priced else frozenset())
+    last = frozenset({len(rows) - 1}) if priced else frozenset[int]()
+    return [Table(tuple(columns), tuple(rows), "Shopping list", last)]
+
+
+def own_table(cutting: BedCutting) -> list[Block]:
+    """Boards at hand that are cut: nothing to buy or carry."""
+    rows = tuple((b.section, b.stock, str(b.count)) for b in cutting.own_boards)
+    columns = (Column("lumber"), Column("board"), Column("boards", align="right"))
+    return [Table(columns, rows, "Take from your own boards")] if rows else []
 
 
 def _told(cutting: BedCutting) -> Iterator[Block]:
@@ -81,7 +89,7 @@ def _told(cutting: BedCutting) -> Iterator[Block]:
     proofs = tuple(
         f"{part.section}: {sentence(part, _next_lower(cutting, part.cost))}"
         for part in cutting.plan.sections
-        if part.section not in cutting.unpriced
+        if part.section not in cutting.unpriced and part.cost
     )
     if proofs:
         yield Heading("Why no list is cheaper")
@@ -95,20 +103,25 @@ def _next_lower(cutting: BedCutting, cost: int) -> str:
 def alternatives(plan: Plan) -> list[Block]:
     """The cheapest mix against one length for all, and against what fits the car."""
     cutting = plan.cutting
-    rows = [_row(cutting, Alternative("cheapest", cutting.plan, cutting.priced))]
-    rows += [_row(cutting, other) for other in cutting.alternatives]
+    if not cutting.shopping:
+        return []
+    cheapest = Alternative("cheapest", cutting.plan, *cutting.bought_for(cutting.plan))
+    rows = [_row(cutting, cheapest, other) for other in (cheapest, *cutting.alternatives)]
     columns = (Column("bought as"), Column("boards", align="right"), Column("cost", align="right"),
                Column("in the bed", "%", "right"), Column("", share=2))  # fmt: skip
     return [Table(columns, tuple(rows), "Other ways to buy, spares left out", frozenset({0}))]
 
 
-def _row(cutting: BedCutting, other: Alternative) -> tuple[str, ...]:
+def _row(cutting: BedCutting, cheapest: Alternative, other: Alternative) -> tuple[str, ...]:
     if other.plan is None:
         return (other.name, "", "", "", f"not possible: {other.why}")
-    cost = cutting.money.write(other.plan.cost) if other.priced else "no price"
-    more = other.plan.cost - cutting.plan.cost
-    said = f"{cutting.money.write(more)} more" if other.priced and more else ""
-    return (other.name, str(len(other.plan.boards)), cost, f"{100 * float(other.plan.yield_share):.0f}", said)
+    said = [f"without {', '.join(sorted(other.unpriced))}, which has no price"] if other.unpriced else []
+    more = other.cost - cheapest.cost
+    if more and other.unpriced == cheapest.unpriced:
+        said.insert(0, f"{cutting.money.write(abs(more))} {'more' if more > 0 else 'less'}")
+    bought = sum(not board.own for board in other.plan.boards)
+    share = f"{100 * float(other.plan.yield_share):.0f}"
+    return (other.name, str(bought), cutting.money.write(other.cost), share, "; ".join(said))
 
 
 def store(plan: Plan) -> list[Block]:
@@ -153,11 +166,9 @@ def at_the_saw(plan: Plan) -> list[Block]:
     rows = tuple((str(b.count), write_length(b.length, units), ", ".join(_names(plan, n) for n in b.names), b.section)
                  for b in saw.batches)  # fmt: skip
     columns = (Column("pieces", align="right"), Column("stop at", align="right"), Column("part"), Column("lumber"))
-    tries = _second_tries(plan)
     blocks: list[Block] = [Items(order, "number"), Table(columns, rows, "Stop-block settings, longest first")]
     blocks += [
-        Heading("If one goes wrong"),
-        Items(tries),
+        _second_tries(plan),
         Heading("The boards themselves"),
         Items(tuple(saw.notes)),
     ]
@@ -167,16 +178,31 @@ def at_the_saw(plan: Plan) -> list[Block]:
     return blocks
 
 
-def _second_tries(plan: Plan) -> tuple[str, ...]:
-    """What is left if one goes wrong, boards with the same answer named together."""
-    said: dict[str, list[str]] = {}
-    for number, layout in enumerate(plan.cutting.plan.layouts, 1):
-        said.setdefault(if_one_goes_wrong(_renamed(plan, layout.board)), []).append(str(number))
-    return tuple(f"{'Layout' if len(n) == 1 else 'Layouts'} {', '.join(n)}: {words}" for words, n in said.items())
+def _second_tries(plan: Plan) -> Table:
+    """The leftovers each piece could be cut from again."""
+    units = plan.options.build.units
+    columns = (Column("piece"), Column("lumber"), Column("length", align="right"),
+               Column("leftovers long enough", share=1))  # fmt: skip
+    rows = tuple(
+        (_names(plan, t.name), t.section, write_length(t.length, units), _leftovers(t.leftovers, plan))
+        for t in second_tries(plan.cutting.plan)
+    )
+    return Table(columns, rows, "If one goes wrong")
 
 
-def _renamed(plan: Plan, board: Board) -> Board:
-    return replace(board, pieces=tuple(replace(p, name=_names(plan, p.name)) for p in board.pieces))
+def _leftovers(leftovers: tuple[tuple[int, Fraction], ...], plan: Plan) -> str:
+    if not leftovers:
+        return "none: it takes a new board"
+    units, layouts = plan.options.build.units, plan.cutting.plan.layouts
+    said = (
+        f"{write_length(rest, units)} from layout {number}" + _times(layouts[number - 1].count)
+        for number, rest in leftovers
+    )
+    return "; ".join(said)
+
+
+def _times(count: int) -> str:
+    return f", {count} of them" if count > 1 else ""
 
 
 def slat_row(plan: Plan) -> Row:

@@ -1,0 +1,152 @@
+"""What to mind about the boards of a bed: cliffs, small pieces, the car, a long board for little, odd own boards."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from tutorial_lib.cutting.boards import Board, Stock
+from tutorial_lib.cutting.cliffs import Cliff
+from tutorial_lib.cutting.planner import plan_cuts
+from tutorial_lib.cutting.saw import small_piece_finding
+from tutorial_lib.cutting.yard import OwnSize, stock_name
+from tutorial_lib.errors import InputError
+from tutorial_lib.findings import Finding
+from tutorial_lib.measures import mm, write_length
+
+if TYPE_CHECKING:
+    from tutorial_lib.cutting.bed import BedCutting
+
+SHORT_FEET = (3, 4, 6)  # lengths short of 8 ft that many shops keep or cut; common practice, no source
+SHORT_MM = (900, 1200, 1800)
+ODD = Fraction(1, 8)  # [in] own boards that differ by more are a caution; our choice
+
+
+def findings_of(cutting: BedCutting) -> Iterator[Finding]:
+    """All that is to be minded, in the order of the job."""
+    units = cutting.build.options.build.units
+    for cliff in cutting.cliffs:
+        yield _cliff(cutting, cliff, units)
+    yield from _own_sizes(cutting, units)
+    if cutting.plan.boards and (small := small_piece_finding(cutting.plan, units)):
+        yield small
+    yield from _long_boards(cutting, units)
+    carry = cutting.build.options.shop.carry
+    if carry is not None:
+        yield from _too_long_for_car(cutting, carry, units)
+
+
+def _cliff(cutting: BedCutting, cliff: Cliff, units: str) -> Finding:
+    """The yield cliff in a sentence, with what to change."""
+    fewer = f"{cliff.boards_saved} {'board' if cliff.boards_saved == 1 else 'boards'} fewer"
+    known = cutting.plan.sections and _section(cutting, cliff.piece) not in cutting.unpriced
+    less = f"{cutting.money.write(cliff.cost_saved)} less" if known and cliff.cost_saved else ""
+    saved = " and ".join(words for words in (fewer if cliff.boards_saved > 0 else "", less) if words)
+    return Finding(
+        rule="yield cliff",
+        severity="caution",
+        what=f"The {cliff.piece} is {write_length(cliff.by, units, 32)} too long for {cliff.per_board} from one "
+        f"{cliff.stock} board: {saved or 'a shorter list'} if it were shorter.",
+        value=write_length(cliff.length, units),
+        limit=write_length(cliff.shorter, units),
+        whose="the boards' length, the kerf and the trim",
+        remedy=f"Set slats.play {write_length(cliff.by / 2, units, 32)} larger at each end.",
+        parts=(cliff.piece,),
+    )
+
+
+def _section(cutting: BedCutting, piece: str) -> str:
+    return next(p.section for p in cutting.pieces if p.name == piece)
+
+
+def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Iterator[Finding]:
+    cut = {c.index for c in cutting.store_cuts}
+    long = [b for i, b in enumerate(cutting.plan.boards) if not b.own and b.length > carry and i not in cut]
+    if long:
+        names = ", ".join(f"{n} x {name}" for name, n in Counter(f"{b.section} {b.stock}" for b in long).items())
+        yield Finding(
+            "transport", "caution", f"{names} will not fit the car.",
+            write_length(max(b.length for b in long), units), write_length(carry, units), "your car",
+            "Ask the store for a rough cut, buy the list that fits the car, or carry them on the roof.",
+        )  # fmt: skip
+
+
+def shorter_board(cutting: BedCutting, section: str) -> tuple[Board, Board] | None:
+    """A board bought that a much shorter one could replace, and the shorter one as it would be cut; tried, not guessed.
+
+    None where no length short of half the board holds what is left over from the others.
+    """
+    boards = cutting.plan.section(section).boards
+    bought = [board for board in boards if not board.own]
+    if len(bought) < 2:
+        return None
+    long = max(bought, key=lambda board: board.length)
+    metric = cutting.build.options.build.units == "mm"
+    lengths = [mm(x) for x in SHORT_MM] if metric else [Fraction(12 * feet) for feet in SHORT_FEET]
+    room = sum((board.left for board in boards), Fraction(0)) + sum(board.kerf for board in boards)
+    for length in lengths:
+        if length <= long.length / 2 and long.length - length <= room:
+            short = _tried(cutting, section, long, length)
+            if short is not None:
+                return long, short
+    return None
+
+
+def _tried(cutting: BedCutting, section: str, long: Board, length: Fraction) -> Board | None:
+    """The short board in a list that has it in place of one long one; None if the pieces don't come out of it."""
+    there = Counter((b.stock, b.length) for b in cutting.plan.section(section).boards)
+    there[long.stock, long.length] -= 1
+    stocks = [Stock(name, n, 1, count, section=section) for (name, n), count in there.items() if count]
+    stocks.append(Stock("", length, 0, 1, section=section))
+    pieces = [piece for piece in cutting.pieces if piece.section == section]
+    try:
+        plan = plan_cuts(pieces, stocks, cutting.plan.kerf, cutting.plan.trim, prefer=())
+    except InputError:
+        return None
+    return next((board for board in plan.boards if not board.stock), None)
+
+
+def _long_boards(cutting: BedCutting, units: str) -> Iterator[Finding]:
+    """A long board bought for a few short pieces, where a shorter one holds them."""
+    names = {part.key: part.name for part in cutting.build.parts}
+    for part in cutting.plan.sections:
+        found = shorter_board(cutting, part.section)
+        if found is None:
+            continue
+        long, short = found
+        pieces = ", ".join(f"{count} x {names[key]}" for key, count in short.counts)
+        enough = stock_name(short.length)
+        yield Finding(
+            "long board", "note",
+            f"One {part.section} of {long.stock} is bought where {enough} would do, for {pieces}.",
+            write_length(long.length, units), enough, "the cut plan, tried",
+            f"Ask for a {part.section} of {enough}, and list it with its price.",
+            tuple(key for key, _ in short.counts),
+        )  # fmt: skip
+
+
+def _own_sizes(cutting: BedCutting, units: str) -> Iterator[Finding]:
+    """Boards at hand that are thinner or narrower than the plan's, and what is cut from them."""
+    for size in cutting.yard.sizes:
+        boards = [b for b in cutting.plan.boards if (b.section, b.stock) == (size.section, size.stock)]
+        if boards:
+            yield _odd(cutting, size, boards, units)
+
+
+def _odd(cutting: BedCutting, size: OwnSize, boards: list[Board], units: str) -> Finding:
+    plan = next(part.section for part in cutting.build.parts if part.section.name == size.section)
+    names = {part.key: part.name for part in cutting.build.parts}
+    cut = Counter(piece.name for board in boards for piece in board.pieces)
+    pieces = ", ".join(f"{n} x {names[key]}" for key, n in cut.items())
+    own, planned = (f"{write_length(x.thickness, units)} x {write_length(x.width, units)}" for x in (size, plan))
+    off = max(abs(size.thickness - plan.thickness), abs(size.width - plan.width))
+    return Finding(
+        "own boards", "caution" if off > ODD else "note",
+        f"Your own {size.section} measure {own}, the plan's {planned}: {pieces} come from them.",
+        own, planned, "as measured",
+        f"Keep them together and lay them out from their marks: what lies beside them moves by up to "
+        f"{write_length(off, units)}.",
+        tuple(cut),
+    )  # fmt: skip
