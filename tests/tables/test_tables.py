@@ -10,6 +10,7 @@ from tutorial_lib import tables
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import mm
 from tutorial_lib.tables.rows import rows
+from tutorial_lib.tables.wood import Property
 
 NAMES = sorted(path.name for path in files("tutorial_lib.tables").joinpath("data").iterdir())
 
@@ -36,8 +37,10 @@ def test_every_row_has_source_and_status(name: str) -> None:
         (lambda: tables.dressed("2x7"), "is not a known section"),
         (lambda: tables.species("SFP"), "is not a known species"),
         (lambda: tables.design_values("SPF", "No.5", 4), "is not a known grade of Spruce-Pine-Fir"),
-        (lambda: tables.design_values("SPF", "Construction", 6), "graded narrower only"),
-        (lambda: tables.design_values("white oak", "No.2", 4), "no graded design values"),
+        (lambda: tables.design_values("SPF", "Construction", 6), "graded 2 to 4 in wide, not 6 in .*choose No.2"),
+        (lambda: tables.design_values("SYP", "Construction", 2), "graded 4 in wide, not 2 in .*choose No.2"),
+        (lambda: tables.design_values("SPF", "Stud", 8), "not sold as Stud; its values are those of No.3"),
+        (lambda: tables.design_values("SYP", "Stud", 8), "not sold as Stud"),
         (lambda: tables.screw("11"), "is not a known screw gauge"),
         (lambda: tables.carriage_bolt("7/16"), "is not a known carriage bolt"),
         (lambda: tables.tolerance("mattress"), "is not a known tolerance"),
@@ -87,14 +90,63 @@ def test_a_section_is_never_wider_than_its_name(size: tables.DressedSize) -> Non
 
 
 def test_a_stud_is_not_a_number_two() -> None:
-    stud, two = (tables.design_values("SPF", grade, 4) for grade in ("Stud", "#2"))
+    stud, two = (graded("SPF", grade, 4) for grade in ("Stud", "#2"))
     of_stud, of_two = (values.Fb * tables.size_factor(values, "Fb", 2, 4).value for values in (stud, two))  # type: ignore[operator]
     assert of_stud == pytest.approx(742.5)
     assert of_two == pytest.approx(1312.5)
 
 
+def test_stud_is_sold_up_to_six_inches() -> None:
+    assert graded("SPF", "Stud", 6).Fb == 675
+    assert graded("SPF", "No.3", 8).Fb == 500
+
+
+@pytest.mark.parametrize(("of", "narrow", "four"), [("Fb", 0.4, 1.0), ("Ft", 0.4, 1.0), ("Fc", 0.6, 1.0)])
+def test_utility_is_weak_only_below_four_inches(of: Property, narrow: float, four: float) -> None:
+    """NDS Supplement 2018 Table 4A, size factors: Utility 4 in wide 1.0, 2 and 3 in wide 0.4 / 0.4 / 0.6."""
+    values = [tables.size_factor(graded("SPF", "Utility", w), of, 2, w).value for w in (2, 3, 4)]
+    assert values == [narrow, narrow, four]
+
+
+@pytest.mark.parametrize("name", tables.species_names())
+def test_every_group_with_values_has_weight_and_every_grade_a_row(name: str) -> None:
+    assert tables.species(name).density(12) > 20
+    for grade in tables.grades_of(name):
+        assert graded(name, grade, 4).Fb > 0
+
+
+def test_a_wood_known_by_its_weight_alone_says_so() -> None:
+    values = tables.design_values("white oak", "No.2", 4)
+    assert isinstance(values, tables.WeightOnly)
+    assert "only the weight is known" in values.why
+    assert values.species.name == "Oak, White"
+
+
+@pytest.mark.parametrize(
+    ("asked", "group"),
+    [("red oak", "Red Oak"), ("oak", "Mixed Oak"), ("soft maple", "Red Maple"), ("yellow poplar", "Yellow-Poplar")],
+)
+def test_hardwood_groups(asked: str, group: str) -> None:
+    assert tables.species(asked).name == group
+    assert graded(asked, "No.2", 6).species == group
+
+
+@pytest.mark.parametrize(
+    ("width", "nominal"),
+    [(1.5, 2), (1.4375, 2), (3.5, 4), (3.62, 4), (3.63, 5), (7.25, 8), (11.25, 12), (11.5, 14), (95 / 25.4, 5)],
+)
+def test_design_values_go_by_the_width_at_or_above(width: float, nominal: int) -> None:
+    assert tables.nominal_width(Fraction(width)) == nominal
+
+
+def graded(species: str, grade: str, width: int) -> tables.DesignValues:
+    values = tables.design_values(species, grade, width)
+    assert isinstance(values, tables.DesignValues)
+    return values
+
+
 def test_southern_pine_carries_its_size() -> None:
-    narrow, wide = (tables.design_values("SYP", "No.2", width) for width in (4, 6))
+    narrow, wide = (graded("SYP", "No.2", width) for width in (4, 6))
     assert (narrow.Fb, wide.Fb) == (1100, 1000)
     assert tables.size_factor(narrow, "Fb", 2, 4).value == 1.0
 

@@ -16,7 +16,7 @@ from tutorial_lib.tables.fasteners import (
     sold_lengths,
 )
 from tutorial_lib.tables.finishing import Coverage, Grit, Settled, coverages, grits, moisture_at, settled
-from tutorial_lib.tables.lumber import DressedSize, dressed, dressed_sizes, nearest_section
+from tutorial_lib.tables.lumber import DressedSize, dressed, dressed_sizes, nearest_section, nominal_width
 from tutorial_lib.tables.mattresses import (
     Mattress,
     MattressChoice,
@@ -39,14 +39,17 @@ from tutorial_lib.tables.wood import (
     DesignValues,
     Factor,
     Species,
+    WeightOnly,
     all_species,
     design_value_rows,
     design_values,
     duration_factor,
     factors,
     flat_use_factor,
+    grades_of,
     size_factor,
     species,
+    species_names,
 )
 
 __all__ = [
@@ -66,6 +69,7 @@ __all__ = [
     "Settled",
     "Species",
     "Tolerance",
+    "WeightOnly",
     "all_species",
     "box_sizes",
     "carriage_bolt",
@@ -80,6 +84,7 @@ __all__ = [
     "factors",
     "family_of",
     "flat_use_factor",
+    "grades_of",
     "grits",
     "lag_screw",
     "lag_screws",
@@ -90,6 +95,7 @@ __all__ = [
     "nearest",
     "nearest_mattress",
     "nearest_section",
+    "nominal_width",
     "palette",
     "screw",
     "screws",
@@ -97,6 +103,7 @@ __all__ = [
     "size_factor",
     "sold_lengths",
     "species",
+    "species_names",
     "tolerance",
     "tolerances",
     "unknown",

@@ -10,16 +10,18 @@ from functools import cache
 from tutorial_lib.measures import mm, read_length
 from tutorial_lib.tables.rows import rows, unknown
 
+TOLERANCE = Fraction(1, 8)  # [in] a measured or metric board may be so much wider than its dressed size; our choice
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, kw_only=True)
 class DressedSize:
     """One section as sold."""
 
     name: str  # "2x4", "45x95"
     system: str  # "imperial" | "metric"
     category: str  # "board" | "dimension" | "post" | "timber"
-    nominal_thickness: Fraction  # [nominal in], for the tables of design values
-    nominal_width: int  # [nominal in]
+    nominal_thickness: Fraction  # [nominal in] as the yard counts board feet; a metric one's nearest
+    nominal_width: int  # [nominal in] the same; design values go by nominal_width()
     thickness: Fraction  # [in] dressed
     width: Fraction  # [in] dressed
     source: str
@@ -41,9 +43,21 @@ def _size(row: dict[str, str]) -> DressedSize:
     unit = row["unit"]
     thickness, width = (mm(row[k]) if unit == "mm" else read_length(row[k], "in") for k in ("thickness", "width"))
     return DressedSize(
-        row["name"], row["system"], row["category"], Fraction(row["nominal_thickness"]), int(row["nominal_width"]),
-        thickness, width, row["source"], row["status"],
+        name=row["name"], system=row["system"], category=row["category"],
+        nominal_thickness=Fraction(row["nominal_thickness"]), nominal_width=int(row["nominal_width"]),
+        thickness=thickness, width=width, source=row["source"], status=row["status"],
     )  # fmt: skip
+
+
+@cache
+def nominal_width(width: Fraction) -> int:
+    """The nominal width [in] whose design values hold for a board of this width [in]: the step at or above it.
+
+    >>> nominal_width(Fraction(7, 2)), nominal_width(Fraction(29, 4)), nominal_width(mm(95))
+    (4, 8, 5)
+    """
+    steps = sorted((row.width, row.nominal_width) for row in dressed_sizes() if not row.metric)
+    return next((nominal for dressed_width, nominal in steps if width <= dressed_width + TOLERANCE), 14)
 
 
 def dressed(name: str, where: str = "") -> DressedSize:

@@ -10,10 +10,11 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.tables.rows import plain, rows, unknown
 
 WATER = 62.4  # [lb/cu ft]
+WIDE = 8  # [in] nominal: not sold as Stud from here on
 Property = Literal["Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Species:
     """A wood as it is bought: a group of species at the yard, or one species."""
 
@@ -42,6 +43,18 @@ class Species:
 
 
 @dataclass(frozen=True)
+class WeightOnly:
+    """A wood of which the weight is known and no published strength: a plan of it comes without strength."""
+
+    species: Species
+
+    @property
+    def why(self) -> str:
+        """Why no strength can be told, in words."""
+        return f"Of {self.species.name} only the weight is known here, no published strength."
+
+
+@dataclass(frozen=True, kw_only=True)
 class DesignValues:
     """Reference design values of one grade [psi]; no factor applied."""
 
@@ -67,7 +80,7 @@ class DesignValues:
         return self.species == "Southern Pine"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Factor:
     """An adjustment factor with the condition it holds under."""
 
@@ -84,8 +97,11 @@ class Factor:
 def all_species() -> tuple[Species, ...]:
     """Groups sold as construction lumber, then single species."""
     groups = [
-        Species(r["name"], tuple(r["aliases"].split(";")), r["kind"], float(r["gravity"]), r["gravity_basis"],
-                _float(r["radial"]), _float(r["tangential"]), _float(r["hardness_lbf"]), r["source"], r["status"])
+        Species(
+            name=r["name"], aliases=tuple(r["aliases"].split(";")), kind=r["kind"], gravity=float(r["gravity"]),
+            gravity_basis=r["gravity_basis"], radial=_float(r["radial"]), tangential=_float(r["tangential"]),
+            hardness=_float(r["hardness_lbf"]), source=r["source"], status=r["status"],
+        )
         for r in rows("lumber_groups.csv")
     ]  # fmt: skip
     return tuple(groups + [_single_species(row) for row in rows("species_physical.csv")])
@@ -96,9 +112,10 @@ def _single_species(row: dict[str, str]) -> Species:
     alias = (f"{which} {family}",) if which else ()
     movement = row["source_movement"] or "movement: none seen"
     return Species(
-        row["species"], alias, row["group"], float(row["G_12"]), "12 %", _float(row["CR_radial_per_pct"]),
-        _float(row["CT_tangential_per_pct"]), _float(row["side_hardness_lbf"]), f"{row['source_mech']}; {movement}",
-        f"{row['status_mech']}; movement {row['status_movement'] or 'not known'}",
+        name=row["species"], aliases=alias, kind=row["group"], gravity=float(row["G_12"]), gravity_basis="12 %",
+        radial=_float(row["CR_radial_per_pct"]), tangential=_float(row["CT_tangential_per_pct"]),
+        hardness=_float(row["side_hardness_lbf"]), source=f"{row['source_mech']}; {movement}",
+        status=f"{row['status_mech']}; movement {row['status_movement'] or 'not known'}",
     )  # fmt: skip
 
 
@@ -126,36 +143,65 @@ def _design_row(row: dict[str, str]) -> DesignValues:
         float(row[f"{key}_psi"]) for key in ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin")
     )
     return DesignValues(
-        row["species"], row["grade"], row["size_class"], row["nominal_width_in"], fb, ft, fv, fc_perp, fc, e, e_min,
-        float(row["G"]), row["source"], row["status"], row["note"],
+        species=row["species"], grade=row["grade"], size_class=row["size_class"], widths=row["nominal_width_in"],
+        Fb=fb, Ft=ft, Fv=fv, Fc_perp=fc_perp, Fc=fc, E=e, Emin=e_min, gravity=float(row["G"]), source=row["source"],
+        status=row["status"], note=row["note"],
     )  # fmt: skip
 
 
-def design_values(species_name: str, grade: str, width: int, where: str = "") -> DesignValues:
-    """The row for a species group, grade and nominal width.
+@cache
+def species_names() -> tuple[str, ...]:
+    """Species groups with published design values, as they are stamped."""
+    return tuple(dict.fromkeys(row.species for row in design_value_rows()))
+
+
+@cache
+def grades_of(species_name: str) -> tuple[str, ...]:
+    """Grades with published values for a species group, each by the name it is sold under."""
+    grades = (row.grade for row in design_value_rows() if row.species == species(species_name).name)
+    return tuple(dict.fromkeys(name for grade in grades for name in grade.split("/")))
+
+
+def design_values(species_name: str, grade: str, width: int, where: str = "") -> DesignValues | WeightOnly:
+    """The row for a species, grade and nominal width, or that of this wood only the weight is known.
 
     Args:
-        species_name: group as stamped, "SPF", "Douglas Fir-Larch" ...
+        species_name: group as stamped, "SPF", "Douglas Fir-Larch" ..., or a single species.
         grade: "No.2", "#2", "Stud", "Select Structural" ...; "No.2" of SPF is its joint row "No.1/No.2".
         width: nominal width [in].
+        where: the place named in an error.
 
-    NDS Supplement 2018, Tables 4A and 4B. "Stud" 8 in and wider takes the values of No.3 (Table 4A, footnote).
+    Raises:
+        InputError: the species or grade is not known, or the grade is not sold that wide.
+
+    NDS Supplement 2018, Tables 4A and 4B. 8 in and wider is not sold as "Stud" (Table 4A, footnote 1).
 
     >>> design_values("SPF", "No.2", 6).Fb, design_values("SPF", "Stud", 4).Fb
     (875.0, 675.0)
+    >>> design_values("Walnut, Black", "No.2", 4).why
+    'Of Walnut, Black only the weight is known here, no published strength.'
     """
-    group = species(species_name, where).name
-    of_group = [row for row in design_value_rows() if row.species == group]
+    wood = species(species_name, where)
+    of_group = [row for row in design_value_rows() if row.species == wood.name]
     if not of_group:
-        names = dict.fromkeys(row.species for row in design_value_rows())
-        raise InputError(Fault(where, f"{group} has no graded design values here; use {', '.join(names)}."))
-    named = [row for row in of_group if _same_grade(row.grade, "No.3" if _wide_stud(grade, width) else grade)]
+        return WeightOnly(wood)
+    named = [row for row in of_group if _same_grade(row.grade, grade)]
     if not named:
-        raise unknown(f"grade of {group}", grade, (row.grade for row in of_group), where)
+        raise unknown(f"grade of {wood.name}", grade, grades_of(wood.name), where)
+    if _plain_grade(grade) == "stud" and width >= WIDE:
+        raise InputError(Fault(where, f"lumber {width} in wide is not sold as Stud; its values are those of No.3."))
     fitting = [row for row in named if _covers(row.widths or _class_widths(row.size_class), width)]
     if not fitting:
-        raise InputError(Fault(where, f"{group} {grade} has no values {width} in wide; it is graded narrower only."))
+        sizes = _sold_widths(named)
+        what = f"{wood.name} {grade} is graded {sizes} in wide, not {width} in (nominal); choose No.2."
+        raise InputError(Fault(where, what))
     return fitting[0]
+
+
+def _sold_widths(rows_of_grade: list[DesignValues]) -> str:
+    ends = [end for row in rows_of_grade for end in _ends(row.widths or _class_widths(row.size_class))]
+    low, high = min(ends), max(ends)
+    return f"{low}" if low == high else f"{low} to {high}"
 
 
 def size_factor(values: DesignValues, of: Property, thickness: float, width: int) -> Factor:
@@ -169,8 +215,10 @@ def size_factor(values: DesignValues, of: Property, thickness: float, width: int
     if of not in ("Fb", "Ft", "Fc") or values.size_included:
         why = "size is in the tabulated value" if values.size_included else "no size factor for this property"
         wide = values.size_included and of == "Fb" and thickness >= 4 and width >= 8
-        return Factor("CF", "Southern Pine, 4x8 and larger" if wide else why, of, "", 1.1 if wide else 1.0,
-                      values.source, values.status)  # fmt: skip
+        return Factor(
+            name="CF", condition="Southern Pine, 4x8 and larger" if wide else why, applies_to=of, widths="",
+            value=1.1 if wide else 1.0, source=values.source, status=values.status,
+        )  # fmt: skip
     return _pick("CF", _size_condition(values.grade, thickness, width, of), of, width)
 
 
@@ -187,8 +235,10 @@ def flat_use_factor(thickness: float, width: int) -> Factor:
 def factors(name: str | None = None) -> tuple[Factor, ...]:
     """Adjustment factors, all or those of one name ("CD", "CM", "Cr" ...)."""
     return tuple(
-        Factor(r["factor"], r["condition"], r["applies_to"], r["nominal_width_in"], _number(r["value"]), r["source"],
-               r["status"])
+        Factor(
+            name=r["factor"], condition=r["condition"], applies_to=r["applies_to"], widths=r["nominal_width_in"],
+            value=_number(r["value"]), source=r["source"], status=r["status"],
+        )
         for r in rows("adjustment_factors.csv")
         if name in (None, r["factor"])
     )  # fmt: skip
@@ -204,7 +254,9 @@ def duration_factor(condition: str) -> Factor:
 
 def _pick(name: str, condition: str, of: str, width: int) -> Factor:
     """The row of the widest tabulated width not above this one (the narrowest for a narrower board)."""
-    of_kind = [f for f in factors(name) if f.applies_to == of and condition in f.condition]
+    of_kind = sorted(
+        (f for f in factors(name) if f.applies_to == of and condition in f.condition), key=lambda f: _ends(f.widths)
+    )
     fitting = [f for f in of_kind if _ends(f.widths)[0] <= width] or of_kind[:1]
     return fitting[-1]
 
@@ -221,25 +273,25 @@ def _size_condition(grade: str, thickness: float, width: int, of: str) -> str:
     return "No.3; 2-4 in thick"
 
 
-def _wide_stud(grade: str, width: int) -> bool:
-    return plain(grade) == "stud" and width >= 8
-
-
 def _same_grade(of_row: str, asked: str) -> bool:
+    return _plain_grade(asked) in {plain(of_row), *(plain(part) for part in of_row.split("/"))}
+
+
+def _plain_grade(asked: str) -> str:
     wanted = plain(asked).replace("number", "no").replace("#", "no").removesuffix("grade")
-    wanted = {"ss": "selectstructural", "selstr": "selectstructural"}.get(wanted, wanted)
-    return wanted in {plain(of_row), *(plain(part) for part in of_row.split("/"))}
+    wanted = f"no{wanted}" if wanted in ("1", "2", "3") else wanted
+    return {"ss": "selectstructural", "selstr": "selectstructural"}.get(wanted, wanted)
 
 
 def _class_widths(size_class: str) -> str:
     """Widths of a size class: "2-4 in thick, 2-4 in wide" -> "2-4"; "2 in and wider" -> any."""
     last = size_class.rsplit(", ", 1)[-1]
-    return last.removesuffix(" in wide") if last.endswith("in wide") else "1-99"
+    return last.removesuffix(" in wide") if last.endswith("in wide") else "2-99"
 
 
 def _covers(widths: str, width: int) -> bool:
     low, high = _ends(widths)
-    return low <= width <= high or (low <= 2 and width < low)
+    return low <= width <= high
 
 
 def _ends(widths: str) -> tuple[int, int]:
