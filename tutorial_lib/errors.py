@@ -37,7 +37,7 @@ class InputError(TutorialError, ValueError):
             faults = [Fault("", faults)]
         elif isinstance(faults, Fault):
             faults = [faults]
-        self.faults: tuple[Fault, ...] = tuple(faults)
+        self.faults: tuple[Fault, ...] = tuple(dict.fromkeys(faults))  # what several parts ran into is said once
         super().__init__(self.faults)
 
     def __str__(self) -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from tutorial_lib import tables
 from tutorial_lib.design.model import Section
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.wood import wood_of
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import mm, round_to, to_mm, write_length
@@ -102,9 +103,7 @@ def _section(options: Options, name: str, use: str) -> Section:
         row = tables.dressed(name, f"lumber.{name}")
         thick, wide = thick or row.thickness, wide or row.width
     thick, wide = min(thick, wide), max(thick, wide)
-    species = (own and own.species) or options.wood.species
-    grade = (own and own.grade) or options.wood.grade
-    tables.species(species, f"lumber.{name}.species" if own and own.species else "wood.species")
+    species, grade = wood_of(options, name, use, wide)
     return Section(name, thick, wide, species, grade)
 
 

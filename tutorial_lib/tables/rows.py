@@ -27,19 +27,31 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     >>> nearest("quen", ["twin", "queen", "king"])
     'queen'
     """
-    by_plain = {plain(name): name for name in known}
+    by_plain = {plain(name): name for name in _distinct(known)}
     match = difflib.get_close_matches(plain(word), list(by_plain), n=1, cutoff=0.5)
     return by_plain[match[0]] if match else None
 
 
 def unknown(what: str, word: str, known: Iterable[str], where: str = "") -> InputError:
     """The error for a word that no table knows: the nearest one, and all of them if they are few."""
-    names = list(dict.fromkeys(known))
+    names = _distinct(known)
     guess = nearest(word, names)
     hint = f' Did you mean "{guess}"?' if guess else ""
     shown = names if len(names) <= LONGEST_LIST else _closest(word, names)
     label = "Known" if len(names) <= LONGEST_LIST else f"The nearest of {len(names)} known"
-    return InputError(Fault(where, f'"{word}" is not a known {what}.{hint} {label}: {", ".join(shown)}.'))
+    return InputError(Fault(where, f'"{word}" is not a known {what}.{hint} {label}: {_listed(shown)}.'))
+
+
+def _distinct(known: Iterable[str]) -> list[str]:
+    """Names in order; of several spellings of one name the first stands."""
+    first: dict[str, str] = {}
+    for name in known:
+        first.setdefault(plain(name), name)
+    return list(first.values())
+
+
+def _listed(names: list[str]) -> str:
+    return ("; " if any("," in name for name in names) else ", ").join(names)
 
 
 def _closest(word: str, names: list[str]) -> list[str]:

@@ -1,0 +1,34 @@
+"""The wood of a section: its species and grade as the tables know them, or refused at the door."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tutorial_lib import tables
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import Fault, InputError
+
+
+def wood_of(options: Options, name: str, use: str, width: Fraction) -> tuple[str, str]:
+    """Species (as the tables name it) and grade of a section.
+
+    Args:
+        options: the build file.
+        name: the section, "2x6".
+        use: what it is for, "rail", named in the error.
+        width: its larger size [in].
+
+    Raises:
+        InputError: a species that no table knows, a grade that is not known or not sold that wide.
+    """
+    own = options.lumber.get(name)
+    species = (own and own.species) or options.wood.species
+    grade = (own and own.grade) or options.wood.grade
+    group = tables.species(species, f"lumber.{name}.species" if own and own.species else "wood.species").name
+    where = f"lumber.{name}.grade" if own and own.grade else "wood.grade"
+    try:
+        tables.design_values(group, grade, tables.nominal_width(width))
+    except InputError as error:
+        way = "" if own and own.grade else f" Or give the {use} a grade of its own: grade under [lumber.{name}]."
+        raise InputError([Fault(where, f"{use} {name}: {fault.what}{way}") for fault in error.faults]) from None
+    return group, grade
