@@ -26,6 +26,8 @@ class Control:
     step: Fraction = Fraction(1, 8)
     value: Any = None  # first value of a control of the panel's own
     empty: str = ""  # what an empty length means, as shown in the box
+    group: str = ""  # heading it stands under
+    more: bool = False  # folded away under its heading until asked for
 
     @property
     def bound(self) -> bool:

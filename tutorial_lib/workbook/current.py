@@ -117,3 +117,11 @@ def _folder(path: Path) -> None:
 
 def _write(path: Path, text: str) -> None:
     files.write_text(path, text, force=True)
+
+
+def stamp() -> str:
+    """A short text that differs whenever the notebooks would work on something else."""
+    import hashlib
+
+    now = current()
+    return f"{now.name} {hashlib.sha256(to_toml(now.options).encode()).hexdigest()[:16]}"

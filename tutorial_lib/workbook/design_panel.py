@@ -10,12 +10,14 @@ from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.options import Options
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
 from tutorial_lib.publishing.pages import design as pages
 from tutorial_lib.tables import dressed_sizes, mattresses
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 HEIGHTS = (("storage height (underside)", "underside"), ("height of the slats", "sleeping"), ("leg length", "leg"))
 
@@ -31,8 +33,8 @@ def _sections(thin: Fraction, thick: Fraction, narrow: Fraction, wide: Fraction)
     return tuple((name, name) for name in dict.fromkeys(found))
 
 
-def _length(key: str, label: str, low: int | Fraction, high: int | Fraction, empty: str = "") -> Control:
-    return Control(key, label, "length", low=Fraction(low), high=Fraction(high), empty=empty)
+def _length(key: str, label: str, low: int | Fraction, high: int | Fraction, group: str, empty: str = "") -> Control:
+    return Control(key, label, "length", low=Fraction(low), high=Fraction(high), empty=empty, group=group)
 
 
 class DesignPanel(Panel):
@@ -41,24 +43,26 @@ class DesignPanel(Panel):
     heading = "The bed"
     saves = True
     controls = (
-        Control("mattress.size", "Mattress", "choice", _mattress_names()),
-        _length("mattress.width", "Measured width", 24, 84, "as its name says"),
-        _length("mattress.length", "Measured length", 60, 90, "as its name says"),
-        Control("slats.lumber", "Slat stock", "choice",
-                _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
-        _length("mattress.gap_limit", "Gap limit", 1, 4, "our choice"),
-        _length("slats.gap", "Slat spacing at most", Fraction(1, 2), 4, "the gap limit"),
-        Control("support.kind", "Support", "choice", (("cleats inside the rails", "cleats"),
-                                                      ("runners under the frame", "runners"))),
-        Control("support.lumber", "Support lumber", "choice",
-                _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(6))),
-        Control("centre.lines", "Centre lines", "count", low=Fraction(0), high=Fraction(3)),
-        Control("legs.per_side", "Legs per line", "count", low=Fraction(1), high=Fraction(6)),
-        _length("legs.setback", "Leg set-back, ends", 0, 20),
-        _length("legs.side_setback", "Leg set-back, sides", 0, 12, "flush under the runner"),
-        Control("height_by", "Height given as", "choice", HEIGHTS),
-        _length("height", "That height", 3, 30),
+        Control("mattress.size", "Size", "choice", _mattress_names(), group="Mattress"),
+        _length("mattress.width", "Measured width", 24, 84, "Mattress", "as its name says"),
+        _length("mattress.length", "Measured length", 60, 90, "Mattress", "as its name says"),
+        Control("slats.lumber", "Stock", "choice",
+                _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6)), group="Slats"),
+        _length("mattress.gap_limit", "Gap limit", 1, 4, "Slats", "our choice"),
+        _length("slats.gap", "Spacing at most", Fraction(1, 2), 4, "Slats", "the gap limit"),
+        Control("support.kind", "Kind", "choice", (("cleats inside the rails", "cleats"),
+                                                   ("runners under the frame", "runners")), group="Support"),
+        Control("support.lumber", "Lumber", "choice",
+                _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(6)), group="Support"),
+        Control("centre.lines", "Centre lines", "count", low=Fraction(0), high=Fraction(3), group="Support"),
+        Control("legs.per_side", "Legs per line", "count", low=Fraction(1), high=Fraction(6), group="Legs"),
+        _length("legs.setback", "Set-back, ends", 0, 20, "Legs"),
+        _length("legs.side_setback", "Set-back, sides", 0, 12, "Legs", "flush under the runner"),
+        Control("height_by", "Given as", "choice", HEIGHTS, group="Height"),
+        _length("height", "That height", 3, 30, "Height"),
     )
+    results = (Result("slat.count", "{} slats"), Result("slat.gap", "gap {}"), Result("lumber.boards", "{} boards"),
+               Result("lumber.cost"))
 
     def __init__(self, options: Options | None = None) -> None:
         self.drawn: Build | None = None
@@ -132,3 +136,11 @@ class DesignPanel(Panel):
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """The design's facts."""
         return facts_of(plan, ["design"]).values()
+
+    def remarks(self, plan: Plan) -> Sequence[Finding]:
+        """What all rules found, whatever room they stand in."""
+        return plan.findings
+
+    def figures(self, plan: Plan) -> dict[str, Fact]:
+        """With the boards and what they cost."""
+        return dict(facts_of(plan, ["design", "cutting"]))

@@ -1,4 +1,4 @@
-"""The base of all notebook panels; ipywidgets is imported here only.
+"""The base of all notebook panels.
 
 A panel says which controls it has, what to show for a plan and which facts it speaks of::
 
@@ -16,25 +16,24 @@ In a notebook ``SlatPanel()`` as a cell's last line shows it, with the facts as 
 
 from __future__ import annotations
 
-import gc
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping, Sequence
-from fractions import Fraction
-from html import escape
 from pathlib import Path
 from typing import Any, ClassVar
 
-from tutorial_lib.design.build_file import change, exact_length
+from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError, TutorialError
-from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.fact import Fact, Units
 from tutorial_lib.facts.figures import line, write_value
-from tutorial_lib.measures import mm, read_length
+from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Heading
+from tutorial_lib.publishing.blocks import Block
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook import current
-from tutorial_lib.workbook.controls import Control, look_up
+from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.sections import Result, arrange
+from tutorial_lib.workbook.view import View
 
 
 class Panel(ABC):
@@ -43,6 +42,7 @@ class Panel(ABC):
     controls: ClassVar[tuple[Control, ...]] = ()
     saves: ClassVar[bool] = False  # offer "save as my build" and "back to the creator's"
     heading: ClassVar[str] = ""
+    results: ClassVar[tuple[Result, ...]] = ()  # figures of the line under the drawing
 
     def __init__(self, options: Options | None = None) -> None:
         self.start = current.current() if options is None else current.Current(options, options, options.build.name)
@@ -52,7 +52,8 @@ class Panel(ABC):
         self.changed: frozenset[str] = frozenset()
         self.before: dict[str, Fact] = {}  # the facts before the last change
         self.plan = Plan(self.options)
-        self._view: _View | None = None
+        self._view: View | None = None
+        self._opened: tuple[Options, dict[str, Fact]] | None = None
         self.blocks: list[Block] = list(self.show(self.plan))
         self.stated: dict[str, Fact] = {fact.key: fact for fact in self.facts(self.plan)}
 
@@ -65,6 +66,25 @@ class Panel(ABC):
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """The facts the panel speaks of."""
         return ()
+
+    def remarks(self, plan: Plan) -> Sequence[Finding]:
+        """The findings told under the drawing; worked out after it."""
+        return arrange(self.blocks).findings
+
+    def figures(self, plan: Plan) -> dict[str, Fact]:
+        """The facts of the result line, by key; worked out after the drawing."""
+        return self.stated if plan is self.plan else {fact.key: fact for fact in self.facts(plan)}
+
+    def before_figures(self) -> dict[str, Fact]:
+        """The same for the build as it was opened."""
+        if self._opened is None or self._opened[0] != self.start.options:
+            self._opened = (self.start.options, self.figures(Plan(self.start.options)))
+        return self._opened[1]
+
+    @property
+    def units(self) -> Units:
+        """"in" or "mm", as the build file says."""
+        return self.options.build.units
 
     def enabled(self, control: Control) -> bool:
         """False for a control that means nothing with the present options."""
@@ -158,7 +178,7 @@ class Panel(ABC):
     def widget(self) -> Any:
         """The ipywidgets box; made when first asked for."""
         if self._view is None:
-            self._view = _View(self)
+            self._view = View(self)
         return self._view.box
 
     def control(self, key: str) -> Any:
@@ -172,195 +192,3 @@ class Panel(ABC):
         data = dict(bundle[0] if isinstance(bundle, tuple) else bundle)
         data["text/plain"] = "\n".join(self.lines()) or self.heading
         return data
-
-
-class _View:
-    """The widgets of one panel."""
-
-    def __init__(self, panel: Panel) -> None:
-        import ipywidgets as w
-
-        self.panel, self.w = panel, w
-        self.inputs: dict[str, Any] = {}
-        self.sliders: dict[str, Any] = {}
-        self.faults: dict[str, Any] = {}
-        self.quiet = False
-        rows = [self._row(control) for control in panel.controls]
-        self.general, self.news, self.drawing = w.HTML(), w.HTML(), w.VBox()
-        chosen = w.VBox(rows, layout={"margin": "0 16px 8px 0"})
-        top = w.HBox([chosen, self.news], layout={"flex_flow": "row wrap"})
-        parts = [top, self.general, self.drawing]
-        if panel.saves:
-            parts.insert(1, self._saving())
-        self.box = w.VBox(parts)
-        self.refresh()
-        gc.collect()
-        gc.freeze()  # what is loaded by now stays; without this the collector's pauses show while a control moves
-
-    def _row(self, control: Control) -> Any:
-        fault = self.faults[control.key] = self.w.HTML()
-        main = self.inputs[control.key] = self._input(control)
-        parts = [main, fault]
-        if control.kind == "length":
-            slider = self.sliders[control.key] = self._slider(control)
-            parts.insert(1, slider)
-        return self.w.HBox(parts, layout={"align_items": "center"})
-
-    def _input(self, control: Control) -> Any:
-        w = self.w
-        common = {"description": control.label, "style": {"description_width": "150px"}, "layout": {"width": "330px"}}
-        if control.kind == "button":
-            button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 154px"})
-            button.on_click(lambda _: self._act(control.key, True))
-            return button
-        made: Any
-        if control.kind == "choice":
-            made = w.Dropdown(options=list(control.choices), value=None, **common)
-        elif control.kind == "count":
-            made = w.IntSlider(min=int(control.low), max=int(control.high), **common)
-        elif control.kind == "check":
-            made = w.Checkbox(**common | {"indent": True})
-        else:
-            made = w.Text(continuous_update=False, placeholder=control.empty,
-                          **common | {"layout": {"width": "300px"}})
-        made.observe(lambda event: self._act(control.key, event["new"]), "value")
-        return made
-
-    def _slider(self, control: Control) -> Any:
-        low, step = self._tape(control)
-        steps = int((control.high - low) / step)
-        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "150px"})
-        slider.tooltip = f"{control.label}: slide"
-        slider.observe(lambda event: self._slid(control, event["new"]), "value")
-        return slider
-
-    def _slid(self, control: Control, steps: int) -> None:
-        low, step = self._tape(control)
-        self._act(control.key, exact_length(low + steps * step, self.panel.options.build.units))
-
-    def _tape(self, control: Control) -> tuple[Fraction, Fraction]:
-        """Lowest value and step of a slider: marks of an inch tape, or every 5 mm."""
-        if self.panel.options.build.units == "in":
-            return control.low, control.step
-        step = mm(5) if control.step >= Fraction(1, 8) else mm(1)
-        return round(control.low / step) * step, step
-
-    def _act(self, key: str, value: Any) -> None:
-        if self.quiet:
-            return
-        control = next(c for c in self.panel.controls if c.key == key)
-        if control.kind in ("length", "text") and isinstance(value, str):
-            value = self._typed(control, value)
-        self.panel.set(key, value)
-
-    def _typed(self, control: Control, text: str) -> str | None:
-        """A bare number gets the plan's unit; an empty box leaves the choice open."""
-        if not text.strip():
-            return None
-        if control.kind == "length":
-            try:
-                units = self.panel.options.build.units
-                return exact_length(read_length(text, units), units)
-            except InputError:
-                pass  # the build file's own reading tells what is wrong
-        return text
-
-    def refresh(self) -> None:
-        """Writes the panel's state into the widgets."""
-        panel = self.panel
-        if not panel.errors:  # the drawing first: it is what the person waits for
-            self._draw()
-            self.news.value = _news(panel)
-        self.general.value = _told(panel.errors.get("", ""))
-        for control in panel.controls:
-            message = panel.errors.get(control.key, "")
-            self.faults[control.key].value = _told(message)
-            if not message:
-                self._fill(control)
-
-    def _draw(self) -> None:
-        """One widget a section, so that only what changed goes to the browser, the first section first."""
-        sections = [html(blocks) for blocks in _sections(self.panel.blocks)]
-        shown = list(self.drawing.children)
-        shown += [self.w.HTML(layout={"width": "100%"}) for _ in sections[len(shown):]]
-        for made, text in zip(shown, sections, strict=False):
-            made.value = text
-        if len(shown) != len(self.drawing.children) or len(sections) < len(shown):
-            self.drawing.children = tuple(shown[: len(sections)])
-
-    def _fill(self, control: Control) -> None:
-        self.quiet = True
-        try:
-            made = self.inputs[control.key]
-            made.disabled = not self.panel.enabled(control)
-            if control.kind == "button":
-                return
-            options = self.panel.options
-            value = look_up(options, control.key) if control.bound else self.panel.own[control.key]
-            if isinstance(value, Fraction):
-                self._place_slider(control, value)
-                value = exact_length(value, options.build.units)
-            if control.kind in ("length", "text"):
-                value = value or ""
-            if control.kind == "choice" and value not in [v for _, v in control.choices]:
-                made.options = [*control.choices, (str(value), value)]
-            if made.value != value:
-                made.value = value
-        finally:
-            self.quiet = False
-
-    def _place_slider(self, control: Control, value: Fraction) -> None:
-        slider = self.sliders.get(control.key)
-        if slider is not None:
-            low, step = self._tape(control)
-            slider.value = max(0, min(slider.max, round((value - low) / step)))
-            slider.disabled = not self.panel.enabled(control)
-
-    def _saving(self) -> Any:
-        w = self.w
-        name = w.Text(description="Name for my build", value="my-bed", style={"description_width": "150px"},
-                      layout={"width": "330px"})
-        save = w.Button(description="Save as my build", layout={"width": "auto"})
-        back = w.Button(description="Back to the creator's", layout={"width": "auto"})
-        told = w.HTML()
-        save.on_click(lambda _: self._keep(name.value, told))
-        back.on_click(lambda _: self._back(told))
-        return w.HBox([name, save, back, told], layout={"align_items": "center"})
-
-    def _back(self, told: Any) -> None:
-        self.panel.reset()
-        told.value = "The creator's build again."
-
-    def _keep(self, name: str, told: Any) -> None:
-        try:
-            path = self.panel.save(name)
-        except InputError as error:
-            told.value = _told("; ".join(fault.what for fault in error.faults))
-        else:
-            told.value = f"Saved as {escape(path.name)} in {escape(path.parent.name)}; all notebooks now work on it."
-
-
-def _sections(blocks: Sequence[Block]) -> list[list[Block]]:
-    """The blocks cut at every heading."""
-    out: list[list[Block]] = [[]]
-    for block in blocks:
-        if isinstance(block, Heading) and out[-1]:
-            out.append([])
-        out[-1].append(block)
-    return out
-
-
-def _told(message: str) -> str:
-    if not message:
-        return ""
-    return (f'<span style="border-left:6px solid #D55E00;padding-left:6px;color:#000;line-height:1.3;'
-            f'display:inline-block;max-width:34em"><b>Not taken:</b> {escape(message)}</span>')
-
-
-def _news(panel: Panel) -> str:
-    lines = panel.change_lines()
-    if not lines:
-        return ""
-    shown = "".join(f"<li>{escape(text)}</li>" for text in lines)
-    return (f'<div style="border-left:6px solid #0072B2;padding-left:8px;line-height:1.35;color:#000"><b>Changed</b>'
-            f'<ul style="margin:2px 0;padding-left:18px;max-width:30em">{shown}</ul></div>')

@@ -108,12 +108,12 @@ class SaidPanel(Panel):
         verdicts = dict(pages.FILTERS)[self.own["show_"]]
         names = [name_of(i) for i in self.seen.items if i.verdict in verdicts]
         facts = [(f.what or k, k) for k, f in self.plan_facts.items()]
-        self._view.quiet = True  # filling a list is no choice of the person's
+        self._view.rows.quiet = True  # filling a list is no choice of the person's
         try:
             self._fill_list("number", [("none chosen", NOTHING), *((n, n) for n in names)])
             self._fill_list("fact", [("nothing in the plan", NOTHING), *facts])
         finally:
-            self._view.quiet = False
+            self._view.rows.quiet = False
 
     def _fill_list(self, key: str, choices: list[tuple[str, str]]) -> None:
         """Puts choices into a list and keeps what was chosen, if it is still there."""

@@ -1,0 +1,76 @@
+// Runs the workbook's own notebooks when they are opened (or looked at again after the build changed), and keeps
+// their code out of sight. Other notebooks are left alone: ours say so in their metadata.
+// Plain script, no build step: JupyterLab asks a container for its module and activates the plugin it returns.
+(() => {
+  const NAME = "tutorial-workbook";
+  const STAMP = "__import__('tutorial_lib.workbook.current', fromlist=['stamp']).stamp()";
+  const ran = new WeakMap(); // notebook widget -> stamp of the build it was run on
+
+  const style = `
+    .tw-ours:not(.tw-code) .jp-CodeCell > .jp-Cell-inputWrapper,
+    .tw-ours:not(.tw-code) .jp-InputPrompt, .tw-ours:not(.tw-code) .jp-OutputPrompt,
+    .tw-ours:not(.tw-code) .jp-InputCollapser, .tw-ours:not(.tw-code) .jp-OutputCollapser,
+    .tw-ours:not(.tw-code) .jp-Placeholder, .tw-ours:not(.tw-code) .jp-Notebook-footer,
+    .tw-ours:not(.tw-code) .jp-cell-toolbar { display: none; }
+    .tw-ours:not(.tw-code) .jp-Cell { padding: 2px 12px; }
+    .tw-ours:not(.tw-code) .jp-OutputArea-output { overflow: visible; }
+    .tw-ours:not(.tw-code) .jp-OutputArea-child, .tw-ours:not(.tw-code) .jp-OutputArea,
+    .tw-ours:not(.tw-code) .jp-Cell-outputWrapper, .tw-ours:not(.tw-code) .jp-Cell-outputArea { overflow: visible; }`;
+
+  function whenIdle(session) {
+    return new Promise((done) => {
+      const look = () => {
+        const kernel = session.session?.kernel;
+        if (kernel && kernel.connectionStatus === "connected" && kernel.status === "idle") done(kernel);
+        else setTimeout(look, 100);
+      };
+      look();
+    });
+  }
+
+  async function stamp(kernel) {
+    const asked = kernel.requestExecute({ code: "", silent: true, store_history: false, user_expressions: { s: STAMP } });
+    const reply = await asked.done;
+    return reply.content.user_expressions?.s?.data?.["text/plain"] ?? "";
+  }
+
+  async function visit(app, page) {
+    if (!page?.context?.path?.endsWith(".ipynb")) return;
+    await page.context.ready;
+    if (!page.model?.getMetadata?.("tutorial_workbook") && !page.content.model?.getMetadata?.("tutorial_workbook")) return;
+    page.node.classList.add("tw-ours");
+    const kernel = await whenIdle(page.sessionContext);
+    const now = await stamp(kernel);
+    if (ran.get(page) === now) return;
+    ran.set(page, now);
+    if (app.shell.currentWidget === page) await app.commands.execute("notebook:run-all-cells");
+    ran.set(page, await stamp(kernel));
+  }
+
+  const plugin = {
+    id: `${NAME}:notebooks`,
+    autoStart: true,
+    activate: (app) => {
+      const sheet = document.createElement("style");
+      sheet.textContent = style;
+      document.head.append(sheet);
+      app.commands.addCommand("tutorial-workbook:code", {
+        label: "Show or hide the code of this notebook",
+        execute: () => app.shell.currentWidget?.node.classList.toggle("tw-code"),
+      });
+      app.commands.addKeyBinding({ command: "tutorial-workbook:code", keys: ["Alt C"], selector: ".tw-ours" });
+      const look = () => visit(app, app.shell.currentWidget).catch((fault) => console.warn(NAME, fault));
+      app.restored.then(() => {
+        app.shell.currentChanged.connect(look);
+        window.addEventListener("focus", look);
+        look();
+      });
+    },
+  };
+
+  window._JUPYTERLAB = window._JUPYTERLAB || {};
+  window._JUPYTERLAB[NAME] = {
+    init: () => undefined,
+    get: () => Promise.resolve(() => ({ __esModule: true, default: plugin })),
+  };
+})();

@@ -1,0 +1,201 @@
+"""The left column of a panel: a row for every control under its group, with what it was and what is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from html import escape
+from itertools import groupby
+from typing import TYPE_CHECKING, Any
+
+from tutorial_lib.design.build_file import exact_length
+from tutorial_lib.errors import InputError
+from tutorial_lib.measures import mm, read_length
+from tutorial_lib.workbook.controls import Control, look_up
+
+if TYPE_CHECKING:
+    from tutorial_lib.workbook.panel import Panel
+
+LABEL, BOX, WIDE = "140px", "250px", "390px"
+
+
+class Rows:
+    """Inputs, sliders and remarks by control key.
+
+    Args:
+        panel: whose controls they are.
+        w: the ipywidgets module, imported by the view alone.
+        act: told the key and the value when a person moves a control.
+    """
+
+    def __init__(self, panel: Panel, w: Any, act: Callable[[str, Any], None]) -> None:
+        self.panel, self.w, self.act = panel, w, act
+        self.inputs: dict[str, Any] = {}
+        self.sliders: dict[str, Any] = {}
+        self.faults: dict[str, Any] = {}
+        self.was: dict[str, Any] = {}
+        self.rows: dict[str, Any] = {}
+        self.quiet = False
+        self.box = w.VBox(self._groups())
+        self.box.add_class("tw-controls")
+
+    def _groups(self) -> list[Any]:
+        out: list[Any] = []
+        for name, members in groupby(self.panel.controls, key=lambda control: control.group):
+            controls = list(members)
+            if name:
+                out.append(_classed(self.w.HTML(escape(name)), "tw-group"))
+            out += [self._row(control) for control in controls if not control.more]
+            folded = [self._row(control) for control in controls if control.more]
+            if folded:
+                out += self._fold(folded)
+        return out
+
+    def _fold(self, rows: list[Any]) -> list[Any]:
+        """A button that shows and hides some rows."""
+        inside = self.w.VBox(rows, layout={"display": "none"})
+        button = _classed(self.w.Button(description=f"▸ {len(rows)} more"), "tw-fold")
+
+        def turn(_: Any) -> None:
+            shut = inside.layout.display == "none"
+            inside.layout.display = "" if shut else "none"
+            button.description = "▾ fewer" if shut else f"▸ {len(rows)} more"
+
+        button.on_click(turn)
+        return [button, _classed(inside, "tw-more")]
+
+    def _row(self, control: Control) -> Any:
+        w, key = self.w, control.key
+        self.faults[key], self.was[key] = _classed(w.HTML(), "tw-fault"), _classed(w.HTML(), "tw-was")
+        main = self.inputs[key] = self._input(control)
+        parts = [main]
+        if control.kind == "length":
+            slider = self.sliders[key] = self._slider(control)
+            parts.append(slider)
+        line = _classed(w.HBox(parts), "tw-line")
+        self.rows[key] = _classed(w.VBox([line, self.was[key], self.faults[key]]), "tw-row")
+        return self.rows[key]
+
+    def _input(self, control: Control) -> Any:
+        w = self.w
+        common = {"description": control.label, "style": {"description_width": LABEL}, "layout": {"width": WIDE}}
+        if control.kind == "button":
+            button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 146px"})
+            button.on_click(lambda _: self.act(control.key, True))
+            return button
+        made: Any
+        if control.kind == "choice":
+            made = w.Dropdown(options=list(control.choices), value=None, **common)
+        elif control.kind == "count":
+            made = w.IntSlider(min=int(control.low), max=int(control.high), **common)
+        elif control.kind == "check":
+            made = w.Checkbox(**common | {"indent": True})
+        else:
+            wide = BOX if control.kind == "length" else WIDE
+            made = w.Text(continuous_update=False, placeholder=control.empty, **common | {"layout": {"width": wide}})
+        made.observe(lambda event: self._moved(control, event["new"]), "value")
+        return made
+
+    def _slider(self, control: Control) -> Any:
+        low, step = self._tape(control)
+        steps = int((control.high - low) / step)
+        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "130px"})
+        slider.tooltip = f"{control.label}: slide"
+        slider.observe(lambda event: self._slid(control, event["new"]), "value")
+        return slider
+
+    def _slid(self, control: Control, steps: int) -> None:
+        low, step = self._tape(control)
+        self._moved(control, exact_length(low + steps * step, self.panel.options.build.units))
+
+    def _tape(self, control: Control) -> tuple[Fraction, Fraction]:
+        """Lowest value and step of a slider: marks of an inch tape, or every 5 mm."""
+        if self.panel.options.build.units == "in":
+            return control.low, control.step
+        step = mm(5) if control.step >= Fraction(1, 8) else mm(1)
+        return round(control.low / step) * step, step
+
+    def _moved(self, control: Control, value: Any) -> None:
+        if self.quiet:
+            return
+        if control.kind in ("length", "text") and isinstance(value, str):
+            value = self._typed(control, value)
+        self.act(control.key, value)
+
+    def _typed(self, control: Control, text: str) -> str | None:
+        """A bare number gets the plan's unit; an empty box leaves the choice open."""
+        if not text.strip():
+            return None
+        if control.kind == "length":
+            try:
+                units = self.panel.options.build.units
+                return exact_length(read_length(text, units), units)
+            except InputError:
+                pass  # the build file's own reading tells what is wrong
+        return text
+
+    def refresh(self) -> None:
+        """Writes the panel's state into the rows; what a person typed and can't be taken stays as typed."""
+        for control in self.panel.controls:
+            message = self.panel.errors.get(control.key, "")
+            self.faults[control.key].value = not_taken(message)
+            self.faults[control.key].layout.display = "" if message else "none"
+            if not message:
+                self._fill(control)
+
+    def _fill(self, control: Control) -> None:
+        self.quiet = True
+        try:
+            made = self.inputs[control.key]
+            made.disabled = not self.panel.enabled(control)
+            if control.kind == "button":
+                self._say_was(control.key, "")
+                return
+            options = self.panel.options
+            value = look_up(options, control.key) if control.bound else self.panel.own[control.key]
+            self._tell_was(control, value)
+            if isinstance(value, Fraction):
+                self._place_slider(control, value)
+                value = exact_length(value, options.build.units)
+            if control.kind in ("length", "text"):
+                value = value or ""
+            if control.kind == "choice" and value not in [v for _, v in control.choices]:
+                made.options = [*control.choices, (str(value), value)]
+            if made.value != value:
+                made.value = value
+        finally:
+            self.quiet = False
+
+    def _tell_was(self, control: Control, value: Any) -> None:
+        """What a choice of the build was before anything was moved, where it differs now."""
+        before = look_up(self.panel.start.options, control.key) if control.bound else value
+        if before == value:
+            self._say_was(control.key, "")
+            return
+        if isinstance(before, Fraction):
+            before = exact_length(before, self.panel.options.build.units)
+        named = {v: shown for shown, v in control.choices}
+        text = "not stated" if before is None or before == "" else str(named.get(before, before))
+        self._say_was(control.key, f"was {escape(text)}")
+
+    def _say_was(self, key: str, text: str) -> None:
+        self.was[key].value = text
+        self.was[key].layout.display = "" if text else "none"
+        (self.rows[key].add_class if text else self.rows[key].remove_class)("tw-moved")
+
+    def _place_slider(self, control: Control, value: Fraction) -> None:
+        slider = self.sliders.get(control.key)
+        if slider is not None:
+            low, step = self._tape(control)
+            slider.value = max(0, min(slider.max, round((value - low) / step)))
+            slider.disabled = not self.panel.enabled(control)
+
+
+def _classed(widget: Any, name: str) -> Any:
+    widget.add_class(name)
+    return widget
+
+
+def not_taken(message: str) -> str:
+    """Why a value was not taken, in one remark; nothing for no message."""
+    return f"<b>Not taken:</b> {escape(message)}" if message else ""

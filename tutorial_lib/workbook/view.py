@@ -1,0 +1,197 @@
+"""The widgets of one panel: controls on the left, drawing and result beside them; ipywidgets is imported here only."""
+
+from __future__ import annotations
+
+import asyncio
+import gc
+from collections.abc import Callable, Sequence
+from html import escape
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from tutorial_lib.errors import InputError, TutorialError
+from tutorial_lib.findings import Finding
+from tutorial_lib.publishing.html import html
+from tutorial_lib.workbook.rows import Rows, not_taken
+from tutorial_lib.workbook.sections import SHOWN, Section, arrange, finding_line, result_line
+
+if TYPE_CHECKING:
+    from tutorial_lib.workbook.panel import Panel
+
+PAUSE = 0.15  # [s] without a move before what takes longer than a redraw is worked out
+
+
+class View:
+    """Draws a panel and hands on what a person moves."""
+
+    def __init__(self, panel: Panel) -> None:
+        import ipywidgets as w
+
+        self.panel, self.w = panel, w
+        self.rows = Rows(panel, w, panel.set)
+        self.inputs, self.sliders, self.faults = self.rows.inputs, self.rows.sliders, self.rows.faults
+        self.waiting: Any = None  # the delayed part of the last redraw
+        self.shown = 0  # number of the view on show
+        self.sections: tuple[Section, ...] = ()
+        style = w.HTML(f"<style>{files('tutorial_lib.workbook').joinpath('look.css').read_text('utf-8')}</style>")
+        self.title, self.general = w.HTML(), w.HTML()
+        self.drawing, self.result = _classed(w.HTML(), "tw-drawing"), _classed(w.HTML(), "tw-result")
+        self.findings, self.news, self.rest = w.VBox(), w.HTML(), w.VBox()
+        self.tabs = _classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
+        self.tabs.observe(lambda event: self._turn(event["new"]), "value")
+        self.told = w.HTML()
+        sight = _classed(w.VBox([self.tabs, self.drawing, self.result, self.findings, self.news]), "tw-sight")
+        body = _classed(w.VBox([self.rows.box, sight] if panel.controls else [sight]), "tw-body")
+        if not panel.controls:
+            body.add_class("tw-alone")
+        self.box = _classed(w.VBox([style, self._head(), self.general, body, self.rest]), "tw-panel")
+        self.refresh(at_once=True)
+        gc.collect()  # now, rather than while a control moves
+
+    def _head(self) -> Any:
+        parts = [_classed(self.title, "tw-title")]
+        if self.panel.saves:
+            parts.append(self._saving())
+        head = _classed(self.w.HBox(parts), "tw-head")
+        if not (self.panel.heading or self.panel.saves):
+            head.layout.display = "none"
+        return head
+
+    def refresh(self, *, at_once: bool = False) -> None:
+        """Writes the panel's state into the widgets: the drawing first, since it is what the person waits for."""
+        if not self.panel.errors:
+            self._draw()
+            self.news.value = _news(self.panel.change_lines())
+        self.general.value = not_taken(self.panel.errors.get("", ""))
+        self.title.value = self._titled()
+        self.rows.refresh()
+        self._soon(self._tell, at_once)
+
+    def _titled(self) -> str:
+        panel = self.panel
+        changed = ", changed and not saved" if panel.options != panel.start.options else ""
+        name = f"{panel.options.build.title}{changed}" if panel.saves else ""
+        return f'<b>{escape(panel.heading)}</b> <span class="tw-quiet">{escape(name)}</span>'
+
+    def _draw(self) -> None:
+        arranged = arrange(self.panel.blocks)
+        self.sections = arranged.views
+        self.shown = min(self.shown, max(len(self.sections) - 1, 0))
+        titles = [section.title or "Overview" for section in self.sections]
+        self._show()
+        if list(self.tabs.options) != titles:
+            self.tabs.options = titles
+        self.tabs.layout.display = "" if len(titles) > 1 else "none"
+        if titles and self.tabs.value != titles[self.shown]:
+            self.tabs.value = titles[self.shown]
+        self._rest(arranged.rest)
+
+    def _show(self) -> None:
+        self.drawing.value = html(self.sections[self.shown].blocks) if self.sections else ""
+
+    def _turn(self, title: str | None) -> None:
+        titles = [section.title or "Overview" for section in self.sections]
+        if title in titles and titles.index(title) != self.shown:
+            self.shown = titles.index(title)
+            self._show()
+
+    def _rest(self, sections: Sequence[Section]) -> None:
+        """One widget a section, so that only what changed goes to the browser."""
+        texts = [f"<h3>{escape(section.title)}</h3>{html(section.blocks)}" for section in sections]
+        made = list(self.rest.children)[: len(texts)]
+        made += [self.w.HTML(layout={"width": "100%"}) for _ in texts[len(made):]]
+        for widget, text in zip(made, texts, strict=True):
+            widget.value = text
+        if len(made) != len(self.rest.children):
+            self.rest.children = tuple(made)
+
+    def _soon(self, do: Callable[[], None], at_once: bool) -> None:
+        """Does it after a pause without further moves; at once where no event loop runs."""
+        if self.waiting is not None:
+            self.waiting.cancel()
+            self.waiting = None
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            do()
+            return
+        if at_once:
+            do()
+        else:
+            self.waiting = loop.call_later(PAUSE, do)
+
+    def _tell(self) -> None:
+        """The result line and the findings, which may need the whole chain."""
+        panel = self.panel
+        try:
+            found = panel.remarks(panel.plan)
+            facts = panel.figures(panel.plan)
+        except TutorialError as error:
+            self.result.value, found = f'<span class="tw-item">{escape(str(error))}</span>', ()
+        else:
+            self.result.value = result_line(panel.results, facts, panel.before_figures(), panel.units, found)
+        self.result.layout.display = "" if self.result.value else "none"
+        self._findings(found)
+
+    def _findings(self, found: Sequence[Finding]) -> None:
+        none = arrange(self.panel.blocks).none
+        if not found:
+            self.findings.children = (self.w.HTML(escape(none)),) if none else ()
+            return
+        lines = [self._finding(finding) for finding in found]
+        first, folded = lines[:SHOWN], lines[SHOWN:]
+        if len(folded) == 1:
+            first, folded = lines, []
+        self.findings.children = (*first, *(self._more(folded) if folded else ()))
+
+    def _finding(self, finding: Finding) -> Any:
+        line = _classed(self.w.HTML(finding_line(finding)), "tw-said")
+        return _classed(self.w.HBox([line]), "tw-finding")
+
+    def _more(self, lines: list[Any]) -> tuple[Any, Any]:
+        inside = self.w.VBox(lines, layout={"display": "none"})
+        button = _classed(self.w.Button(description=f"▸ {len(lines)} more"), "tw-fold")
+
+        def turn(_: Any) -> None:
+            shut = inside.layout.display == "none"
+            inside.layout.display = "" if shut else "none"
+            button.description = "▾ fewer" if shut else f"▸ {len(lines)} more"
+
+        button.on_click(turn)
+        return button, inside
+
+    def _saving(self) -> Any:
+        w = self.w
+        name = w.Text(description="save as", value="my-bed", style={"description_width": "60px"},
+                      layout={"width": "210px"})  # fmt: skip
+        save = _classed(w.Button(description="Save", layout={"width": "auto"}), "tw-main")
+        back = w.Button(description="Back to the creator's", layout={"width": "auto"})
+        save.on_click(lambda _: self._keep(name.value))
+        back.on_click(lambda _: self._back())
+        return _classed(w.HBox([name, save, back, self.told]), "tw-saving")
+
+    def _back(self) -> None:
+        self.panel.reset()
+        self.told.value = "The creator's build again."
+
+    def _keep(self, name: str) -> None:
+        try:
+            path = self.panel.save(name)
+        except InputError as error:
+            self.told.value = not_taken("; ".join(fault.what for fault in error.faults))
+        else:
+            self.told.value = f"Saved as {escape(path.name)} in {escape(path.parent.name)}; all notebooks work on it."
+
+
+def _classed(widget: Any, name: str) -> Any:
+    widget.add_class(name)
+    return widget
+
+
+def _news(lines: Sequence[str]) -> str:
+    """What the last move changed, folded."""
+    if not lines:
+        return ""
+    items = "".join(f"<li>{escape(text)}</li>" for text in lines)
+    said = f"Changed by the last move: {len(lines)}"
+    return f'<details class="tw-fold"><summary>{said}</summary><ul>{items}</ul></details>'
