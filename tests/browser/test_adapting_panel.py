@@ -18,5 +18,5 @@ def test_a_king_of_ones_own_and_back(run_notebook: Callable[..., Any]) -> None:
     assert page.get_by_text("mattress width: 38 in → 76 in").count() == 1
     assert page.get_by_role("cell", name="→\N{NO-BREAK SPACE}changes").count() > 5
     page.get_by_role("button", name="Back to the creator's").first.click()
-    page.get_by_text("mattress width: 76 in → 38 in").first.wait_for(timeout=60_000)
+    page.get_by_text("mattress width: 76 in → 38 in").first.wait_for(state="attached", timeout=60_000)
     assert page.get_by_text("New: the video does not show it").count() == 0

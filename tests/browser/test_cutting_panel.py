@@ -17,7 +17,7 @@ def test_own_prices_and_the_saw_change_list_and_boards(run_notebook: Callable[..
     box = page.get_by_label("1x4 10 ft, each", exact=True)
     box.fill("9.00")
     box.press("Enter")
-    page.get_by_text("all lumber: $89.50 → $93.00").wait_for()
+    page.get_by_text("all lumber: $89.50 → $93.00").wait_for(state="attached")
     trim = page.get_by_label("Lost at the ends", exact=True)
     trim.fill("6")
     trim.press("Enter")

@@ -26,19 +26,23 @@ def alt(page: Any, words: str) -> str:
 
 def test_choosing_king_changes_slats_legs_and_facts(design_page: Any) -> None:
     page = design_page
-    slats, legs = alt(page, "Slat plan"), alt(page, "Leg map")
-    page.get_by_label("Mattress", exact=True).select_option("king")
-    page.get_by_text("mattress width: 38 in → 76 in").wait_for()
-    assert alt(page, "Slat plan") != slats
+    slats = alt(page, "Slat plan")
+    page.get_by_role("button", name="Leg map").click()
+    legs = alt(page, "Leg map")
+    page.get_by_label("Size", exact=True).select_option("king")
+    page.locator(".tw-result").get_by_text("was 14").wait_for()
+    assert page.locator(".tw-result").inner_text().startswith("15 slats")
     assert alt(page, "Leg map") != legs
-    assert page.get_by_text("slats: 14 → 15").count() == 1
+    page.get_by_role("button", name="Slat plan").click()
+    page.locator("svg[aria-label^='Slat plan']").wait_for()
+    assert alt(page, "Slat plan") != slats
     assert page.get_by_label("Measured width").input_value() == ""
 
 
 def test_a_bad_value_explains_itself_and_keeps_the_drawing(design_page: Any) -> None:
     page = design_page
     before = alt(page, "Slat plan")
-    box = page.get_by_label("Slat spacing at most", exact=True)
+    box = page.get_by_label("Spacing at most", exact=True)
     box.fill("wide")
     box.press("Enter")
     page.get_by_text("Not taken:").wait_for()
@@ -54,3 +58,16 @@ def test_the_start_notebook_shows_the_chosen_bed(run_notebook: Callable[..., Any
     page.locator(PICTURES).first.wait_for(timeout=60_000)
     assert page.get_by_label("Bed", exact=True).input_value()
     assert "Side elevation" in alt(page, "Side elevation")
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 820), (820, 1000)])
+def test_the_drawing_stays_in_view_at_the_lowest_control(
+    run_notebook: Callable[..., Any], width: int, height: int
+) -> None:
+    page = run_notebook("01_design.ipynb", width=width, height=height)
+    page.locator(PICTURES).first.wait_for(timeout=60_000)
+    box = page.get_by_label("That height", exact=True)
+    box.scroll_into_view_if_needed()
+    drawing = page.locator(".tw-drawing svg").first.bounding_box()
+    assert drawing["y"] >= 0  # under Lab's own bars
+    assert drawing["y"] + drawing["height"] <= page.viewport_size["height"]

@@ -34,7 +34,8 @@ def test_a_leg_taken_away_leaves_the_map(strength_page: Any) -> None:
 
 def test_another_grade_changes_the_bars(strength_page: Any) -> None:
     page = strength_page
+    page.get_by_role("button", name="How much of what is allowed is used").first.click()
     before = alt(page, "Greatest use")
     page.get_by_label("Grade on the stamp").first.select_option("Stud")
-    page.get_by_text("greatest utilisation, kneeling").first.wait_for()
+    page.get_by_text("greatest utilisation, kneeling").first.wait_for(state="attached")
     assert alt(page, "Greatest use") != before

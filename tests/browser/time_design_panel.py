@@ -20,7 +20,7 @@ def test_time_from_control_to_drawing(run_notebook: Callable[..., Any], keep: st
         f"p95 {times[int(len(times) * 0.95)]:.0f} ms, longest {times[-1]:.0f} ms"
     )
     if keep:
-        page.get_by_label("Mattress", exact=True).select_option("king")
-        page.get_by_text("mattress width: 38 in → 76 in").wait_for()
+        page.get_by_label("Size", exact=True).select_option("king")
+        page.locator(".tw-result").get_by_text("was 14").wait_for()
         page.wait_for_timeout(500)
         page.screenshot(path=str(Path(keep)))

@@ -11,6 +11,7 @@ from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
 from tutorial_lib.publishing.blocks import Block, Findings, Heading, pictures
 
+Stated = dict[str, Fact]  # by key
 SHOWN = 4  # findings shown before the rest is folded
 SIGNS = {
     "stop": '<span class="tw-stop">STOP</span>',
@@ -78,7 +79,7 @@ def _joined(sections: Sequence[Section]) -> Section:
 
 
 def result_line(
-    results: Sequence[Result], facts: dict[str, Fact], before: dict[str, Fact], units: Units, findings: Sequence[Finding]
+    results: Sequence[Result], facts: Stated, before: Stated, units: Units, findings: Sequence[Finding]
 ) -> str:
     """The line under the drawing as HTML: "15 slats was 14", what changed underlined, cautions counted in words."""
     items = [_item(result, facts, before, units) for result in results if result.key in facts]
@@ -86,7 +87,7 @@ def result_line(
     return "".join(items)
 
 
-def _item(result: Result, facts: dict[str, Fact], before: dict[str, Fact], units: Units) -> str:
+def _item(result: Result, facts: Stated, before: Stated, units: Units) -> str:
     fact, old = facts[result.key], before.get(result.key)
     value = escape(write_value(fact, units))
     was = ""

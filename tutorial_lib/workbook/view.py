@@ -40,8 +40,9 @@ class View:
         self.tabs = _classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
         self.tabs.observe(lambda event: self._turn(event["new"]), "value")
         self.told = w.HTML()
-        sight = _classed(w.VBox([self.tabs, self.drawing, self.result, self.findings, self.news]), "tw-sight")
-        body = _classed(w.VBox([self.rows.box, sight] if panel.controls else [sight]), "tw-body")
+        sight = _classed(w.VBox([self.tabs, self.drawing, self.result]), "tw-sight")
+        right = _classed(w.VBox([sight, _classed(w.VBox([self.findings, self.news]), "tw-minded")]), "tw-right")
+        body = _classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
         if not panel.controls:
             body.add_class("tw-alone")
         self.box = _classed(w.VBox([style, self._head(), self.general, body, self.rest]), "tw-panel")
