@@ -18,6 +18,7 @@ import pytest
 from tutorial_lib.cli.house import quiet_lab
 
 ROOT = Path(__file__).parents[2]
+EXTENSIONS = ROOT / "tutorial_lib" / "workbook" / "lab"
 TOKEN = "test"
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 QUIET = [
@@ -33,6 +34,8 @@ FAULTS = """() => [...window.jupyterapp.shell.currentWidget.content.model.cells]
     .flatMap(cell => cell.executionCount === null ? [{ename: 'not run'}] : cell.toJSON().outputs)
     .filter(output => output.ename || output.name === 'stderr')
     .map(output => output.ename ? `${output.ename}: ${output.evalue}` : [output.text].flat().join(''))"""
+RAN = "() => window.jupyterapp.shell.currentWidget.node.dataset.ran === 'yes'"
+OURS = "() => window.jupyterapp.shell.currentWidget.content.model.getMetadata('tutorial_workbook') !== undefined"
 RUN_ALL = "async () => { await window.jupyterapp.commands.execute('notebook:run-all-cells'); }"
 
 
@@ -67,6 +70,7 @@ def lab(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]
         sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ip=127.0.0.1", f"--port={port}",
         f"--IdentityProvider.token={TOKEN}", "--LabApp.expose_app_in_browser=True",
         "--LabApp.extension_manager=readonly", f"--ServerApp.root_dir={folder}",
+        f"--LabServerApp.extra_labextensions_path={EXTENSIONS}",
     ]  # fmt: skip
     paths = os.pathsep.join(filter(None, [str(ROOT), os.environ.get("PYTHONPATH", "")]))
     environment = {**os.environ, **quiet_lab(folder), "PYTHONPATH": paths}
@@ -106,7 +110,7 @@ def lab_folder(lab: str, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture
 def run_notebook(browser: Any, lab: str) -> Iterator[Callable[[str], Any]]:
-    """Open a notebook by name, run all its cells, and hand back the page."""
+    """Open a notebook by name; hand back the page when it has run."""
     pages = []
 
     def run(name: str, width: int = 1400, height: int = 1000) -> Any:
@@ -114,7 +118,10 @@ def run_notebook(browser: Any, lab: str) -> Iterator[Callable[[str], Any]]:
         pages.append(page)
         page.goto(f"{lab}/doc/tree/notebooks/{name}?token={TOKEN}&reset")
         page.wait_for_function(KERNEL_READY, timeout=60_000)
-        page.evaluate(RUN_ALL)
+        if page.evaluate(OURS):  # runs itself
+            page.wait_for_function(RAN, timeout=90_000)
+        else:
+            page.evaluate(RUN_ALL)
         return page
 
     yield run

@@ -24,9 +24,10 @@ from typing import Any, ClassVar
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError, TutorialError
-from tutorial_lib.facts.fact import Fact, Units
+from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.figures import line, write_value
 from tutorial_lib.findings import Finding
+from tutorial_lib.measures import Units
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block
 from tutorial_lib.publishing.html import html

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-from tutorial_lib.facts.fact import Fact, Units
+from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
+from tutorial_lib.measures import Units
 from tutorial_lib.publishing.blocks import Block, Findings, Heading, pictures
 
 Stated = dict[str, Fact]  # by key

@@ -45,6 +45,7 @@
     ran.set(page, now);
     if (app.shell.currentWidget === page) await app.commands.execute("notebook:run-all-cells");
     ran.set(page, await stamp(kernel));
+    page.node.dataset.ran = "yes";
   }
 
   const plugin = {
