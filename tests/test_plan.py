@@ -80,7 +80,7 @@ DIRECTED: dict[str, dict[str, Any]] = {
     },
     "tube legs": {"support.kind": "runners", "support.lumber": "2x4", "legs.kind": "tube"},
     "slats on end grain": {"mattress.size": "queen", "legs.kind": "corner L", "legs.lumber": "2x4",
-                           "legs.place": "inside", "legs.setback": "0 in", "centre.lines": 1},
+                           "legs.place": "inside", "legs.setback": None, "centre.lines": 1},
     "no stock listed": {"lumber": {}},
     "stock without prices": {"lumber": {"2x6": {"stock": [{"length": "8 ft"}, {"length": "10 ft"}]}}},
     "a leg too few": {"legs.per_side": 1},

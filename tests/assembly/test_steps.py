@@ -109,7 +109,10 @@ def test_weights_in_the_plans_units():
 
 
 def test_a_lag_screw_is_driven_with_a_wrench():
-    lag = Fastener("lag screw", "", Fraction(3), 0.25, 0.173, 0.4, Fraction(2), 70000.0)
+    lag = Fastener(
+        kind="lag screw", gauge="", length=Fraction(3), diameter=0.25, root=0.173, head=0.4, thread=Fraction(2),
+        yield_strength=70000.0,
+    )  # fmt: skip
     assert fastener_name(lag, "in") == "1/4 x 3 in lag screw"
     assert tool(lag, 0.125) == "drill with a 1/8 in bit, socket wrench"
 

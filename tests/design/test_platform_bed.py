@@ -86,9 +86,9 @@ def test_centre_lines_stand_at_equal_spans() -> None:
     assert all((y * 16).denominator == 1 for y in ys[1:-1])
 
 
-def test_a_leg_in_the_slats_is_refused() -> None:
-    with pytest.raises(DesignError, match="slat 1 and leg L1"):
-        design(changed(legs__place="inside", legs__reach="rail top"))
+def test_a_leg_in_the_end_rail_is_refused() -> None:
+    with pytest.raises(DesignError, match="end rail head and leg L1"):
+        design(changed(legs__setback="1 in"))
 
 
 def test_no_legs_is_refused() -> None:
@@ -99,7 +99,7 @@ def test_no_legs_is_refused() -> None:
 
 def test_a_recess_on_runners_is_refused() -> None:
     with pytest.raises(DesignError, match="rail less slat, 4 3/4 in"):
-        design(changed(support__kind="runners", support__lumber="2x6", support__end_play=None))
+        design(changed(support__kind="runners", support__lumber="2x6", support__end_play=None, screws__leg=None))
 
 
 def test_unknown_wood_and_lumber_are_named_at_once() -> None:

@@ -11,15 +11,24 @@ from tutorial_lib.drilling.access import DriverRoom, reach
 from tutorial_lib.measures import inch
 
 ZERO = Fraction(0)
-SCREW = Fastener("wood screw", "#9", inch("2 1/2"), 0.177, 0.142, 0.337, Fraction(5, 3), 90000)
-BOLT = Fastener("carriage bolt", "", inch("5 1/2"), 0.375, 0.375, 0.84, ZERO, 45000)
+SCREW = Fastener(
+    kind="wood screw", gauge="#9", length=inch("2 1/2"), diameter=0.177, root=0.142, head=0.337, thread=Fraction(5, 3),
+    yield_strength=90000,
+)  # fmt: skip
+BOLT = Fastener(
+    kind="carriage bolt", gauge="", length=inch("5 1/2"), diameter=0.375, root=0.375, head=0.84, thread=ZERO,
+    yield_strength=45000,
+)  # fmt: skip
 
 
 def driven_down(fastener: Fastener = SCREW) -> Fastening:
     """A screw straight down at the origin, its head at z = 0."""
     flat = Box((ZERO, ZERO, ZERO), (ZERO, ZERO, ZERO))
     line = Driven((ZERO, ZERO, ZERO), (ZERO, ZERO, -fastener.length))
-    return Fastening(Joint("slat", "a", "b", 2, -1, flat), fastener, (line,), ZERO, ZERO, ZERO, 0.125)
+    return Fastening(
+        joint=Joint(kind="slat", near="a", far="b", axis=2, sign=-1, contact=flat), fastener=fastener, driven=(line,),
+        head_depth=ZERO, near_thickness=ZERO, penetration=ZERO, pilot=0.125,
+    )  # fmt: skip
 
 
 def wall(x: str, lo: str, hi: str) -> Box:

@@ -13,7 +13,10 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.strength.joints import holding
 from tutorial_lib.strength.screws import Dowel, combined, lateral, penetration_factor, wood_bearing
 
-NINE = Fastener("wood screw", "#9", Fraction(5, 2), 0.177, 0.142, 0.337, Fraction(5, 3), 90000)
+NINE = Fastener(
+    kind="wood screw", gauge="#9", length=Fraction(5, 2), diameter=0.177, root=0.142, head=0.337, thread=Fraction(5, 3),
+    yield_strength=90000,
+)  # fmt: skip
 
 
 def test_below_six_diameters_there_is_no_value_across():

@@ -32,7 +32,10 @@ ROOTS = {
 
 def _screw(gauge: str, length: Fraction) -> Fastener:
     d, root, fy = ROOTS[gauge]
-    return Fastener("wood screw", f"#{gauge}", length, d, root, 0.35, length, fy)
+    return Fastener(
+        kind="wood screw", gauge=f"#{gauge}", length=length, diameter=d, root=root, head=0.35, thread=length,
+        yield_strength=fy,
+    )  # fmt: skip
 
 
 def test_e1_slat_under_two_sleepers():

@@ -170,7 +170,7 @@ def _slats(options: Options) -> list[Choice]:
 
 
 def _setback(options: Options) -> list[Choice]:
-    now, units = options.legs.setback, options.build.units
+    now, units = options.legs.setback or Fraction(0), options.build.units
     found = [Choice("set-back", 0)]
     if now >= 3:
         half = exact_length(

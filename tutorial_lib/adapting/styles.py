@@ -33,9 +33,10 @@ def _on_runners(lumber: str) -> tuple[str, dict[str, Any]]:
             "slats.lumber": "2x4",
             "legs.kind": "post",
             "legs.lumber": "4x4",
-            "legs.place": "under",
+            "legs.place": None,
             "legs.omit": None,
             "centre.kind": "flat",
+            "centre.ends": None,
         }
         | OPEN_SCREWS,
     )

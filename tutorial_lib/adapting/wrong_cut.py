@@ -121,7 +121,7 @@ def keeping(build: Build, part: Part, actual: Fraction) -> dict[str, Any] | None
         return {"heights.underside": None, "heights.sleeping": None, "heights.leg": exact_length(actual, units)}
     if part.key == "slat":
         return moved("slats.play", options.slats.play, -half)
-    if part.key == "cleat" and options.legs.place == "under":
+    if part.key == "cleat" and options.leg_place != "inside":
         return moved("support.end_play", options.support.end_play, -half)
     if part.key == "centre_beam":
         return moved("centre.play", options.centre.play, -half)

@@ -11,7 +11,7 @@ from tutorial_lib.design.model import Joint, Point
 FastenerKind = Literal["wood screw", "structural screw", "lag screw", "carriage bolt", "bracket"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Fastener:
     """One kind of screw or bolt as bought."""
 
@@ -41,7 +41,7 @@ class Driven:
     stated: bool = False  # its place was stated, so that it is reported and not moved
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Fastening:
     """All fasteners of one joint."""
 
@@ -50,7 +50,7 @@ class Fastening:
     driven: tuple[Driven, ...]
     head_depth: Fraction  # [in] head below the surface
     near_thickness: Fraction  # [in] wood of the near piece along the axis
-    penetration: Fraction  # [in] fastener length in the far piece, tip included
+    penetration: Fraction  # [in] fastener length in the far piece, tip included; for a bolt all wood past the near one
     pilot: float  # [in] pilot hole diameter
 
     @property

@@ -13,7 +13,7 @@ from tutorial_lib.measures import write_length
 CHOSEN_RECESS = Fraction(3, 2)  # [in] our choice where the build file leaves it open
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Stack:
     """Levels above the floor [in] before centre lines are known."""
 
@@ -32,18 +32,17 @@ def stack(options: Options, rail: Section, support: Section, slat: Section) -> S
     """All levels from the one height that is given.
 
     Raises:
-        DesignError: no room for a leg, or a recess that can't be had on runners.
+        DesignError: no room for a leg, or a recess that can't be had.
     """
     runners = options.support.kind == "runners"
-    recess = _recess(options, rail, slat)
+    recess = _recess(options, rail, support, slat)
     deep = support.thickness if runners else support.width
     down_to_slat = recess + slat.thickness  # rail top to slat underside
     down_to_support = (rail.width if runners else down_to_slat) + deep
-    down_to_leg = _leg_top(options, down_to_slat, down_to_support)
-    lowest = down_to_support if runners else rail.width
+    down_to_leg = _down_to_leg(options, rail, down_to_slat, down_to_support)
     heights, leveller = options.heights, options.legs.leveller
     if heights.underside is not None:
-        top = heights.underside + lowest
+        top = heights.underside + max(rail.width, down_to_support)
     elif heights.sleeping is not None:
         top = heights.sleeping + recess
     else:
@@ -53,39 +52,68 @@ def stack(options: Options, rail: Section, support: Section, slat: Section) -> S
         raise DesignError(
             Fault(
                 "heights",
-                f"leaves {write_length(max(leg, Fraction(0)))} for the legs; raise the bed or use shallower rails.",
+                f"leaves {write_length(max(leg, Fraction(0)), options.build.units)} for the legs; raise the bed or "
+                "use shallower rails.",
             )
         )
     return Stack(
-        top,
-        top - rail.width,
-        top - recess,
-        top - down_to_slat,
-        top - down_to_support,
-        top - down_to_leg,
-        leg,
-        leveller,
-        recess,
+        rail_top=top,
+        rail_bottom=top - rail.width,
+        slat_top=top - recess,
+        slat_bottom=top - down_to_slat,
+        support_bottom=top - down_to_support,
+        leg_top=top - down_to_leg,
+        leg=leg,
+        leveller=leveller,
+        recess=recess,
     )
 
 
-def _leg_top(options: Options, down_to_slat: Fraction, down_to_support: Fraction) -> Fraction:
-    if options.legs.place == "under" or options.support.kind == "runners":
+def _down_to_leg(options: Options, rail: Section, down_to_slat: Fraction, down_to_support: Fraction) -> Fraction:
+    """From the rail's top down to the top of a side leg [in]."""
+    if options.support.kind == "runners" or options.leg_place == "under":
         return down_to_support
-    return down_to_slat if options.legs.reach == "slats" else Fraction(0)
+    return rail.width if options.leg_place == "under the rail" else down_to_slat
 
 
-def _recess(options: Options, rail: Section, slat: Section) -> Fraction:
+def recess_limits(options: Options) -> tuple[Fraction, Fraction]:
+    """The least and greatest recess that the rules ask for [in]: our choice."""
+    if options.slats.carries == "box spring":
+        return Fraction(1), Fraction(2)
+    thick = options.mattress.thickness
+    return Fraction(3, 2), Fraction(3) if thick is None else min(Fraction(3), thick / 2)
+
+
+def _recess(options: Options, rail: Section, support: Section, slat: Section) -> Fraction:
     stated = options.support.recess
-    if options.support.kind == "cleats":
-        return CHOSEN_RECESS if stated is None else stated
-    follows = rail.width - slat.thickness
-    if stated is not None and stated != follows:
+    if options.support.kind == "runners":
+        return _recess_on_runners(options, rail.width - slat.thickness)
+    level = rail.width - slat.thickness - support.width  # cleat and rail end level, and both stand on the leg
+    if stated is None:
+        low, high = recess_limits(options)
+        return level if options.leg_place == "under the rail" and low <= level <= high else min(CHOSEN_RECESS, high)
+    if options.leg_place == "under the rail" and stated > level:
+        units = options.build.units
         raise DesignError(
             Fault(
                 "support.recess",
-                f"= {write_length(stated)} can't be had on runners: slats lie on the "
-                f"runner, so the recess is rail less slat, {write_length(follows)}. "
+                f"= {write_length(stated, units)} puts the cleats {write_length(stated - level, units)} below the "
+                f"rails, so that no rail reaches the leg under it; use {write_length(max(level, Fraction(0)), units)} "
+                'or less, deeper rails, or legs.place = "under".',
+            )
+        )
+    return stated
+
+
+def _recess_on_runners(options: Options, follows: Fraction) -> Fraction:
+    stated = options.support.recess
+    if stated is not None and stated != follows:
+        units = options.build.units
+        raise DesignError(
+            Fault(
+                "support.recess",
+                f"= {write_length(stated, units)} can't be had on runners: slats lie on the "
+                f"runner, so the recess is rail less slat, {write_length(follows, units)}. "
                 "Leave recess out, or use cleats.",
             )
         )

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any, Literal
 
 from tutorial_lib.design.model import Axis, Box, Joint, JointKind, Leg, Piece, SupportLine
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.room import clear_of
 
 Sign = Literal[1, -1]
+SCREWED_FROM = Fraction(1)  # [in] a shared face smaller than this in either way takes no screws (our choice)
 
 
 def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...], legs: list[Leg]) -> tuple[Joint, ...]:
@@ -35,13 +39,13 @@ class _Finder:
         contact = near.box.contact(far.box)
         if contact is not None and contact.size[axis] == 0:
             yield Joint(
-                kind,
-                near.label,
-                far.label,
-                axis,
-                sign,
-                contact,
-                end_grain=far.axis == axis and more.get("fastener") != "bearing",
+                kind=kind,
+                near=near.label,
+                far=far.label,
+                axis=axis,
+                sign=sign,
+                contact=contact,
+                end_grain=far.axis == axis and more.get("fastener") not in ("bearing", "bracket"),
                 **more,
             )
 
@@ -62,16 +66,24 @@ class _Finder:
                 yield from self._joint("cleat", cleat, rail, 1, -1 if left else 1)
         for runner in self._of("runner", "centre_runner"):
             for rail in self._of("side_rail", "end_rail"):
-                yield from self._joint("runner", runner, rail, 2, 1, bears=True)
+                yield from self._up_into_rail(runner, rail)
+
+    def _up_into_rail(self, runner: Piece, rail: Piece) -> Iterator[Joint]:
+        """Screws up through a runner; where legs leave a driver no room, the rail only rests on it."""
+        contact = runner.box.contact(rail.box)
+        if contact is None or contact.size[2] != 0:
+            return
+        legs = [piece.box for piece in self.pieces.values() if piece.axis == 2]
+        free = clear_of(contact, legs, self.options.driver.radius)
+        yield from self._joint("runner", runner, rail, 2, 1, bears=True, fastener="screw" if free else "bearing")
 
     def line_ends(self) -> Iterator[Joint]:
         """Centre lines to the end rails: on the way to a hanger or block, or free above a leg."""
         for line in self.lines:
-            if not line.name.startswith("line"):
-                continue
-            beam = self.pieces[line.members[0]]
-            for rail in self._of("end_rail"):
-                yield from self._line_end(line, beam, rail)
+            if line.central:
+                beam = self.pieces[line.members[0]]
+                for rail in self._of("end_rail"):
+                    yield from self._line_end(line, beam, rail)
         for block in self._of("beam_block"):
             for rail in self._of("end_rail"):
                 yield from self._joint("line_end", block, rail, 0, -1 if rail.box.lo[0] == 0 else 1)
@@ -80,56 +92,63 @@ class _Finder:
         if self.runners:
             if beam.part == "centre_beam":
                 yield from self._joint("line_end", beam, rail, 2, 1, fastener="bracket", bears=True)
-            return
+        elif line.ends == "block":
+            yield from self._on_block(line, beam, rail)
+        else:
+            yield from self._to_end_rail(line, beam, rail)
+
+    def _on_block(self, line: SupportLine, beam: Piece, rail: Piece) -> Iterator[Joint]:
+        """A flat line is screwed down into its block, a beam on edge is held by a bracket."""
+        fastener = "screw" if line.kind == "flat" else "bracket"
+        for block in self._of("beam_block"):
+            if block.box.contact(rail.box) is not None:
+                yield from self._joint("line_end", beam, block, 2, -1, fastener=fastener, bears=True)
+
+    def _to_end_rail(self, line: SupportLine, beam: Piece, rail: Piece) -> Iterator[Joint]:
         head = rail.box.lo[0] == 0
         x = rail.box.hi[0] if head else rail.box.lo[0]
         lo, hi = (
-            (max(beam.box.lo[i], rail.box.lo[i]) for i in (1, 2)),
-            (min(beam.box.hi[i], rail.box.hi[i]) for i in (1, 2)),
+            [max(beam.box.lo[i], rail.box.lo[i]) for i in (1, 2)],
+            [min(beam.box.hi[i], rail.box.hi[i]) for i in (1, 2)],
         )
-        contact = Box((x, *lo), (x, *hi))  # type: ignore[arg-type]  # three Fractions each
-        if line.ends == "block":
-            for block in self._of("beam_block"):
-                if block.box.overlaps(rail.box) or block.box.contact(rail.box) is None:
-                    continue
-                yield from self._joint("line_end", beam, block, 2, -1, fastener="bracket", bears=True)
-        elif line.ends == "hanger":
+        if all(high > low for low, high in zip(lo, hi, strict=True)):
             yield Joint(
-                "line_end",
-                beam.label,
-                rail.label,
-                0,
-                -1 if head else 1,
-                contact,
-                self.options.centre.play,
-                "bracket",
-                bears=True,
-            )
-        elif all(hi > lo for lo, hi in zip(contact.lo[1:], contact.hi[1:], strict=True)):
-            yield Joint(
-                "line_end", beam.label, rail.label, 0, -1 if head else 1, contact, self.options.centre.play, "bracket"
+                kind="line_end",
+                near=beam.label,
+                far=rail.label,
+                axis=0,
+                sign=-1 if head else 1,
+                contact=Box((x, lo[0], lo[1]), (x, hi[0], hi[1])),
+                play=self.options.centre.play,
+                fastener="bracket",
+                bears=line.ends == "hanger",
             )
 
     def legs_(self) -> Iterator[Joint]:
         """Legs to what they carry, and their boards to each other."""
         for leg in self.legs:
             pieces = [self.pieces[label] for label in leg.pieces]
-            yield from self._plies(leg, pieces)
+            yield from self._plies(pieces)
             if self.options.legs.kind == "tube":
                 yield from self._flange(pieces[1])
-            elif leg.line.startswith("line"):
+            elif leg.line not in ("left", "right"):
                 yield from self._line_leg(leg, pieces)
+            elif self.runners:
+                yield from self._under("runner", pieces)
+            elif self.options.leg_place == "under the rail":
+                yield from self._rail_and_cleat(pieces)
             else:
-                yield from self._side_leg(leg, pieces)
+                yield from self._beside(leg, pieces)
 
-    def _plies(self, leg: Leg, pieces: list[Piece]) -> Iterator[Joint]:
-        if self.options.legs.kind in ("doubled", "corner L"):
+    def _plies(self, pieces: list[Piece]) -> Iterator[Joint]:
+        """The boards of one leg: of a pair the inner into the outer, of an L the first into the edge."""
+        if len(pieces) == 2 and all(piece.shape == "box" for piece in pieces):
             a, b = pieces
-            near, far = (b, a) if self.options.legs.kind == "doubled" else (a, b)
+            near, far = (b, a) if a.box.size == b.box.size else (a, b)
             yield from self._joint("ply", near, far, 1, 1 if near.box.lo[1] < far.box.lo[1] else -1)
 
     def _flange(self, flange: Piece) -> Iterator[Joint]:
-        for above in self._of("cleat", "runner", "centre_beam", "centre_runner"):
+        for above in self._of("side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner"):
             yield from self._joint("flange", flange, above, 2, 1, bears=True)
 
     def _line_leg(self, leg: Leg, pieces: list[Piece]) -> Iterator[Joint]:
@@ -139,31 +158,70 @@ class _Finder:
         for piece in pieces:
             yield from self._joint("line_leg", beam, piece, 2, -1, fastener=fastener, bears=True)
 
-    def _side_leg(self, leg: Leg, pieces: list[Piece]) -> Iterator[Joint]:
-        if self.runners:
-            for piece in pieces:
-                for runner in self._of("runner"):
-                    yield from self._joint("leg", runner, piece, 2, -1, bears=True)
-            return
-        fastener = "bolt" if self.options.screws.leg.kind == "carriage bolt" else "screw"
+    def _under(self, part: str, pieces: list[Piece]) -> Iterator[Joint]:
+        """Screws down through the flat piece into the tops of the boards below; on a sliver of board it only rests."""
+        for piece in pieces:
+            for above in self._of(part):
+                yield from self._joint(
+                    "leg", above, piece, 2, -1, fastener=_screwed(above.box.contact(piece.box)), bears=True
+                )
+
+    def _rail_and_cleat(self, pieces: list[Piece]) -> Iterator[Joint]:
+        """Rails stand on the leg; a cleat level with them is screwed to it, else a bracket holds the side rail."""
+        cleated = list(self._under("cleat", pieces))
+        yield from cleated
+        held = any(joint.fastener == "screw" for joint in cleated)
+        for piece in pieces:
+            for rail in self._of("side_rail", "end_rail"):
+                for joint in self._joint("leg", rail, piece, 2, -1, fastener="bearing", bears=True):
+                    bracket = rail.part == "side_rail" and not held
+                    held = held or bracket
+                    yield replace(joint, fastener="bracket") if bracket else joint
+
+    def _beside(self, leg: Leg, pieces: list[Piece]) -> Iterator[Joint]:
+        """Rails fastened to the leg beside them, a cleat resting on it."""
+        bolt = self.options.screws.leg.kind == "carriage bolt"
+        fastener = "bolt" if bolt else "screw"
+        doubled = bolt and len(pieces) == 2 and pieces[0].box.size == pieces[1].box.size
         for rail in self._of("side_rail"):
             sign: Sign = 1 if rail.box.lo[1] == 0 else -1
-            yield from self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener)
+            through = (pieces[1].label,) if doubled else ()
+            yield from self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener, beyond=through)
+        for rail in self._of("end_rail"):
+            for piece in pieces[-1:]:
+                way: Sign = 1 if rail.box.lo[0] == 0 else -1
+                yield from self._joint("leg", rail, piece, 0, way, fastener=fastener)
         for piece in pieces:
             for cleat in self._of("cleat"):
                 yield from self._joint("leg", cleat, piece, 2, -1, fastener="bearing", bears=True)
 
     def slats(self) -> Iterator[Joint]:
-        """Slat ends on cleats, runners or leg tops; slat middles on centre lines."""
-        tops = [(piece, kind) for kind, parts in _SEATS for piece in self._of(*parts)]
+        """Slat ends on cleats, runners or leg tops; slat middles on centre lines. Each end is screwed once."""
         for slat in self._of("slat"):
-            for below, kind in tops:
-                yield from self._joint(kind, slat, below, 2, -1, bears=True)
+            for low in (True, False):
+                yield from self._slat_end(slat, low)
+            for below in self._of("centre_beam", "centre_runner"):
+                yield from self._joint("slat_line", slat, below, 2, -1, bears=True)
+
+    def _slat_end(self, slat: Piece, low: bool) -> Iterator[Joint]:
+        """The end's seats; its screw goes into the one it covers most."""
+        middle = slat.box.centre[1]
+        seats = [
+            joint
+            for below in self._of("cleat", "runner", "corner_leg", "mid_leg", "leg")
+            for joint in self._joint("slat", slat, below, 2, -1, bears=True)
+            if (joint.contact.centre[1] < middle) == low
+        ]
+        best = max(seats, key=lambda joint: joint.contact.size[0] * joint.contact.size[1], default=None)
+        for joint in seats:
+            yield joint if joint is best else replace(joint, fastener="bearing", end_grain=False)
 
 
-_SEATS: tuple[tuple[JointKind, tuple[str, ...]], ...] = (
-    ("slat", ("cleat", "runner", "corner_leg", "mid_leg", "leg")),
-    ("slat_line", ("centre_beam", "centre_runner")),
-)
+def _screwed(contact: Box | None) -> Literal["screw", "bearing"]:
+    """Whether a shared face is large enough for screws."""
+    if contact is None:
+        return "bearing"
+    return "screw" if min(contact.size[0], contact.size[1]) >= SCREWED_FROM else "bearing"
+
 
 __all__ = ["joints"]

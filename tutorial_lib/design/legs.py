@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from tutorial_lib.design.model import Box, Leg, Piece, Section
-from tutorial_lib.design.options import Options
+from tutorial_lib.design.heights import Stack
+from tutorial_lib.design.model import SIDES, Box, Leg, Piece, Section, SupportLine
+from tutorial_lib.design.options import LegOptions, Options
+from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import write_length
 
 Shape = Literal["box", "tube", "plate"]
+Kind = Literal["post", "doubled", "corner L", "tube"]
 
 
 @dataclass(frozen=True)
@@ -22,16 +25,21 @@ class Post:
     y: Fraction
 
 
-def footprint(options: Options, section: Section) -> Post:
+def kind_on_line(legs: LegOptions) -> Kind:
+    """The kind of a centre line's legs: an L has only one board under a line, so its two boards stand side by side."""
+    return "doubled" if legs.kind == "corner L" else legs.kind
+
+
+def footprint(legs: LegOptions, kind: Kind, section: Section) -> Post:
     """Overall size of a leg along x and y [in]; doubled boards lie one behind the other across."""
     thick, wide = section.thickness, section.width
-    match options.legs.kind:
+    match kind:
         case "doubled":
             return Post(wide, 2 * thick)
         case "corner L":
             return Post(wide, thick + wide)
         case "tube":
-            return Post(options.legs.flange, options.legs.flange)
+            return Post(legs.flange, legs.flange)
         case _:
             return Post(wide, thick)
 
@@ -57,12 +65,13 @@ def near_edges(count: int, start: Fraction, end: Fraction, size: Fraction, place
     return [start + room * i / (count - 1) for i in range(count)]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Place:
     """Where one leg goes: its label, line, corner of its footprint and which way is inward."""
 
     label: str
     line: str
+    kind: Kind
     x: Fraction  # near edge
     y0: Fraction  # lowest y of the footprint
     inward: int  # +1 when y grows away from the rail, -1 on the right side
@@ -72,23 +81,110 @@ class Place:
     toward_head: bool
 
 
+def side_edges(options: Options, sizes: Sizes) -> list[Fraction]:
+    """x of each side leg's edge nearest the head [in]; left open, the outer ones stand as far out as they can."""
+    legs, thick = options.legs, sizes.rail.thickness
+    outermost = options.support.kind == "runners" or options.leg_place == "under the rail"
+    start = legs.setback if legs.setback is not None else Fraction(0) if outermost else thick
+    wide = footprint(legs, legs.kind, sizes.leg).x
+    return near_edges(legs.per_side, start, sizes.outside[1] - start, wide, "legs.per_side")
+
+
+def side_places(options: Options, sizes: Sizes, level: Stack) -> list[Place]:
+    """Where the legs of both sides go."""
+    legs = options.legs
+    post, inset = footprint(legs, legs.kind, sizes.leg), _inset(options, sizes)
+    edges = side_edges(options, sizes)
+    width, length = sizes.outside
+    return [
+        Place(
+            label=f"{letter}{i + 1}",
+            line=side,
+            kind=legs.kind,
+            x=x,
+            y0=inset if side == "left" else width - inset - post.y,
+            inward=1 if side == "left" else -1,
+            bottom=level.leveller,
+            top=level.leg_top,
+            corner=i in (0, len(edges) - 1),
+            toward_head=x + post.x / 2 <= length / 2,
+        )
+        for side, letter in zip(SIDES, "LR", strict=True)
+        for i, x in enumerate(edges)
+    ]
+
+
+def _inset(options: Options, sizes: Sizes) -> Fraction:
+    """From the side's outer face to the leg [in]."""
+    legs = options.legs
+    if options.leg_place == "under the rail":
+        return Fraction(0)
+    if options.support.kind == "cleats":
+        return sizes.rail.thickness
+    if legs.side_setback is not None:
+        return legs.side_setback
+    return max(sizes.support.width - footprint(legs, legs.kind, sizes.leg).y, Fraction(0))
+
+
+def line_places(
+    options: Options, sizes: Sizes, level: Stack, number: int, line: SupportLine, top: Fraction
+) -> list[Place]:
+    """Where the legs of the centre line with this number go (0 for the first), their tops at ``top`` [in]."""
+    count, kind = options.centre.legs, kind_on_line(options.legs)
+    if not count:
+        return []
+    if top <= level.leveller:
+        raise DesignError(
+            Fault(
+                "centre",
+                f"the underside of {line.name} is {write_length(max(top, Fraction(0)), options.build.units)} "
+                "above the floor: no room for its legs. Raise the bed.",
+            )
+        )
+    post, start = footprint(options.legs, kind, sizes.leg), _line_start(options, sizes, line)
+    length = sizes.outside[1]
+    return [
+        Place(
+            label=f"{'ABC'[number]}{i + 1}",
+            line=line.name,
+            kind=kind,
+            x=x,
+            y0=line.y - post.y / 2,
+            inward=1,
+            bottom=level.leveller,
+            top=top,
+            corner=False,
+            toward_head=x + post.x / 2 <= length / 2,
+        )
+        for i, x in enumerate(near_edges(count, start, length - start, post.x, "centre.legs"))
+    ]
+
+
+def _line_start(options: Options, sizes: Sizes, line: SupportLine) -> Fraction:
+    """x of a centre line's first leg [in]: stated, or as the side legs', clear of the screws into the end rail."""
+    if options.centre.setback is not None:
+        return options.centre.setback
+    clear = sizes.rail.thickness / 2 + options.driver.radius if line.ends == "runner" else Fraction(0)
+    return max(options.legs.setback or Fraction(0), line.x[0], clear)
+
+
 def make_leg(options: Options, section: Section, place: Place, part: str) -> tuple[Leg, list[Piece]]:
     """The leg and its pieces; a tube has its flange on top."""
-    post = footprint(options, section)
+    post = footprint(options.legs, place.kind, section)
     boxes = _boxes(options, section, place, post)
     pieces = [
         Piece(f"leg {place.label}{name}", part if kind != "plate" else "flange", box, 2, kind)
         for name, box, kind in boxes
     ]
     leg = Leg(
-        place.label,
-        place.line,
-        place.x + post.x / 2,
-        place.y0 + post.y / 2,
-        place.x,
-        (post.x, post.y),
-        tuple(piece.label for piece in pieces),
-        place.corner,
+        label=place.label,
+        line=place.line,
+        x=place.x + post.x / 2,
+        y=place.y0 + post.y / 2,
+        near_edge=place.x,
+        size=(post.x, post.y),
+        pieces=tuple(piece.label for piece in pieces),
+        corner=place.corner,
     )
     return leg, pieces
 
@@ -100,7 +196,7 @@ def _boxes(options: Options, section: Section, place: Place, post: Post) -> list
         return Box((place.x + x0, place.y0 + low, place.bottom), (place.x + x1, place.y0 + high, top))
 
     zero, thick, wide = Fraction(0), section.thickness, section.width
-    match options.legs.kind:
+    match place.kind:
         case "doubled":
             return [
                 (" ply a", box(zero, wide, zero, thick), "box"),

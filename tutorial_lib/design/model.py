@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 Point = tuple[Fraction, Fraction, Fraction]
 Axis = Literal[0, 1, 2]
+SIDES = ("left", "right")
 
 
 @dataclass(frozen=True)
@@ -73,10 +74,11 @@ class Piece:
     """One piece of wood (or steel) where it stands in the finished bed."""
 
     label: str  # unique and readable: "side rail left", "slat 3", "leg L2", "leg L2 ply b"
-    part: str  # key of its part: "side_rail"
+    part: str  # key of its part: "side_rail", "leg_2" for a second length of legs
     box: Box
     axis: Axis  # direction of its length and grain
     shape: Literal["box", "tube", "plate"] = "box"
+    use: str = ""  # what it is in the bed, whatever its length: "leg" for a piece of the part "leg_2"
 
     @property
     def length(self) -> Fraction:
@@ -84,7 +86,7 @@ class Piece:
         return self.box.size[self.axis]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Part:
     """All pieces that are cut alike."""
 
@@ -94,6 +96,7 @@ class Part:
     length: Fraction  # [in] cut length
     pieces: tuple[Piece, ...]
     stands: Literal["on edge", "flat", "upright"]
+    use: str  # what its pieces are in the bed, whatever their length: "leg" for the part "leg_2"
 
     @property
     def count(self) -> int:
@@ -107,7 +110,7 @@ JointKind = Literal[
     "runner",  # runner or flat line to the rails above it
     "slat",  # slat end to cleat or runner
     "slat_line",  # slat to a centre line
-    "leg",  # leg to the rail beside it, or runner/line to the leg below it
+    "leg",  # leg to the rail beside it; rail, cleat or runner to the leg below it
     "ply",  # the boards of a doubled or L leg to each other
     "line_end",  # centre line to the end rail
     "line_leg",  # centre line to its leg
@@ -115,7 +118,7 @@ JointKind = Literal[
 ]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Joint:
     """Two pieces that meet, and how they are held.
 
@@ -133,6 +136,7 @@ class Joint:
     fastener: Literal["screw", "bolt", "bracket", "bearing"] = "screw"
     bears: bool = False  # near rests on far, or far on near: load goes down by contact
     end_grain: bool = False  # the point ends in end grain of far
+    beyond: tuple[str, ...] = ()  # further boards of far's leg that a bolt goes through before its nut
 
     @property
     def label(self) -> str:
@@ -140,7 +144,7 @@ class Joint:
         return f"{self.near} to {self.far}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SlatRow:
     """Slats laid with equal gaps, along the length."""
 
@@ -157,7 +161,7 @@ class SlatRow:
         return tuple(self.edge + i * (self.width + self.gap) for i in range(self.count))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Leg:
     """One leg: where it stands and the pieces it is made of."""
 
@@ -171,7 +175,7 @@ class Leg:
     corner: bool  # stands nearest an end of its side line
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SupportLine:
     """A line along the bed on which slat ends or middles bear."""
 
@@ -184,8 +188,13 @@ class SupportLine:
     legs: tuple[str, ...]  # labels of its legs, from the head
     ends: Literal["rail", "leg", "hanger", "block", "runner"] = "rail"
 
+    @property
+    def central(self) -> bool:
+        """True for a line along the middle, False for a side."""
+        return self.kind in ("beam", "flat")
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, kw_only=True)
 class Heights:
     """Heights above the floor [in]."""
 
@@ -194,14 +203,14 @@ class Heights:
     slat_top: Fraction
     slat_bottom: Fraction
     leg: Fraction  # side leg's wooden (or tube) length
-    underside: Fraction  # lowest thing between the legs along the sides
+    underside: Fraction  # lowest of rail and cleat, or the runner, along the sides
     storage: Fraction  # lowest thing anywhere between the legs
     recess: Fraction  # rail top above slat top
     sleeping: Fraction | None  # top of the mattress, when its thickness is known
     leveller: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Build:
     """The whole bed that follows from the options."""
 

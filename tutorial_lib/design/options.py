@@ -19,7 +19,7 @@ Hours = Annotated[Fraction, BeforeValidator(read_hours)]
 Money = Annotated[Fraction, BeforeValidator(read_money)]
 Count = Annotated[int, Field(ge=1, le=200)]
 
-IN = Fraction(1)
+LegPlace = Literal["under the rail", "under", "inside"]
 
 
 class Section(BaseModel):
@@ -85,10 +85,10 @@ class CentreOptions(Section):
     lines: Annotated[int, Field(ge=0, le=3)] = 0
     kind: Literal["beam", "flat"] = "beam"
     lumber: str = "2x4"
-    ends: Literal["leg", "hanger", "block"] = "leg"
+    ends: Literal["leg", "hanger", "block"] = "leg"  # with cleats; on runners the lines end under the end rails
     play: Length = Fraction(1, 32)
     legs: Annotated[int, Field(ge=0, le=12)] = 3
-    setback: Length | None = None  # end of the line to its first leg's near edge; as the side legs when left out
+    setback: Length | None = None  # outer end of the bed to the line's first leg; as the side legs when left out
 
 
 class SlatOptions(Section):
@@ -109,10 +109,11 @@ class LegOptions(Section):
 
     kind: Literal["post", "doubled", "corner L", "tube"] = "post"
     lumber: str = "4x4"
-    place: Literal["under", "inside"] = "under"  # under the cleat or runner; or inside the corner, up to `reach`
-    reach: Literal["slats", "rail top"] = "slats"  # only for place = "inside"
+    # under the rail's own line, so that rail and cleat, or rail and runner, stand on the leg; under the cleat or
+    # runner, beside the rail; or inside the corner, up to the slats. Left out: see Options.leg_place.
+    place: LegPlace | None = None
     per_side: Annotated[int, Field(ge=1, le=12)] = 3
-    setback: Length = Fraction(0)  # outer end of the bed to the corner leg's near edge, along the length
+    setback: Length | None = None  # outer end of the bed to the corner leg's near edge; as far out as it goes when open
     side_setback: Length | None = None  # outer side face to the leg, across; runners only
     omit: tuple[str, ...] = ()
     leveller: Length = Fraction(0)
@@ -289,6 +290,14 @@ class Options(Section):
     finish: FinishOptions = FinishOptions()
     room: RoomOptions = RoomOptions()
     names: dict[str, tuple[str, ...]] = {}
+
+    @property
+    def leg_place(self) -> LegPlace:
+        """Where the side legs stand: as stated, else under the rail unless a choice asks for legs beside it."""
+        if self.legs.place is not None:
+            return self.legs.place
+        beside = self.screws.leg.kind == "carriage bolt" or bool(self.legs.side_setback)
+        return "under" if beside else "under the rail"
 
     def raw(self) -> dict[str, Any]:
         """The options as the build file would state them: plain text, numbers and tables, defaults left out."""

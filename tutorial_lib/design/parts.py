@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -29,8 +30,18 @@ def group(pieces: list[Piece], sections: Mapping[str, Section], units: str) -> t
         seen[key] = seen.get(key, 0) + 1
         own = key if seen[key] == 1 else f"{key}_{seen[key]}"
         name = NAMES[key] if seen[key] == 1 else f"{NAMES[key]} ({write_length(length, units)})"
-        members = tuple(Piece(p.label, own, p.box, p.axis, p.shape) for p in alike)
-        parts.append(Part(own, name, sections[key], length, members, _stands(members[0])))
+        members = tuple(replace(p, part=own, use=key) for p in alike)
+        parts.append(
+            Part(
+                key=own,
+                name=name,
+                section=sections[key],
+                length=length,
+                pieces=members,
+                stands=_stands(members[0]),
+                use=key,
+            )
+        )
     return tuple(parts)
 
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design import joints as join
 from tutorial_lib.design.heights import Stack, stack
-from tutorial_lib.design.legs import Place, footprint, make_leg, near_edges
-from tutorial_lib.design.model import Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
+from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_edges, side_places
+from tutorial_lib.design.misfits import refuse_misfits
+from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.parts import NAMES, group, refuse_overlaps
 from tutorial_lib.design.rules import judge
@@ -17,8 +18,6 @@ from tutorial_lib.design.sizes import Sizes, resolve
 from tutorial_lib.design.slats import slat_row
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import write_length
-
-SIDES = ("left", "right")
 
 
 def design(options: Options) -> Build:
@@ -28,6 +27,7 @@ def design(options: Options) -> Build:
         InputError: a section, mattress or wood that no table knows.
         DesignError: what can't exist: overlapping pieces, a negative size, no slats, no legs.
     """
+    refuse_misfits(options)
     frame = _Frame(options, resolve(options))
     frame.rails()
     frame.side_supports()
@@ -37,6 +37,10 @@ def design(options: Options) -> Build:
     frame.slats()
     refuse_overlaps(frame.pieces)
     return judge(frame.build())
+
+
+SHORTEST_CLEAT = Fraction(3)  # [in] shorter stretches between legs inside the corner are left out (our choice)
+HALF_BLOCK = Fraction(7, 4)  # [in] blocks under a line's ends are 3 1/2 in long, our choice
 
 
 @dataclass
@@ -119,7 +123,7 @@ class _Frame:
         start, end = self.t + play, self.length - self.t - play
         labels = []
         for i, (x0, x1) in enumerate(self._between_legs(start, end)):
-            name = f"cleat {side}" if self.options.legs.place == "under" else f"cleat {side} {i + 1}"
+            name = f"cleat {side} {i + 1}" if self.options.leg_place == "inside" else f"cleat {side}"
             labels.append(
                 self.put(
                     name,
@@ -134,14 +138,15 @@ class _Frame:
 
     def _between_legs(self, start: Fraction, end: Fraction) -> list[tuple[Fraction, Fraction]]:
         """Cleat stretches; legs inside the corner stand between them."""
-        if self.options.legs.place == "under":
+        if self.options.leg_place != "inside":
             return [(start, end)]
-        wide = footprint(self.options, self.sizes.leg).x
+        legs = self.options.legs
+        wide = footprint(legs, legs.kind, self.sizes.leg).x
         stretches, at = [], start
-        for x in self._side_leg_edges():
+        for x in side_edges(self.options, self.sizes):
             stretches.append((at, min(x, end)))
             at = max(x + wide, start)
-        return [(a, b) for a, b in [*stretches, (at, end)] if b - a > 0]
+        return [(a, b) for a, b in [*stretches, (at, end)] if b - a >= SHORTEST_CLEAT]
 
     def _side_line(
         self,
@@ -155,7 +160,16 @@ class _Frame:
             side, self.t + self.options.slats.play, seat[1] if side == "left" else self.width - seat[0]
         )
         self.lines.append(
-            SupportLine(side, kind, sum(bearing, Fraction(0)) / 2, seat, x, (f"side rail {side}", *labels), (), "rail")
+            SupportLine(
+                name=side,
+                kind=kind,
+                y=sum(bearing, Fraction(0)) / 2,
+                seat=seat,
+                x=x,
+                members=(f"side rail {side}", *labels),
+                legs=(),
+                ends="rail",
+            )
         )
 
     def centre_lines(self) -> None:
@@ -183,97 +197,53 @@ class _Frame:
         ends: Literal["runner", "leg", "hanger", "block"] = "runner" if self.runners else self.options.centre.ends
         self.lines.append(
             SupportLine(
-                f"line {k}",
-                kind,
-                y,
-                (y - wide / 2, y + wide / 2),
-                (start, self.length - start),
-                (piece.label,),
-                (),
-                ends,
+                name=f"line {k}",
+                kind=kind,
+                y=y,
+                seat=(y - wide / 2, y + wide / 2),
+                x=(start, self.length - start),
+                members=(piece.label,),
+                legs=(),
+                ends=ends,
             )
         )
         if ends == "block":
             self._blocks(k, piece)
 
     def _blocks(self, k: int, beam: Piece) -> None:
-        """A block under each beam end, screwed to the end rail."""
+        """A block under each end of a line, screwed to the end rail."""
         section, y, top = self.sizes.support, beam.box.centre[1], beam.box.lo[2]
-        half = Fraction(7, 4)  # [in] blocks are 3 1/2 in long, our choice
+        short = self.level.rail_bottom - (top - section.width)
+        if short > 0:
+            units = self.options.build.units
+            raise DesignError(
+                Fault(
+                    "centre.ends",
+                    f'= "block" has no wood to be screwed to: under a line {write_length(beam.box.size[2], units)} '
+                    f"deep the blocks would hang {write_length(short, units)} below the end rails; use legs, hangers, "
+                    "a flat or shallower line, or deeper rails.",
+                )
+            )
         for end, x0 in zip(("head", "foot"), (self.t, self.length - self.t - section.thickness), strict=True):
             self.put(
                 f"beam block {k} {end}",
                 "beam_block",
                 section,
-                (x0, y - half, top - section.width),
-                (x0 + section.thickness, y + half, top),
+                (x0, y - HALF_BLOCK, top - section.width),
+                (x0 + section.thickness, y + HALF_BLOCK, top),
                 1,
             )
 
-    def _side_leg_edges(self) -> list[Fraction]:
-        legs = self.options.legs
-        # beside the rails a leg can't stand in the end rail; under a runner it can go to the very end
-        start = legs.setback if self.runners else max(legs.setback, self.t)
-        wide = footprint(self.options, self.sizes.leg).x
-        return near_edges(legs.per_side, start, self.length - start, wide, "legs.per_side")
-
     def side_legs(self) -> None:
         """The legs of both sides."""
-        legs, post = self.options.legs, footprint(self.options, self.sizes.leg)
-        edges = self._side_leg_edges()
-        inset = self.t
-        if self.runners:
-            inset = (
-                legs.side_setback
-                if legs.side_setback is not None
-                else max(self.sizes.support.width - post.y, Fraction(0))
-            )
-        for side, letter in zip(SIDES, "LR", strict=True):
-            y0, _ = self._across(side, inset, inset + post.y)
-            for i, x in enumerate(edges):
-                corner = i in (0, len(edges) - 1)
-                place = Place(
-                    f"{letter}{i + 1}",
-                    side,
-                    x,
-                    y0,
-                    1 if side == "left" else -1,
-                    self.level.leveller,
-                    self.level.leg_top,
-                    corner,
-                    x + post.x / 2 <= self.length / 2,
-                )
-                self._leg(place, "corner_leg" if corner else "mid_leg")
+        for place in side_places(self.options, self.sizes, self.level):
+            self._leg(place, "corner_leg" if place.corner else "mid_leg")
 
     def centre_legs(self) -> None:
         """The legs of each centre line, up to its underside."""
-        centre, post = self.options.centre, footprint(self.options, self.sizes.leg)
-        for k, line in enumerate([line for line in self.lines if line.name.startswith("line")]):
-            setback = self.options.legs.setback if centre.setback is None else centre.setback
-            start = max(setback, line.x[0])
+        for number, line in enumerate(line for line in self.lines if line.central):
             top = self._piece(line.members[0]).box.lo[2]
-            if centre.legs and top <= self.level.leveller:
-                raise DesignError(
-                    Fault(
-                        "centre",
-                        f"the underside of {line.name} is {write_length(max(top, Fraction(0)))} "
-                        "above the floor: no room for its legs. Raise the bed.",
-                    )
-                )
-            for i, x in enumerate(
-                near_edges(centre.legs, start, self.length - start, post.x, "centre.legs") if centre.legs else []
-            ):
-                place = Place(
-                    f"{'ABC'[k]}{i + 1}",
-                    line.name,
-                    x,
-                    line.y - post.y / 2,
-                    1,
-                    self.level.leveller,
-                    top,
-                    False,
-                    x + post.x / 2 <= self.length / 2,
-                )
+            for place in line_places(self.options, self.sizes, self.level, number, line, top):
                 self._leg(place, "centre_leg")
 
     def _leg(self, place: Place, part: str) -> None:
@@ -313,18 +283,18 @@ class _Frame:
         lines = tuple(_with_legs(line, self.legs) for line in self.lines)
         parts = group(self.pieces, self.sections, self.options.build.units)
         return Build(
-            self.options,
-            self.sizes.mattress,
-            self.sizes.opening,
-            self.sizes.outside,
-            parts,
-            join.joints(self.options, self.pieces, lines, self.legs),
-            lines,
-            tuple(self.legs),
-            self.row,
-            self._heights(),
-            self.sizes.grid,
-            self.sizes.notes,
+            options=self.options,
+            mattress=self.sizes.mattress,
+            opening=self.sizes.opening,
+            outside=self.sizes.outside,
+            parts=parts,
+            joints=join.joints(self.options, self.pieces, lines, self.legs),
+            lines=lines,
+            legs=tuple(self.legs),
+            slats=self.row,
+            heights=self._heights(),
+            grid=self.sizes.grid,
+            findings=self.sizes.notes,
         )
 
     def _name_legs_alike(self) -> None:
@@ -332,7 +302,7 @@ class _Frame:
         keys = ("corner_leg", "mid_leg", "centre_leg")
         wood = [piece for piece in self.pieces if piece.part in keys]
         if len({piece.length for piece in wood}) == 1:
-            self.pieces = [Piece(p.label, "leg", p.box, p.axis, p.shape) if p.part in keys else p for p in self.pieces]
+            self.pieces = [replace(p, part="leg") if p.part in keys else p for p in self.pieces]
             self.sections["leg"] = self.sizes.leg
 
     def _heights(self) -> Heights:
@@ -342,24 +312,22 @@ class _Frame:
             piece.box.lo[2] for piece in self.pieces if piece.part in ("centre_beam", "centre_runner", "beam_block")
         ]
         return Heights(
-            level.rail_top,
-            level.rail_bottom,
-            level.slat_top,
-            level.slat_bottom,
-            level.leg,
-            sides,
-            min([sides, *lowest]),
-            level.recess,
-            None if thick is None else level.slat_top + thick,
-            level.leveller,
+            rail_top=level.rail_top,
+            rail_bottom=level.rail_bottom,
+            slat_top=level.slat_top,
+            slat_bottom=level.slat_bottom,
+            leg=level.leg,
+            underside=sides,
+            storage=min([sides, *lowest]),
+            recess=level.recess,
+            sleeping=None if thick is None else level.slat_top + thick,
+            leveller=level.leveller,
         )
 
 
 def _with_legs(line: SupportLine, legs: list[Leg]) -> SupportLine:
     mine = sorted((leg for leg in legs if leg.line == line.name), key=lambda leg: leg.x)
-    return SupportLine(
-        line.name, line.kind, line.y, line.seat, line.x, line.members, tuple(leg.label for leg in mine), line.ends
-    )
+    return replace(line, legs=tuple(leg.label for leg in mine))
 
 
 __all__ = ["design"]

@@ -16,7 +16,7 @@ from tutorial_lib.measures import mm, round_to, to_mm, write_length
 SMALLEST, LARGEST = Fraction(12), Fraction(144)  # [in] sides of a mattress; beyond is a slip of the unit, our choice
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Sizes:
     """Actual sections, mattress, opening and outside [in]; width first, then length."""
 
@@ -67,17 +67,17 @@ def resolve(options: Options) -> Sizes:
     plate = options.legs.flange_thickness
     flange = Section("flange", plate, options.legs.flange, steel=True)
     return Sizes(
-        sections["rail"],
-        sections["support"],
-        sections["slat"],
-        sections["leg"],
-        sections.get("centre", sections["support"]),
-        flange,
-        size,
-        opening,
-        (opening[0] + 2 * thick, opening[1] + 2 * thick),
-        grid,
-        notes,
+        rail=sections["rail"],
+        support=sections["support"],
+        slat=sections["slat"],
+        leg=sections["leg"],
+        centre=sections.get("centre", sections["support"]),
+        flange=flange,
+        mattress=size,
+        opening=opening,
+        outside=(opening[0] + 2 * thick, opening[1] + 2 * thick),
+        grid=grid,
+        notes=notes,
     )
 
 

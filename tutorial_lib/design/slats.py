@@ -50,7 +50,8 @@ def slat_row(options: Options, opening: Fraction, width: Fraction, start: Fracti
                 f"{write_length(opening)}; use 2 slats or more that fit.",
             )
         )
-    return SlatRow(count, width, gap, gap if options.slats.edge == "equal" else edge, start, opening)
+    first = gap if options.slats.edge == "equal" else edge
+    return SlatRow(count=count, width=width, gap=gap, edge=first, start=start, opening=opening)
 
 
 def _edge(options: Options) -> Fraction:

@@ -169,7 +169,7 @@ def group(joint: Joint, count: int, edge: Fraction, grid: Fraction = GRID, turne
     and both are drilled alike.
 
     >>> box = Box((Fraction(0), Fraction(0), Fraction(0)), (Fraction(7, 2), Fraction(0), Fraction(9, 4)))
-    >>> spots = group(Joint("leg", "a", "b", 1, 1, box), 2, Fraction(1, 2))
+    >>> spots = group(Joint(kind="leg", near="a", far="b", axis=1, sign=1, contact=box), 2, Fraction(1, 2))
     >>> [(str(x), str(z)) for x, y, z in (spot.at for spot in spots)]
     [('1', '3/2'), ('5/2', '3/4')]
     """

@@ -90,8 +90,9 @@ def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:
     for spot in job.spots:
         if near.shape == "box":
             yield near.label, _hole(build, near, spot.at, job, _near_bore(job))
-        if far.shape == "box":
-            yield far.label, _hole(build, far, spot.at, job, _far_bore(job))
+        for behind in (far, *(build.pieces[label] for label in job.joint.beyond)):
+            if behind.shape == "box":
+                yield behind.label, _hole(build, behind, spot.at, job, _far_bore(job))
 
 
 @dataclass(frozen=True)

@@ -198,16 +198,16 @@ def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) ->
         d, r, h, y = size.diameter, size.root, size.head, size.yield_strength
     gauge = f"#{size.size}" if size is not None and kind == "wood screw" else ""
     return Fastener(
-        kind,
-        gauge,
-        length,
-        pick(options.diameter, d),
-        pick(options.root, r),
-        pick(options.head, h),
-        Fraction(0) if kind == "carriage bolt" else thread,
-        pick(options.yield_strength, y),
-        options.length is not None,
-        source,
+        kind=kind,
+        gauge=gauge,
+        length=length,
+        diameter=pick(options.diameter, d),
+        root=pick(options.root, r),
+        head=pick(options.head, h),
+        thread=Fraction(0) if kind == "carriage bolt" else thread,
+        yield_strength=pick(options.yield_strength, y),
+        stated=options.length is not None,
+        source=source,
     )
 
 

@@ -131,7 +131,9 @@ def _gravity(build: Build, label: str) -> float:
 def _job(build: Build, joint: Joint, demand: Demand | None, holding: Holding | None) -> Job:
     table = screws.TABLE_OF[joint.kind]
     options = screws.options_for(build.options.screws, joint.kind)
-    near, far = build.pieces[joint.near].box.size[joint.axis], build.pieces[joint.far].box.size[joint.axis]
+    near = build.pieces[joint.near].box.size[joint.axis]
+    behind = (build.pieces[label] for label in (joint.far, *joint.beyond))
+    far = sum((piece.box.size[joint.axis] for piece in behind), Fraction(0))
     stack = screws.Stack(
         near + joint.play, far, options.head_depth, joint.kind in screws.HOLDS_DOWN, build.options.build.units
     )
@@ -140,7 +142,15 @@ def _job(build: Build, joint: Joint, demand: Demand | None, holding: Holding | N
     gravity = _gravity(build, joint.far)
     tip = size.tip if size else 0.0
     least = screws.least_penetration(chosen.kind, chosen.diameter, tip)
-    bare = Fastening(joint, chosen, (), options.head_depth, near, stack.penetration(choice.length), 0.0)
+    bare = Fastening(
+        joint=joint,
+        fastener=chosen,
+        driven=(),
+        head_depth=options.head_depth,
+        near_thickness=near,
+        penetration=stack.penetration(choice.length),
+        pilot=0.0,
+    )
     room = widest(demand, holding, bare, gravity) if joint.kind in ("cleat", "runner") else float("inf")
     spots = _spots(build, joint, options, chosen, room)
     return Job(
@@ -349,13 +359,13 @@ def seams_of(build: Build, joint: Joint) -> list[Box]:
 def _fastening(job: Job) -> Fastening:
     bolt = job.fastener.kind == "carriage bolt"
     return Fastening(
-        job.joint,
-        job.fastener,
-        tuple(driven(job, spot.at, spot.stated) for spot in job.spots),
-        Fraction(0) if bolt else job.stack.head_depth,
-        job.stack.near - job.joint.play,
-        job.stack.far if bolt else job.stack.penetration(job.fastener.length),
-        float(job.bits.pilot_used),
+        joint=job.joint,
+        fastener=job.fastener,
+        driven=tuple(driven(job, spot.at, spot.stated) for spot in job.spots),
+        head_depth=Fraction(0) if bolt else job.stack.head_depth,
+        near_thickness=job.stack.near - job.joint.play,
+        penetration=job.stack.far if bolt else job.stack.penetration(job.fastener.length),
+        pilot=float(job.bits.pilot_used),
     )
 
 

@@ -220,7 +220,7 @@ class _Shape:
                 first,
                 "distance",
                 "corner leg from the end of the bed",
-                "stated set-back, clear of the end rail",
+                "stated set-back" if self.options.legs.setback is not None else "as far out as a leg goes",
             )
             marks = sorted({leg.near_edge for leg in sides})
             yield self.fact(
@@ -245,7 +245,7 @@ class _Shape:
 
     def _leg_working(self) -> str:
         heights, build = self.build.heights, self.build
-        if not build.has("cleat") or self.options.legs.place != "under":
+        if not build.has("cleat") or self.options.leg_place != "under":
             return "from the floor to the wood it carries"
         slat, cleat = build.part("slat").section.thickness, build.part("cleat").section.width
         level = f" − {self.w(heights.leveller)} leveller" if heights.leveller else ""

@@ -37,6 +37,10 @@ def _length(key: str, label: str, low: int | Fraction, high: int | Fraction, gro
     return Control(key, label, "length", low=Fraction(low), high=Fraction(high), empty=empty, group=group)
 
 
+# what is chosen together with cleats or runners
+WITH_SUPPORT = ("support.recess", "support.end_play", "centre.ends", "legs.place", "legs.side_setback", "screws.leg")
+
+
 class DesignPanel(Panel):
     """Mattress, slats, support, centre lines, legs and heights."""
 
@@ -56,8 +60,8 @@ class DesignPanel(Panel):
                 _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(6)), group="Support"),
         Control("centre.lines", "Centre lines", "count", low=Fraction(0), high=Fraction(3), group="Support"),
         Control("legs.per_side", "Legs per line", "count", low=Fraction(1), high=Fraction(6), group="Legs"),
-        _length("legs.setback", "Set-back, ends", 0, 20, "Legs"),
-        _length("legs.side_setback", "Set-back, sides", 0, 12, "Legs", "flush under the runner"),
+        _length("legs.setback", "Set-back, ends", 0, 20, "Legs", "as far out as it goes"),
+        _length("legs.side_setback", "Set-back, sides", 0, 12, "Legs", "under the rail"),
         Control("height_by", "Given as", "choice", HEIGHTS, group="Height"),
         _length("height", "That height", 3, 30, "Height"),
     )
@@ -93,12 +97,12 @@ class DesignPanel(Panel):
 
     def _support(self, kind: str) -> dict[str, Any]:
         """What goes with another support: the creator's choices where it is theirs, else what is usual."""
-        theirs, units = self.start.creator.support, self.options.build.units
-        if kind == theirs.kind:
-            recess = None if theirs.recess is None else exact_length(theirs.recess, units)
-            return {"support.lumber": theirs.lumber, "support.recess": recess,
-                    "support.end_play": exact_length(theirs.end_play, units)}
-        return {"support.lumber": self._stock(kind), "support.recess": None, "support.end_play": None}
+        theirs = self.start.creator
+        if kind != theirs.support.kind:
+            return dict.fromkeys(WITH_SUPPORT) | {"support.lumber": self._stock(kind)}
+        raw = theirs.raw()
+        stated = {key: raw.get(key.split(".")[0], {}).get(key.split(".")[1]) for key in WITH_SUPPORT}
+        return stated | {"support.lumber": theirs.support.lumber}
 
     def _stock(self, kind: str) -> str:
         if self.options.build.units == "mm":

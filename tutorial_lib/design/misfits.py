@@ -1,0 +1,56 @@
+"""Choices that can't be had together: refused at once and by name, so that no stated value is quietly left aside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import DesignError, Fault
+from tutorial_lib.measures import write_length
+
+
+def refuse_misfits(options: Options) -> None:
+    """Every stated choice must be one that this construction has.
+
+    Raises:
+        DesignError: with all that don't fit.
+    """
+    faults = [*_of_supports(options), *_of_legs(options)]
+    if faults:
+        raise DesignError(faults)
+
+
+def _of_supports(options: Options) -> Iterator[Fault]:
+    if options.support.kind == "cleats":
+        return
+    play, units = options.support.end_play, options.build.units
+    if play:
+        yield Fault(
+            "support.end_play",
+            f"= {write_length(play, units)} is for cleats; runners go from end to end. Leave it out, or use cleats.",
+        )
+    if options.centre.lines and options.centre.ends != "leg":
+        yield Fault(
+            "centre.ends",
+            f'= "{options.centre.ends}" is for cleats; on runners the lines run on under the end rails. Leave it out.',
+        )
+
+
+def _of_legs(options: Options) -> Iterator[Fault]:
+    legs, runners, units = options.legs, options.support.kind == "runners", options.build.units
+    if runners and legs.place == "inside":
+        yield Fault("legs.place", '= "inside" needs cleats; under runners use "under the rail" or "under".')
+    elif legs.side_setback is not None and not runners:
+        yield Fault("legs.side_setback", "is for legs under runners; with cleats leave it out.")
+    elif legs.side_setback and options.leg_place == "under the rail":
+        yield Fault(
+            "legs.side_setback",
+            f"= {write_length(legs.side_setback, units)} is not under the rail; leave it out, or say "
+            'legs.place = "under".',
+        )
+    if options.screws.leg.kind == "carriage bolt" and (runners or options.leg_place == "under the rail"):
+        yield Fault(
+            "screws.leg.kind",
+            '= "carriage bolt" goes through a rail and a leg beside it; these legs stand under the wood they carry and '
+            'take screws into their tops. Leave it out, or use legs.place = "under" with cleats.',
+        )

@@ -1,0 +1,223 @@
+"""Rules of the frame and what it stands on: each is judged on the finished build and reported as a Finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tutorial_lib.design.mattress_rules import OURS, Rule, written
+from tutorial_lib.design.model import Build, Leg, Piece, SupportLine
+from tutorial_lib.findings import Finding, Severity
+from tutorial_lib.measures import mm
+
+
+def _rail_ends(build: Build) -> Iterator[Finding]:
+    """A rail end or line end stands on a leg, runner, block or hanger, not on end-grain screws alone."""
+    if build.lines[0].kind == "runner":
+        return
+    yield from _line_ends(build)
+    yield from _side_rails(build)
+    hung = [rail for rail in build.part("end_rail").pieces if not _held_at_both_ends(build, rail)]
+    if hung:
+        loaded = any(line.ends in ("hanger", "block") for line in build.lines if line.central)
+        severity: Severity = "stop" if loaded else "caution"
+        yield Finding(
+            "rail end",
+            severity,
+            "The end rails hang on screws into end grain alone"
+            + (" and carry the centre line." if loaded else "; don't sit on an end rail."),
+            whose="NDS 12.2.2.3 and our choice",
+            remedy="Let the corner legs stand under the end rails"
+            + (", or give the line legs of its own." if loaded else ", or leave them unloaded."),
+            parts=("end_rail",),
+        )
+
+
+def _line_ends(build: Build) -> Iterator[Finding]:
+    for line in build.lines:
+        if line.central and line.ends == "leg" and len(line.legs) < 2:
+            yield Finding(
+                "rail end",
+                "stop",
+                f"The ends of {line.name} stand on nothing but screws into end grain.",
+                f"{len(line.legs)} legs",
+                "2 legs, blocks or hangers",
+                "NDS 12.2.2.3 and our choice",
+                "Give the line legs near its ends, hangers or blocks.",
+                line.members,
+            )
+
+
+def _side_rails(build: Build) -> Iterator[Finding]:
+    """The side rails, which carry the slats, are fastened to their legs or stand on them."""
+    capped = build.options.frame.corners == "end rails cap"
+    if capped and any(not line.central and len(line.legs) < 2 for line in build.lines):
+        yield Finding(
+            "rail end",
+            "stop",
+            "The side rails carry the slats and end on screws into their end grain alone.",
+            whose="NDS 12.2.2.3 and our choice",
+            remedy="Put a leg near each end of the side rails.",
+            parts=("side_rail",),
+        )
+    for rail in build.part("side_rail").pieces:
+        if not any(joint.kind in ("leg", "flange") and rail.label in (joint.near, joint.far) for joint in build.joints):
+            yield Finding(
+                "rail and leg apart",
+                "stop",
+                f"The {rail.label} shares no joint with any leg: it hangs on its cleat's screws.",
+                whose="our choice",
+                remedy="Let the legs run up beside the rail or stand under it: more recess, deeper rails, or another "
+                "legs.place.",
+                parts=("side_rail",),
+            )
+
+
+def _held_at_both_ends(build: Build, rail: Piece) -> bool:
+    """True if the rail stands on, or is fastened across its grain to, a leg near each of its ends."""
+    halves = {
+        joint.contact.centre[1] < rail.box.centre[1]
+        for joint in build.joints
+        if joint.kind in ("leg", "flange") and rail.label in (joint.near, joint.far)
+    }
+    return len(halves) == 2
+
+
+def _overhang(build: Build) -> Iterator[Finding]:
+    """A line or rail runs on past its last leg by at most a quarter of the next span."""
+    legs = {leg.label: leg for leg in build.legs}
+    for line in build.lines:
+        mine = [legs[label] for label in line.legs]
+        ends = (Fraction(0), build.outside[1]) if not line.central else line.x
+        if line.ends not in ("hanger", "block"):
+            yield from _overhangs(build, line, mine, ends)
+
+
+def _overhangs(build: Build, line: SupportLine, legs: list[Leg], ends: tuple[Fraction, Fraction]) -> Iterator[Finding]:
+    if len(legs) < 2:
+        if not line.central or line.legs:
+            yield Finding(
+                "overhang",
+                "stop",
+                f"The {line.name} side or line has {'one leg' if legs else 'no leg'}; it would tip or hang.",
+                f"{len(legs)} {'leg' if legs else 'legs'}",
+                "at least 2 legs",
+                OURS,
+                "Put back a leg.",
+                line.members,
+            )
+        return
+    over = (legs[0].near_edge - ends[0], ends[1] - (legs[-1].near_edge + legs[-1].size[0]))
+    spans = (legs[1].x - legs[0].x, legs[-1].x - legs[-2].x)
+    for name, past, span in zip(("head", "foot"), over, spans, strict=True):
+        if past > span / 4:
+            yield Finding(
+                "overhang",
+                "caution",
+                f"The {line.name} line runs {written(build, past)} past its last leg at the {name}.",
+                written(build, past),
+                f"at most {written(build, span / 4)}, a quarter of the next span",
+                OURS,
+                "Use a smaller set-back.",
+                line.members,
+            )
+
+
+def _slender(build: Build) -> Iterator[Finding]:
+    """Tall thin legs rack."""
+    section = build.section_of(build.legs[0].pieces[0])
+    across = build.options.legs.flange if section.steel else min(build.legs[0].size)
+    tall = max(build.pieces[leg.pieces[0]].length for leg in build.legs)
+    if tall > 5 * across:
+        yield Finding(
+            "slender leg",
+            "caution",
+            f"The legs are {written(build, tall)} long and {written(build, across)} across.",
+            f"{float(tall / across):.1f} times",
+            "5 times",
+            OURS,
+            "Brace them, or use thicker or shorter legs.",
+            ("leg",),
+        )
+
+
+def _closes(build: Build) -> Iterator[Finding]:
+    """The chain of sizes closes to nothing."""
+    thick = build.part("side_rail").section.thickness
+    for inside, outside in zip(build.opening, build.outside, strict=True):
+        if inside + 2 * thick != outside:
+            yield Finding(
+                "closing chain",
+                "stop",
+                "The opening and two rails don't add up to the outside size.",
+                written(build, outside),
+                written(build, inside + 2 * thick),
+                "arithmetic",
+                "Report this.",
+                ("side_rail",),
+            )
+
+
+def _flange_seat(build: Build) -> Iterator[Finding]:
+    """A tube leg's flange needs wood over all of it to be screwed to."""
+    plate = build.options.legs.flange
+    for flange in build.part("flange").pieces if build.has("flange") else ():
+        faces = [joint.contact.size for joint in build.joints_of("flange") if joint.near == flange.label]
+        covered = sum((size[0] * size[1] for size in faces), Fraction(0))
+        if covered < plate * plate:
+            share = covered / (plate * plate)
+            yield Finding(
+                "flange seat",
+                "stop",
+                f"Only {round(float(share) * 100)} % of the flange of {flange.label.removesuffix(' flange')} has wood "
+                "above it to be screwed to.",
+                f"{round(float(share) * 100)} %",
+                "100 %",
+                OURS,
+                "Use flat runners and lines as wide as the flange, or a smaller flange.",
+                ("flange",),
+            )
+            return
+
+
+RAISED = Fraction(30)  # [in] underside of a raised bed's foundation: 16 CFR 1213 and 1513, seen in a transcription
+RAISED_METRIC = Fraction(600) * mm(1)  # [in] slat top from which EN 747-1 speaks of raised beds, from memory
+FALL = Fraction(47, 2)  # [in] slat top over which a fall out of bed hurts; our choice, a little under 600 mm
+
+
+def _height(build: Build) -> Iterator[Finding]:
+    """A raised bed needs guards and rules of its own; a high one is a long way to fall."""
+    heights, metric = build.heights, build.options.build.units == "mm"
+    high, limit, whose, what = (
+        (heights.slat_top >= RAISED_METRIC, RAISED_METRIC, "EN 747-1, from memory", "slats' top")
+        if metric
+        else (heights.slat_bottom > RAISED, RAISED, "16 CFR 1213 and 1513", "slats' underside")
+    )
+    value = heights.slat_top if metric else heights.slat_bottom
+    if high:
+        yield Finding(
+            "raised bed",
+            "stop",
+            f"The {what} is {written(build, value)} above the floor: a raised bed, which needs guard rails and rules "
+            "of its own; none of it is designed here, and no load is stated.",
+            written(build, value),
+            f"{'under' if metric else 'at most'} {written(build, limit)}",
+            whose,
+            "Lower the bed.",
+            ("slat",),
+        )
+    elif heights.slat_top > FALL:
+        yield Finding(
+            "fall height",
+            "caution",
+            f"The slats lie {written(build, heights.slat_top)} above the floor, the mattress on top of them: falling "
+            "out of bed hurts.",
+            written(build, heights.slat_top),
+            f"at most {written(build, FALL)}",
+            OURS,
+            "Lower the bed for children and for people unsteady on their feet.",
+            ("slat",),
+        )
+
+
+RULES: tuple[Rule, ...] = (_rail_ends, _overhang, _slender, _closes, _flange_seat, _height)
