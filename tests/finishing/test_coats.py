@@ -6,11 +6,12 @@ from fractions import Fraction
 
 import pytest
 
+from tutorial_lib.finishing.cans import SOLD, Can, choose
 from tutorial_lib.finishing.coats import OTHER, coats, kind_of
 
 
 def made(kind="oil", count=2, side=20, end=1, units="in"):
-    return coats(kind, count, Fraction(side), Fraction(end), units)
+    return coats(kind, count, Fraction(side), Fraction(end), SOLD[units])
 
 
 def test_amount_by_hand():
@@ -20,13 +21,21 @@ def test_amount_by_hand():
 
 
 def test_the_can_holds_all_coats():
-    assert made().can == "1 gallon"  # 0.26 gal at most: over a quart
+    assert made().can == "2 x 1 quart, mixed together before the first coat"  # 0.26 gal at most: over a quart
     assert made(side=15).can == "1 quart"
     assert made(side=15, units="mm").can == "1 litre"
 
 
 def test_more_than_the_largest_can_is_mixed():
     assert made(side=600).can == "7 x 1 gallon, mixed together before the first coat"
+
+
+def test_several_cans_where_they_cost_less():
+    def cans(pint, quart):
+        return [Can("1 pint", Fraction(1, 8), Fraction(pint)), Can("1 quart", Fraction(1, 4), Fraction(quart))]
+
+    assert str(choose(0.2, cans(8, 17))) == "2 x 1 pint, mixed together before the first coat"
+    assert str(choose(0.2, cans(9, 17))) == "1 quart"
 
 
 def test_an_unknown_finish_says_read_the_can():

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import pytest
 
+from tutorial_lib.finishing.cans import SOLD
 from tutorial_lib.finishing.coats import coats
 from tutorial_lib.finishing.sanding import sanding
 from tutorial_lib.finishing.timeline import timeline
@@ -14,7 +15,7 @@ from tutorial_lib.finishing.timeline import timeline
 
 def made(kind="oil", count=2, recoat=None):
     sand, _ = sanding((120, 180), Fraction(20), Fraction(100))
-    return timeline(sand, coats(kind, count, Fraction(20), Fraction(1), "in"), recoat)
+    return timeline(sand, coats(kind, count, Fraction(20), Fraction(1), SOLD["in"]), recoat)
 
 
 def test_each_task_starts_where_the_one_before_ends():

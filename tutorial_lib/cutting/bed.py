@@ -185,6 +185,9 @@ class BedCutting:
 
     def _limited(self, name: str, keep: Callable[[Stock], bool]) -> Alternative:
         stocks = [s for s in self.stocks if s.own or keep(s)]
+        lacking = {p.section for p in self.pieces} - {s.section for s in stocks}
+        if lacking:
+            return Alternative(name, None, why=f"no such board is listed of {', '.join(sorted(lacking))}")
         try:
             plan = plan_cuts(self.pieces, stocks, self.plan.kerf, self.plan.trim, prefer=())
         except InputError as error:

@@ -11,12 +11,13 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
-from tutorial_lib.design.reading import read_hours, read_length_field, read_money, read_pounds
+from tutorial_lib.design.reading import read_gallons, read_hours, read_length_field, read_money, read_pounds
 
 Length = Annotated[Fraction, BeforeValidator(read_length_field)]
 Pounds = Annotated[Fraction, BeforeValidator(read_pounds)]
 Hours = Annotated[Fraction, BeforeValidator(read_hours)]
 Money = Annotated[Fraction, BeforeValidator(read_money)]
+Address = Annotated[str, Field(pattern=r"^(https?://[^\s\x00-\x1f]{1,500})?$")]
 Count = Annotated[int, Field(ge=1, le=200)]
 
 LegPlace = Literal["under the rail", "under", "inside"]
@@ -35,6 +36,7 @@ class BuildOptions(Section):
     title: str
     channel: str = ""
     episode: str = ""
+    address: Address = ""  # of the video; a QR code on the sheet
     units: Literal["in", "mm"] = "in"
 
 
@@ -214,6 +216,8 @@ class ScrewOptions(Section):
     end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
     head_depth: Length = Fraction(0)  # head below the surface
     pilot: Length | None = None  # pilot bit stated
+    price: Money | None = None  # of a box; of one where `box` is left out
+    box: Count | None = None  # how many a box has
 
 
 class ScrewsOptions(Section):
@@ -247,6 +251,23 @@ class LoadOptions(Section):
     careful: bool = False  # all duration factors 1.0
 
 
+class CanOptions(Section):
+    """[[finish.cans]] One size of can the shop has."""
+
+    size: str  # "1 quart", "750 ml"
+    price: Money | None = None
+
+    @model_validator(mode="after")
+    def _known(self) -> CanOptions:
+        read_gallons(self.size)
+        return self
+
+    @property
+    def gallons(self) -> Fraction:
+        """What it holds [US gal]."""
+        return read_gallons(self.size)
+
+
 class FinishOptions(Section):
     """[finish] What goes on, and how it is sanded."""
 
@@ -255,6 +276,19 @@ class FinishOptions(Section):
     recoat: Hours | None = None
     grits: tuple[int, ...] = (120, 180)
     seal_hidden: bool = False
+    cans: tuple[CanOptions, ...] = ()  # usual sizes without a price when left out
+
+
+class PriceOptions(Section):
+    """[prices] What is bought by the piece."""
+
+    nut: Money | None = None
+    washer: Money | None = None
+    bracket: Money | None = None
+    flange: Money | None = None
+    tube: Money | None = None  # one leg's tube
+    disc: Money | None = None  # one sanding disc
+    pad: Money | None = None  # one felt pad or glide
 
 
 class RoomOptions(Section):
@@ -288,6 +322,7 @@ class Options(Section):
     driver: DriverOptions = DriverOptions()
     load: LoadOptions = LoadOptions()
     finish: FinishOptions = FinishOptions()
+    prices: PriceOptions = PriceOptions()
     room: RoomOptions = RoomOptions()
     names: dict[str, tuple[str, ...]] = {}
 

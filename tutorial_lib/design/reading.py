@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.errors import LengthError
-from tutorial_lib.measures import read_length
+from tutorial_lib.measures import factor, read_length
 
 POUNDS_PER_KG = Fraction(100000000, 45359237)  # international pound, exact by definition
 _AMOUNT = re.compile(r"^\s*([0-9]+(?:\.[0-9]+)?)\s*([a-z]*)\s*$", re.IGNORECASE)
@@ -46,6 +46,21 @@ def read_pounds(value: Any) -> Fraction:
 def read_hours(value: Any) -> Fraction:
     """A time [h] from "4 h" or "30 min"."""
     return _amount(value, {"h": Fraction(1), "hours": Fraction(1), "min": Fraction(1, 60), "d": Fraction(24)}, "4 h")
+
+
+LIQUIDS = ("gallon", "quart", "pint", "litre", "liter", "l", "ml", "cl")
+
+
+def read_gallons(text: str) -> Fraction:
+    """A can's size [US gal] from "1 quart", "1/2 pint", "750 ml" or "2.5 litres".
+
+    >>> read_gallons("1/2 pint")
+    Fraction(1, 16)
+    """
+    match = re.fullmatch(r"\s*([0-9]{1,4}(?:/[1-9]|\.[0-9]{1,3})?)\s*([a-z]+?)s?\s*", text.lower())
+    if match is None or match[2] not in LIQUIDS or not Fraction(match[1]):
+        raise ValueError(f'write a can\'s size with its unit, for example "1 quart" or "750 ml", not "{text}"')
+    return Fraction(match[1]) * factor(match[2], "gallon")
 
 
 def read_money(value: Any) -> Fraction:

@@ -2,27 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tutorial_lib.finishing.cans import Can, Cans, choose
 from tutorial_lib.tables.finishing import Coverage, coverages
 
 ALLOWANCE = (1.10, 1.15)  # waste and absorption, smooth wood; common practice, no source
 END_GRAIN = (2, 3)  # end grain drinks so many times as much; from memory
 FLUID_OUNCES = 128  # in a US gallon
 LITRES = 3.785411784  # in a US gallon, exact by definition
-
-CANS: dict[str, tuple[tuple[str, float], ...]] = {  # name, [US gal]; trade sizes
-    "in": (("1/2 pint", 1 / 16), ("1 pint", 1 / 8), ("1 quart", 1 / 4), ("1 gallon", 1.0)),
-    "mm": (
-        ("250 ml", 0.25 / LITRES),
-        ("375 ml", 0.375 / LITRES),
-        ("750 ml", 0.75 / LITRES),
-        ("1 litre", 1 / LITRES),
-        ("2.5 litres", 2.5 / LITRES),
-        ("5 litres", 5 / LITRES),
-    ),
-}
 
 
 @dataclass(frozen=True)
@@ -65,7 +55,7 @@ ALIASES = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Coats:
     """The finish of one bed."""
 
@@ -75,8 +65,13 @@ class Coats:
     side_grain: Fraction  # [sq ft]
     end_grain: Fraction  # [sq ft]
     gallons: tuple[float, float] | None  # all coats, allowance included
-    can: str  # the can to buy, "" when the can must tell
+    cans: Cans | None  # to buy; None when the can must tell
     known: Kind
+
+    @property
+    def can(self) -> str:
+        """What to buy in words, "" when the can must tell."""
+        return str(self.cans) if self.cans else ""
 
     def amount(self, units: str) -> str:
         """What the bed takes, as a range in the plan's units."""
@@ -94,14 +89,14 @@ def kind_of(name: str) -> Kind:
     return KINDS.get(ALIASES.get(plain, plain), OTHER)
 
 
-def coats(name: str, count: int, side_grain: Fraction, end_grain: Fraction, units: str) -> Coats:
+def coats(name: str, count: int, side_grain: Fraction, end_grain: Fraction, offered: Sequence[Can]) -> Coats:
     """How much finish, in which can.
 
     Args:
         name: kind of finish.
         count: coats.
         side_grain, end_grain: area to finish [sq ft].
-        units: "in" or "mm", for the cans sold.
+        offered: the cans sold.
 
     q = (side + k end) coats / coverage x allowance, k 2 to 3 for end grain (from memory).
     """
@@ -112,13 +107,14 @@ def coats(name: str, count: int, side_grain: Fraction, end_grain: Fraction, unit
         least = float(side_grain + END_GRAIN[0] * end_grain) * count / coverage.high * ALLOWANCE[0]
         most = float(side_grain + END_GRAIN[1] * end_grain) * count / coverage.low * ALLOWANCE[1]
         gallons = (least, most)
-    return Coats(name, count, coverage, side_grain, end_grain, gallons, _can(gallons, units), kind)
-
-
-def _can(gallons: tuple[float, float] | None, units: str) -> str:
-    """The smallest can that holds all coats at the upper end of the range, so that one batch does."""
-    if gallons is None:
-        return ""
-    largest, size = CANS[units][-1]
-    fits = next((name for name, holds in CANS[units] if holds >= gallons[1]), None)
-    return fits or f"{-(-gallons[1] // size):.0f} x {largest}, mixed together before the first coat"
+    return Coats(
+        kind=name,
+        coats=count,
+        coverage=coverage,
+        side_grain=side_grain,
+        end_grain=end_grain,
+        gallons=gallons,
+        # enough at the upper end of the range, so that one batch does
+        cans=None if gallons is None else choose(gallons[1], offered),
+        known=kind,
+    )

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.findings import Finding
+from tutorial_lib.finishing.cans import SOLD, Can
 from tutorial_lib.finishing.coats import OTHER, Coats, coats
 from tutorial_lib.finishing.exposure import FaceMap, FaceState, expose, face_maps, total
 from tutorial_lib.finishing.sanding import Sanding, sanding
@@ -66,7 +67,9 @@ def finish(build: Build) -> Finishing:
     options = build.options.finish
     states = expose(build)
     sand, minded = sanding(options.grits, total(states, "seen"), edges_to_break(states))
-    coated = coats(options.kind, options.coats, *coated_area(states, options.seal_hidden), build.options.build.units)
+    offered = tuple(Can(row.size, row.gallons, row.price) for row in options.cans)
+    area = coated_area(states, options.seal_hidden)
+    coated = coats(options.kind, options.coats, *area, offered or SOLD[build.options.build.units])
     stated = float(options.recoat) if options.recoat is not None else None
     recoat = (stated, stated) if stated is not None else (float(coated.known.recoat[0]), float(coated.known.recoat[1]))
     findings = (*minded, *_coat_findings(coated, stated))

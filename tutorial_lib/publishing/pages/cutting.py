@@ -12,7 +12,8 @@ from tutorial_lib.cutting.proof import sentence
 from tutorial_lib.cutting.saw import SMALL, SawList, second_tries
 from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import write_length
+from tutorial_lib.lists import buying
+from tutorial_lib.measures import money, write_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -43,33 +44,40 @@ def _names(plan: Plan, key: str) -> str:
 
 
 def shopping(plan: Plan) -> list[Block]:
-    """The list to take to the store, with what it comes to, and the boards at hand that are used."""
+    """The list to take to the store with one total, and the boards at hand that are used."""
     found = facts(plan)
     figures = tuple(found[key] for key in SUMS if key in found)
-    return [*shopping_table(plan.cutting), *own_table(plan.cutting), Figures(figures, plan.options.build.units),
-            *_told(plan.cutting)]  # fmt: skip
+    return [shopping_table(plan), *own_table(plan.cutting), *_told(plan.cutting),
+            Figures(figures, plan.options.build.units)]  # fmt: skip
 
 
-def shopping_table(cutting: BedCutting) -> list[Block]:
-    """Boards to buy by section and length, with their cost where prices are known."""
-    if not cutting.shopping:
-        return [Text("No boards to buy: all pieces come from your own.")]
-    money = cutting.money
-    columns = [Column("lumber"), Column("length"), Column("boards", align="right")]
-    priced = any(p.price is not None for p in cutting.shopping)
+def shopping_table(plan: Plan) -> Table:
+    """All that is bought, with its cost where prices are known."""
+    bought = buying.shopping(plan)
+    priced = bought.priced
+    columns = [Column("what"), Column("to buy"), Column("for", share=1)]
     if priced:
         columns += [Column("each", align="right"), Column("cost", align="right")]
-    rows = []
-    for p in cutting.shopping:
-        spare = f", {p.spares} spare" if p.spares else ""
-        row = [p.section, p.stock + spare, str(p.count)]
-        if priced:
-            row += ["no price", ""] if p.price is None else [money.write(p.price), money.write(p.cost)]
-        rows.append(tuple(row))
+    rows: list[tuple[str, ...]] = []
+    heads, kind = list[int](), ""
+    for line in bought.lines:
+        if line.kind != kind:
+            kind = line.kind
+            heads.append(len(rows))
+            rows.append((kind.capitalize(), *("",) * (len(columns) - 1)))
+        row = (line.what, buying.units_of(line), line.note)
+        rows.append((*row, *_prices(line, bought.currency)) if priced else row)
     if priced:
-        rows.append(("All", "", str(sum(p.count for p in cutting.shopping)), "", money.write(cutting.cost)))
-    last = frozenset({len(rows) - 1}) if priced else frozenset[int]()
-    return [Table(tuple(columns), tuple(rows), "Shopping list", last)]
+        heads.append(len(rows))
+        missing = f"without the {len(bought.unpriced)} lines that have no price" if bought.unpriced else ""
+        rows.append(("All", "", missing, "", money(bought.total, bought.currency)))
+    return Table(tuple(columns), tuple(rows), strong=frozenset(heads))
+
+
+def _prices(line: buying.Line, currency: str) -> tuple[str, str]:
+    if line.each is None or line.cost is None:
+        return "no price", ""
+    return money(line.each, currency), money(line.cost, currency)
 
 
 def own_table(cutting: BedCutting) -> list[Block]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tutorial_lib.drawing import views
+from tutorial_lib.drawing.qr import qr_code
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Caution, Figures, Findings, Heading, Page, Picture, Text
+from tutorial_lib.publishing.blocks import Block, Caution, Columns, Figures, Findings, Heading, Page, Picture, Text
 
 SHOWN = (
     "mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "frame.sleep_height",
@@ -47,6 +48,9 @@ def pages(plan: Plan) -> list[Page]:
     build = plan.options.build
     names = [name for name in (build.channel, build.episode) if name and name not in build.title]
     blocks: list[Block] = [Text(f"From {', '.join(names)}.")] if names else []
+    if build.address:
+        where = Text(f"The video, and any newer plan: {build.address}")
+        blocks = [Columns(((*blocks, where), (Picture(qr_code(build.address)),)), (4.0, 1.0))]
     blocks += overview(plan, facts_of(plan).values())
     blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), *map(Caution, CAUTIONS)]
     stops = tuple(finding for finding in plan.findings if finding.severity == "stop")

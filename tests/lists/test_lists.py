@@ -1,0 +1,114 @@
+"""Lists: headings with units, cells that sort and are safe in a spreadsheet, one total."""
+
+from __future__ import annotations
+
+import csv
+import io
+from fractions import Fraction
+from functools import cache
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.design.builds import demo
+from tutorial_lib.adapting.metric import to_metric
+from tutorial_lib.design.build_file import change
+from tutorial_lib.lists import NAMES, Column, List, Mark, csv_text, list_of, lists_of
+from tutorial_lib.lists.buying import shopping
+from tutorial_lib.lists.written import MINUS, cell_text
+from tutorial_lib.plan import Plan
+
+PRICES = {
+    "screws.corner.price": "21.00", "screws.corner.box": 50, "screws.cleat.price": "9.50", "screws.cleat.box": 100,
+    "screws.slat.price": "8.00", "screws.slat.box": 25, "screws.leg.price": "1.10", "prices.nut": "0.10",
+    "prices.washer": "0.15", "prices.pad": "0.50", "prices.disc": "0.75",
+    "finish.cans": [{"size": "1 pint", "price": "12"}, {"size": "1 quart", "price": "19"}],
+}  # fmt: skip
+
+
+@cache
+def demo_plan() -> Plan:
+    return Plan(demo())
+
+
+def column(table: List, head: str) -> list:
+    place = table.heads.index(head)
+    return [row[place] for row in table.rows]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_list_is_filled_and_reads_back(name):
+    table = list_of(demo_plan(), name)
+    back = list(csv.reader(io.StringIO(csv_text(table), newline="")))
+    assert tuple(back[0]) == table.heads
+    assert len(back) == len(table.rows) + 1 > 2
+    assert not any(cell.startswith(("=", "+", "-", "@")) for row in back for cell in row)
+
+
+def test_lengths_of_a_metric_plan_are_in_millimetres():
+    metric = Plan(to_metric(demo())[0])
+    parts = list_of(metric, "parts")
+    assert "length (mm)" in parts.heads
+    lengths = dict(zip(column(parts, "part"), column(parts, "length (mm)"), strict=True))
+    rail = metric.build.part("side_rail").length
+    assert lengths["side rail"] == rail * Fraction(254, 10) and str(lengths["side rail"]).isdigit()
+    assert "weight (kg)" in list_of(metric, "steps").heads
+
+
+def test_cuts_carry_the_running_marks_of_the_saw():
+    cuts = list_of(demo_plan(), "cuts")
+    marks = [str(m) for m, part in zip(column(cuts, "mark (in)"), column(cuts, "part"), strict=True) if part == "slat"]
+    assert marks[:3] == ["38 1/4", "76 5/8", "115"]
+
+
+def test_stop_block_settings_cover_every_piece():
+    pieces = sum(part.count for part in demo_plan().build.parts)
+    assert sum(column(list_of(demo_plan(), "stops"), "pieces")) == pieces
+
+
+def test_the_total_is_of_all_that_is_bought_by_hand():
+    bought = shopping(Plan(change(demo(), PRICES)))
+    assert bought.unpriced == ()
+    # lumber 89.50; one box each of corner and cleat screws; 28 slat screws and 3 spares in boxes of 25: two; 12 bolts
+    by_hand = Fraction("89.50") + 21 + Fraction("9.5") + 2 * 8 + 12 * Fraction("1.1")
+    by_hand += 12 * Fraction("0.10") + 12 * Fraction("0.15") + 6 * Fraction("0.5")  # nuts, washers, pads
+    finish = [line for line in bought.lines if line.kind == "finish"]
+    assert bought.total == by_hand + sum(line.cost for line in finish)
+    assert finish[0].cost in (12, 19, 24) and len(finish) == 3
+
+
+def test_lines_without_a_price_are_counted_and_left_out_of_the_total():
+    bought = shopping(demo_plan())
+    assert bought.total == Fraction("89.50")
+    assert {line.kind for line in bought.unpriced} == {"screws and bolts", "hardware", "finish"}
+    assert list_of(demo_plan(), "shopping").rows[-1][-1] == f"without {len(bought.unpriced)} lines that have no price"
+
+
+def test_marks_sort_as_numbers_and_print_as_the_tape_shows_them():
+    assert sorted([Mark(Fraction(10), "10"), Mark(Fraction(9, 2), "4 1/2")])[0].text == "4 1/2"
+
+
+@pytest.mark.parametrize(
+    ("cell", "text"),
+    [("=SUM(A1)", "'=SUM(A1)"), ("@x", "'@x"), ("+1", "'+1"), ("-cmd", "'-cmd"), (" =1", "' =1"), ("\t=1", "'\t=1"),
+     (Mark(Fraction(1, 4), "1/4"), "0 1/4"), (Mark(Fraction(-1, 4), "-1/4"), f"{MINUS}1/4"), (-2, "-2"), (None, "")],
+)  # fmt: skip
+def test_no_cell_starts_a_formula(cell, text):
+    assert cell_text(cell) == text
+
+
+@given(st.text(max_size=12))
+def test_no_text_at_all_starts_a_formula(text):
+    table = List("t", "T", (Column("a"),), ((text,),))
+    (_, (cell,)) = csv.reader(io.StringIO(csv_text(table), newline="")) if text else ([], [""])
+    assert not cell.lstrip(" ").startswith(("=", "+", "-", "@", "\t", "\r"))
+
+
+def test_a_row_of_the_wrong_width_is_refused():
+    with pytest.raises(ValueError, match="2 cells"):
+        List("t", "T", (Column("a"), Column("b")), (("x",),))
+
+
+def test_all_lists_come_in_the_order_of_the_job():
+    assert tuple(table.key for table in lists_of(demo_plan())) == NAMES

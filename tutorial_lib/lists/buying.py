@@ -1,0 +1,176 @@
+"""One shopping list with one total: lumber, screws and bolts, hardware, finish, discs and pads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+from typing import TYPE_CHECKING, Literal
+
+from tutorial_lib.lists.names import fastener_name, joint_name
+from tutorial_lib.lists.table import Cell, Column, List, made
+from tutorial_lib.measures import writer
+
+if TYPE_CHECKING:
+    from tutorial_lib.design.options import Options, ScrewOptions
+    from tutorial_lib.drilling.quantities import Buy, Hardware
+    from tutorial_lib.plan import Plan
+
+Kind = Literal["lumber", "screws and bolts", "hardware", "finish"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """One line of the shopping list."""
+
+    kind: Kind
+    what: str  # "2x6, 8 ft"
+    count: int
+    unit: str  # "boards", "boxes of 100"
+    note: str = ""
+    each: Fraction | None = None  # price of one; None where none is given
+
+    @property
+    def cost(self) -> Fraction | None:
+        """What the line costs; None where no price is known."""
+        return None if self.each is None else self.each * self.count
+
+
+@dataclass(frozen=True)
+class Shopping:
+    """Everything to buy for a bed."""
+
+    lines: tuple[Line, ...]
+    currency: str
+
+    @property
+    def total(self) -> Fraction:
+        """Cost of all that has a price."""
+        return sum((line.cost for line in self.lines if line.cost is not None), Fraction(0))
+
+    @property
+    def unpriced(self) -> tuple[Line, ...]:
+        """Lines without a price."""
+        return tuple(line for line in self.lines if line.each is None)
+
+    @property
+    def priced(self) -> bool:
+        """True if any line has a price."""
+        return len(self.unpriced) < len(self.lines)
+
+
+def shopping(plan: Plan) -> Shopping:
+    """All that has to be bought, in the order of the job; boards at hand are no purchase."""
+    lines = (*_lumber(plan), *_fasteners(plan), *_hardware(plan), *_finish(plan))
+    return Shopping(lines, plan.options.shop.currency)
+
+
+def _lumber(plan: Plan) -> Iterator[Line]:
+    cutting = plan.cutting
+    for purchase in cutting.shopping:
+        each = None if purchase.price is None else Fraction(purchase.price, cutting.money.per_unit)
+        spare = f"{purchase.spares} of them spare" if purchase.spares else ""
+        what = f"{purchase.section}, {purchase.stock}"
+        yield Line(kind="lumber", what=what, count=purchase.count, unit="board", note=spare, each=each)
+
+
+def _fasteners(plan: Plan) -> Iterator[Line]:
+    w = writer(plan.options.build.units)
+    for buy in plan.drilling.buys:
+        tables = tuple(dict.fromkeys(job.table for job in plan.drilling.jobs if job.fastener == buy.fastener))
+        what = fastener_name(w, buy.fastener)
+        spare = f", {buy.with_spares} with spares" if buy.with_spares > buy.needed else ""
+        note = f"{buy.needed} needed{spare}: {', '.join(map(joint_name, tables))}"
+        for count, pieces, each in _boxes(buy, _priced_as(plan.options, tables)):
+            unit = "piece" if pieces == 1 else f"box of {pieces}"
+            yield Line(kind="screws and bolts", what=what, count=count, unit=unit, note=note, each=each)
+
+
+def _priced_as(options: Options, tables: tuple[str, ...]) -> ScrewOptions | None:
+    """The joint whose table of the build file gives the price."""
+    stated = (getattr(options.screws, table) for table in tables)
+    return next((screw for screw in stated if screw.price is not None or screw.box is not None), None)
+
+
+def _boxes(buy: Buy, stated: ScrewOptions | None) -> Iterator[tuple[int, int, Fraction | None]]:
+    """How many boxes, pieces in each, and the price of one: as stated, else in the boxes usually sold."""
+    if stated is None:
+        yield from ((count, pieces, None) for count, pieces in buy.boxes)
+    else:
+        pieces = stated.box or 1
+        yield ceil(buy.with_spares / pieces), pieces, stated.price
+
+
+def _hardware(plan: Plan) -> Iterator[Line]:
+    prices = plan.options.prices
+    for item in plan.drilling.hardware:
+        yield _piece(item, _price_of(plan.options, item))
+    for part in plan.build.parts:
+        if part.section.steel:
+            each = prices.flange if part.section.name == "flange" else prices.tube
+            what = "flange" if part.section.name == "flange" else f"{part.section.name}, {_long(plan, part.length)}"
+            yield Line(kind="hardware", what=what, count=part.count, unit="piece", note=part.name, each=each)
+    legs = len(plan.build.legs)
+    if not plan.options.legs.leveller:
+        pads = Line(kind="hardware", what="felt pad or glide", count=legs, unit="piece", note="under the legs",
+                    each=prices.pad)  # fmt: skip
+        yield pads
+
+
+def _long(plan: Plan, length: Fraction) -> str:
+    return f"{writer(plan.options.build.units).length(length)} long"
+
+
+def _price_of(options: Options, item: Hardware) -> Fraction | None:
+    word = next((word for word in ("nut", "washer", "bracket") if word in item.name), "")
+    price: Fraction | None = getattr(options.prices, word, None)
+    return price
+
+
+def _piece(item: Hardware, each: Fraction | None) -> Line:
+    return Line(kind="hardware", what=item.name, count=item.count, unit="piece", note=item.where, each=each)
+
+
+def _finish(plan: Plan) -> Iterator[Line]:
+    coated, sanding = plan.finishing.coats, plan.finishing.sanding
+    if coated.cans is not None:
+        amount = coated.amount(plan.options.build.units)
+        yield Line(kind="finish", what=f"{coated.kind}, {coated.cans.can.name}", count=coated.cans.count, unit="can",
+                   note=f"all coats take {amount}; read the can", each=coated.cans.can.price)  # fmt: skip
+    elif coated.coats:
+        yield Line(kind="finish", what=coated.kind, count=1, unit="can", note="read the can for how far it goes")
+    for grit in sanding.grits:
+        yield Line(kind="finish", what=f"sanding disc, P{grit.number}", count=sanding.discs[1], unit="disc",
+                   note="5 in, at most", each=plan.options.prices.disc)  # fmt: skip
+
+
+def units_of(line: Line) -> str:
+    """A line's count in words: "2 boxes of 100", "1 board".
+
+    >>> units_of(Line(kind="finish", what="oil", count=2, unit="box of 100"))
+    '2 boxes of 100'
+    """
+    if line.count == 1:
+        return f"1 {line.unit}"
+    head, _, rest = line.unit.partition(" ")
+    plural = f"{head}es" if head.endswith("x") else f"{head}s"
+    return f"{line.count} {plural} {rest}".rstrip()
+
+
+def shopping_list(plan: Plan) -> List:
+    """The shopping list; its last row is the total of all that has a price."""
+    found = shopping(plan)
+    money = found.currency.upper()
+    rows: list[tuple[Cell, ...]] = [
+        (line.kind, line.what, line.count, line.unit, _amount(line.each), _amount(line.cost), line.note)
+        for line in found.lines
+    ]
+    missing = f"without {len(found.unpriced)} lines that have no price" if found.unpriced else ""
+    rows.append(("all", "", None, "", None, _amount(found.total), missing))
+    columns = ("kind", "what", "count", "sold by the", Column("each", money), Column("cost", money), "note")
+    return made("shopping", "Shopping list", columns, rows)
+
+
+def _amount(x: Fraction | None) -> float | None:
+    return None if x is None else round(float(x), 2)

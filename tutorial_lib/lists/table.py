@@ -1,0 +1,94 @@
+"""A list: plain rows under headings that carry the unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.measures import Writer
+
+
+class Mark(Fraction):
+    """A length in the plan's unit that sorts as a number and is written as the tape shows it.
+
+    >>> str(Mark(Fraction(153, 4), "38 1/4")), Mark(Fraction(2), "2") < Mark(Fraction(10), "10")
+    ('38 1/4', True)
+    """
+
+    __slots__ = ("text",)
+    text: str
+
+    def __new__(cls, value: Fraction, text: str) -> Mark:
+        made = super().__new__(cls, value)
+        made.text = text
+        return made
+
+    def __str__(self) -> str:
+        return self.text
+
+    def __repr__(self) -> str:
+        return self.text
+
+    def __reduce__(self) -> tuple[type[Mark], tuple[Fraction, str]]:
+        return Mark, (Fraction(self.numerator, self.denominator), self.text)
+
+
+Cell = str | int | float | Mark | None
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column: its heading and the unit of its cells."""
+
+    head: str
+    unit: str = ""
+
+    @property
+    def title(self) -> str:
+        """Heading with its unit."""
+        return f"{self.head} ({self.unit})" if self.unit else self.head
+
+
+@dataclass(frozen=True)
+class List:
+    """Rows under columns.
+
+    Raises:
+        ValueError: a row has more or fewer cells than there are columns.
+    """
+
+    key: str  # "cuts"; the file's name
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+    def __post_init__(self) -> None:
+        if any(len(row) != len(self.columns) for row in self.rows):
+            raise ValueError(f"{self.key}: every row needs {len(self.columns)} cells")
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """The headings with their units."""
+        return tuple(column.title for column in self.columns)
+
+
+def made(key: str, title: str, columns: Iterable[Column | str], rows: Iterable[tuple[Cell, ...]]) -> List:
+    """A list; a column without a unit may be given by its heading alone."""
+    full = tuple(column if isinstance(column, Column) else Column(column) for column in columns)
+    return List(key, title, full, tuple(rows))
+
+
+def mark(w: Writer, x: Fraction) -> Mark:
+    """A length [in] in the plan's unit, at the tape's mark."""
+    return Mark(Fraction(w.convert("length", x)), w.mark(x))
+
+
+def exact(w: Writer, x: Fraction) -> Mark:
+    """A length [in] as it was stated or is sold, never moved to a tape's mark."""
+    return Mark(Fraction(w.convert("length", x)), w.stated(x).removesuffix(f" {w.units}"))
+
+
+def bit(w: Writer, x: Fraction) -> Mark:
+    """A drill bit's diameter [in] by its sold size."""
+    return Mark(Fraction(w.convert("length", x)), w.bit(x).removesuffix(f" {w.units}"))
