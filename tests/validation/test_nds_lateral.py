@@ -13,7 +13,8 @@ import pytest
 
 from tutorial_lib.strength.screws import Dowel, lateral, wood_bearing
 
-ROWS = list(csv.DictReader((Path(__file__).parents[1] / "data" / "screw_lateral_check.csv").read_text().splitlines()))
+DATA = Path(__file__).parents[1] / "data" / "reference" / "screw_lateral_check.csv"
+ROWS = list(csv.DictReader(DATA.read_text().splitlines()))
 YIELD = {"6": 100000, "7": 90000, "8": 90000, "9": 90000, "10": 80000, "12": 80000, "14": 70000}
 NAIL = {0.113: 100000, 0.131: 100000, 0.148: 90000, 0.162: 90000, 0.135: 100000}
 SCREWS = [r for r in ROWS if r["fastener"] == "wood screw" and r["side_member"].startswith("wood")]

@@ -12,7 +12,7 @@ import pytest
 
 from tutorial_lib.strength.screws import head_pull, lag_withdrawal, nail_withdrawal, withdrawal
 
-DATA = Path(__file__).parents[1] / "data" / "screw_withdrawal_check.csv"
+DATA = Path(__file__).parents[1] / "data" / "reference" / "screw_withdrawal_check.csv"
 ROWS = list(csv.DictReader(DATA.read_text().splitlines()))
 RULE = {"wood screw": withdrawal, "lag screw": lag_withdrawal, "nail": nail_withdrawal}
 PER_INCH = [r for r in ROWS if r["published"] and r["unit"].startswith("lb per in")]

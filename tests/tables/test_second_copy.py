@@ -1,0 +1,261 @@
+"""Tables that are our own, or remembered: typed a second time, so that a slip of the hand is seen.
+
+Bits, lengths sold, boxes, bolts, lag screws, metric fasteners, groups of lumber, lifting and tolerances.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tutorial_lib import tables
+from tutorial_lib.measures import convert
+
+
+def _inches(text: str) -> tuple[Fraction, ...]:
+    """ "3/4 1_1/2 2" as lengths."""
+    return tuple(sum((Fraction(part) for part in word.split("_")), Fraction(0)) for word in text.split())
+
+
+def _millimetres(lengths: tuple[Fraction, ...]) -> list[Fraction]:
+    return [convert(length, "in", "mm") for length in lengths]
+
+
+def _in_mm(sides: list[float]) -> list[float]:
+    return [round(side * float(convert(1, "in", "mm")), 6) for side in sides]
+
+
+SOLD = {
+    ("wood screw", "6"): "1/2 5/8 3/4 1 1_1/4 1_1/2 1_5/8 2",
+    ("wood screw", "7"): "1_1/4 1_1/2 1_5/8 2 2_1/4",
+    ("wood screw", "8"): "1/2 3/4 1 1_1/4 1_1/2 1_3/4 2 2_1/4 2_1/2 3",
+    ("wood screw", "9"): "1 1_1/4 1_1/2 1_3/4 2 2_1/4 2_1/2 2_3/4 3 3_1/2",
+    ("wood screw", "10"): "3/4 1 1_1/4 1_1/2 1_3/4 2 2_1/4 2_1/2 2_3/4 3 3_1/2 4",
+    ("wood screw", "12"): "1 1_1/4 1_1/2 1_3/4 2 2_1/2 3 3_1/2 4",
+    ("wood screw", "14"): "1_1/2 2 2_1/2 3 3_1/2 4 5 6",
+    ("lag screw", "1/4"): "1 1_1/2 2 2_1/2 3 3_1/2 4 5 6",
+    ("lag screw", "5/16"): "1_1/2 2 2_1/2 3 3_1/2 4 5 6",
+    ("lag screw", "3/8"): "1_1/2 2 2_1/2 3 3_1/2 4 5 6",
+    ("lag screw", "1/2"): "2 2_1/2 3 3_1/2 4 5 6",
+    ("carriage bolt", "1/4"): "1 1_1/2 2 2_1/2 3 3_1/2 4 4_1/2 5 6",
+    ("carriage bolt", "5/16"): "1 1_1/2 2 2_1/2 3 3_1/2 4 4_1/2 5 6",
+    ("carriage bolt", "3/8"): "1 1_1/2 2 2_1/2 3 3_1/2 4 4_1/2 5 5_1/2 6 7 8",
+    ("carriage bolt", "1/2"): "1_1/2 2 2_1/2 3 3_1/2 4 4_1/2 5 5_1/2 6 7 8",
+}
+
+
+@pytest.mark.parametrize(("kind", "size"), list(SOLD))
+def test_lengths_sold(kind, size):
+    assert tables.sold_lengths(kind, size) == _inches(SOLD[kind, size])
+
+
+TO_100 = "30 40 50 60 70 80 90 100"
+SOLD_METRIC = {
+    ("wood screw", "3.5 mm"): "16 20 25 30 35 40 45 50",
+    ("wood screw", "4 mm"): "16 20 25 30 35 40 45 50 60 70",
+    ("wood screw", "4.5 mm"): "20 25 30 35 40 45 50 60 70 80",
+    ("wood screw", "5 mm"): "25 30 35 40 45 50 60 70 80 90 100 120",
+    ("wood screw", "6 mm"): "40 50 60 70 80 90 100 110 120 130 140 150 160 180 200",
+    ("lag screw", "6 mm"): TO_100,
+    ("lag screw", "8 mm"): "40 50 60 70 80 90 100 110 120 130 140 150 160",
+    ("lag screw", "10 mm"): "50 60 70 80 90 100 110 120 130 140 150 160 180 200",
+    ("lag screw", "12 mm"): "60 70 80 90 100 120 140 160 180 200",
+    ("carriage bolt", "M6"): "20 25 30 35 40 45 50 60 70 80 90 100 110 120",
+    ("carriage bolt", "M8"): "25 30 35 40 45 50 60 70 80 90 100 110 120 130 140 150 160 180 200",
+    ("carriage bolt", "M10"): f"{TO_100} 110 120 130 140 150 160 180 200 220 240",
+    ("carriage bolt", "M12"): "40 50 60 70 80 90 100 110 120 130 140 150 160 180 200 220 240",
+}
+
+
+@pytest.mark.parametrize(("kind", "size"), list(SOLD_METRIC))
+def test_metric_lengths_sold(kind, size):
+    assert _millimetres(tables.sold_lengths(kind, size)) == [int(word) for word in SOLD_METRIC[kind, size].split()]
+
+
+@pytest.mark.parametrize(
+    ("kind", "counts"),
+    [("wood screw", (50, 100, 250, 500)), ("lag screw", (1, 25, 50)), ("carriage bolt", (1, 10, 25, 50))],
+)
+def test_boxes(kind, counts):
+    assert tables.box_sizes(kind) == counts
+
+
+def test_bits_in_inches():
+    """Twist bits go by 1/64 in from 5/64 on, spades as sold."""
+    twist = [Fraction(1, 16), *(Fraction(i, 64) for i in range(5, 33))]
+    assert [bit.diameter for bit in tables.drill_bits("in", "twist")] == twist
+    assert [bit.diameter for bit in tables.drill_bits("in", "spade")] == list(_inches("5/8 3/4 7/8 1 1_1/4"))
+
+
+def test_bits_in_millimetres():
+    """Twist bits go by half a millimetre to 10, then by one."""
+    twist = [*(Fraction(i, 2) for i in range(2, 21)), 11, 12, 13]
+    assert _millimetres(tuple(bit.diameter for bit in tables.drill_bits("mm", "twist"))) == twist
+    assert _millimetres(tuple(bit.diameter for bit in tables.drill_bits("mm", "spade"))) == [16, 18, 20, 22, 25, 32]
+
+
+# shank, head, its height, washer, its thickness, nut, its height [in], bending yield [psi]
+BOLTS = {
+    "1/4": (0.25, 0.594, 0.145, 0.734, 0.065, 0.4375, 0.226, 45000),
+    "5/16": (0.3125, 0.719, 0.176, 0.875, 0.083, 0.5, 0.273, 45000),
+    "3/8": (0.375, 0.844, 0.208, 1.0, 0.08, 0.5625, 0.34, 45000),
+    "1/2": (0.5, 1.094, 0.272, 1.375, 0.109, 0.75, 0.448, 45000),
+}
+# the same in mm
+BOLTS_METRIC = {
+    "M6": (6, 16.5, 3.9, 18, 1.6, 10, 5.2, 45000),
+    "M8": (8, 20.6, 4.9, 24, 2, 13, 6.8, 45000),
+    "M10": (10, 24.6, 5.4, 30, 2.5, 16, 8.4, 45000),
+    "M12": (12, 30.6, 7, 37, 3, 18, 10.8, 45000),
+}
+
+
+def _bolt(row: tables.BoltRow) -> list[float]:
+    return [row.shank, row.head, row.head_height, row.washer, row.washer_thickness, row.nut, row.nut_height]
+
+
+@pytest.mark.parametrize("size", list(BOLTS))
+def test_carriage_bolts(size):
+    row = tables.carriage_bolt(size)
+    assert (*_bolt(row), row.yield_strength) == BOLTS[size]
+
+
+@pytest.mark.parametrize("size", list(BOLTS_METRIC))
+def test_metric_carriage_bolts(size):
+    row = tables.carriage_bolt(size)
+    assert (*_in_mm(_bolt(row)), row.yield_strength) == BOLTS_METRIC[size]
+
+
+# shank, root, tip, across the flats [in], bending yield [psi]: NDS 2018 Table L2
+LAGS = {
+    "1/4": (0.25, 0.173, 5 / 32, 7 / 16, 70000),
+    "5/16": (0.3125, 0.227, 3 / 16, 1 / 2, 60000),
+    "3/8": (0.375, 0.265, 7 / 32, 9 / 16, 45000),
+    "1/2": (0.5, 0.371, 5 / 16, 3 / 4, 45000),
+}
+LAGS_METRIC = {
+    "6 mm": (6, 4.2, 6, 10, 70000),
+    "8 mm": (8, 5.6, 8, 13, 60000),
+    "10 mm": (10, 7, 10, 17, 45000),
+    "12 mm": (12, 9, 12, 19, 45000),
+}
+SCREWS_METRIC = {
+    "3.5 mm": (3.5, 2.2, 7, 100000),
+    "4 mm": (4, 2.5, 8, 90000),
+    "4.5 mm": (4.5, 2.7, 9, 80000),
+    "5 mm": (5, 3.2, 10, 80000),
+    "6 mm": (6, 3.9, 12, 70000),
+}
+
+
+@pytest.mark.parametrize("size", list(LAGS))
+def test_lag_screws(size):
+    row = tables.lag_screw(size)
+    assert (row.shank, row.root, float(row.tip), row.head, row.yield_strength) == LAGS[size]
+
+
+@pytest.mark.parametrize("size", list(LAGS_METRIC))
+def test_metric_lag_screws(size):
+    row = tables.lag_screw(size)
+    sides = _in_mm([row.shank, row.root, float(row.tip), row.head])
+    assert (*sides, row.yield_strength) == LAGS_METRIC[size]
+
+
+@pytest.mark.parametrize("size", list(SCREWS_METRIC))
+def test_metric_screws(size):
+    row = tables.screw(size)
+    assert (*_in_mm([row.shank, row.root, row.head]), row.yield_strength) == SCREWS_METRIC[size]
+
+
+# gravity (NDS 2018 Table 12.3.3A), movement across and along the rings, hardness [lbf]
+GROUPS = {
+    "Spruce-Pine-Fir": (0.42, 0.00148, 0.00274, 380),
+    "Spruce-Pine-Fir (South)": (0.36, 0.00148, 0.00274, 380),
+    "Douglas Fir-Larch": (0.50, 0.00165, 0.00323, 510),
+    "Hem-Fir": (0.43, 0.00144, 0.00274, 480),
+    "Southern Pine": (0.55, 0.00187, 0.00271, 690),
+}
+
+
+@pytest.mark.parametrize("name", list(GROUPS))
+def test_lumber_groups(name):
+    wood = tables.species(name)
+    assert (wood.gravity, wood.radial, wood.tangential, wood.hardness) == GROUPS[name]
+    assert (wood.gravity_basis, wood.kind) == ("oven-dry", "softwood")
+
+
+@pytest.mark.parametrize("name", list(GROUPS))
+def test_a_group_has_one_gravity(name):
+    assert {row.gravity for row in tables.design_value_rows() if row.species == name} == {GROUPS[name][0]}
+
+
+LIFTING = {
+    "load_constant": 51,
+    "horizontal": 10,
+    "horizontal_limit": 25,
+    "vertical_origin": 30,
+    "vertical_slope": 0.0075,
+    "vertical_limit": 70,
+    "distance_base": 0.82,
+    "distance_term": 1.8,
+    "asymmetry_slope": 0.0032,
+    "asymmetry_limit": 135,
+    "coupling_good": 1.0,
+    "coupling_fair": 0.95,
+    "coupling_poor": 0.90,
+    "frequency_rare": 1.0,
+}
+
+
+def test_lifting_constants():
+    assert {name: constant.value for name, constant in tables.lifting_constants().items()} == LIFTING
+
+
+TOLERANCES = {
+    "mattress US": ("1/2", "in"),
+    "mattress UK": ("20", "mm"),
+    "mattress EU": ("20", "mm"),
+    "mattress measured": ("0", "in"),
+    "stock length": ("1/16", "in"),
+    "stop block": ("1/64", "in"),
+    "tape mark": ("1/32", "in"),
+    "tape class II per metre": ("1/5", "mm"),
+    "tape class II": ("3/10", "mm"),
+    "frame diagonals": ("1/8", "in"),
+    "slat width": ("1/32", "in"),
+}
+
+
+def test_tolerances():
+    found = {row.name: row.value for row in tables.tolerances()}
+    assert {name: found[name] for name in TOLERANCES} == {
+        name: convert(Fraction(value), unit, "in") for name, (value, unit) in TOLERANCES.items()
+    }
+
+
+# Metric sections say their own size; the nominal one is what the tables of design values are entered with.
+METRIC_SECTIONS = """
+38x38 2 2, 38x64 2 3, 38x89 2 4, 38x140 2 6, 38x184 2 8, 38x235 2 10, 38x286 2 12, 19x38 1 2, 19x64 1 3, 19x89 1 4,
+19x140 1 6, 19x184 1 8, 19x235 1 10, 19x286 1 12, 64x89 3 4, 89x89 4 4, 89x140 4 6, 45x45 2 2, 45x70 2 3, 45x95 2 4,
+45x120 2 5, 45x145 2 6, 45x170 2 6, 45x195 2 8, 45x220 2 8, 22x45 1 2, 22x70 1 3, 22x95 1 4, 22x120 1 5, 22x145 1 6,
+28x95 5/4 4, 28x120 5/4 5, 28x145 5/4 6, 34x45 3/2 2, 34x70 3/2 3, 34x95 3/2 4, 70x70 3 3, 95x95 4 4, 44x44 2 2,
+44x69 2 3, 44x94 2 4, 44x144 2 6, 18x44 1 2, 18x69 1 3, 18x94 1 4, 18x144 1 6, 69x69 3 3, 94x94 4 4, 35x70 3/2 3,
+35x90 3/2 4, 42x90 2 4, 45x90 2 4, 45x140 2 6, 90x90 4 4, 19x90 1 4, 35x140 3/2 6
+"""
+
+
+@pytest.mark.parametrize(
+    "text", [text.strip() for text in METRIC_SECTIONS.split(",")], ids=lambda text: text.split()[0]
+)
+def test_metric_sections(text):
+    name, thick, wide = text.split()
+    size = tables.dressed(name)
+    assert size.metric
+    assert _millimetres((size.thickness, size.width)) == [int(side) for side in name.split("x")]
+    assert (size.nominal_thickness, size.nominal_width) == (Fraction(thick), int(wide))
+
+
+def test_every_metric_section_is_typed_twice():
+    twice = {text.split()[0] for text in METRIC_SECTIONS.split(",")}
+    assert {size.name for size in tables.dressed_sizes() if size.metric} == twice
