@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import stat
+import threading
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -42,10 +46,16 @@ def test_other_encodings_are_refused_with_the_line(tmp_path: Path) -> None:
 
 
 def test_a_name_no_file_can_have(tmp_path: Path) -> None:
-    with pytest.raises(InputError, match="can't be read"):
+    with pytest.raises(InputError, match="can't be read: the name is too long"):
         files.read_text(tmp_path / ("x" * 5000))
-    with pytest.raises(InputError, match="can't be read"):
+    with pytest.raises(InputError, match="can't be read: no file can have such a name"):
         files.read_text("a\0b")
+    for name in ("x" * 300, "y" * 5000):
+        with pytest.raises(InputError, match="can't be written: the name is too long"):
+            files.write_text(tmp_path / name, "x")
+    with pytest.raises(InputError, match="can't be written: no file can have such a name"):
+        files.write_text("a\0b", "x")
+    assert not list(tmp_path.iterdir())
 
 
 def test_nothing_is_overwritten_unless_asked(tmp_path: Path) -> None:
@@ -67,7 +77,7 @@ def test_a_write_that_fails_leaves_the_old_file_and_no_rest(tmp_path: Path, monk
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(Path, "replace", full)
-    with pytest.raises(InputError, match="No space left"):
+    with pytest.raises(InputError, match="the disk is full"):
         files.write_text(path, "new", force=True)
     assert path.read_text() == "old"
     assert [p.name for p in tmp_path.iterdir()] == ["facts.json"]
@@ -81,7 +91,7 @@ def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
 @pytest.mark.skipif(os.name == "nt" or os.geteuid() == 0, reason="the superuser may write anywhere")
 def test_a_read_only_folder(tmp_path: Path) -> None:
     tmp_path.chmod(0o500)
-    with pytest.raises(InputError, match="read-only"):
+    with pytest.raises(InputError, match="may not be written to"):
         files.write_text(tmp_path / "facts.json", "x")
 
 
@@ -90,7 +100,7 @@ def test_a_read_only_folder_as_the_system_tells_it(tmp_path: Path, monkeypatch: 
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(files.tempfile, "mkstemp", refused)
-    with pytest.raises(InputError, match="read-only"):
+    with pytest.raises(InputError, match="may not be written to"):
         files.write_text(tmp_path / "facts.json", "x")
 
 
@@ -99,3 +109,86 @@ def test_make_folder(tmp_path: Path) -> None:
     (tmp_path / "c").touch()
     with pytest.raises(InputError, match="is a file"):
         files.make_folder(tmp_path / "c")
+
+
+def test_of_several_writers_of_one_name_exactly_one_wins(tmp_path: Path) -> None:
+    path = tmp_path / "facts.json"
+    start = threading.Barrier(8)
+
+    def write(text: str) -> str:
+        start.wait()
+        try:
+            files.write_text(path, text * 1000)
+        except InputError as error:
+            assert "is there already" in str(error)
+            return ""
+        return text
+
+    with ThreadPoolExecutor(8) as pool:
+        for _ in range(25):
+            won = [text for text in pool.map(write, "abcdefgh") if text]
+            assert len(won) == 1
+            assert path.read_text() == won[0] * 1000
+            path.unlink()
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_name_taken_while_the_work_was_done_is_left_alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "facts.json"
+    monkeypatch.setattr(files, "refuse_overwriting", lambda path, force: None)
+    path.write_text("theirs")
+    with pytest.raises(InputError, match="is there already"):
+        files.write_text(path, "ours")
+    assert path.read_text() == "theirs"
+    assert [p.name for p in tmp_path.iterdir()] == ["facts.json"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a rename claims the name there")
+def test_where_names_can_not_be_linked_the_name_is_taken_first(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_links(*_: object) -> None:
+        raise OSError(errno.EPERM, "Operation not permitted")
+
+    monkeypatch.setattr(files.os, "link", no_links)
+    path = tmp_path / "facts.json"
+    files.write_text(path, "one")
+    with pytest.raises(InputError, match="is there already"):
+        files.write_text(path, "two")
+    assert path.read_text() == "one"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="permissions are another matter there")
+def test_force_keeps_the_permissions(tmp_path: Path) -> None:
+    path = tmp_path / "facts.json"
+    path.write_text("old")
+    path.chmod(0o640)
+    files.write_text(path, "new", force=True)
+    assert path.read_text() == "new"
+    assert stat.S_IMODE(path.stat().st_mode) == 0o640
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links and pipes are another matter there")
+@pytest.mark.parametrize("force", [False, True])
+def test_force_replaces_plain_files_only(force: bool, tmp_path: Path) -> None:
+    kept = tmp_path / "kept.toml"
+    kept.write_text("mine")
+    (tmp_path / "link.toml").symlink_to(kept)
+    (tmp_path / "nowhere.toml").symlink_to(tmp_path / "none.toml")
+    os.mkfifo(tmp_path / "pipe.toml")
+    for name, told in (("link", "is a link"), ("nowhere", "is a link"), ("pipe", "is a pipe or a device")):
+        with pytest.raises(InputError, match=told):
+            files.write_text(tmp_path / f"{name}.toml", "x", force=force)
+    with pytest.raises(InputError, match="is a pipe or a device"):
+        files.write_text("/dev/null", "x", force=force)
+    assert kept.read_text() == "mine"
+    assert (tmp_path / "link.toml").is_symlink()
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["kept.toml", "link.toml", "nowhere.toml", "pipe.toml"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="pipes are another matter there")
+def test_a_pipe_or_a_device_is_not_read(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.vtt")
+    for path in (tmp_path / "pipe.vtt", Path("/dev/zero")):
+        with pytest.raises(InputError, match="is a pipe or a device"):
+            files.read_bytes(path)

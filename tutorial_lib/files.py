@@ -2,27 +2,39 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import stat
 import tempfile
+from contextlib import suppress
 from pathlib import Path
 
 from tutorial_lib.errors import Fault, InputError
 
 LARGEST = 50_000_000  # [bytes] no build file, caption track or parts list is larger
+SHOWN = 200  # characters of a path that a message repeats
+NO_LINKS = {errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK}  # a file system without hard links says one
+REASONS = {
+    errno.ENAMETOOLONG: "the name is too long; choose a shorter one",
+    errno.ENOSPC: "the disk is full; make room, or choose another place",
+    errno.EDQUOT: "your share of the disk is used up; make room, or choose another place",
+    errno.EFBIG: "it would be larger than a file may be here",
+    errno.EROFS: "the disk is read-only; choose another place",
+    errno.ELOOP: "its links lead in a circle",
+    errno.ENOTDIR: "a part of its path is a file, not a folder",
+    errno.EIO: "the disk does not answer as it should",
+}
 
 
 def read_bytes(path: str | Path) -> bytes:
     """The bytes of one of the user's files.
 
     Raises:
-        InputError: it is missing, a folder, too large, or may not be read.
+        InputError: it is missing, a folder, a device, too large, or may not be read.
     """
     path = Path(path)
     try:
-        if path.is_dir():
-            raise _fault(path, "is a folder; name a file in it.")
-        if path.stat().st_size > LARGEST:
-            raise _fault(path, f"has more than {LARGEST // 1_000_000} MB; this is not a file for this command.")
+        _refuse_unreadable(path, path.stat())
         return path.read_bytes()
     except FileNotFoundError:
         raise _fault(path, f"is not there{_similar(path)}") from None
@@ -32,6 +44,15 @@ def read_bytes(path: str | Path) -> bytes:
         raise
     except (OSError, ValueError) as error:
         raise _fault(path, f"can't be read: {_reason(error)}.") from None
+
+
+def _refuse_unreadable(path: Path, status: os.stat_result) -> None:
+    if stat.S_ISDIR(status.st_mode):
+        raise _fault(path, "is a folder; name a file in it.")
+    if not stat.S_ISREG(status.st_mode):
+        raise _fault(path, "is a pipe or a device; save what it gives as a file first.")
+    if status.st_size > LARGEST:
+        raise _fault(path, f"has more than {LARGEST // 1_000_000} MB; this is not a file for this command.")
 
 
 def read_text(path: str | Path) -> str:
@@ -49,30 +70,36 @@ def read_text(path: str | Path) -> str:
 
 
 def write_text(path: str | Path, text: str, *, force: bool = False) -> Path:
-    """Write a text file as UTF-8, whole or not at all; see :func:`write_bytes`."""
-    return write_bytes(path, text.encode("utf-8"), force=force)
+    """Write a text file as UTF-8, whole or not at all; see :func:`write_bytes`.
+
+    What no file can hold in UTF-8 (half a pair of surrogates) is written as a question mark.
+    """
+    return write_bytes(path, text.encode("utf-8", "replace"), force=force)
 
 
 def write_bytes(path: str | Path, data: bytes, *, force: bool = False) -> Path:
-    """Write a file, whole or not at all.
+    """Write a file, whole or not at all; of several who write the same new name at once, one succeeds.
 
     Args:
         path: where; its folder must be there.
         data: the whole content.
-        force: replace a file that is there.
+        force: replace the plain file that is there, keeping its permissions.
 
     Raises:
-        InputError: the file is there and force is off, or the folder can't be written to.
+        InputError: the name is taken and force is off, or something else than a plain file is there, or the folder
+            can't be written to.
     """
     path = Path(path)
     refuse_overwriting(path, force=force)
     try:
-        _put_in_place(path, data)
+        _put_in_place(path, data, force)
+    except FileExistsError:
+        raise _taken(path) from None
     except FileNotFoundError:
-        raise _fault(path, f"can't be written: the folder {path.parent} is not there. Make it first.") from None
+        raise _no_folder(path) from None
     except PermissionError:
         raise _fault(
-            path, f"can't be written: the folder {path.parent} is read-only. Choose another with -o."
+            path, f"can't be written: the folder {path.parent} may not be written to. Choose another with -o."
         ) from None
     except (OSError, ValueError) as error:
         raise _fault(path, f"can't be written: {_reason(error)}.") from None
@@ -83,15 +110,38 @@ def refuse_overwriting(path: str | Path, *, force: bool = False) -> None:
     """Refuse a place that is taken, before the work for it is done.
 
     Raises:
-        InputError: a folder is there, a file and force is off, or there is no folder to write it into.
+        InputError: a folder, a link, a pipe or a device is there, or a file and force is off; or there is no folder to
+            write it into.
     """
     path = Path(path)
-    if path.is_dir():
+    try:
+        there = _status(path)
+        folder = path.parent.is_dir()
+    except (OSError, ValueError) as error:
+        raise _fault(path, f"can't be written: {_reason(error)}.") from None
+    if there is not None:
+        _refuse_replacing(path, there, force)
+    elif not folder:
+        raise _no_folder(path)
+
+
+def _status(path: Path) -> os.stat_result | None:
+    """What stands at a path itself, links not followed; None where nothing does."""
+    try:
+        return path.lstat()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+
+
+def _refuse_replacing(path: Path, there: os.stat_result, force: bool) -> None:
+    if stat.S_ISDIR(there.st_mode):
         raise _fault(path, "is a folder; name the file to write.")
-    if os.path.lexists(path) and not force:
-        raise _fault(path, "is there already and was left as it is; use --force to replace it.")
-    if not path.parent.is_dir():
-        raise _fault(path, f"can't be written: the folder {path.parent} is not there. Make it first.")
+    if stat.S_ISLNK(there.st_mode):
+        raise _fault(path, "is a link to another place and was left as it is; name that place, or another file.")
+    if not stat.S_ISREG(there.st_mode):
+        raise _fault(path, "is a pipe or a device and was left as it is; name a file.")
+    if not force:
+        raise _taken(path)
 
 
 def make_folder(path: str | Path) -> Path:
@@ -110,16 +160,55 @@ def make_folder(path: str | Path) -> Path:
     return path
 
 
-def _put_in_place(path: Path, data: bytes) -> None:
-    handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}.", suffix=".tmp", dir=path.parent)
+def _put_in_place(path: Path, data: bytes, force: bool) -> None:
+    """Written under another name first; that the name is free is found out by taking it."""
+    handle, name = tempfile.mkstemp(prefix=".writing-", suffix=".tmp", dir=path.parent)
+    made = Path(name)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
-        Path(name).chmod(0o666 & ~_umask())
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
+        there = _status(path) if force else None
+        if there is None:
+            made.chmod(0o666 & ~_umask())
+            _claim(made, path, data)
+        else:
+            _refuse_replacing(path, there, force)
+            _as_before(made, there)
+            made.replace(path)
+    finally:
+        made.unlink(missing_ok=True)
+
+
+def _claim(made: Path, path: Path, data: bytes) -> None:
+    """Give a whole file its name, unless the name is taken (FileExistsError): one step, so that only one can win."""
+    if os.name == "nt":
+        made.rename(path)  # refuses a taken name there
+        return
+    try:
+        os.link(made, path)
+    except OSError as error:
+        if error.errno not in NO_LINKS:
+            raise
+        _create(path, data)
+
+
+def _create(path: Path, data: bytes) -> None:
+    """Where names can't be linked: take the name and write; what is begun is taken away again."""
+    with path.open("xb") as file:
+        try:
+            file.write(data)
+            file.flush()
+        except BaseException:
+            path.unlink(missing_ok=True)
+            raise
+
+
+def _as_before(made: Path, there: os.stat_result) -> None:
+    """The owner and permissions of the file to be replaced."""
+    if hasattr(os, "chown"):
+        with suppress(OSError):  # only the superuser may give files away
+            os.chown(made, there.st_uid, there.st_gid)
+    made.chmod(stat.S_IMODE(there.st_mode))
 
 
 def _umask() -> int:
@@ -141,8 +230,19 @@ def _similar(path: Path) -> str:
 
 
 def _reason(error: Exception) -> str:
-    return getattr(error, "strerror", None) or str(error)
+    if isinstance(error, OSError):
+        return REASONS.get(error.errno or 0) or error.strerror or str(error)
+    return "no file can have such a name"
+
+
+def _taken(path: Path) -> InputError:
+    return _fault(path, "is there already and was left as it is; use --force to replace it.")
+
+
+def _no_folder(path: Path) -> InputError:
+    return _fault(path, f"can't be written: the folder {path.parent} is not there. Make it first.")
 
 
 def _fault(path: Path, what: str) -> InputError:
-    return InputError(Fault(str(path), what))
+    name = str(path)
+    return InputError(Fault(name if len(name) <= SHOWN else f"{name[:SHOWN]}…", what))

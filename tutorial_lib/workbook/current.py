@@ -89,8 +89,8 @@ def save_as(name: str, options: Options, creator: Options) -> Path:
         raise InputError(Fault("name", f"there is a build called {name}; choose another name."))
     _folder(own_folder())
     path = own_folder() / f"{name}.toml"
+    files.write_text(path, to_toml(options, f"Own build, from {creator.build.title}."))  # takes the name, or refuses
     _write(path.with_name(f"{name}.creator.toml"), to_toml(creator, f"The creator's build that {name} came from."))
-    _write(path, to_toml(options, f"Own build, from {creator.build.title}."))
     choose(name)
     return path
 
