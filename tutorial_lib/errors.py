@@ -6,8 +6,12 @@ line turns it into one message and exit status 2.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+
+LONGEST_QUOTE = 200  # characters
+LONGEST_WORD = 300  # characters; a path may be one
 
 
 @dataclass(frozen=True)
@@ -22,7 +26,17 @@ class Fault:
     what: str
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.what}" if self.where else self.what
+        return shortened(f"{self.where}: {self.what}" if self.where else self.what)
+
+
+def shortened(message: str) -> str:
+    """The message with what was given repeated in part only, where it is very long.
+
+    >>> len(shortened(f'"{"x" * 10_000}" is no size.')) < 150
+    True
+    """
+    message = re.sub(rf'"([^"]{{{LONGEST_QUOTE},}})"', lambda found: f'"{found[1][:LONGEST_QUOTE // 2]}…"', message)
+    return re.sub(rf"\S{{{LONGEST_WORD},}}", lambda found: f"{found[0][:LONGEST_WORD // 3]}…", message)
 
 
 class TutorialError(Exception):

@@ -8,15 +8,21 @@ from __future__ import annotations
 
 import argparse
 import os
+import signal
 import sys
-from collections.abc import Sequence
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from typing import NoReturn
 
 from tutorial_lib.cli import bed, house, lists, talk
 from tutorial_lib.cli.shared import CAN_NOT, DONE
-from tutorial_lib.errors import InputError
+from tutorial_lib.cli.terminal import Visible, forget, open_streams
+from tutorial_lib.errors import InputError, shortened
 
 INTERRUPTED = 130
 TRACEBACK = "TUTORIAL_TRACEBACK"
+LONGEST_TOLD = 300  # characters of a foreign message
 COMMANDS = (
     house.add_open,
     house.add_test,
@@ -32,27 +38,71 @@ COMMANDS = (
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit status."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")  # a console that has no fraction signs still gets the line
+    open_streams()
+    with redirect_stdout(Visible(sys.stdout)), redirect_stderr(Visible(sys.stderr)):
+        return _answer(arguments)
+
+
+def _answer(arguments: Sequence[str] | None) -> int:
     parsed = parser().parse_args(arguments)
     try:
-        _refuse_taken(parsed)
-        return int(parsed.run(parsed))
+        with _ended_as_interrupted():
+            _refuse_taken(parsed)
+            status = int(parsed.run(parsed))
+            sys.stdout.flush()
+            return status
     except InputError as error:
         return _complain(str(error))
     except KeyboardInterrupt:
         return INTERRUPTED
     except BrokenPipeError:
-        sys.stderr.close()  # the reader of our output has gone; nobody to tell
+        forget(sys.stdout)  # the reader of our output has gone; nobody to tell
         return DONE
     except Exception as error:
         if os.environ.get(TRACEBACK):
             raise
-        return _complain(
-            f"this is a fault of the program, not of your file: {type(error).__name__}: {error}. "
-            f"Set {TRACEBACK}=1 to see where."
+        return _complain(_situation(error) or _fault(error))
+
+
+@contextmanager
+def _ended_as_interrupted() -> Iterator[None]:
+    """A polite request to end (SIGTERM) ends a command as Ctrl-C does: what is half written is taken away."""
+    if threading.current_thread() is not threading.main_thread():
+        yield  # signals are the main thread's
+        return
+    before = signal.signal(signal.SIGTERM, signal.default_int_handler)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def _situation(error: Exception) -> str:
+    """What to say where the person's surroundings are at fault; empty where the program is."""
+    if isinstance(error, ImportError) and not (error.name or "").startswith("tutorial_lib"):
+        return (
+            f"the package {error.name or 'that it needs'} is missing or damaged. In a clone, remove its .venv folder "
+            "and call again; elsewhere install the project again."
         )
+    if isinstance(error, MemoryError):
+        return "there is not enough memory for this; close other programs, or give it less at once."
+    if isinstance(error, RecursionError):
+        return "the input is nested too deeply to be read."
+    if isinstance(error, OSError):
+        if error.filename is None:
+            forget(sys.stdout)
+            return f"what was to be printed can't be written: {error.strerror}."
+        return f"{error.filename}: the system says: {error.strerror}."
+    return ""
+
+
+def _fault(error: Exception) -> str:
+    told = str(error)
+    told = told if len(told) <= LONGEST_TOLD else f"{told[:LONGEST_TOLD]}…"
+    return (
+        f"this is a fault of the program, not of your file: {type(error).__name__}: {told}. "
+        f"Set {TRACEBACK}=1 to see where."
+    )
 
 
 def _refuse_taken(args: argparse.Namespace) -> None:
@@ -69,9 +119,16 @@ def _complain(message: str) -> int:
     return CAN_NOT
 
 
+class _Parser(argparse.ArgumentParser):
+    """argparse that repeats no more of a long argument than helps."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(shortened(message))
+
+
 def parser() -> argparse.ArgumentParser:
     """The command line as argparse knows it."""
-    top = argparse.ArgumentParser(
+    top = _Parser(
         prog="tutorial",
         description="Plans a slatted platform bed for a woodworking tutorial: one build file gives lengths, cuts, "
         "holes, strength, drawings and printable sheets.",

@@ -95,10 +95,10 @@ def add_sheet(commands: Any) -> None:
 
 
 def _sheet(args: argparse.Namespace) -> int:
-    from tutorial_lib.publishing.sheet import sheet_pdf
+    from tutorial_lib.publishing.sheet import sheet_source
 
     made, creator = read_plan(args.build, args.mattress)
-    return write_pdf(made, "sheet", lambda: sheet_pdf(made, args.paper, creator), args)
+    return write_pdf(made, "sheet", lambda: sheet_source(made, args.paper, creator), args)
 
 
 def add_templates(commands: Any) -> None:
@@ -112,7 +112,7 @@ def add_templates(commands: Any) -> None:
 
 
 def _templates(args: argparse.Namespace) -> int:
-    from tutorial_lib.publishing.templates import templates_pdf
+    from tutorial_lib.publishing.templates import templates_source
 
     made, _ = read_plan(args.build, args.mattress)
-    return write_pdf(made, "templates", lambda: templates_pdf(made, args.paper), args)
+    return write_pdf(made, "templates", lambda: templates_source(made, args.paper), args)

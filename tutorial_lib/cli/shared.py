@@ -142,14 +142,20 @@ def add_paper(command: argparse.ArgumentParser) -> None:
     command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="size of the paper (letter)")
 
 
-def write_pdf(made: Plan, what: str, typeset: Callable[[], bytes], args: argparse.Namespace) -> int:
+def write_pdf(made: Plan, what: str, source: Callable[[], str], args: argparse.Namespace) -> int:
     """Typeset and write a PDF of a plan, named after the build unless -o says otherwise."""
     from tutorial_lib import files
+    from tutorial_lib.drawing.lettering import BOX, absent, letter_name
+    from tutorial_lib.publishing.typeset import compile_pdf
 
     path = args.output or f"{made.options.build.name}-{what}.pdf"
     files.refuse_overwriting(path, force=args.force)
-    files.write_bytes(path, typeset(), force=args.force)
+    text = source()
+    files.write_bytes(path, compile_pdf(text), force=args.force)
     print(f"wrote {path}")
+    if missing := absent(text):
+        told = ", ".join(letter_name(char) for char in missing[:8]) + (", ..." if len(missing) > 8 else "")
+        print(f"tutorial: the type has no {told}; printed as {BOX} instead.", file=sys.stderr)
     print_findings(made.findings)
     return DONE
 

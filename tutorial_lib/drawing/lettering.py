@@ -1,12 +1,15 @@
-"""How wide words are on paper, so that drawings can make room for them without a font library.
+"""How wide words are on paper, and which letters can be printed, so that no font library is needed for it.
 
-Advance widths of Liberation Sans, thousandths of the type size, read from the font that comes with the sheet.
-The metrics equal those of the usual system sans-serif, so a browser without the font keeps to them.
+Advance widths of Liberation Sans, thousandths of the type size, read from the font that comes with the sheet; so are
+the characters it has. The metrics equal those of the usual system sans-serif, so a browser without the font keeps to
+them.
 """
 
 from __future__ import annotations
 
-from functools import lru_cache
+import unicodedata
+from functools import cache, lru_cache
+from importlib.resources import files
 
 CAP_HEIGHT = 0.69  # of the type size
 _ASCII = (
@@ -31,3 +34,43 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
     38.4
     """
     return sum(_WIDTHS.get(char, 600) for char in text) / 1000 * size * (BOLD if bold else 1.0)
+
+
+BOX = "□"  # stands for a letter that the font has not
+_UNSEEN = dict.fromkeys(range(0xFE00, 0xFE10))  # they choose the look of the letter before
+
+
+@cache
+def characters() -> frozenset[str]:
+    """All characters that can be printed."""
+    text = (files("tutorial_lib.drawing") / "fonts" / "characters.txt").read_text(encoding="utf-8")
+    ranges = [[int(end, 16) for end in word.split("-")] for word in text.split()]
+    return frozenset(chr(i) for ends in ranges for i in range(ends[0], ends[-1] + 1))
+
+
+def absent(text: str) -> list[str]:
+    """The letters of a text that can't be printed, in their order, each once; line ends are no letters.
+
+    >>> absent("A ☆ bed")
+    ['☆']
+    """
+    seen = dict.fromkeys(text.translate(_UNSEEN))
+    return [char for char in seen if char not in characters() and char not in "\r\n\t"]
+
+
+def boxed(text: str) -> str:
+    """The text with a box for each letter that can't be printed.
+
+    >>> boxed("A ☆ bed")
+    'A □ bed'
+    """
+    return text.translate({**_UNSEEN, **{ord(char): BOX for char in absent(text)}})
+
+
+def letter_name(char: str) -> str:
+    """A letter as one can name it: itself, its name in Unicode.
+
+    >>> letter_name("☆")
+    '☆ (white star)'
+    """
+    return f"{char} ({unicodedata.name(char, f'U+{ord(char):04X}').lower()})"

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.drawing.layout import Disc, Ink, Words, lay
-from tutorial_lib.drawing.lettering import CAP_HEIGHT
+from tutorial_lib.drawing.lettering import CAP_HEIGHT, boxed
 from tutorial_lib.drawing.svg import DASHES, colours
 
 FONTS = Path(__file__).parent / "fonts"  # Liberation Sans 2, SIL Open Font License 1.1
@@ -65,7 +65,7 @@ def _write(words: Words, axes: Any, scene: Scene, order: int) -> None:
     at = (x + drop, y) if words.rotate else (x, y - drop)
     cut = "Bold" if words.bold else "Regular"
     font = FontProperties(fname=str(FONTS / f"LiberationSans-{cut}.ttf"), size=words.size)
-    text = axes.text(*at, words.text, color=words.colour, rotation=words.rotate, rotation_mode="anchor",
+    text = axes.text(*at, boxed(words.text), color=words.colour, rotation=words.rotate, rotation_mode="anchor",
                      ha=side, va="baseline", zorder=order, fontproperties=font)
     if words.halo:
         text.set_path_effects([withStroke(linewidth=3, foreground="white")])

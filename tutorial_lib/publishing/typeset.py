@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from tutorial_lib.drawing.layout import extent
+from tutorial_lib.drawing.lettering import boxed
 from tutorial_lib.drawing.mpl import FONTS
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts.figures import write_value
@@ -74,7 +75,7 @@ def levelled(blocks: Sequence[Block], above: int = 0) -> list[Block]:
 
 
 def compile_pdf(text: str) -> bytes:
-    """The source as a PDF/UA-1 file; typst refuses one without titles or alt texts."""
+    """The source as a PDF/UA-1 file, boxes for letters the font has not; typst wants titles and alt texts."""
     return bytes(_typst(text, "pdf", pdf_standards=["ua-1"]))
 
 
@@ -88,7 +89,7 @@ def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 
     compile_any: Any = typst.compile  # its overloads want each format apart
-    return compile_any(text.encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
+    return compile_any(boxed(text).encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
                          **options)
 
 
