@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -19,8 +20,8 @@ def moves():
 
 
 def test_slats_shrink_and_gaps_grow_by_as_much(moves):
-    assert moves.slat == pytest.approx(3.5 * 0.00274 * (8 - 15))
-    assert moves.gap[1] - moves.gap[0] == pytest.approx(-moves.slat)
+    assert moves.slat == Fraction(7, 2) * Fraction("0.00274") * (8 - 15)
+    assert moves.gap[1] - moves.gap[0] == -moves.slat
 
 
 def test_a_humid_summer_closes_the_gap_again(moves):

@@ -56,6 +56,17 @@ def test_a_conversion_is_exact(x: Fraction) -> None:
     assert INCH.convert("length", x) == x
 
 
+def test_a_tape_has_one_finest_mark_and_one_reading_error() -> None:
+    assert (INCH.grid, METRIC.grid) == (Fraction(1, 16), mm(1))
+    assert (INCH.reading_error, METRIC.reading_error) == (Fraction(1, 64), mm("0.5"))
+    assert (INCH.bit_error, METRIC.bit_error) == (Fraction(1, 128), mm("0.1"))
+
+
+def test_more_places_where_they_are_wanted() -> None:
+    assert INCH.number("weight", 8.19, 1) == "8.2"
+    assert METRIC.write("weight", 8.19, 1) == "3.7 kg"
+
+
 def test_lengths() -> None:
     assert INCH.marks([Fraction(0), Fraction(89, 16)]) == "0, 5 9/16 in"
     assert METRIC.marks([Fraction(0), mm(141)]) == "0, 141 mm"

@@ -11,8 +11,8 @@ from fractions import Fraction
 import pytest
 
 from tutorial_lib.assembly.squaring import diagonal
-from tutorial_lib.assembly.weights import weight
 from tutorial_lib.design.model import Box, Piece, Section
+from tutorial_lib.design.weights import weight
 
 
 def test_an_eight_foot_two_by_four():

@@ -171,10 +171,9 @@ def _cells(plan: Plan) -> Iterator[tuple[str, Cell]]:
 
 
 def _weight(plan: Plan) -> float:
-    from tutorial_lib.assembly.weights import total, weights
+    from tutorial_lib.design.weights import bed_weight
 
-    each = weights(plan.build)
-    return total(each, each)
+    return bed_weight(plan.build)
 
 
 def columns(members: Iterable[Member]) -> tuple[tuple[str, str], ...]:

@@ -24,9 +24,9 @@ from tutorial_lib.assembly.order import (
 )
 from tutorial_lib.assembly.squaring import Squaring
 from tutorial_lib.assembly.steps import Step, Steps, numbered, weigh
-from tutorial_lib.assembly.weights import total, weights
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.weights import total, weights
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import write_length
 
@@ -228,12 +228,12 @@ def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:
 
 def _drying(build: Build, moves: Movement) -> Iterator[Finding]:
     limit, units = build.options.mattress.gap_limit, build.options.build.units
-    if limit is not None and moves.gap[0] <= float(limit) < moves.gap[1]:
+    if limit is not None and moves.gap[0] <= limit < moves.gap[1]:
         yield Finding(
             "gap after drying",
             "caution",
             "The slats shrink and the gaps between them grow over the limit.",
-            write_length(Fraction(moves.gap[1]), units),
+            write_length(moves.gap[1], units),
             write_length(limit, units),
             build.options.mattress.gap_limit_from,
             "Lay the slats closer, or let them dry in the room first.",

@@ -10,9 +10,9 @@ from fractions import Fraction
 from tutorial_lib.assembly.lifting import Turn, turn
 from tutorial_lib.assembly.order import Access, Operation, Order, Way, locks
 from tutorial_lib.assembly.squaring import Squaring
-from tutorial_lib.assembly.weights import total
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.weights import total
 from tutorial_lib.measures import write_inches, write_length
 
 

@@ -17,11 +17,11 @@ from tutorial_lib.cutting.money import Money
 from tutorial_lib.cutting.planner import plan_cuts
 from tutorial_lib.cutting.store import StoreCut, store_cuts
 from tutorial_lib.cutting.yard import Yard, yard
+from tutorial_lib.design.weights import CUBIC_INCHES, density
 from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import mm
 from tutorial_lib.tables.lumber import dressed
-from tutorial_lib.tables.wood import species
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Part
@@ -150,10 +150,10 @@ class BedCutting:
 
     def _weight(self, purchase: Purchase) -> float:
         part = next(p for p in self.build.parts if p.section.name == purchase.section)
-        name = part.section.species or self.build.options.wood.species
-        density = species(name).density(self.build.options.wood.moisture_bought)
+        wood = self.build.options.wood
         area = part.section.thickness * part.section.width
-        return float(area * purchase.length) / 1728 * density * purchase.count
+        pounds = density(part.section, wood.moisture_bought, wood.species) / CUBIC_INCHES
+        return float(area * purchase.length) * pounds * purchase.count
 
     @property
     def yield_share(self) -> Fraction:

@@ -11,7 +11,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.wood import wood_of
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import mm, round_to, to_mm, write_length
+from tutorial_lib.measures import round_to, to_mm, write_length, writer
 
 SMALLEST, LARGEST = Fraction(12), Fraction(144)  # [in] sides of a mattress; beyond is a slip of the unit, our choice
 
@@ -61,7 +61,7 @@ def resolve(options: Options) -> Sizes:
         faults += error.faults
     if faults:
         raise InputError(faults)
-    grid = Fraction(1, 16) if options.build.units == "in" else mm(1)
+    grid = writer(options.build.units).grid
     opening, notes = _opening(options, size, grid)
     thick = sections["rail"].thickness
     plate = options.legs.flange_thickness

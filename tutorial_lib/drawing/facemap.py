@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tutorial_lib.design.model import Box, Build
+from tutorial_lib.design.on_top import mattress_box
 from tutorial_lib.drawing.scene import FillRole, Line, Polygon, Rect, Scene, Shape, Text, fitted
 from tutorial_lib.drawing.solids import Solid, back_to_front, faces
 from tutorial_lib.finishing import FaceMap, FaceState, Finishing
-from tutorial_lib.finishing.sight import mattress
 
 FILLS: dict[str, FillRole] = {"seen": "wood", "touched": "paper", "hidden": "paper", "contact": "metal"}
 TOLD = {"seen": "sand and finish", "touched": "break edges", "hidden": "leave raw", "contact": "against wood"}
@@ -84,7 +84,7 @@ def bed_map(build: Build, finishing: Finishing, width: float = 400.0) -> Scene:
     """The bed as it stands, mattress on, with the faces that show filled."""
     shown = {(s.face.piece.label, s.face.axis, s.face.sign) for s in finishing.states if s.state == "seen"}
     solids = [_solid(piece.box, piece.label) for piece in build.pieces.values()]
-    on_top = mattress(build)
+    on_top = mattress_box(build)
     if on_top is not None:
         solids.append(_solid(on_top, "mattress"))
     shapes: list[Shape] = []

@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build, Leg, Piece
+from tutorial_lib.design.on_top import mattress_place
 from tutorial_lib.drawing.scene import (
     Dimension,
     FillRole,
@@ -212,10 +213,9 @@ def _mattress(build: Build, across: int) -> list[Shape]:
     high = build.heights
     if high.sleeping is None:
         return []
-    size = build.mattress[1 - across]
-    start = (build.outside[1 - across] - size) / 2
-    return [Rect(start, high.slat_top, size, high.sleeping - high.slat_top, "none", "hidden"),
-            Text((start + size / 2, (high.rail_top + high.sleeping) / 2), "mattress", "small", halo=True)]
+    start, end = mattress_place(build)[across]
+    return [Rect(start, high.slat_top, end - start, high.sleeping - high.slat_top, "none", "hidden"),
+            Text(((start + end) / 2, (high.rail_top + high.sleeping) / 2), "mattress", "small", halo=True)]
 
 
 def _height_dimensions(build: Build, span: Fraction) -> list[Shape]:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import Units, write_length, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.assembly import Assembly
@@ -42,7 +41,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
     yield Fact(
         "assembly.people", assembly.people, "count", "people", "people at most in one step", (), _people(assembly)
     )
-    yield from _movement(assembly)
+    yield from _movement(assembly, units)
 
 
 def _diagonals(assembly: Assembly, units: str) -> Iterator[Fact]:
@@ -104,16 +103,16 @@ def _people(assembly: Assembly) -> str:
     return f"half of {lift.weight:.0f} lb in the hands, {lift.limit:.0f} lb limit each, two for anything over 6 ft"
 
 
-def _movement(assembly: Assembly) -> Iterator[Fact]:
+def _movement(assembly: Assembly, units: Units) -> Iterator[Fact]:
     moves = assembly.movement
     yield Fact(
         "slat.gap.dried",
-        Fraction(moves.gap[1]).limit_denominator(10000),
+        moves.gap[1],
         "in",
         "gap",
         "gap between slats once the wood has dried to the room",
         (),
-        f"each slat shrinks {-moves.slat:.3f} in from {moves.bought:g} to {moves.room:g} % moisture",
+        f"each slat shrinks {writer(units).calculated(-moves.slat)} from {moves.bought:g} to {moves.room:g} % moisture",
     )
     yield Fact(
         "assembly.retighten",

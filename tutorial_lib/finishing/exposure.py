@@ -8,8 +8,9 @@ from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Box, Build, Part
+from tutorial_lib.design.on_top import mattress_box
 from tutorial_lib.finishing.faces import Face, area, contacts, faces, patches, side
-from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, mattress, seen, solid, touched
+from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, seen, solid, touched
 
 State = Literal["seen", "touched", "hidden", "contact"]
 SHOWS = Fraction(1, 8)  # a face shows once an eighth of it does; our choice
@@ -117,7 +118,7 @@ class _Scene:
         self.build, self.watcher = build, watcher
         self.pieces = tuple(build.pieces.values())
         self.wood = [solid(piece.box) for piece in self.pieces]
-        on_top = mattress(build)
+        on_top = mattress_box(build)
         self.solids: list[Solid] = ([solid(on_top)] if on_top else []) + self.wood
         self.eyes: list[Spot] = eyes(build, watcher)
         lows, highs = [s[0] for s in self.wood], [s[1] for s in self.wood]

@@ -49,16 +49,6 @@ def eyes(build: Build, watcher: Watcher) -> list[Spot]:
     return spots
 
 
-def mattress(build: Build) -> Box | None:
-    """The mattress in place, centred in the opening; None when its thickness is not known."""
-    top = build.heights.sleeping
-    if top is None:
-        return None
-    width, length = build.mattress
-    x, y = (build.outside[1] - length) / 2, (build.outside[0] - width) / 2
-    return Box((x, y, build.heights.slat_top), (x + length, y + width, top))
-
-
 def blocked(start: Spot, end: Spot, solids: Iterable[Solid]) -> bool:
     """True if a straight line passes through the inside of a solid."""
     return any(_meets(start, end, lo, hi) for lo, hi in solids)

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures.scales import BY_UNIT, HELD, Kind, Scale, Units, decimals, figure
 from tutorial_lib.measures.units import convert, factor, registry
-from tutorial_lib.measures.writing import round_to, to_mm, write_inches, write_length
+from tutorial_lib.measures.writing import mm, round_to, to_mm, write_inches, write_length
 
 if TYPE_CHECKING:
     import pint
@@ -72,20 +72,21 @@ class Writer:
         times = factor(HELD[kind].unit, to)
         return value * float(times) if isinstance(value, float) else value * times
 
-    def number(self, kind: Kind, value: Number) -> str:
-        """A value in the plan's unit and rounded by the kind's rule, without the unit: for a table's cell."""
+    def number(self, kind: Kind, value: Number, places: int | None = None) -> str:
+        """A value in the plan's unit without the unit, for a table's cell; rounded by the kind's rule, or to places."""
         if kind == "length":
             return self.mark(Fraction(value))
-        places, converted = self.scale(kind).places, self.convert(kind, value)
+        places = self.scale(kind).places if places is None else places
+        converted = self.convert(kind, value)
         return figure(converted) if places is None else decimals(converted, places)
 
-    def write(self, kind: Kind, value: Number) -> str:
+    def write(self, kind: Kind, value: Number, places: int | None = None) -> str:
         """A value with its unit.
 
         >>> writer("in").write("stress", 1443.75), writer("mm").write("stress", 1443.75)
         ('1444 psi', '9.95 N/mm²')
         """
-        return _with_unit(self.number(kind, value), self.unit(kind))
+        return _with_unit(self.number(kind, value, places), self.unit(kind))
 
     def between(self, kind: Kind, low: Number, high: Number) -> str:
         """A range, its unit once: "12 to 18 fl oz"."""
@@ -108,6 +109,21 @@ class Writer:
         raise InputError(f"{quantity} is of no kind that a plan writes.")
 
     # Lengths [in].
+
+    @property
+    def grid(self) -> Fraction:
+        """The finest mark of the plan's tape [in]: 1/16 in, or 1 mm."""
+        return mm(1) if self.metric else Fraction(1, 16)
+
+    @property
+    def reading_error(self) -> Fraction:
+        """How far a length may lie off and still be the same reading of a tape [in]: 1/64 in, or 0.5 mm; our choice."""
+        return mm(Fraction(1, 2)) if self.metric else Fraction(1, 64)
+
+    @property
+    def bit_error(self) -> Fraction:
+        """The same for a diameter or a kerf [in]: 1/128 in, or 0.1 mm; our choice."""
+        return mm(Fraction(1, 10)) if self.metric else Fraction(1, 128)
 
     def length(self, x: Fraction, finest: int = 16) -> str:
         """At the tape's mark: "47 5/8 in", "1210 mm"."""

@@ -10,7 +10,7 @@ from tutorial_lib.assembly import Assembly, Step, retighten
 from tutorial_lib.assembly.steps import numbered, weigh
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import mm, write_length
+from tutorial_lib.measures import mm, write_length, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -113,17 +113,17 @@ def squaring(plan: Plan) -> list[Block]:
 
 def weights_table(plan: Plan) -> Table:
     """Weight of each part."""
-    assembly, units = plan.assembly, plan.options.build.units
+    assembly, w = plan.assembly, writer(plan.options.build.units)
     rows = tuple(
         (
             part.name,
             str(part.count),
-            weigh_fine(assembly.weights[part.pieces[0].label], units),
-            weigh_fine(sum(assembly.weights[p.label] for p in part.pieces), units),
+            w.number("weight", assembly.weights[part.pieces[0].label], 1),
+            w.number("weight", sum(assembly.weights[p.label] for p in part.pieces), 1),
         )
         for part in plan.build.parts
     )
-    unit = "kg" if units == "mm" else "lb"
+    unit = w.unit("weight")
     moisture = plan.options.wood.moisture_bought
     return Table(
         (Column("part"), Column("count", align="right"), Column("each", unit, "right"), Column("all", unit, "right")),
@@ -132,17 +132,13 @@ def weights_table(plan: Plan) -> Table:
     )
 
 
-def weigh_fine(pounds: float, units: str) -> str:
-    """A weight to a tenth, without its unit."""
-    return f"{pounds * 0.45359237:.1f}" if units == "mm" else f"{pounds:.1f}"
-
-
 def after(plan: Plan, today: date | None = None) -> list[Block]:
     """What the boards do from the yard to the bedroom, and when to go over the screws."""
     moves, units = plan.assembly.movement, plan.options.build.units
-    width = _fine(float(plan.build.part("slat").section.width), units)
-    play = write_length(Fraction(moves.play), units, 32)
-    gap = [_fine(x, units) for x in moves.gap]
+    w = writer(units)
+    play = w.length(moves.play, 32)
+    width = w.calculated(plan.build.part("slat").section.width)
+    gap = [w.number("calculated", x) for x in moves.gap]
     rows = (
         ("slat gap as built", f"{moves.bought:g}", gap[0]),
         ("slat gap in the room", f"{moves.room:g}", gap[1]),
@@ -154,27 +150,19 @@ def after(plan: Plan, today: date | None = None) -> list[Block]:
         Working(
             "Change across the grain",
             "size × coefficient × change of moisture",
-            f"{width} {units} × {moves.tangential} × ({moves.room:g} - {moves.bought:g})",
-            f"{_finer(moves.slat, units)} {units}",
+            f"{width} × {moves.tangential} × ({moves.room:g} - {moves.bought:g})",
+            w.calculated(moves.slat),
             "Wood Handbook ch. 13; flat-sawn boards, 6 to 14 % moisture",
         ),
         Items(
             (
-                f"The rails' depth shrinks by {_fine(-moves.rail, units)} {units}; the wood under a bolt by "
-                f"{_fine(-moves.grip, units)} {units}: that is why screws and nuts come loose.",
+                f"The rails' depth shrinks by {w.calculated(-moves.rail)}; the wood under a bolt by "
+                f"{w.calculated(-moves.grip)}: that is why screws and nuts come loose.",
                 f"Along the grain wood hardly moves: the slats keep their {play} of play at each end.",
                 _when(today),
             )
         ),
     ]
-
-
-def _fine(inches: float, units: str) -> str:
-    return f"{inches * 25.4:.1f}" if units == "mm" else f"{inches:.2f}"
-
-
-def _finer(inches: float, units: str) -> str:
-    return f"{inches * 25.4:.2f}" if units == "mm" else f"{inches:.3f}"
 
 
 def _when(today: date | None) -> str:
