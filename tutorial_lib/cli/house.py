@@ -16,26 +16,77 @@ TEMPLATE = "new_build.toml"
 
 def add_open(commands: Any) -> None:
     """Register `open`."""
-    command = commands.add_parser("open", help="start JupyterLab on the notebooks")
+    command = commands.add_parser("open", help="open the notebooks in the browser, beginning with notebook 00")
+    command.add_argument("--view", action="store_true", help="the same notebooks as pages without code, for filming")
     command.add_argument("--port", type=int, help="port of the server; the first free one unless given")
     command.add_argument("--no-browser", action="store_true", help="print the address instead of opening a browser")
     command.set_defaults(run=_open)
 
 
 def _open(args: argparse.Namespace) -> int:
-    import subprocess
+    import secrets
+    import threading
 
     from tutorial_lib import bootstrap
+    from tutorial_lib.workbook import serving
 
-    folder = _in_clone("notebooks", "open")
-    command = [sys.executable, "-m", "jupyterlab", f"--ServerApp.root_dir={folder.parent}"]
-    first = sorted(folder.glob("00*.ipynb"))
-    command += [str(first[0])] if first else []
-    command += [f"--port={args.port}"] if args.port else []
-    command += ["--no-browser"] if args.no_browser else []
-    command += ["--allow-root"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
-    print("Starting JupyterLab; stop it with Ctrl-C here.", file=sys.stderr)
-    return subprocess.call(command, env={**os.environ, **quiet_lab(Path(bootstrap.ROOT))})
+    notebooks = _in_clone("notebooks", "open")
+    port, token = args.port or _free_port(), secrets.token_urlsafe(16)
+    if args.view:
+        address, command = serving.view_address(port, token), serving.view(notebooks, port, token)
+        environment = serving.view_environment()
+    else:
+        address, command = serving.lab_address(notebooks, port, token), serving.lab(notebooks, port)
+        environment = {**quiet_lab(Path(bootstrap.ROOT)), "JUPYTER_TOKEN": token}
+    print(f"Notebook 00, on this machine only: {address}\nStop it with Ctrl-C here.", file=sys.stderr)
+    if not args.no_browser:
+        threading.Thread(target=_show_when_up, args=(address,), daemon=True).start()
+    return _serve(command, environment)
+
+
+def _show_when_up(address: str) -> None:
+    import time
+    import urllib.error
+    import urllib.request
+    import webbrowser
+
+    for _ in range(120):
+        try:
+            urllib.request.urlopen(address, timeout=2).close()
+        except urllib.error.HTTPError:
+            break
+        except OSError:
+            time.sleep(0.5)
+        else:
+            break
+    webbrowser.open(address)
+
+
+def _free_port() -> int:
+    import socket
+
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def _serve(command: list[str], environment: dict[str, str]) -> int:
+    """Runs a server until it ends or is told to; it takes its kernels along."""
+    import signal
+    import subprocess
+
+    server = subprocess.Popen(command, env={**os.environ, **environment})
+
+    def stop(*_: object) -> None:
+        server.terminate()
+
+    signal.signal(signal.SIGTERM, stop)
+    while True:
+        try:
+            status = server.wait()
+        except KeyboardInterrupt:  # the server has it too, and asks or ends by itself
+            continue
+        return DONE if status in (0, -signal.SIGTERM) else status
 
 
 def quiet_lab(root: Path) -> dict[str, str]:

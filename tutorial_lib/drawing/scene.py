@@ -20,7 +20,7 @@ from typing import Literal
 Number = Fraction | float | int
 Point = tuple[Number, Number]
 LineRole = Literal["outline", "thin", "hidden", "centre", "new", "wrong", "none"]
-FillRole = Literal["none", "wood", "end grain", "new", "wrong", "metal", "paper", "ink"]
+FillRole = Literal["none", "wood", "wood side", "wood front", "end grain", "new", "wrong", "metal", "paper", "ink"]
 TextRole = Literal["title", "text", "small", "strong"]
 Anchor = Literal["start", "middle", "end"]
 
@@ -38,6 +38,8 @@ class Style:
     new: str = "#0072B2"  # blue: what has just changed
     wrong: str = "#D55E00"  # vermillion: what is wrong
     wood: str = "#F6EBD6"
+    wood_side: str = "#F0DFC0"  # the same wood in less light
+    wood_front: str = "#E6CFA3"
     end_grain: str = "#EBD9B8"
     metal: str = "#D9D9D9"
     new_tint: str = "#CFE6F5"

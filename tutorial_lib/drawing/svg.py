@@ -14,7 +14,8 @@ DASHES = {"hidden": "4 2.4", "centre": "11 2.4 1.8 2.4"}  # ISO 128-2 kinds, fro
 def colours(style: Style) -> tuple[dict[str, str], dict[str, str], dict[str, float]]:
     """Line colours, fill colours and line weights [pt] by role."""
     lines = {"new": style.new, "wrong": style.wrong}
-    fills = {"wood": style.wood, "end grain": style.end_grain, "new": style.new_tint, "wrong": style.wrong_tint,
+    fills = {"wood": style.wood, "wood side": style.wood_side, "wood front": style.wood_front,
+             "end grain": style.end_grain, "new": style.new_tint, "wrong": style.wrong_tint,
              "metal": style.metal, "paper": "#FFFFFF", "ink": style.ink}
     weights = {"outline": style.thick, "new": style.thick * 1.4, "wrong": style.thick * 1.4}
     return lines, fills, weights

@@ -8,12 +8,14 @@ from typing import Any
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Findings, Heading, Picture, Text
+from tutorial_lib.publishing.blocks import Block, Heading, Picture, Text
 from tutorial_lib.publishing.pages.design import chosen
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 KEYS = ("mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "slat.count", "slat.gap",
         "leg.count")
@@ -22,7 +24,9 @@ KEYS = ("mattress.width", "mattress.length", "frame.width", "frame.length", "fra
 class StartPanel(Panel):
     """Choose the bed; the other notebooks open on it."""
 
-    heading = "The bed"
+    heading = "The bed all chapters work on"
+    results = (Result("frame.width", "{} wide"), Result("frame.length", "{} long"), Result("slat.count", "{} slats"),
+               Result("lumber.boards", "{} boards"), Result("lumber.cost"))
 
     def __init__(self, options: Options | None = None) -> None:
         names = tuple((name, name) for name in current.builds())
@@ -48,8 +52,8 @@ class StartPanel(Panel):
         return control.key != "creator" or self.start.options != self.start.creator
 
     def show(self, plan: Plan) -> Sequence[Block]:
-        """The bed from the side and above."""
-        from tutorial_lib.drawing import views
+        """The bed in space."""
+        from tutorial_lib.drawing.whole import whole_bed
 
         build = plan.options.build
         own = self.start.options != self.start.creator
@@ -57,11 +61,17 @@ class StartPanel(Panel):
         return [
             Heading(build.title),
             *([Text(said)] if own or build.channel else []),
-            Picture(views.side_elevation(plan.build)),
-            Picture(views.slat_plan(plan.build)),
-            Findings(tuple(f for f in plan.build.findings if f.severity == "stop")),
+            Picture(whole_bed(plan.build)),
         ]
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """The bed in a few figures."""
         return chosen(dict(facts_of(plan, ["design"])), KEYS)
+
+    def remarks(self, plan: Plan) -> Sequence[Finding]:
+        """Where the build stands: what all rules found."""
+        return plan.findings
+
+    def figures(self, plan: Plan) -> dict[str, Fact]:
+        """With the boards and what they cost."""
+        return dict(facts_of(plan, ["design", "cutting"]))

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.findings import Finding
+from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook.rows import Rows, not_taken
 from tutorial_lib.workbook.sections import SHOWN, Section, arrange, finding_line, result_line
@@ -88,7 +89,12 @@ class View:
         self._rest(arranged.rest)
 
     def _show(self) -> None:
-        self.drawing.value = html(self.sections[self.shown].blocks) if self.sections else ""
+        if not self.sections:
+            self.drawing.value = ""
+            return
+        section = self.sections[self.shown]
+        alone = len(self.sections) == 1 and section.title  # else its tab says it
+        self.drawing.value = html([Heading(section.title), *section.blocks] if alone else section.blocks)
 
     def _turn(self, title: str | None) -> None:
         titles = [section.title or "Overview" for section in self.sections]
