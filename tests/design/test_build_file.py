@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
 
 import tutorial_lib
 from tests.design.builds import DEMO, changes, demo
-from tutorial_lib.design.build_file import change, read_build, to_toml
+from tutorial_lib.design.build_file import change, from_raw, read_build, to_toml
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 
@@ -69,6 +71,66 @@ def test_any_options_survive_writing(asked: dict[str, object]) -> None:
     except InputError:
         assume(False)
     assert read_build(to_toml(options)) == options
+
+
+TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
+AMOUNTS = st.fractions(0, 10**13, max_denominator=10**6)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    title=TEXTS, word=TEXTS, key=TEXTS, price=AMOUNTS, person=st.fractions(1, 900, max_denominator=10**5),
+    hours=st.integers(1, 10**4), units=st.sampled_from(["in", "mm"]),
+    length=st.fractions(1, 200, max_denominator=10**4),
+)  # fmt: skip
+def test_whatever_is_written_reads_back_exactly(
+    title: str, word: str, key: str, price: Fraction, person: Fraction, hours: int, units: str, length: Fraction
+) -> None:
+    raw = demo().raw()
+    raw["build"] |= {"title": title, "units": units}
+    raw["names"][key] = [word]
+    raw["lumber"]["2x6"]["stock"] = [{"length": length, "price": price}, {"length": "8 ft"}]
+    raw["load"]["person"], raw["finish"] = person, {"recoat": f"{hours} min"}
+    options = from_raw(raw)
+    assert read_build(to_toml(options)) == options
+    assert read_build(to_toml(options, "Own build,\nmine.", onto=TEXT)) == options
+
+
+def test_saving_keeps_the_creators_comments() -> None:
+    changed = change(demo(), {"slats.gap": "2 in", "finish.recoat": None, "legs.setback": "4 in"})
+    text = to_toml(changed, onto=TEXT)
+    assert 'gap = "2 in"                # at most' in text
+    assert "# Spare-room twin bed, Saltmarsh Shed." in text
+    assert 'coats = 2' in text  # stated, though it is the default
+    assert "recoat" not in text
+    before, after = TEXT.splitlines(), text.splitlines()
+    assert [line for line in before if line not in after] == [
+        'gap = "2 1/4 in"                # at most', 'setback = "4 1/2 in"', 'recoat = "4 h"',
+    ]  # fmt: skip
+
+
+def test_saving_without_a_change_changes_nothing() -> None:
+    assert to_toml(demo(), onto=TEXT) == TEXT
+
+
+def test_rows_of_stock_come_and_go() -> None:
+    rows = [{"length": "8 ft", "price": "8.10"}, {"length": "12 ft", "price": "13.50"}]
+    more = to_toml(change(demo(), {"lumber.2x6.stock": rows}), onto=TEXT)
+    assert more.count("[[lumber.2x6.stock]]") == 2
+    assert '\n\n[lumber.2x2]' in more
+    none = to_toml(change(demo(), {"lumber.2x6": None}), onto=more)
+    assert "2x6" not in none.split("[lumber.2x2]")[0].split("[heights]")[1]
+    assert read_build(none) == change(demo(), {"lumber.2x6": None})
+
+
+def test_money_keeps_its_cents() -> None:
+    assert 'price = "3.40"' in to_toml(demo())
+
+
+def test_a_metric_build_is_written_in_kilograms_and_millimetres() -> None:
+    text = to_toml(change(demo(), {"build.units": "mm", "load.person": "90 kg", "slats.gap": "55 mm"}))
+    assert 'person = "90 kg"' in text
+    assert 'gap = "55 mm"' in text
 
 
 def test_the_starter_is_a_bed() -> None:

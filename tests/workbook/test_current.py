@@ -64,6 +64,15 @@ def test_a_build_that_went_away_falls_back_to_the_first(state: Path) -> None:
         current.load("gone")
 
 
+def test_a_saved_build_keeps_the_comments_of_the_one_it_came_from(state: Path) -> None:
+    was = current.current()
+    path = current.save_as("my-bed", change(was.options, {"slats.gap": "2 in"}), was.creator)
+    again = current.save_as("my-next-bed", change(was.options, {"slats.gap": "1 1/2 in"}), was.creator)
+    for text in (path.read_text(encoding="utf-8"), again.read_text(encoding="utf-8")):
+        assert "# at most" in text
+        assert text.count("# Own build, from") == 1
+
+
 def test_the_start_panel_chooses_for_all(state: Path) -> None:
     was = current.current()
     current.save_as("my-bed", change(was.options, {"slats.gap": "1 1/2 in"}), was.creator)

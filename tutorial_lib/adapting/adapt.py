@@ -15,11 +15,11 @@ from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.adapting.steps import Step, differences
 from tutorial_lib.adapting.stock import with_stock
 from tutorial_lib.adapting.styles import what_would
-from tutorial_lib.design.build_file import change, exact_length, read_build, to_toml
+from tutorial_lib.design.build_file import change, read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import exact_length, write_length
 from tutorial_lib.plan import Plan, plan
 
 

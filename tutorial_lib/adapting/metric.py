@@ -8,10 +8,10 @@ from typing import Any
 from tutorial_lib import tables
 from tutorial_lib.adapting.steps import Step
 from tutorial_lib.adapting.stock import SOLD_MM
-from tutorial_lib.design.build_file import exact_length, from_raw
+from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures import read_length, round_to, to_mm, write_length
+from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, write_length
 
 LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out

@@ -8,9 +8,8 @@ from fractions import Fraction
 from itertools import product
 from typing import Any, Literal
 
-from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.options import Options
-from tutorial_lib.measures import round_to
+from tutorial_lib.measures import exact_length, round_to
 
 Axis = Literal["lines", "line legs", "side legs", "set-back", "slats", "screws"]
 Picks = frozenset[tuple[Axis, int]]

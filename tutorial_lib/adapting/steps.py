@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.options import Options
+from tutorial_lib.measures import exact_length
 
 OPEN = "left open"
 

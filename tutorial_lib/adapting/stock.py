@@ -9,10 +9,10 @@ from typing import Any
 
 from tutorial_lib.adapting.steps import Step
 from tutorial_lib.cutting.yard import stock_name
-from tutorial_lib.design.build_file import change, exact_length
+from tutorial_lib.design.build_file import change
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.design.options import Options, StockOptions
-from tutorial_lib.measures import mm, read_length, write_length
+from tutorial_lib.measures import exact_length, mm, read_length, write_length
 from tutorial_lib.plan import Plan
 
 SOLD_FEET = (8, 10, 12, 14, 16)  # PS 20 standard lengths; what a shop carries varies

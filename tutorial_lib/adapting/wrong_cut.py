@@ -9,13 +9,13 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from tutorial_lib.cutting import BedCutting, PieceDemand, plan_cuts
-from tutorial_lib.design.build_file import change, exact_length
+from tutorial_lib.design.build_file import change
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import Units, write_length
+from tutorial_lib.measures import Units, exact_length, write_length
 from tutorial_lib.plan import Plan, plan
 
 Way = Literal["keep", "recut", "shim"]

@@ -1,21 +1,23 @@
-"""The build file: TOML text to Options with every fault at once and its line, and Options back to TOML."""
+"""The build file: TOML text to Options with every fault at once and its line, and Options back to TOML.
+
+Written through tomlkit, so that what the creator wrote beside a key (comments, order, blank lines) stays.
+"""
 
 from __future__ import annotations
 
 import copy
-import difflib
 import re
 import tomllib
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
+import tomlkit
+from pydantic import ValidationError
+from tomlkit.items import AoT, Table
 
+from tutorial_lib.design.faults import fault_of
 from tutorial_lib.design.options import Options
-from tutorial_lib.design.reading import POUNDS_PER_KG
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import write_length
 
 
 def read_build(text: str, where: str = "build file") -> Options:
@@ -46,7 +48,7 @@ def from_raw(raw: Mapping[str, Any], where: str = "build", text: str = "") -> Op
     try:
         return Options.model_validate(_tuples(raw))
     except ValidationError as error:
-        raise InputError([_fault(e, where, text) for e in error.errors()]) from None
+        raise InputError([fault_of(e, where, text) for e in error.errors()]) from None
 
 
 def _tuples(value: Any) -> Any:
@@ -87,205 +89,74 @@ def _set(table: dict[str, Any], path: list[str], value: Any) -> None:
         table[path[-1]] = value
 
 
-def _fault(error: Any, where: str, text: str) -> Fault:
-    loc = list(error["loc"])
-    key = ".".join(str(part) for part in loc)
-    line = _line_of(text, loc)
-    place = f"{where}:{line} {key}" if line else f"{where} {key}".strip()
-    return Fault(place, _sentence(error, loc))
+def to_toml(options: Options, heading: str = "", onto: str = "") -> str:
+    """The build file's text for these options; reads back to equal options.
+
+    Args:
+        options: what to write.
+        heading: lines of comment above all else.
+        onto: the text of the file they came from; its comments and its order stay, only what differs is changed.
+    """
+    document = tomlkit.parse(onto) if onto else tomlkit.document()
+    _merge(document, read_build(onto).raw() if onto else {}, options.raw())
+    comments = "".join(f"# {line}\n" for line in heading.splitlines())
+    text = tomlkit.dumps(document).strip("\n") + "\n"
+    return f"{comments}\n{text}" if comments else text
 
 
-_OURS = {
-    "Input should be": "it must be",
-    "a valid integer": "a whole number",
-    "a valid number": "a number",
-    "a valid string": 'text in quotes, such as "2x4"',
-    "a valid tuple": "a list, such as [1, 2]",
-    "a valid boolean": "true or false",
-    "a valid dictionary or instance of": "a table, [",
-}  # the reading library's words, as one says them of a build file
-
-
-def _sentence(error: Any, loc: list[Any]) -> str:
-    kind, value = error["type"], error.get("input")
-    if kind == "extra_forbidden":
-        return _unknown(str(loc[-1]), loc[:-1])
-    if kind == "missing":
-        return "is missing; a build file needs it."
-    message = str(error["msg"]).removeprefix("Value error, ")
-    for library, ours in _OURS.items():
-        message = message.replace(library, ours)
-    stop = "" if message.endswith((".", "?")) else "."
-    if kind == "value_error":
-        told = not isinstance(value, str) or value in message
-        return f"{message}{stop}" if told else f"{_shown(value)}: {message}{stop}"
-    message = message.replace("'", '"')
-    return f"{_shown(value)} can't be used: {message[0].lower()}{message[1:]}{stop}"
-
-
-def _shown(value: Any) -> str:
-    """A value as the build file writes it."""
-    return _toml(value) if isinstance(value, (str, int, float, bool)) else "the value"
-
-
-def _unknown(name: str, path: list[Any]) -> str:
-    known = list(_fields(path))
-    near = difflib.get_close_matches(name, known, 1, 0.5)
-    hint = f"Did you mean {near[0]}?" if near else f"Known here: {', '.join(known)}."
-    return f"no such key. {hint}"
-
-
-def _fields(path: list[Any]) -> Mapping[str, Any]:
-    model: Any = Options
-    for name in path:
-        if isinstance(name, int):
+def _merge(table: Any, before: Mapping[str, Any], after: Mapping[str, Any]) -> None:
+    """Changes in a table what differs from before to after, and nothing else."""
+    for key in before:
+        if key not in after:
+            _drop(table, key, before[key])
+    for key, value in after.items():
+        old, there = before.get(key), table.get(key)
+        if old == value and there is not None:
             continue
-        field = getattr(model, "model_fields", {}).get(name)
-        if field is None:
-            continue
-        model = _model_in(field.annotation) or model
-    return dict(getattr(model, "model_fields", {}))
-
-
-def _model_in(annotation: Any) -> Any:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for inner in getattr(annotation, "__args__", ()):
-        found = _model_in(inner)
-        if found:
-            return found
-    return None
-
-
-def _line_of(text: str, loc: list[Any]) -> int | None:
-    """Line of a key in TOML text: tables and arrays of tables; an inline table gives its own line."""
-    names = [str(part) for part in loc if not isinstance(part, int)]
-    wanted = [part for part in loc if isinstance(part, int)]
-    best, best_depth = None, 0
-    header: list[str] = []
-    seen: dict[tuple[str, ...], int] = {}
-    for number, line in enumerate(text.splitlines(), 1):
-        stripped = line.strip()
-        if match := re.match(r"\[\[?([^\]]+)\]\]?", stripped):
-            header = [part.strip().strip("\"'") for part in re.findall(r"\"[^\"]+\"|'[^']+'|[^.]+", match[1])]
-            if stripped.startswith("[["):
-                seen[tuple(header)] = seen.get(tuple(header), -1) + 1
-                if wanted and tuple(header) == tuple(names[: len(header)]) and seen[tuple(header)] != wanted[0]:
-                    header = ["\0"]
-            here = header
-        elif match := re.match(r"([A-Za-z0-9_.\"'-]+)\s*=", stripped):
-            here = [*header, *[part.strip("\"'") for part in match[1].split(".")]]
+        if isinstance(value, Mapping) and isinstance(there, Table):
+            _merge(there, old if isinstance(old, Mapping) else {}, value)
+        elif _is_rows(value) and isinstance(there, AoT) and isinstance(old, list):
+            _merge_rows(there, old, value)
         else:
-            continue
-        if here == names[: len(here)] and len(here) > best_depth:
-            best, best_depth = number, len(here)
-    return best
+            table[key] = _item(value)
 
 
-# --- and back ---
-
-_WEIGHTS = {"person", "mattress", "bedding", "standing"}
-
-
-def to_raw(options: Options) -> dict[str, Any]:
-    """Plain tables that read back to the same options; what equals its default is left out."""
-    units = options.build.units
-    return {name: value for name, value in _plain(options, units, "").items() if value not in ({}, None)}
+def _drop(table: Any, key: str, before: Any) -> None:
+    """Takes a key out; of a table only what was not at its default, and the table itself once it is empty."""
+    if isinstance(before, Mapping) and isinstance(table.get(key), Table):
+        _merge(table[key], before, {})
+        if table[key]:
+            return
+    table.pop(key, None)
 
 
-def _plain(model: BaseModel, units: str, table: str) -> dict[str, Any]:
-    out: dict[str, Any] = {}
-    for name, field in type(model).model_fields.items():
-        value = getattr(model, name)
-        if value is None or (not field.is_required() and value == field.default):
-            continue
-        out[name] = _write(value, name, units, table)
-    return out
+def _merge_rows(rows: AoT, before: list[Any], after: list[Any]) -> None:
+    for index, value in enumerate(after):
+        if index < len(rows):
+            _merge(rows[index], before[index], value)
+        else:
+            row = _item(value)
+            row.add(tomlkit.nl())
+            rows.append(row)
+    while len(rows) > len(after):
+        rows.pop()
 
 
-def _write(value: Any, name: str, units: str, table: str) -> Any:
-    if isinstance(value, BaseModel):
-        return _plain(value, units, name)
-    if isinstance(value, Mapping):
-        return {key: _write(v, key, units, name) for key, v in value.items()}
-    if isinstance(value, tuple):
-        return [_write(v, name, units, table) for v in value]
-    if isinstance(value, Fraction):
-        return _write_fraction(value, name, units, table)
-    return value
+def _is_rows(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and all(isinstance(row, Mapping) for row in value)
 
 
-def _write_fraction(value: Fraction, name: str, units: str, table: str) -> str:
-    if name == "price":
-        return _decimal(value)
-    if table == "load":
-        return f"{_decimal(value)} lb" if _is_decimal(value) else f"{_decimal(value / POUNDS_PER_KG)} kg"
-    if name == "recoat":
-        return f"{_decimal(value)} h" if _is_decimal(value) else f"{_decimal(value * 60)} min"
-    return exact_length(value, units)
-
-
-def _is_decimal(value: Fraction) -> bool:
-    rest = value.denominator
-    for prime in (2, 5):
-        while rest % prime == 0:
-            rest //= prime
-    return rest == 1
-
-
-def _decimal(value: Fraction) -> str:
-    return f"{value.numerator}" if value.denominator == 1 else f"{float(value):.10g}"
-
-
-def exact_length(value: Fraction, units: str = "in") -> str:
-    """A length as text that reads back exactly: inches on the tape, else millimetres, else a decimal or fraction."""
-    millimetres = value * Fraction(127, 5)
-    if units == "mm" and _is_decimal(millimetres):
-        return f"{_decimal(millimetres)} mm"
-    if value.denominator in (1, 2, 4, 8, 16, 32, 64):
-        return write_length(value, "in", 64)
-    if _is_decimal(millimetres) and not _is_decimal(value):
-        return f"{_decimal(millimetres)} mm"
-    if _is_decimal(value):
-        return f"{_decimal(value)} in"
-    whole, part = divmod(value, 1)
-    return f"{whole} {part} in" if whole else f"{part} in"
-
-
-def to_toml(options: Options, heading: str = "") -> str:
-    """The build file's text for these options; reads back to equal options."""
-    lines = [f"# {line}" for line in heading.splitlines()]
-    _tables(to_raw(options), [], lines)
-    return "\n".join(lines).strip() + "\n"
-
-
-def _tables(table: Mapping[str, Any], path: list[str], lines: list[str]) -> None:
-    simple = {k: v for k, v in table.items() if not isinstance(v, Mapping) and not _is_table_array(v)}
-    if path and (simple or not table):
-        lines += ["", f"[{'.'.join(path)}]"]
-    lines += [f"{_key(k)} = {_toml(v)}" for k, v in simple.items()]
-    for key, value in table.items():
-        if isinstance(value, Mapping):
-            _tables(value, [*path, _key(key)], lines)
-        elif _is_table_array(value):
-            for row in value:
-                lines += ["", f"[[{'.'.join([*path, _key(key)])}]]"]
-                lines += [f"{_key(k)} = {_toml(v)}" for k, v in row.items()]
-
-
-def _is_table_array(value: Any) -> bool:
-    return isinstance(value, list) and bool(value) and isinstance(value[0], Mapping)
-
-
-def _key(name: str) -> str:
-    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else _toml(name)
-
-
-def _toml(value: Any) -> str:
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return '"' + value.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
-    if isinstance(value, list):
-        return "[" + ", ".join(_toml(v) for v in value) + "]"
-    return repr(value)
+def _item(value: Any) -> Any:
+    """A value as tomlkit writes it: tables and rows of tables under their own headings."""
+    if _is_rows(value):
+        rows = tomlkit.aot()
+        for row in value:
+            rows.append(_item(row))
+        return rows
+    if not isinstance(value, Mapping):
+        return tomlkit.item(value)
+    only_tables = bool(value) and all(isinstance(v, Mapping) or _is_rows(v) for v in value.values())
+    table = tomlkit.table(is_super_table=only_tables)
+    for key, inner in value.items():
+        table[key] = _item(inner)
+    return table

@@ -9,14 +9,24 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, model_validator
 
-from tutorial_lib.design.reading import read_gallons, read_hours, read_length_field, read_money, read_pounds
+from tutorial_lib.design.reading import (
+    read_gallons,
+    read_hours,
+    read_length_field,
+    read_money,
+    read_pounds,
+    write_hours,
+    write_length_field,
+    write_money,
+    write_pounds,
+)
 
-Length = Annotated[Fraction, BeforeValidator(read_length_field)]
-Pounds = Annotated[Fraction, BeforeValidator(read_pounds)]
-Hours = Annotated[Fraction, BeforeValidator(read_hours)]
-Money = Annotated[Fraction, BeforeValidator(read_money)]
+Length = Annotated[Fraction, BeforeValidator(read_length_field), PlainSerializer(write_length_field)]
+Pounds = Annotated[Fraction, BeforeValidator(read_pounds), PlainSerializer(write_pounds)]
+Hours = Annotated[Fraction, BeforeValidator(read_hours), PlainSerializer(write_hours)]
+Money = Annotated[Fraction, BeforeValidator(read_money), PlainSerializer(write_money)]
 Address = Annotated[str, Field(pattern=r"^(https?://[^\s\x00-\x1f]{1,500})?$")]
 Count = Annotated[int, Field(ge=1, le=200)]
 
@@ -336,6 +346,13 @@ class Options(Section):
 
     def raw(self) -> dict[str, Any]:
         """The options as the build file would state them: plain text, numbers and tables, defaults left out."""
-        from tutorial_lib.design.build_file import to_raw
+        context = {"units": self.build.units}
+        found = self.model_dump(exclude_defaults=True, exclude_none=True, context=context)
+        return {name: _lists(value) for name, value in found.items() if value != {}}
 
-        return to_raw(self)
+
+def _lists(value: Any) -> Any:
+    """Tuples as lists, as a build file has them."""
+    if isinstance(value, dict):
+        return {key: _lists(v) for key, v in value.items()}
+    return [_lists(v) for v in value] if isinstance(value, tuple | list) else value

@@ -1,16 +1,22 @@
-"""Reads single values of the build file: lengths, weights, times, money. Units are required where they matter."""
+"""Single values of the build file, read and written back the same: lengths, weights, times, money.
+
+Units are required where they matter.
+"""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.errors import LengthError
-from tutorial_lib.measures import factor, read_length
+from pydantic import SerializationInfo
 
-POUNDS_PER_KG = Fraction(100000000, 45359237)  # international pound, exact by definition
-_AMOUNT = re.compile(r"^\s*([0-9]+(?:\.[0-9]+)?)\s*([a-z]*)\s*$", re.IGNORECASE)
+from tutorial_lib.errors import LengthError
+from tutorial_lib.measures import Units, exact_decimal, exact_length, factor, is_decimal, read_length
+
+LIQUIDS = ("gallon", "quart", "pint", "litre", "liter", "l", "ml", "cl")
+_AMOUNT = re.compile(r"^\s*([0-9]+(?:\.[0-9]+)?|[0-9]+/[0-9]+)\s*([a-z]*)\s*$", re.IGNORECASE)
 
 
 def read_length_field(value: Any) -> Fraction:
@@ -29,26 +35,23 @@ def read_length_field(value: Any) -> Fraction:
         raise ValueError(" ".join(fault.what for fault in error.faults)) from None
 
 
-def _amount(value: Any, units: dict[str, Fraction], example: str) -> Fraction:
+def _amount(value: Any, units: Mapping[str, str], held: str, example: str) -> Fraction:
     if isinstance(value, Fraction):
         return value
     match = _AMOUNT.match(value) if isinstance(value, str) else None
-    if match is None or match[2].lower() not in units:
+    if match is None or match[2].lower() not in units or match[1].endswith("/0"):
         raise ValueError(f'write it as text with its unit, for example "{example}"')
-    return Fraction(match[1]) * units[match[2].lower()]
+    return Fraction(match[1]) * factor(units[match[2].lower()], held)
 
 
 def read_pounds(value: Any) -> Fraction:
     """A weight [lb] from "275 lb" or "125 kg"."""
-    return _amount(value, {"lb": Fraction(1), "lbs": Fraction(1), "kg": POUNDS_PER_KG}, "275 lb")
+    return _amount(value, {"lb": "lb", "lbs": "lb", "kg": "kg"}, "lb", "275 lb")
 
 
 def read_hours(value: Any) -> Fraction:
     """A time [h] from "4 h" or "30 min"."""
-    return _amount(value, {"h": Fraction(1), "hours": Fraction(1), "min": Fraction(1, 60), "d": Fraction(24)}, "4 h")
-
-
-LIQUIDS = ("gallon", "quart", "pint", "litre", "liter", "l", "ml", "cl")
+    return _amount(value, {"h": "h", "hours": "h", "min": "min", "d": "d"}, "h", "4 h")
 
 
 def read_gallons(text: str) -> Fraction:
@@ -71,8 +74,41 @@ def read_money(value: Any) -> Fraction:
         raise ValueError("write the price as a number, for example 7.25")
     try:
         amount = Fraction(str(value))
-    except ValueError:
+    except (ValueError, ZeroDivisionError):
         raise ValueError(f"{value!r} is not a price; write a number, for example 7.25") from None
     if amount < 0:
         raise ValueError(f"a price can't be negative ({value}); 0 is an offcut on the shelf")
     return amount
+
+
+def write_length_field(value: Fraction, info: SerializationInfo) -> str:
+    """A length [in] as text in the plan's units that reads back exactly."""
+    return exact_length(value, _units(info))
+
+
+def write_pounds(value: Fraction, info: SerializationInfo) -> str:
+    """A weight [lb] in the plan's units, or in the other ones where only they have an end."""
+    kilograms = value * factor("lb", "kg")
+    if is_decimal(kilograms) and (_units(info) == "mm" or not is_decimal(value)):
+        return f"{exact_decimal(kilograms)} kg"
+    return f"{exact_decimal(value)} lb"
+
+
+def write_hours(value: Fraction) -> str:
+    """A time [h] in hours, or minutes where hours have no end."""
+    minutes = value * 60
+    if is_decimal(minutes) and not is_decimal(value):
+        return f"{exact_decimal(minutes)} min"
+    return f"{exact_decimal(value)} h"
+
+
+def write_money(value: Fraction) -> str:
+    """An amount of money, all its digits and two decimals at least."""
+    cents = value * 100
+    if cents.denominator > 1:
+        return exact_decimal(value)
+    return f"{cents.numerator // 100}.{cents.numerator % 100:02d}"
+
+
+def _units(info: SerializationInfo) -> Units:
+    return "mm" if isinstance(info.context, Mapping) and info.context.get("units") == "mm" else "in"

@@ -97,6 +97,51 @@ def rounded(x: Fraction, units: str = "in", denominator: int = 16) -> Rounded:
     return Rounded(write_length(x, units, denominator), by == 0, by, note)
 
 
+def exact_length(x: Fraction, units: str = "in") -> str:
+    """A length as text that reads back exactly: inches on the tape, else millimetres, else a decimal or fraction.
+
+    >>> exact_length(Fraction(153, 4)), exact_length(mm(45)), exact_length(Fraction(1, 3))
+    ('38 1/4 in', '45 mm', '1/3 in')
+    """
+    millimetres = to_mm(x)
+    if _is_metric(units) and is_decimal(millimetres):
+        return f"{exact_decimal(millimetres)} mm"
+    if FINEST_TAPE % x.denominator == 0:
+        return write_length(x, "in", FINEST_TAPE)
+    if is_decimal(millimetres) and not is_decimal(x):
+        return f"{exact_decimal(millimetres)} mm"
+    if is_decimal(x):
+        return f"{exact_decimal(x)} in"
+    whole, part = divmod(x, 1)
+    return f"{whole} {part} in" if whole else f"{part} in"
+
+
+def is_decimal(x: Fraction) -> bool:
+    """True if a number can be written out in decimals: its denominator has no prime but 2 and 5."""
+    rest = x.denominator
+    for prime in (2, 5):
+        while rest % prime == 0:
+            rest //= prime
+    return rest == 1
+
+
+def exact_decimal(x: Fraction) -> str:
+    """All digits of a number that has an end, a fraction where it has none.
+
+    >>> exact_decimal(Fraction(12345678901, 100)), exact_decimal(Fraction(1, 3))
+    ('123456789.01', '1/3')
+    """
+    if not is_decimal(x):
+        return str(x)
+    places = 0
+    while (x * 10**places).denominator > 1:
+        places += 1
+    if places == 0:
+        return str(x)
+    digits = str(abs(x.numerator) * 10**places // x.denominator).rjust(places + 1, "0")
+    return f"{'-' if x < 0 else ''}{digits[:-places]}.{digits[-places:]}"
+
+
 def _small(x: Fraction, units: str) -> str:
     """A difference finer than the tape [in], in a few figures."""
     if _is_metric(units):

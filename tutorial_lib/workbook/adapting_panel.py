@@ -11,11 +11,10 @@ from tutorial_lib.adapting import Adaptation, Comparison, adapt, comparison
 from tutorial_lib.adapting.family import CONSTRUCTIONS, LEG_LAYOUTS, MOST_ASKED, Member, family
 from tutorial_lib.adapting.tracks import webvtt
 from tutorial_lib.adapting.wrong_cut import wrong_cut
-from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import read_length
+from tutorial_lib.measures import exact_length, read_length
 from tutorial_lib.narration import Report, check, read_captions
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note

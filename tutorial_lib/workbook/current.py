@@ -64,9 +64,20 @@ def load(name: str) -> Current:
     known = builds()
     if name not in known:
         raise InputError(Fault(name, f"no such build; there are {', '.join(known)}."))
-    path = known[name]
+    path, origin = _files(name)
+    return Current(_read(path), _read(origin), name)
+
+
+def _files(name: str) -> tuple[Path, Path]:
+    """A build's file and the creator's it came from, which may be the same."""
+    path = builds()[name]
     origin = path.with_name(f"{name}.creator.toml")
-    return Current(_read(path), _read(origin if origin.exists() else path), name)
+    return path, origin if origin.exists() else path
+
+
+def _written(options: Options, heading: str, onto: str) -> str:
+    """A build's text with the comments of the file it came from; its heading once."""
+    return to_toml(options, "" if onto.startswith(f"# {heading}") else heading, onto)
 
 
 def choose(name: str) -> Current:
@@ -89,8 +100,10 @@ def save_as(name: str, options: Options, creator: Options) -> Path:
         raise InputError(Fault("name", f"there is a build called {name}; choose another name."))
     _folder(own_folder())
     path = own_folder() / f"{name}.toml"
-    files.write_text(path, to_toml(options, f"Own build, from {creator.build.title}."))  # takes the name, or refuses
-    _write(path.with_name(f"{name}.creator.toml"), to_toml(creator, f"The creator's build that {name} came from."))
+    mine, theirs = (files.read_text(found) for found in _files(current().name))
+    # takes the name, or refuses
+    files.write_text(path, _written(options, f"Own build, from {creator.build.title}.", mine))
+    _write(path.with_name(f"{name}.creator.toml"), _written(creator, "", theirs))
     choose(name)
     return path
 

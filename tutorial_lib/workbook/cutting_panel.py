@@ -7,10 +7,10 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.cutting.yard import stock_name
-from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.options import Options, StockOptions
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
 from tutorial_lib.publishing.pages import cutting as pages

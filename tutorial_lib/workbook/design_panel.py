@@ -6,11 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.options import Options
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.findings import Finding
+from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
 from tutorial_lib.publishing.pages import design as pages

@@ -8,9 +8,8 @@ from html import escape
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.design.build_file import exact_length
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures import mm, read_length
+from tutorial_lib.measures import exact_length, mm, read_length
 from tutorial_lib.workbook.controls import Control, look_up
 
 if TYPE_CHECKING:

@@ -1,0 +1,116 @@
+"""What is wrong with a build file, in our words: each fault with the line its key stands on."""
+
+from __future__ import annotations
+
+import difflib
+import json
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from pydantic import BaseModel
+
+from tutorial_lib.design.options import Options
+from tutorial_lib.errors import Fault
+
+
+def fault_of(error: Any, where: str, text: str) -> Fault:
+    """One of pydantic's errors as a fault.
+
+    Args:
+        error: as ``ValidationError.errors()`` gives it.
+        where: the file's name, for messages.
+        text: the file's text, "" when there is none.
+    """
+    loc = list(error["loc"])
+    key = ".".join(str(part) for part in loc)
+    line = _line_of(text, loc)
+    place = f"{where}:{line} {key}" if line else f"{where} {key}".strip()
+    return Fault(place, _sentence(error, loc))
+
+
+_OURS = {
+    "Input should be": "it must be",
+    "a valid integer": "a whole number",
+    "a valid number": "a number",
+    "a valid string": 'text in quotes, such as "2x4"',
+    "a valid tuple": "a list, such as [1, 2]",
+    "a valid boolean": "true or false",
+    "a valid dictionary or instance of": "a table, [",
+}  # the reading library's words, as one says them of a build file
+
+
+def _sentence(error: Any, loc: list[Any]) -> str:
+    kind, value = error["type"], error.get("input")
+    if kind == "extra_forbidden":
+        return _unknown(str(loc[-1]), loc[:-1])
+    if kind == "missing":
+        return "is missing; a build file needs it."
+    message = str(error["msg"]).removeprefix("Value error, ")
+    for library, ours in _OURS.items():
+        message = message.replace(library, ours)
+    stop = "" if message.endswith((".", "?")) else "."
+    if kind == "value_error":
+        told = not isinstance(value, str) or value in message
+        return f"{message}{stop}" if told else f"{_shown(value)}: {message}{stop}"
+    message = message.replace("'", '"')
+    return f"{_shown(value)} can't be used: {message[0].lower()}{message[1:]}{stop}"
+
+
+def _shown(value: Any) -> str:
+    """A value as the build file writes it."""
+    return json.dumps(value, ensure_ascii=False) if isinstance(value, (str, int, float, bool)) else "the value"
+
+
+def _unknown(name: str, path: list[Any]) -> str:
+    known = list(_fields(path))
+    near = difflib.get_close_matches(name, known, 1, 0.5)
+    hint = f"Did you mean {near[0]}?" if near else f"Known here: {', '.join(known)}."
+    return f"no such key. {hint}"
+
+
+def _fields(path: list[Any]) -> Mapping[str, Any]:
+    model: Any = Options
+    for name in path:
+        if isinstance(name, int):
+            continue
+        field = getattr(model, "model_fields", {}).get(name)
+        if field is None:
+            continue
+        model = _model_in(field.annotation) or model
+    return dict(getattr(model, "model_fields", {}))
+
+
+def _model_in(annotation: Any) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for inner in getattr(annotation, "__args__", ()):
+        found = _model_in(inner)
+        if found:
+            return found
+    return None
+
+
+def _line_of(text: str, loc: list[Any]) -> int | None:
+    """Line of a key in TOML text: tables and arrays of tables; an inline table gives its own line."""
+    names = [str(part) for part in loc if not isinstance(part, int)]
+    wanted = [part for part in loc if isinstance(part, int)]
+    best, best_depth = None, 0
+    header: list[str] = []
+    seen: dict[tuple[str, ...], int] = {}
+    for number, line in enumerate(text.splitlines(), 1):
+        stripped = line.strip()
+        if match := re.match(r"\[\[?([^\]]+)\]\]?", stripped):
+            header = [part.strip().strip("\"'") for part in re.findall(r"\"[^\"]+\"|'[^']+'|[^.]+", match[1])]
+            if stripped.startswith("[["):
+                seen[tuple(header)] = seen.get(tuple(header), -1) + 1
+                if wanted and tuple(header) == tuple(names[: len(header)]) and seen[tuple(header)] != wanted[0]:
+                    header = ["\0"]
+            here = header
+        elif match := re.match(r"([A-Za-z0-9_.\"'-]+)\s*=", stripped):
+            here = [*header, *[part.strip("\"'") for part in match[1].split(".")]]
+        else:
+            continue
+        if here == names[: len(here)] and len(here) > best_depth:
+            best, best_depth = number, len(here)
+    return best
