@@ -241,7 +241,7 @@ def first_lock(build: Build, fastenings: Iterable[Fastening], pieces: Iterable[s
 def locks(build: Build, fastenings: Iterable[Fastening], pieces: Sequence[str], access: Access) -> Iterable[Lock]:
     """Every fastening that these pieces keep a driver from, with the first piece that does and the room before it."""
     for fastening in fastenings:
-        own = {fastening.joint.near, fastening.joint.far}
+        own = {fastening.joint.near, fastening.joint.far, *fastening.joint.beyond}
         others = [label for label in pieces if label not in own]
         if not others or all(r.free for r in access(fastening, [build.pieces[label].box for label in others])):
             continue

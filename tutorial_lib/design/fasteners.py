@@ -27,6 +27,11 @@ class Fastener:
     source: str = ""  # where its data come from
 
     @property
+    def shank(self) -> Fraction:
+        """The shank's diameter as its size names it [in]: exact eighths or whole millimetres."""
+        return Fraction(self.diameter).limit_denominator(10**4)
+
+    @property
     def own_data(self) -> bool:
         """True for a proprietary screw described in the build file."""
         return self.kind == "structural screw"

@@ -213,7 +213,7 @@ class ScrewOptions(Section):
     """[screws.JOINT] One kind of fastener; what is left out is chosen."""
 
     kind: Literal["wood screw", "structural screw", "lag screw", "carriage bolt"] = "wood screw"
-    gauge: Annotated[str, Field(pattern=r"^#\d{1,2}$")] | None = None
+    gauge: Annotated[str, Field(pattern=r"^(#\d{1,2}|\d{1,2}(\.\d)? mm)$")] | None = None
     length: Length | None = None
     diameter: Length | None = None  # bolts, lags, and screws with their own data
     root: Length | None = None

@@ -26,8 +26,9 @@ from tutorial_lib.drawing.views import WIDTH, mark_text, units_of
 from tutorial_lib.measures import write_inches, write_length
 
 if TYPE_CHECKING:
+    from tutorial_lib.drilling.bed import Drilling
+    from tutorial_lib.drilling.job import Job
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
-    from tutorial_lib.drilling.step import Drilling, Job
 
 WORD = {
     "corner": "corner",

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from tutorial_lib.drilling.access import DriverRoom as DriverRoom
     from tutorial_lib.drilling.access import reach as reach
-    from tutorial_lib.drilling.step import Drilling as Drilling
-    from tutorial_lib.drilling.step import drill as drill
+    from tutorial_lib.drilling.bed import Drilling as Drilling
+    from tutorial_lib.drilling.bed import drill as drill
 
 _PUBLIC = {
-    "Drilling": "tutorial_lib.drilling.step",
-    "drill": "tutorial_lib.drilling.step",
+    "Drilling": "tutorial_lib.drilling.bed",
+    "drill": "tutorial_lib.drilling.bed",
     "reach": "tutorial_lib.drilling.access",
     "DriverRoom": "tutorial_lib.drilling.access",
 }

@@ -1,60 +1,95 @@
-"""Drill bits for a screw in a wood: pilot, clearance and countersink, in fractional and metric sizes.
+"""Drill bits for a screw in a wood: pilot, clearance and countersink, each a bit that is sold in the plan's series.
 
 Two rules for pilots differ, and which one is used is always said:
 
 - lateral load: the standard, NDS 2018 12.1.5.3: 7/8 of the root up to G 0.6, the whole root above;
 - withdrawal or only holding down: Wood Handbook ch. 8: about 70 % of the root in softwood, 90 % in hardwood
   (the standard, 12.1.5.2, asks for none up to G 0.5, for 70 % up to 0.6 and for 90 % above).
+
+End grain takes the same pilot as side grain.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor
+from functools import cache
 from typing import Literal
 
-from tutorial_lib.measures import to_mm
+from tutorial_lib.measures import Units, writer
+from tutorial_lib.tables import BitRow, drill_bits
 
-STEP = 64  # fractional bits by 1/64 in
-METRIC_STEP = Fraction(1, 2)  # [mm] metric bits by half millimetres
 LOWEST_GRAVITY, HIGHEST_GRAVITY = 0.31, 0.73  # NDS 2018 Tables 12.2 and 12.3.3
 DENSE = 0.6  # NDS 12.1.5: above it the standard asks for fuller lead holes
+TOLERANCE = 1e-6  # [in] in comparisons of sizes held as floats
+LOOSE = Fraction(1, 64)  # [in] over the shank, so that the thread doesn't hold the near piece off
+BOLT_PLAY = Fraction(1, 32)  # [in] over a bolt's shank; NDS 2018 12.1.3.2 allows 1/32 to 1/16
+SINK_STEP = {"in": Fraction(1, 64), "mm": Fraction(1, 2)}  # [in], [mm]
 
 Use = Literal["lateral", "withdrawal", "hold down"]
 
 
 @dataclass(frozen=True)
 class Bit:
-    """A hole's ideal size and the bits that come nearest."""
+    """A hole's ideal size and the one bit that is taken for it."""
 
     wanted: float  # [in]
-    inch: Fraction  # [in] fractional bit
-    metric: Fraction  # [mm] metric bit
+    size: Fraction  # [in] of the bit as sold
     rule: str  # which rule gave it, in words
 
 
-def nearest(x: float) -> Fraction:
-    """The fractional bit nearest a size [in]; a tie goes up.
+@cache
+def sold(units: Units, kind: str = "") -> tuple[BitRow, ...]:
+    """Ordinary bits of one series, thinnest first: twist bits, and spade bits above them; or those of one kind."""
+    if kind:
+        return drill_bits(units, kind)
+    twist = drill_bits(units, "twist")
+    return (*twist, *(bit for bit in drill_bits(units, "spade") if bit.diameter > twist[-1].diameter))
+
+
+def nearest(x: float, units: Units = "in") -> Fraction:
+    """The sold bit nearest a size [in]; a tie goes up.
 
     >>> nearest(0.1242)
     Fraction(1, 8)
     """
-    return Fraction(floor(x * STEP + 0.5), STEP)
+    return min((bit.diameter for bit in sold(units)), key=lambda size: (abs(float(size) - x), -size))
 
 
-def at_least(x: float) -> Fraction:
-    """The smallest fractional bit not under a size [in].
+def at_least(x: float, units: Units = "in") -> Fraction:
+    """The smallest sold bit not under a size, the widest when none is [in].
 
     >>> at_least(0.1926)
     Fraction(13, 64)
     """
-    return Fraction(ceil(round(x * STEP, 9)), STEP)
+    sizes = [bit.diameter for bit in sold(units)]
+    return next((size for size in sizes if float(size) >= x - TOLERANCE), sizes[-1])
 
 
-def _metric(x: float, up: bool) -> Fraction:
-    steps = float(to_mm(Fraction(x))) / float(METRIC_STEP)
-    return METRIC_STEP * (ceil(round(steps, 9)) if up else floor(steps + 0.5))
+def at_most(x: float, units: Units = "in") -> Fraction:
+    """The widest sold bit not over a size, the thinnest when none is [in]."""
+    sizes = [bit.diameter for bit in sold(units)]
+    return max((size for size in sizes if float(size) <= x + TOLERANCE), default=sizes[0])
+
+
+def named(size: Fraction, depth: Fraction, units: Units = "in") -> str:
+    """The bit as one asks for it, a long one where an ordinary one of this size doesn't bore so deep.
+
+    Args:
+        size: of the bit [in].
+        depth: of the hole [in].
+        units: the plan's units.
+
+    >>> named(Fraction(1, 8), Fraction(3, 2)), named(Fraction(1, 8), Fraction(2))
+    ('1/8 in', 'long 1/8 in')
+    """
+    name = writer(units).bit(size)
+    if any(bit.diameter == size and bit.reach >= depth for bit in sold(units)):
+        return name
+    if any(bit.diameter == size and bit.reach >= depth for bit in sold(units, "long twist")):
+        return f"long {name}"
+    known = any(bit.diameter == size for bit in sold(units))
+    return f"extra long {name}" if known else name
 
 
 def pilot_share(gravity: float, use: Use) -> tuple[float, str]:
@@ -77,50 +112,56 @@ def pilot_share(gravity: float, use: Use) -> tuple[float, str]:
     return 0.7, f"70 % of the root, Wood Handbook ch. 8; {asked}"
 
 
-def pilot(root: float, gravity: float, use: Use, end_grain: bool = False) -> Bit:
-    """The pilot for the thread, to the nearest bit; one 1/64 in larger in end grain.
+def pilot(root: float, gravity: float, use: Use, units: Units = "in") -> Bit:
+    """The pilot for the thread: the nearest bit, never one wider than the root.
 
     Args:
         root: thread root [in].
         gravity: specific gravity of the wood.
         use: what the screw does there.
-        end_grain: the point ends in end grain (one size up: common practice, no source).
+        units: the plan's units.
     """
     share, rule = pilot_share(gravity, use)
     wanted = root * share
-    extra = Fraction(1, STEP) if end_grain else Fraction(0)
-    if end_grain:
-        rule += "; one size up in end grain (common practice, no source)"
-    return Bit(wanted, nearest(wanted) + extra, _metric(wanted + float(extra), up=False), rule)
+    size = nearest(wanted, units)
+    return Bit(wanted, size if float(size) <= root + TOLERANCE else at_most(root, units), rule)
 
 
-def lag_pilot(diameter: float, gravity: float) -> Bit:
+def lag_pilot(diameter: float, gravity: float, units: Units = "in") -> Bit:
     """The pilot for a lag screw's thread: the middle of the standard's range, to the nearest bit.
 
     NDS 2018 12.1.4.2: 65-85 % of D above G 0.6, 60-75 % from 0.5 to 0.6, 40-70 % to 0.5.
     """
     low, high = (0.65, 0.85) if gravity > DENSE else (0.60, 0.75) if gravity > 0.5 else (0.40, 0.70)
     wanted = diameter * (low + high) / 2
-    rule = f"middle of {low:.0%} to {high:.0%} of the shank, NDS 12.1.4.2"
-    return Bit(wanted, nearest(wanted), _metric(wanted, up=False), rule)
+    return Bit(wanted, nearest(wanted, units), f"middle of {low:.0%} to {high:.0%} of the shank, NDS 12.1.4.2")
 
 
-def clearance(diameter: float) -> Bit:
+def clearance(diameter: float, units: Units = "in") -> Bit:
     """The hole in the near piece, so that the thread doesn't hold it off: D + 1/64 in, rounded up."""
-    wanted = diameter + 1 / STEP
-    return Bit(wanted, at_least(wanted), _metric(wanted, up=True), "shank + 1/64 in (common practice, no source)")
+    wanted = diameter + float(LOOSE)
+    rule = f"shank + {_short(LOOSE, units)} (common practice, no source)"
+    return Bit(wanted, at_least(wanted, units), rule)
 
 
-def bolt_hole(diameter: float) -> Bit:
+def bolt_hole(diameter: float, units: Units = "in") -> Bit:
     """The hole for a bolt, 1/32 in over its shank. NDS 2018 12.1.3.2 allows 1/32 to 1/16 in."""
-    wanted = diameter + 1 / 32
-    return Bit(wanted, at_least(wanted), _metric(wanted, up=True), "shank + 1/32 in, NDS 12.1.3.2")
+    wanted = diameter + float(BOLT_PLAY)
+    return Bit(wanted, at_least(wanted, units), f"shank + {_short(BOLT_PLAY, units)}, NDS 12.1.3.2")
 
 
-def countersink(head: float) -> Bit:
-    """The countersink's width: head + 1/32 in, rounded up."""
-    wanted = head + 1 / 32
-    return Bit(wanted, at_least(wanted), _metric(wanted, up=True), "head + 1/32 in (common practice, no source)")
+def countersink(head: float, units: Units = "in") -> Bit:
+    """The countersink's width: head + 1/32 in, rounded up to 1/64 in or half a millimetre."""
+    wanted = head + float(BOLT_PLAY)
+    rule = f"head + {_short(BOLT_PLAY, units)} (common practice, no source)"
+    w = writer(units)
+    steps = -int(-(float(w.convert("length", wanted)) / float(SINK_STEP[units]) - TOLERANCE) // 1)
+    return Bit(wanted, SINK_STEP[units] * steps / Fraction(w.convert("length", Fraction(1))), rule)
+
+
+def _short(x: Fraction, units: Units) -> str:
+    w = writer(units)
+    return w.calculated(x) if w.metric else w.bit(x)
 
 
 def covered(gravity: float) -> bool:

@@ -12,20 +12,28 @@ from fractions import Fraction
 from math import sqrt
 
 from tutorial_lib.design.fasteners import Driven
-from tutorial_lib.design.model import Box, Point
+from tutorial_lib.design.model import Box, Joint, Point
 
-WOOD_BETWEEN = 0.25  # [in] between two shanks (our choice, no source)
+WOOD_BETWEEN = Fraction(1, 4)  # [in] between two shanks (our choice, no source)
+BETWEEN = float(WOOD_BETWEEN)
 SEAM_ROOM = Fraction(3, 4)  # [in] from a screw's axis to the seam of a doubled leg (our choice, no source)
 
 
 @dataclass(frozen=True)
 class Shank:
-    """A fastener as the clash check sees it: a straight line with a diameter."""
+    """A fastener as the clash check sees it: a straight line with a diameter, and which one of which joint it is."""
 
     head: Point
     tip: Point
     diameter: float  # [in]
-    name: str
+    joint: Joint | None = None
+    number: int = 0
+    word: str = "screw"
+
+    @property
+    def name(self) -> str:
+        """As a person calls it: "slat 1 to cleat left, screw 1"."""
+        return f"{self.joint.label}, {self.word} {self.number}" if self.joint else self.word
 
     @property
     def box(self) -> Box:
@@ -39,11 +47,10 @@ class Shank:
 class Clash:
     """Two fasteners nearer than they may be."""
 
-    first: str
-    second: str
+    first: Shank
+    second: Shank
     distance: float  # [in] axis to axis
     limit: float  # [in]
-    cure: str = ""  # a move that cures it
 
 
 def limit(first: float, second: float) -> float:
@@ -53,7 +60,7 @@ def limit(first: float, second: float) -> float:
         first: one diameter [in].
         second: the other diameter [in].
     """
-    return first / 2 + second / 2 + WOOD_BETWEEN
+    return first / 2 + second / 2 + float(WOOD_BETWEEN)
 
 
 def squared(a: Box, b: Box) -> Fraction:
@@ -65,8 +72,8 @@ def distance(a: Shank, b: Shank) -> float:
     """Least distance of two axes, tip to head [in].
 
     >>> zero, one, two = map(Fraction, range(3))
-    >>> corner = Shank((one, zero, one), (one, two, one), 0.19, "corner")
-    >>> up = Shank((one, one, -one), (one, one, two), 0.19, "runner")
+    >>> corner = Shank((one, zero, one), (one, two, one), 0.19)
+    >>> up = Shank((one, one, -one), (one, one, two), 0.19)
     >>> distance(corner, up)
     0.0
     """
@@ -92,7 +99,7 @@ class Placed:
         x0, y0, z0, x1, y1, z1, half = _row(shank)
         found = []
         for index, (a0, b0, c0, a1, b1, c1, other) in enumerate(self._rows):
-            reach = half + other + WOOD_BETWEEN
+            reach = half + other + BETWEEN
             dx, dy, dz = max(a0 - x1, x0 - a1, 0.0), max(b0 - y1, y0 - b1, 0.0), max(c0 - z1, z0 - c1, 0.0)
             if dx < reach and dy < reach and dz < reach and dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
                 found.append(index)
@@ -111,11 +118,11 @@ def clashes(shanks: Sequence[Shank]) -> list[Clash]:
     for shank in shanks:
         for index in placed.meets(shank):
             other = placed.shanks[index]
-            found.append(Clash(other.name, shank.name, distance(other, shank), limit(other.diameter, shank.diameter)))
+            found.append(Clash(other, shank, distance(other, shank), limit(other.diameter, shank.diameter)))
         placed.add(shank)
     return found
 
 
 def seam_distance(driven: Driven, seam: Box) -> float:
     """Least distance of a fastener's axis from the seam between two boards [in]."""
-    return sqrt(squared(Shank(driven.head, driven.tip, 0.0, "").box, seam))
+    return sqrt(squared(Shank(driven.head, driven.tip, 0.0).box, seam))

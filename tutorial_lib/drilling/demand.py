@@ -14,6 +14,9 @@ class Demand(Protocol):
     def spacing(self, joint: Joint, lateral: float, pull: float) -> float:
         """Widest screw spacing [in] for a long joint, given one screw's values [lb]; infinite when unloaded."""
 
+    def needed(self, joint: Joint, lateral: float, pull: float) -> int:
+        """Least even count of fasteners for a small joint, given one fastener's values [lb]; 2 when unloaded."""
+
 
 class Holding(Protocol):
     """The worth of one fastener at duration factor 1: (lateral, withdrawal) [lb]."""
@@ -38,11 +41,14 @@ def widest(demand: Demand | None, holding: Holding | None, fastening: Fastening,
     return demand.spacing(fastening.joint, lateral, pull) if lateral > 0 and pull > 0 else float("inf")
 
 
+def least_count(demand: Demand | None, holding: Holding | None, fastening: Fastening, gravity: float) -> int:
+    """How many fasteners the load asks for on a small joint; 2 when load or worth is not known."""
+    if demand is None or holding is None:
+        return 2
+    lateral, pull = _worth(holding, fastening, gravity)
+    return demand.needed(fastening.joint, lateral, pull) if lateral > 0 else 2
+
+
 def _worth(holding: Holding, fastening: Fastening, gravity: float) -> tuple[float, float]:
-    """A screw's values, the lateral one in proportion to its penetration up to 10 D. NDS 2018 Table 12L, note 3."""
-    screw, near, end = fastening.fastener, float(fastening.near_thickness), fastening.joint.end_grain
-    got, full = float(fastening.penetration), 10 * screw.diameter
-    lateral, pull = holding(screw, near, got, gravity, end)
-    if got < full:
-        lateral = min(lateral, holding(screw, near, full, gravity, end)[0] * got / full)
-    return lateral, pull
+    screw, near = fastening.fastener, float(fastening.near_thickness)
+    return holding(screw, near, float(fastening.penetration), gravity, fastening.joint.end_grain)

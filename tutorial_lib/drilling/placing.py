@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
@@ -29,7 +29,7 @@ class Spot:
     slides: tuple[Axis, ...]  # axes along which it may move when its place was left open
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Wish:
     """What is asked of a row or group of fasteners."""
 
@@ -39,6 +39,7 @@ class Wish:
     end_distance: Fraction = Fraction(2)  # [in] kept when we choose
     edge: Fraction = Fraction(1, 2)  # [in] kept when we choose
     greatest: Fraction = OPEN_SPACING  # [in] greatest spacing when we choose
+    taken: tuple[tuple[Fraction, Fraction], ...] = ()  # [in] stretches where no driver gets in
 
 
 def on_grid(x: Fraction, grid: Fraction = GRID) -> Fraction:
@@ -98,22 +99,61 @@ def _point(joint: Joint, places: dict[int, Fraction]) -> Point:
     return (x, y, z)
 
 
+def spot(joint: Joint, places: dict[int, Fraction], slides: tuple[Axis, ...]) -> Spot:
+    """A place on the shared face that was left open, by its axes [in]."""
+    return Spot(_point(joint, places), False, slides)
+
+
 def row(joint: Joint, near: Piece, wish: Wish, grid: Fraction = GRID, turned: bool = False) -> list[Spot]:
     """A row along the near piece, on the middle of the shared strip; ``turned`` counts it from the other end."""
     along = near.axis
     across = next(axis for axis in (0, 1, 2) if axis not in (joint.axis, along))
     middle = joint.contact.centre[across]
-    start, lo, hi = near.box.lo[along], joint.contact.lo[along], joint.contact.hi[along]
-    if wish.inset is None and wish.spacing is None:
-        start, length = lo, hi - lo  # left open: evened out over the shared length
-    else:
-        length = near.length
+    lo, hi = joint.contact.lo[along], joint.contact.hi[along]
     stated = wish.inset is not None or wish.spacing is not None
-    steps = row_places(length, wish, grid)
-    places = sorted(start + (length - step if turned else step) for step in steps)
+    if stated:
+        start, length = near.box.lo[along], near.length
+        steps = row_places(length, wish, grid)
+        places = sorted(start + (length - step if turned else step) for step in steps)
+    else:  # left open: evened out over what is free of the shared length
+        places = free_places(lo, hi, wish, grid)
     return [
         Spot(_point(joint, {along: place, across: middle}), stated, (along,)) for place in places if lo <= place <= hi
     ]
+
+
+def free_places(lo: Fraction, hi: Fraction, wish: Wish, grid: Fraction = GRID) -> list[Fraction]:
+    """Places between two ends, evened out on every stretch that nothing stands in the way of [in].
+
+    >>> wish = Wish(end_distance=Fraction(2), greatest=Fraction(8), taken=((Fraction(18), Fraction(24)),))
+    >>> [str(x) for x in free_places(Fraction(0), Fraction(42), wish)]
+    ['2', '10', '18', '24', '32', '40']
+    """
+    if not wish.taken:
+        return [lo + step for step in row_places(hi - lo, wish, grid)]
+    places: list[Fraction] = []
+    for start, end in stretches(lo, hi, wish):
+        span = end - start
+        count = ceil(span / wish.greatest) + 1
+        if span < wish.greatest / 2:
+            places.append((start + end) / 2)
+        else:
+            places += [start + step for step in even(span, Fraction(0), count, grid)]
+    middle = (lo + hi) / 2
+    return [
+        lo + on_grid(x - lo, grid) if x < middle else hi - on_grid(hi - x, grid) if x > middle else x for x in places
+    ]
+
+
+def stretches(lo: Fraction, hi: Fraction, wish: Wish) -> list[tuple[Fraction, Fraction]]:
+    """What is left between the end distances when the places taken are left out [in]."""
+    inset = min(wish.end_distance, (hi - lo) / 4)
+    at, last, found = lo + inset, hi - inset, []
+    for start, end in sorted(wish.taken):
+        if min(start, last) > at:
+            found.append((at, min(start, last)))
+        at = max(at, end)
+    return [*found, (at, last)] if at < last else found
 
 
 def corner(joint: Joint, count: int | None, grid: Fraction = GRID) -> list[Spot]:
@@ -133,7 +173,7 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     Args:
         joint: slat to its support.
         slat: the slat.
-        wish: count and inset.
+        wish: count, inset and the edge kept when we choose.
         shift: stated distance off the centre line, with its sign [in]; None for all but the end slats.
     """
     along = slat.axis
@@ -147,19 +187,135 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     place = end + inset if at_low else end - inset
     lo, wide = slat.box.lo[across], slat.box.size[across]
     count = wish.count or (2 if wide >= 4 else 1)
-    parts = [Fraction(2 * i + 1, 2 * count) for i in range(count)]
     stated = shift is not None
+    wanted_at = [lo + wide * Fraction(2 * i + 1, 2 * count) + (shift or 0) for i in range(count)]
+    at = wanted_at if stated else _onto(wanted_at, joint.contact, across, wish.edge)
     slides: tuple[Axis, ...] = (across,)
-    return [
-        Spot(_point(joint, {along: place, across: lo + wide * part + (shift or 0)}), stated, slides) for part in parts
-    ]
+    return [Spot(_point(joint, {along: place, across: x}), stated, slides) for x in at]
+
+
+def _onto(wanted: list[Fraction], face: Box, axis: Axis, edge: Fraction) -> list[Fraction]:
+    """The places, moved onto the face where a slat lies only partly on it: evened out over what it covers."""
+    lo, hi = face.lo[axis] + edge, face.hi[axis] - edge
+    if lo > hi:
+        lo = hi = face.centre[axis]
+    if all(lo <= x <= hi for x in wanted):
+        return wanted
+    count = len(wanted)
+    return [lo + (hi - lo) * Fraction(2 * i + 1, 2 * count) for i in range(count)]
 
 
 def slat_middle(joint: Joint) -> list[Spot]:
     """One screw in the middle of the face a slat shares with a line below it."""
     centre = joint.contact.centre
-    axes = _axes(joint)
-    return [Spot(_point(joint, {axis: centre[axis] for axis in axes}), False, (0,))]
+    return [Spot(_point(joint, {axis: centre[axis] for axis in _axes(joint)}), False, (0,))]
+
+
+@dataclass(frozen=True)
+class Distances:
+    """What a fastener keeps when we choose its place [in]."""
+
+    end: Fraction  # from the ends of a piece, along its grain
+    edge: Fraction  # from its edges
+    row: Fraction  # between fasteners one behind the other along the grain
+    rows: Fraction  # between rows, across the grain
+
+    def apart(self, axis: int, pieces: Iterable[Piece]) -> Fraction:
+        """Between two fasteners side by side along an axis [in]."""
+        return max(self.row if axis == piece.axis else self.rows for piece in pieces)
+
+
+@dataclass(frozen=True)
+class Room:
+    """Where on the shared face fasteners may stand, and how near one another [in], by axis."""
+
+    lo: dict[int, Fraction]
+    hi: dict[int, Fraction]
+    apart: dict[int, Fraction]
+
+    def holds(self, axis: int) -> int:
+        """How many stand side by side along an axis."""
+        return floor((self.hi[axis] - self.lo[axis]) / self.apart[axis]) + 1
+
+    @property
+    def most(self) -> int:
+        """How many it holds in all."""
+        a, b = self.lo
+        return self.holds(a) * self.holds(b)
+
+
+def room(joint: Joint, pieces: Iterable[Piece], distances: Distances) -> Room:
+    """The part of the shared face that keeps a fastener's distances in all pieces it goes through.
+
+    Where they can't all be kept half of the end distance is, and failing that the middle of the face is left.
+    """
+    through = tuple(pieces)
+    lo, hi = {}, {}
+    for axis in _axes(joint):
+        lo[axis], hi[axis] = _span(joint.contact, through, axis, distances)
+    return Room(lo, hi, {axis: distances.apart(axis, through) for axis in _axes(joint)})
+
+
+def _span(face: Box, pieces: Sequence[Piece], axis: Axis, distances: Distances) -> tuple[Fraction, Fraction]:
+    for end in (distances.end, distances.end / 2):
+        kept = [(piece, end if axis == piece.axis else distances.edge) for piece in pieces]
+        lo = max([face.lo[axis], *(piece.box.lo[axis] + keep for piece, keep in kept)])
+        hi = min([face.hi[axis], *(piece.box.hi[axis] - keep for piece, keep in kept)])
+        if lo <= hi:
+            return lo, hi
+    return face.centre[axis], face.centre[axis]
+
+
+def pattern(joint: Joint, free: Room, count: int, grid: Fraction = GRID, high: bool = False) -> list[Spot]:
+    """Fasteners in even rows on the room there is, the same seen from either side.
+
+    Args:
+        joint: the joint.
+        free: where they may stand.
+        count: how many.
+        grid: the tape's marks [in].
+        high: a single row hangs at the top of the room, as bolts below a leg's end do.
+
+    >>> box = Box((Fraction(0), Fraction(0), Fraction(0)), (Fraction(7, 2), Fraction(0), Fraction(9, 4)))
+    >>> lap = Joint(kind="leg", near="a", far="b", axis=1, sign=1, contact=box)
+    >>> low, wide = Fraction(9, 16), Fraction(3, 2)
+    >>> free = Room({0: low, 2: low}, {0: Fraction(47, 16), 2: Fraction(3, 4)}, {0: wide, 2: wide})
+    >>> [(str(x), str(z)) for x, y, z in (spot.at for spot in pattern(lap, free, 2, high=True))]
+    [('1', '3/4'), ('5/2', '3/4')]
+    """
+    flat, up = rows_along(joint)
+    rows = min(ceil(count / free.holds(flat)), free.holds(up))
+    columns = ceil(count / rows)
+    levels = _evenly(free, joint.contact, up, rows, grid)
+    if high and rows == 1:
+        levels = [free.hi[up]]
+    spots, left = [], count
+    for level in levels:
+        for place in _evenly(free, joint.contact, flat, min(columns, left), grid):
+            spots.append(Spot(_point(joint, {flat: place, up: level}), False, (flat, up)))
+        left -= columns
+    return spots
+
+
+def rows_along(joint: Joint) -> tuple[Axis, Axis]:
+    """The axis of the rows and that across them: level rows on an upright face, else along its longer side."""
+    a, b = _axes(joint)
+    return (a, b) if joint.axis == 2 or b == 2 else (b, a)
+
+
+def _evenly(free: Room, face: Box, axis: Axis, count: int, grid: Fraction) -> list[Fraction]:
+    """Places along one axis, even in the room; two stand 2/7 of the face in from its sides, as far as that goes."""
+    lo, hi = free.lo[axis], free.hi[axis]
+    if count == 1:
+        return [(lo + hi) / 2]
+    if hi == lo:  # no room is left; what was asked for stands as far apart as the face allows
+        lo, hi = face.lo[axis] + face.size[axis] / 4, face.hi[axis] - face.size[axis] / 4
+    inward = Fraction(0)
+    if count == 2:
+        wish = on_grid(face.size[axis] * 2 / 7, grid)
+        kept = max(lo - face.lo[axis], face.hi[axis] - hi)
+        inward = max(Fraction(0), min(wish - kept, (hi - lo - free.apart[axis]) / 2))
+    return [lo + place for place in even(hi - lo, inward, count, grid)]
 
 
 def group(joint: Joint, count: int, edge: Fraction, grid: Fraction = GRID, turned: bool = False) -> list[Spot]:
@@ -189,24 +345,28 @@ def group(joint: Joint, count: int, edge: Fraction, grid: Fraction = GRID, turne
     ]
 
 
-def square(joint: Joint, edge: Fraction) -> list[Spot]:
-    """Four screws near the corners of a flange."""
+def on_plate(joint: Joint, plate: Box, edge: Fraction) -> list[Spot]:
+    """Those of a flange's four screws, near its corners, that the wood of this joint is above."""
     a, b = _axes(joint)
-    box = joint.contact
+    face = joint.contact
     return [
         Spot(_point(joint, {a: x, b: y}), False, (a, b))
-        for x in (box.lo[a] + edge, box.hi[a] - edge)
-        for y in (box.lo[b] + edge, box.hi[b] - edge)
+        for x in (plate.lo[a] + edge, plate.hi[a] - edge)
+        for y in (plate.lo[b] + edge, plate.hi[b] - edge)
+        if face.lo[a] <= x <= face.hi[a] and face.lo[b] <= y <= face.hi[b]
     ]
 
 
-def slides_of(spot: Spot, box: Box, edge: Fraction, turned: bool = False) -> Iterator[Point]:
-    """Places to try in turn, nearest first, inside the shared face less ``edge`` [in]."""
+def slides_of(
+    spot: Spot, free: Room, turned: bool = False, taken: Sequence[tuple[Fraction, Fraction]] = ()
+) -> Iterator[Point]:
+    """Places to try in turn, nearest first, inside the room there is [in] and off the stretches that are taken."""
     for i in range(1, int(FARTHEST / STEP) + 1):
         for axis in spot.slides:
             ahead = -1 if turned and axis != 2 else 1
             for way in (ahead * STEP * i, -ahead * STEP * i):
                 place = spot.at[axis] + way
-                if box.lo[axis] + edge <= place <= box.hi[axis] - edge:
+                blocked = any(lo < place < hi for lo, hi in taken)
+                if free.lo[axis] <= place <= free.hi[axis] and not blocked:
                     x, y, z = (place if k == axis else spot.at[k] for k in range(3))
                     yield (x, y, z)

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import floor
-from typing import TYPE_CHECKING
 
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, JointKind
 from tutorial_lib.drilling import bits, screws
-from tutorial_lib.drilling.clashes import SEAM_ROOM, seam_distance
+from tutorial_lib.drilling.clashes import SEAM_ROOM, Clash, seam_distance
 from tutorial_lib.drilling.cures import clash_findings
 from tutorial_lib.drilling.distances import distances
+from tutorial_lib.drilling.job import Job, driven, seams_of
+from tutorial_lib.drilling.sizes import by_shank, screw_sizes
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length
-
-if TYPE_CHECKING:
-    from tutorial_lib.drilling.step import Drilling, Job
+from tutorial_lib.measures import writer
 
 NAMES = {
     "corner": "corner",
@@ -31,38 +29,48 @@ NAMES = {
 }
 
 
-def judge(build: Build, drilling: Drilling) -> Iterator[Finding]:
-    """Everything the rules have to say, one finding per rule and kind of joint."""
-    for job in _one_of_each(drilling.jobs):
+def judge(
+    build: Build, jobs: Sequence[Job], clashes: Sequence[Clash], hidden: Mapping[JointKind, tuple[int, tuple[str, ...]]]
+) -> Iterator[Finding]:
+    """Everything the rules have to say, one finding per rule and kind of joint.
+
+    Args:
+        build: the bed.
+        jobs: its joints, fasteners in place.
+        clashes: pairs of fasteners that meet.
+        hidden: fasteners that can't be retightened, by kind of joint, and what covers them.
+    """
+    for job in _one_of_each(jobs):
         yield from _screw(build, job)
         yield from _wood(build, job)
-    yield from _inside(build, drilling)
-    for table in dict.fromkeys(job.table for job in drilling.jobs):
-        jobs = [job for job in drilling.jobs if job.table == table]
-        yield from distances(build, table, NAMES[table], jobs, lambda x: _length(build, x))
-        yield from _spacing(build, table, jobs)
-        yield from _moves(build, table, jobs)
-    yield from clash_findings(drilling, lambda x: _length(build, x))
-    yield from _seams(build, drilling)
-    yield from _proud(build, drilling)
-    yield from _cup(build, drilling)
-    yield from _hidden(drilling)
+    yield from _inside(build, jobs)
+    for table in dict.fromkeys(job.table for job in jobs):
+        mine = [job for job in jobs if job.table == table]
+        yield from distances(build, table, NAMES[table], mine)
+        yield from _spacing(build, table, mine)
+        yield from _moves(build, table, mine)
+    yield from _over_legs(build, jobs)
+    yield from clash_findings(jobs, clashes, writer(build.options.build.units))
+    yield from _seams(build, jobs)
+    yield from _proud(build, jobs)
+    yield from _cup(build, jobs)
+    yield from _hidden(hidden)
 
 
-def _one_of_each(jobs: tuple[Job, ...]) -> list[Job]:
+def _one_of_each(jobs: Sequence[Job]) -> list[Job]:
     return list({(job.table, job.stack, job.fastener): job for job in jobs}.values())
 
 
 def _figure(build: Build, x: float | Fraction) -> str:
-    return screws.figure(x, build.options.build.units)
+    return writer(build.options.build.units).calculated(x)
 
 
 def _length(build: Build, x: Fraction) -> str:
-    return write_length(x, build.options.build.units, 32)
+    return writer(build.options.build.units).length(x, 32)
 
 
 def _screw(build: Build, job: Job) -> Iterator[Finding]:
-    if job.fastener.kind == "carriage bolt":
+    if job.bolted:
         yield from _bolt(build, job)
         return
     yield from _reaches(build, job)
@@ -113,16 +121,16 @@ def _tip(build: Build, job: Job) -> Iterator[Finding]:
 def _shelf(build: Build, job: Job) -> Iterator[Finding]:
     if job.fastener.kind == "structural screw" or not job.choice.stated:
         return
-    from tutorial_lib.drilling.sizes import screw_sizes
-
-    size = job.fastener.gauge.lstrip("#") or str(Fraction(job.fastener.diameter).limit_denominator(16))
-    sold = screw_sizes()[job.fastener.kind, size].lengths
-    longest = max(sold)
+    gauge = screw_sizes().get((job.fastener.kind, job.fastener.gauge.lstrip("#")))
+    size = gauge or by_shank(job.fastener.kind, job.fastener.diameter)
+    if size is None:
+        return
+    longest = max(size.lengths)
     if job.fastener.length > longest:
         yield Finding(
             "screw length",
             "stop",
-            f"No {job.fastener.kind} {job.fastener.gauge or size} of this length is sold, as far as our list goes.",
+            f"No {job.fastener.kind} {job.fastener.gauge or size.size} of this length is sold, as far as our list goes.",
             _figure(build, job.fastener.length),
             f"{_figure(build, longest)}",
             "common practice, no source",
@@ -145,7 +153,7 @@ def _wood(build: Build, job: Job) -> Iterator[Finding]:
             (job.table,),
         )
     stated = job.bits.stated
-    if stated is None or job.fastener.kind == "carriage bolt":
+    if stated is None or job.bolted:
         return
     if float(stated) > job.fastener.root:
         yield Finding(
@@ -160,13 +168,13 @@ def _wood(build: Build, job: Job) -> Iterator[Finding]:
         )
 
 
-def _inside(build: Build, drilling: Drilling) -> Iterator[Finding]:
+def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     """Holes that leave their pieces: an axis outside the face, or nearer its edge than half a shank."""
     out: dict[str, list[str]] = {}
-    for fastening, job in zip(drilling.fastenings, drilling.jobs, strict=True):
-        for i, line in enumerate(fastening.driven, 1):
-            for label in (job.joint.near, job.joint.far):
-                if not _in_face(build, label, job, line.head):
+    for job in jobs:
+        for i, spot in enumerate(job.spots, 1):
+            for label in (job.joint.near, job.joint.far, *job.joint.beyond):
+                if not _in_face(build, label, job, spot.at):
                     out.setdefault(job.table, []).append(f"number {i} of {job.joint.label} lies outside {label}")
     for table, which in out.items():
         more = f" ({len(which)} in all)" if len(which) > 1 else ""
@@ -185,24 +193,50 @@ def _in_face(build: Build, label: str, job: Job, at: tuple[Fraction, Fraction, F
 
 
 def _spacing(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
+    """Wider than the load asks; a step across a leg carries nothing and doesn't count."""
     for job in jobs:
-        piece = build.pieces[job.joint.near]
-        places = sorted(spot.at[piece.axis] for spot in job.spots)
-        steps = [b - a for a, b in pairwise(places)]
-        if job.joint.kind in ("cleat", "runner") and steps and float(max(steps)) > job.widest + 1e-9:
+        if job.joint.kind not in ("cleat", "runner"):
+            continue
+        axis = build.pieces[job.joint.near].axis
+        steps = [b - a for a, b in pairwise(sorted(spot.at[axis] for spot in job.spots)) if not _across_leg(job, a, b)]
+        if steps and float(max(steps)) > job.widest + 1e-9:
             stated = job.options.spacing is not None or job.options.count is not None
+            allowed = Fraction(floor(job.widest * 2), 2)
             yield Finding(
                 "screw spacing",
                 "caution",
-                f"The {NAMES[table]} screws stand wider than the load asks, their value taken in "
-                "proportion to their penetration.",
+                f"The {NAMES[table]} screws stand wider than the load asks.",
                 _length(build, max(steps)),
                 _figure(build, round(job.widest, 1)),
-                "calculated, not tested; NDS 2018 Table 12L, note 3",
-                f"Space them {_figure(build, floor(job.widest * 2) / 2)} or less."
-                if stated
-                else "Take a stronger screw.",
+                "calculated, not tested; NDS 2018 12.3 and 12.2",
+                f"Space them {_length(build, allowed)} or less." if stated and allowed else "Take a stronger screw.",
                 (table,),
+            )
+            return
+
+
+def _across_leg(job: Job, start: Fraction, end: Fraction) -> bool:
+    return any(start <= (lo + hi) / 2 <= end for lo, hi in job.taken)
+
+
+def _over_legs(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
+    """Stated places where a leg leaves no room for the driver, with the nearest place that does."""
+    for job in jobs:
+        axis = build.pieces[job.joint.near].axis
+        start = build.pieces[job.joint.near].box.lo[axis]
+        for number, spot in enumerate(job.spots, 1):
+            block = next(((lo, hi) for lo, hi in job.taken if lo < spot.at[axis] < hi), None)
+            if block is None:
+                continue
+            free = min(block, key=lambda x: abs(x - spot.at[axis]))
+            yield Finding(
+                "screw over a leg",
+                "stop",
+                f"Screw {number} of {job.joint.label} stands where a leg leaves a driver no room.",
+                _length(build, spot.at[axis] - start),
+                remedy=f"The nearest free place is {_length(build, free - start)} from the head end: leave "
+                f"screws.{job.table}.inset and spacing open, or change them.",
+                parts=(job.table,),
             )
             return
 
@@ -223,13 +257,11 @@ def _moves(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
     )
 
 
-def _seams(build: Build, drilling: Drilling) -> Iterator[Finding]:
-    from tutorial_lib.drilling.step import seams_of
-
+def _seams(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     near: dict[str, tuple[float, str, int]] = {}
-    for fastening, job in zip(drilling.fastenings, drilling.jobs, strict=True):
+    for job in jobs:
         seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
-        for room in (seam_distance(line, seam) for line in fastening.driven for seam in seams):
+        for room in (seam_distance(driven(job, spot.at, False), seam) for spot in job.spots for seam in seams):
             if room < float(SEAM_ROOM) - 1e-9:
                 worst, label, count = near.get(job.table, (9.0, "", 0))
                 near[job.table] = (min(worst, room), label or job.joint.label, count + 1)
@@ -246,13 +278,13 @@ def _seams(build: Build, drilling: Drilling) -> Iterator[Finding]:
         )
 
 
-def _proud(build: Build, drilling: Drilling) -> Iterator[Finding]:
+def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     slats = build.part("slat").pieces if build.has("slat") else ()
-    for fastening, job in zip(drilling.fastenings, drilling.jobs, strict=True):
+    for job in jobs:
         if job.fastener.kind not in ("lag screw", "carriage bolt") or job.joint.axis != 2 or job.joint.sign > 0:
             continue
         half = Fraction(job.fastener.head) / 2
-        heads = [line.head for line in fastening.driven]
+        heads = [driven(job, spot.at, False).head for spot in job.spots]
         if any(
             s.box.lo[2] == h[2] and all(s.box.lo[i] - half < h[i] < s.box.hi[i] + half for i in (0, 1))
             for s in slats
@@ -268,8 +300,8 @@ def _proud(build: Build, drilling: Drilling) -> Iterator[Finding]:
             return
 
 
-def _cup(build: Build, drilling: Drilling) -> Iterator[Finding]:
-    for job in drilling.jobs:
+def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
+    for job in jobs:
         if job.joint.kind == "slat":
             wide = build.section_of(job.joint.near).width
             if wide >= 4 and len(job.spots) < 2:
@@ -286,8 +318,8 @@ def _cup(build: Build, drilling: Drilling) -> Iterator[Finding]:
             return
 
 
-def _hidden(drilling: Drilling) -> Iterator[Finding]:
-    for kind, (count, covers) in drilling.hidden.items():
+def _hidden(hidden: Mapping[JointKind, tuple[int, tuple[str, ...]]]) -> Iterator[Finding]:
+    for kind, (count, covers) in hidden.items():
         name = NAMES[screws.TABLE_OF[kind]]
         yield Finding(
             "hidden screws",

@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from tutorial_lib.design.model import Axis, Box, Build, Piece, Point
-
-if TYPE_CHECKING:
-    from tutorial_lib.drilling.step import Job
+from tutorial_lib.drilling.bits import named
+from tutorial_lib.drilling.job import Job
 
 ROW_FOR_STICK = 5  # holes in one line that are worth a story stick (common practice, no source)
 GANG_FROM = 3  # pieces drilled alike that are worth clamping together
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Hole:
     """One hole in one piece, as it stands in the bed and as it is marked out."""
 
@@ -24,6 +23,7 @@ class Hole:
     axis: Axis
     into: Literal[1, -1]  # direction from the mouth into the wood
     diameter: Fraction  # [in] bit
+    bit: str  # the bit as one asks for it, "long 1/8 in" where an ordinary one doesn't bore so deep
     depth: Fraction | None  # [in]; None goes through
     countersink: Fraction | None  # [in] width of the sink
     head_depth: Fraction  # [in] head below the surface
@@ -32,14 +32,10 @@ class Hole:
     u: Fraction  # [in] from the datum end
     v: Fraction  # [in] from the datum edge
     face: str  # "outside face", "top" …
-
-    @property
-    def end_face(self) -> bool:
-        """True for a hole bored into the end of its piece."""
-        return self.face.endswith("end")
+    end_face: bool  # bored into the end of its piece
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PieceHoles:
     """Pieces that are drilled alike, and their holes."""
 
@@ -65,7 +61,8 @@ class PieceHoles:
     @property
     def method(self) -> str:
         """How the marks are carried over: gang-marked, by story stick, or measured."""
-        longest = max((len(self.on(face)) for face in self.faces if not face.endswith("end")), default=0)
+        flat = [hole.face for hole in self.holes if not hole.end_face]
+        longest = max((flat.count(face) for face in set(flat)), default=0)
         if longest >= ROW_FOR_STICK:
             return "story stick"
         if len(self.pieces) >= GANG_FROM:
@@ -107,14 +104,14 @@ class _Bore:
 
 
 def _near_bore(job: Job) -> _Bore:
-    sink = job.bits.countersink.inch if job.bits.countersink else None
-    purpose = "bolt" if job.fastener.kind == "carriage bolt" else "clearance"
-    return _Bore(job.bits.clearance.inch, None, sink, job.stack.head_depth, purpose)
+    sink = job.bits.countersink.size if job.bits.countersink else None
+    purpose = "bolt" if job.bolted else "clearance"
+    return _Bore(job.bits.clearance.size, None, sink, job.stack.head_depth, purpose)
 
 
 def _far_bore(job: Job) -> _Bore:
-    if job.fastener.kind == "carriage bolt":
-        return _Bore(job.bits.clearance.inch, None, None, Fraction(0), "bolt")
+    if job.bolted:
+        return _Bore(job.bits.clearance.size, None, None, Fraction(0), "bolt")
     deep = min(job.stack.penetration(job.fastener.length), job.stack.far)
     return _Bore(job.bits.pilot_used, deep, None, Fraction(0), "pilot")
 
@@ -128,8 +125,23 @@ def _hole(build: Build, piece: Piece, place: Point, job: Job, bore: _Bore) -> Ho
     axis, into = job.joint.axis, job.joint.sign
     at = _at(place, axis, piece.box.lo if into > 0 else piece.box.hi)
     u, v, _ = marked(build, piece, at, axis)
-    return Hole(at, axis, into, bore.diameter, bore.depth, bore.countersink, bore.head_depth, bore.purpose, job.table,
-                u, v, face_name(build, piece, axis, -into))  # fmt: skip
+    deep = piece.box.size[axis] if bore.depth is None else bore.depth
+    return Hole(
+        at=at,
+        axis=axis,
+        into=into,
+        diameter=bore.diameter,
+        bit=named(bore.diameter, deep, build.options.build.units),
+        depth=bore.depth,
+        countersink=bore.countersink,
+        head_depth=bore.head_depth,
+        purpose=bore.purpose,
+        table=job.table,
+        u=u,
+        v=v,
+        face=face_name(build, piece, axis, -into),
+        end_face=axis == piece.axis,
+    )
 
 
 def face_name(build: Build, piece: Piece, axis: int, way: int) -> str:
@@ -179,6 +191,7 @@ def _from_edge(build: Build, box: Box, at: Point, axis: int) -> tuple[Fraction, 
 DATUM_END = {0: "head end", 1: "left end", 2: "top end"}
 Key = tuple[tuple[int, int, Fraction, Fraction, Fraction, Fraction, Fraction], ...]
 TURNS: tuple[tuple[int, ...], ...] = ((), (0, 1), (0, 2), (1, 2))
+OWN = ("side_rail", "end_rail")  # each rail has its own table, from its own datum end, even where it is another turned
 MIRRORS: tuple[tuple[int, ...], ...] = ((0,), (1,), (2,), (0, 1, 2))
 
 
@@ -199,7 +212,8 @@ def _key(piece: Piece, holes: Sequence[Hole], flips: tuple[int, ...]) -> Key:
 def _groups(build: Build, key: str, pieces: list[Piece], holes: dict[str, list[Hole]]) -> list[PieceHoles]:
     found: dict[tuple[Point, int, Key], list[tuple[Piece, bool]]] = {}
     for piece in pieces:
-        mine = [(piece.box.size, piece.axis, _key(piece, holes[piece.label], turn)) for turn in TURNS]
+        turns = TURNS[:1] if piece.use in OWN else TURNS
+        mine = [(piece.box.size, piece.axis, _key(piece, holes[piece.label], turn)) for turn in turns]
         match = next((i for i, entry in enumerate(mine) if entry in found), None)
         if match is None:
             found[mine[0]] = [(piece, False)]
@@ -223,13 +237,13 @@ def _group(
     piece = members[0][0]
     edges = {hole.face: marked(build, piece, hole.at, hole.axis)[2] for hole in holes[piece.label]}
     return PieceHoles(
-        key,
-        build.part(key).name,
-        piece,
-        tuple(p.label for p, _ in members),
-        tuple(p.label for p, turned in members if turned),
-        mirrored,
-        tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))),
-        DATUM_END[piece.axis],
-        edges,
+        part=key,
+        name=build.part(key).name,
+        piece=piece,
+        pieces=tuple(p.label for p, _ in members),
+        turned=tuple(p.label for p, turned in members if turned),
+        mirrored=mirrored,
+        holes=tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))),
+        datum_end=DATUM_END[piece.axis],
+        datum_edges=edges,
     )

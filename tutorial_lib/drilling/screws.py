@@ -8,24 +8,31 @@ from fractions import Fraction
 from tutorial_lib.design.fasteners import Fastener, FastenerKind
 from tutorial_lib.design.model import JointKind
 from tutorial_lib.design.options import ScrewOptions, ScrewsOptions
-from tutorial_lib.drilling.sizes import ScrewSize, screw_sizes
+from tutorial_lib.drilling.sizes import ScrewSize, by_shank, screw_sizes
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import Units, writer
 
 INSIDE = Fraction(1, 8)  # [in] wood left beyond a tip
 HELD = Fraction(1, 2)  # [in] thread that a hold-down screw wants in the support (common practice, no source)
-OPEN_GAUGES = ("9", "10", "8", "12", "7", "14", "6")  # the order in which an open gauge is tried
-DEFAULT_GAUGE: dict[str, str] = {
-    "corner": "10",
-    "cleat": "9",
-    "runner": "10",
-    "slat": "8",
-    "leg": "10",
-    "ply": "9",
-    "line": "10",
-    "flange": "10",
+# The order in which an open gauge is tried, and where each joint begins (common practice, no source).
+OPEN_GAUGES: dict[Units, tuple[str, ...]] = {
+    "in": ("9", "10", "8", "12", "7", "14", "6"),
+    "mm": ("4.5 mm", "5 mm", "4 mm", "6 mm", "3.5 mm"),
 }
-OPEN_SHANK = {"lag screw": "5/16", "carriage bolt": "3/8"}
+DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
+    "corner": {"in": "10", "mm": "5 mm"},
+    "cleat": {"in": "9", "mm": "4.5 mm"},
+    "runner": {"in": "10", "mm": "5 mm"},
+    "slat": {"in": "8", "mm": "4 mm"},
+    "leg": {"in": "10", "mm": "5 mm"},
+    "ply": {"in": "9", "mm": "4.5 mm"},
+    "line": {"in": "10", "mm": "5 mm"},
+    "flange": {"in": "10", "mm": "5 mm"},
+}
+OPEN_SHANK: dict[str, dict[Units, str]] = {
+    "lag screw": {"in": "5/16", "mm": "8 mm"},
+    "carriage bolt": {"in": "3/8", "mm": "M10"},
+}
 TABLE_OF: dict[JointKind, str] = {
     "corner": "corner",
     "cleat": "cleat",
@@ -55,7 +62,7 @@ class Stack:
     far: Fraction  # [in] far piece
     head_depth: Fraction = Fraction(0)  # [in] head below the surface
     holds_down: bool = False  # carries no load, only holds a slat in place
-    units: str = "in"  # of the words said about it
+    units: Units = "in"  # of the words said about it
 
     def penetration(self, length: Fraction) -> Fraction:
         """How much of a fastener ends in the far piece, tip included [in]."""
@@ -97,27 +104,18 @@ def faults_of(length: Fraction, stack: Stack, least: float) -> list[str]:
         stack: the wood it goes through.
         least: least penetration in the far piece [in].
     """
-    got, units = stack.penetration(length), stack.units
+    got, w = stack.penetration(length), writer(stack.units)
     wanted = float(HELD) if stack.holds_down else least
     out = []
     if float(got) < wanted:
-        out.append(f"reaches {figure(got, units)} into the second piece, needs {figure(wanted, units)}")
+        out.append(f"reaches {w.calculated(got)} into the second piece, needs {w.calculated(wanted)}")
     if got > stack.far - INSIDE:
         left = stack.far - got
         state = (
-            f"leaves only {figure(left, units)} beyond its tip"
-            if left >= 0
-            else f"comes {figure(-left, units)} through"
+            f"leaves only {w.calculated(left)} beyond its tip" if left >= 0 else f"comes {w.calculated(-left)} through"
         )
-        out.append(f"{state}, {write_length(INSIDE, units)} must stay")
+        out.append(f"{state}, {w.length(INSIDE)} must stay")
     return out
-
-
-def figure(x: float | Fraction, units: str = "in") -> str:
-    """A length as calculated, with its unit: "0.812 in" or "20.6 mm"."""
-    if units == "mm":
-        return f"{float(x) * 25.4:.1f} mm"
-    return f"{float(x):.3f}".rstrip("0").rstrip(".") + " in"
 
 
 def choose_length(sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
@@ -156,10 +154,12 @@ def _explained(length: Fraction, sold: tuple[Fraction, ...], stack: Stack, least
 
 def _why(length: Fraction, stack: Stack, least: float) -> str:
     faults = faults_of(length, stack, least)
-    return f"{write_length(length, stack.units)} {' and '.join(faults) if faults else 'would do too'}"
+    return f"{writer(stack.units).length(length)} {' and '.join(faults) if faults else 'would do too'}"
 
 
-def bolt_length(sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction) -> Choice:
+def bolt_length(
+    sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction, units: Units = "in"
+) -> Choice:
     """The shortest bolt sold that holds the grip with washer and nut on.
 
     >>> from tutorial_lib.drilling.sizes import screw_sizes
@@ -167,18 +167,20 @@ def bolt_length(sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nu
     >>> bolt_length(size.lengths, Fraction(5), size.washer, size.nut).length
     Fraction(11, 2)
     """
-    need = grip + washer + nut
+    need, w = grip + washer + nut, writer(units)
     good = [length for length in sold if length >= need]
     if not good:
-        return Choice(sold[-1], False, "", f"none sold reaches {float(need):.2f} in")
+        return Choice(sold[-1], False, "", f"none sold reaches {w.calculated(need)}")
     below = max((x for x in sold if x < good[0]), default=None)
-    short = "" if below is None else f"{write_length(below)} is short of grip, washer and nut, {float(need):.2f} in"
+    short = "" if below is None else f"{w.length(below)} is short of grip, washer and nut, {w.calculated(need)}"
     return Choice(good[0], True, short, "a longer one would do, its end stands out")
 
 
-def check_bolt(length: Fraction, sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction) -> Choice:
+def check_bolt(
+    length: Fraction, sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction, units: Units = "in"
+) -> Choice:
     """A stated bolt length, judged and kept."""
-    best = bolt_length(sold, grip, washer, nut)
+    best = bolt_length(sold, grip, washer, nut, units)
     return Choice(length, length >= grip + washer + nut, best.shorter, best.longer, stated=True)
 
 
@@ -196,7 +198,7 @@ def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) ->
     else:
         source = size.source
         d, r, h, y = size.diameter, size.root, size.head, size.yield_strength
-    gauge = f"#{size.size}" if size is not None and kind == "wood screw" else ""
+    gauge = _gauge(size) if size is not None and kind == "wood screw" else ""
     return Fastener(
         kind=kind,
         gauge=gauge,
@@ -211,7 +213,11 @@ def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) ->
     )
 
 
-def size_for(options: ScrewOptions, table: str, gauge: str | None = None) -> ScrewSize | None:
+def _gauge(size: ScrewSize) -> str:
+    return size.size if size.series == "metric" else f"#{size.size}"
+
+
+def size_for(options: ScrewOptions, table: str, gauge: str | None = None, units: Units = "in") -> ScrewSize | None:
     """The table's size for the options; None for a structural screw, which brings its own data.
 
     Raises:
@@ -221,10 +227,14 @@ def size_for(options: ScrewOptions, table: str, gauge: str | None = None) -> Scr
         _own_data(options, table)
         return None
     if options.kind == "wood screw":
-        wanted = gauge or (options.gauge or "").lstrip("#") or DEFAULT_GAUGE[table]
+        wanted = gauge or (options.gauge or "").lstrip("#") or DEFAULT_GAUGE[table][units]
+        found = screw_sizes().get((options.kind, wanted))
+    elif options.diameter is not None:
+        wanted = writer(units).bit(options.diameter)
+        found = by_shank(options.kind, float(options.diameter))
     else:
-        wanted = str(options.diameter) if options.diameter is not None else OPEN_SHANK[options.kind]
-    found = screw_sizes().get((options.kind, wanted))
+        wanted = OPEN_SHANK[options.kind][units]
+        found = screw_sizes()[options.kind, wanted]
     if found is None or not found.lengths:
         known = [size for kind, size in screw_sizes() if kind == options.kind and screw_sizes()[kind, size].lengths]
         raise InputError(

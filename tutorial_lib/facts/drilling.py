@@ -13,7 +13,8 @@ from tutorial_lib.facts.words import said_as
 from tutorial_lib.measures import write_length
 
 if TYPE_CHECKING:
-    from tutorial_lib.drilling.step import Drilling, Job
+    from tutorial_lib.drilling.bed import Drilling
+    from tutorial_lib.drilling.job import Job
     from tutorial_lib.plan import Plan
 
 ROWS = ("cleat", "runner")
@@ -193,7 +194,7 @@ class _Told:
             "stated" if job.options.diameter else "our choice",
         )
         yield self.fact(
-            "bolt.hole", job.bits.clearance.inch, "diameter", "hole for a carriage bolt", job.bits.clearance.rule
+            "bolt.hole", job.bits.clearance.size, "diameter", "hole for a carriage bolt", job.bits.clearance.rule
         )
 
     def _bits(self, table: str, job: Job) -> Iterator[Fact]:
@@ -209,7 +210,7 @@ class _Told:
         )
         yield self.fact(
             f"{table}.clearance_diameter",
-            bits.clearance.inch,
+            bits.clearance.size,
             "diameter",
             f"clearance bit for the {SCREWS[table]}",
             bits.clearance.rule,
@@ -217,7 +218,7 @@ class _Told:
         if bits.countersink:
             yield self.fact(
                 f"{table}.countersink_diameter",
-                bits.countersink.inch,
+                bits.countersink.size,
                 "diameter",
                 f"countersink for the {SCREWS[table]}",
                 bits.countersink.rule,

@@ -66,14 +66,15 @@ class BoltRow:
     status: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BitRow:
     """A drill bit as sold."""
 
     name: str  # "7/64 in", "2.5 mm"
-    kind: str  # "twist" | "spade"
+    kind: str  # "twist" | "long twist" | "spade"
     unit: str  # "in" | "mm"
     diameter: Fraction  # [in]
+    reach: Fraction  # [in] how deep it bores: its flutes
     source: str
     status: str
 
@@ -181,11 +182,22 @@ def _by_size(kind: str, size: str, known: dict[str, Row], where: str) -> Row:
 
 @cache
 def drill_bits(unit: str | None = None, kind: str | None = None) -> tuple[BitRow, ...]:
-    """Bits sold, thinnest first; all, or those of one unit ("in", "mm") and kind ("twist", "spade")."""
+    """Bits sold, thinnest first; all, or those of one unit ("in", "mm") and kind ("twist", "long twist", "spade")."""
     found = [
-        BitRow(f"{r['size']} {r['unit']}", r["kind"], r["unit"],
-               mm(r["size"]) if r["unit"] == "mm" else read_length(r["size"], "in"), r["source"], r["status"])
+        BitRow(
+            name=f"{r['size']} {r['unit']}",
+            kind=r["kind"],
+            unit=r["unit"],
+            diameter=_either(r["size"], r["unit"]),
+            reach=_either(r["reach"], r["unit"]),
+            source=r["source"],
+            status=r["status"],
+        )
         for r in rows("drill_bits.csv")
         if unit in (None, r["unit"]) and kind in (None, r["kind"])
-    ]  # fmt: skip
+    ]
     return tuple(sorted(found, key=lambda bit: bit.diameter))
+
+
+def _either(text: str, unit: str) -> Fraction:
+    return mm(text) if unit == "mm" else read_length(text, "in")

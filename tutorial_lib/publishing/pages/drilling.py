@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from tutorial_lib.design.model import Build
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drilling import bits
+from tutorial_lib.drilling.job import Job
 from tutorial_lib.drilling.schedule import PieceHoles
-from tutorial_lib.drilling.step import Job
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -59,7 +59,7 @@ def fasteners(plan: Plan) -> Table:
         ]
         counts = sorted({len(j.spots) for j in alike})
         each = str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
-        sink = draw.bit_text(build, job.bits.countersink.inch) if job.bits.countersink else "–"
+        sink = draw.bit_text(build, job.bits.countersink.size) if job.bits.countersink else "–"
         pilot = "–" if job.fastener.kind == "carriage bolt" else draw.bit_text(build, job.bits.pilot_used)
         rows.append(
             (
@@ -68,7 +68,7 @@ def fasteners(plan: Plan) -> Table:
                 each,
                 str(sum(len(j.spots) for j in alike)),
                 pilot,
-                draw.bit_text(build, job.bits.clearance.inch),
+                draw.bit_text(build, job.bits.clearance.size),
                 sink,
             )
         )

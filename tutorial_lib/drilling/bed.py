@@ -1,0 +1,100 @@
+"""The bed drilled: a build and its loads in, fasteners in place, holes, clashes and quantities out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from tutorial_lib.design.fasteners import Fastening
+from tutorial_lib.design.model import Build, JointKind, Piece
+from tutorial_lib.drilling.access import DriverRoom, reach
+from tutorial_lib.drilling.choosing import Loads, job_for
+from tutorial_lib.drilling.clashes import Clash, clashes
+from tutorial_lib.drilling.demand import Demand, Holding
+from tutorial_lib.drilling.job import Job, fastening, shanks
+from tutorial_lib.drilling.moving import placed
+from tutorial_lib.drilling.quantities import Buy, Hardware, buys, hardware
+from tutorial_lib.drilling.rules import judge
+from tutorial_lib.drilling.schedule import PieceHoles, schedule
+from tutorial_lib.findings import Finding
+
+Hidden = Mapping[JointKind, tuple[int, tuple[str, ...]]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Drilling:
+    """All fasteners and holes of a bed."""
+
+    build: Build
+    fastenings: tuple[Fastening, ...]
+    jobs: tuple[Job, ...]
+    clashes: tuple[Clash, ...]
+    buys: tuple[Buy, ...]
+    hardware: tuple[Hardware, ...]
+    hidden: Hidden  # how many can't be retightened, and what covers them
+    findings: tuple[Finding, ...]
+
+    @cached_property
+    def schedule(self) -> tuple[PieceHoles, ...]:
+        """Every hole of every piece, pieces drilled alike together; worked out when first asked for."""
+        return schedule(self.build, self.jobs)
+
+    def of(self, table: str) -> tuple[Job, ...]:
+        """The jobs of one table of the build file ("cleat", "slat" …)."""
+        return tuple(job for job in self.jobs if job.table == table)
+
+    def fastenings_of(self, table: str) -> tuple[Fastening, ...]:
+        """The fastenings of one table of the build file."""
+        return tuple(f for f, job in zip(self.fastenings, self.jobs, strict=True) if job.table == table)
+
+
+def drill(build: Build, demand: Demand | None = None, holding: Holding | None = None) -> Drilling:
+    """Chooses, checks and places every fastener, and works out the holes for them.
+
+    Args:
+        build: the bed.
+        demand: loads on joints; without it screws are spaced by common practice.
+        holding: a fastener's worth at duration factor 1 [lb].
+
+    Raises:
+        InputError: a gauge, shank or species that the tables don't have, or a structural screw without its data.
+    """
+    loads = Loads(demand, holding)
+    jobs = placed(build, [job_for(build, joint, loads) for joint in build.joints if joint.fastener in FASTENED])
+    fastenings = tuple(fastening(job) for job in jobs)
+    found = tuple(clashes([shank for job in jobs for shank in shanks(job)]))
+    hidden = _hidden(build, fastenings)
+    return Drilling(
+        build=build,
+        fastenings=fastenings,
+        jobs=tuple(jobs),
+        clashes=found,
+        buys=buys(fastenings),
+        hardware=hardware(build, fastenings),
+        hidden=hidden,
+        findings=tuple(judge(build, jobs, found, hidden)),
+    )
+
+
+FASTENED = ("screw", "bolt")
+
+
+def _hidden(build: Build, fastenings: tuple[Fastening, ...]) -> dict[JointKind, tuple[int, tuple[str, ...]]]:
+    """Fasteners that no driver reaches in the finished bed, by kind of joint, and the parts that cover them."""
+    room = DriverRoom(build.options.driver.length, build.options.driver.radius)
+    counts: dict[JointKind, int] = {}
+    covers: dict[JointKind, set[str]] = {}
+    for made in fastenings:
+        own = (made.joint.near, made.joint.far, *made.joint.beyond)
+        others = [piece for piece in build.pieces.values() if piece.label not in own]
+        for index in _blockers(made, others, room):
+            counts[made.joint.kind] = counts.get(made.joint.kind, 0) + 1
+            covers.setdefault(made.joint.kind, set()).add(build.part_of(others[index].label).name)
+    return {kind: (count, tuple(sorted(covers[kind]))) for kind, count in counts.items()}
+
+
+def _blockers(made: Fastening, others: list[Piece], room: DriverRoom) -> Iterator[int]:
+    for found in reach(made, [piece.box for piece in others], room):
+        if found.blocked_by is not None:
+            yield found.blocked_by

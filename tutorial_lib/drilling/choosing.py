@@ -1,0 +1,308 @@
+"""For one joint: which fastener, how long, with which bits, how many and where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil, floor
+
+from tutorial_lib.design.fasteners import Fastener, Fastening
+from tutorial_lib.design.model import Build, Joint, Piece
+from tutorial_lib.design.options import ScrewOptions
+from tutorial_lib.design.room import stands_clear
+from tutorial_lib.drilling import bits, placing, screws
+from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
+from tutorial_lib.drilling.job import BitSet, Job
+from tutorial_lib.drilling.sizes import ScrewSize
+from tutorial_lib.measures import Units
+from tutorial_lib.tables import species
+
+THICK = 0.25  # [in] from here on NDS 2018 12.5.1 speaks of a fastener's distances
+PLATE_EDGE = Fraction(5, 8)  # [in] of a flange's screws from its edges (common practice, no source)
+BY_LOAD = ("leg", "line_leg")  # small joints whose count follows the load where it was left open
+
+
+@dataclass(frozen=True)
+class Loads:
+    """What the joints carry and what a fastener is worth; without them screws follow common practice."""
+
+    demand: Demand | None = None
+    holding: Holding | None = None
+
+
+def job_for(build: Build, joint: Joint, loads: Loads) -> Job:
+    """The joint's fastener and its places, not yet moved out of each other's way."""
+    options = screws.options_for(build.options.screws, joint.kind)
+    table = screws.TABLE_OF[joint.kind]
+    found: Job | None = None
+    for gauge in _gauges(build, options, table):
+        job = _job(build, joint, loads, options, gauge)
+        if job.choice.fits and len(job.spots) >= job.needed:
+            return job
+        found = found if found is not None and (found.choice.fits or not job.choice.fits) else job
+    assert found is not None
+    return found
+
+
+def _gauges(build: Build, options: ScrewOptions, table: str) -> tuple[str | None, ...]:
+    """Gauges to try: the stated one, or the usual one of this joint and then the others."""
+    if options.kind != "wood screw" or options.gauge is not None:
+        return (None,)
+    units = build.options.build.units
+    first = screws.DEFAULT_GAUGE[table][units]
+    return (first, *(gauge for gauge in screws.OPEN_GAUGES[units] if gauge != first))
+
+
+def _job(build: Build, joint: Joint, loads: Loads, options: ScrewOptions, gauge: str | None) -> Job:
+    table, units = screws.TABLE_OF[joint.kind], build.options.build.units
+    stack = _stack(build, joint, options)
+    size = screws.size_for(options, table, gauge, units)
+    choice = _length(options, size, stack)
+    chosen = screws.fastener(options, size, choice.length)
+    gravity = _gravity(build, joint.far)
+    bare = Fastening(
+        joint=joint,
+        fastener=chosen,
+        driven=(),
+        head_depth=options.head_depth,
+        near_thickness=stack.near - joint.play,
+        penetration=stack.far if chosen.kind == "carriage bolt" else stack.penetration(choice.length),
+        pilot=0.0,
+    )
+    long = joint.kind in ("cleat", "runner")
+    job = Job(
+        joint=joint,
+        table=table,
+        options=options,
+        fastener=chosen,
+        choice=choice,
+        stack=stack,
+        least=screws.least_penetration(chosen.kind, chosen.diameter, size.tip if size else 0.0),
+        gravity=gravity,
+        bits=_bits(joint, options, chosen, gravity, units),
+        spots=(),
+        widest=widest(loads.demand, loads.holding, bare, gravity) if long else float("inf"),
+        needed=_needed(build, joint, loads, options, bare, gravity),
+        taken=taken(build, joint),
+    )
+    return replace(job, spots=tuple(_spots(build, job, size)))
+
+
+def _stack(build: Build, joint: Joint, options: ScrewOptions) -> screws.Stack:
+    near = build.pieces[joint.near].box.size[joint.axis]
+    behind = (build.pieces[label] for label in (joint.far, *joint.beyond))
+    far = sum((piece.box.size[joint.axis] for piece in behind), Fraction(0))
+    return screws.Stack(
+        near + joint.play, far, options.head_depth, joint.kind in screws.HOLDS_DOWN, build.options.build.units
+    )
+
+
+def _gravity(build: Build, label: str) -> float:
+    section = build.section_of(label)
+    name = section.species or build.options.wood.species
+    return species(name, "wood.species").gravity
+
+
+def _needed(build: Build, joint: Joint, loads: Loads, options: ScrewOptions, bare: Fastening, gravity: float) -> int:
+    """How many this joint's load asks for, its leg's share where a leg has several such joints; 0 when stated."""
+    if joint.kind not in BY_LOAD or options.count is not None:
+        return 0
+    alike = _alike(build, joint)
+    return ceil(least_count(loads.demand, loads.holding, bare, gravity) / len(alike))
+
+
+def _alike(build: Build, joint: Joint) -> list[Joint]:
+    """The joints of one leg that are fastened the same way, among which its fasteners are shared out."""
+    leg = next((leg for leg in build.legs if joint.far in leg.pieces), None)
+    if leg is None:
+        return [joint]
+    return [
+        j
+        for j in build.joints
+        if j.kind == joint.kind
+        and j.far in leg.pieces
+        and j.fastener == joint.fastener
+        and j.axis == joint.axis
+        and (joint.axis == 2 or j.near == joint.near)
+    ]
+
+
+def _length(options: ScrewOptions, size: ScrewSize | None, stack: screws.Stack) -> screws.Choice:
+    sold = size.lengths if size else ()
+    if size is not None and options.kind == "carriage bolt":
+        grip = stack.near + stack.far
+        if options.length is None:
+            return screws.bolt_length(sold, grip, size.washer, size.nut, stack.units)
+        return screws.check_bolt(options.length, sold, grip, size.washer, size.nut, stack.units)
+    diameter = size.diameter if size else float(options.diameter or 0)
+    least = screws.least_penetration(options.kind, diameter, size.tip if size else 0.0)
+    if options.length is not None:
+        return screws.check_length(options.length, sold, stack, least)
+    return screws.choose_length(sold, stack, least)
+
+
+def _bits(joint: Joint, options: ScrewOptions, chosen: Fastener, gravity: float, units: Units) -> BitSet:
+    if chosen.kind == "carriage bolt":
+        hole = bits.bolt_hole(chosen.diameter, units)
+        return BitSet(hole, hole, None, options.pilot)
+    use: bits.Use = (
+        "hold down"
+        if joint.kind in screws.HOLDS_DOWN
+        else "withdrawal"
+        if joint.kind in ("runner", "flange")
+        else "lateral"
+    )
+    lag = chosen.kind == "lag screw"
+    pilot = bits.lag_pilot(chosen.diameter, gravity, units) if lag else bits.pilot(chosen.root, gravity, use, units)
+    sink = None if lag else bits.countersink(chosen.head, units)
+    return BitSet(pilot, bits.clearance(chosen.diameter, units), sink, options.pilot)
+
+
+def up_to(x: float, grid: Fraction) -> Fraction:
+    """The next even mark up [in]: eighths of an inch, or whole millimetres.
+
+    >>> up_to(0.885, Fraction(1, 16))
+    Fraction(1, 1)
+    """
+    step = Fraction(1, 8) if grid == Fraction(1, 16) else grid
+    return ceil(round(x / float(step), 6)) * step
+
+
+def distances(build: Build, diameter: float) -> placing.Distances:
+    """What a fastener keeps when its place is ours to choose [in].
+
+    From 1/4 in on: ends and spacing 4 D, edges 1.5 D (NDS 2018 12.5.1, full value); thinner screws, pre-bored: ends
+    and rows 5 D, edges and rows aside 2.5 D (NDS Commentary Table C12.1.5.7).
+    """
+    ends, edges, row, rows = (4.0, 1.5, 4.0, 4.0) if diameter >= THICK else (5.0, 2.5, 5.0, 2.5)
+    return placing.Distances(*(up_to(times * diameter, build.grid) for times in (ends, edges, row, rows)))
+
+
+def _wish(build: Build, job: Job) -> placing.Wish:
+    d, options = job.fastener.diameter, job.options
+    greatest = placing.OPEN_SPACING
+    if job.widest < 1000:
+        allowed = Fraction(floor(job.widest * 8), 8)
+        greatest = min(greatest, max(up_to(10 * d, build.grid), allowed))
+    return placing.Wish(
+        count=options.count,
+        inset=options.inset,
+        spacing=options.spacing,
+        end_distance=up_to(10 * d, build.grid),
+        edge=up_to(2.5 * d, build.grid),
+        greatest=greatest,
+        taken=job.taken,
+    )
+
+
+def _spots(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]:
+    joint, near, grid = job.joint, build.pieces[job.joint.near], build.grid
+    if joint.kind == "slat":
+        return placing.slat_end(joint, near, _wish(build, job), _end_shift(build, near, job.options), grid)
+    if joint.kind == "slat_line":
+        return placing.slat_middle(joint)
+    if joint.kind == "corner":
+        return placing.corner(joint, job.options.count, grid)
+    if joint.kind == "flange":
+        return placing.on_plate(joint, near.box, PLATE_EDGE)
+    if max(joint.contact.size) >= placing.ROW_FROM and joint.contact.size[near.axis] == max(joint.contact.size):
+        return placing.row(joint, near, _wish(build, job), grid, turned(build, near))
+    if joint.kind == "ply":
+        count = job.options.count or max(2, ceil(max(joint.contact.size) / 6))
+        edge = up_to(2.5 * job.fastener.diameter, grid)
+        return placing.group(joint, count, edge, grid, turned(build, build.pieces[joint.far]))
+    return _on_small_face(build, job, size)
+
+
+def _on_small_face(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]:
+    """Even rows inside all distances, as many as stated, or as the load asks and the face holds."""
+    joint = job.joint
+    pieces = [build.pieces[label] for label in (joint.near, joint.far)]
+    kept = distances(build, job.fastener.diameter)
+    free = placing.room(joint, pieces, kept)
+    if job.bolted and size is not None:
+        free = _clear_of_boards(build, job, free, Fraction(size.washer_width) / 2)
+    if joint.kind == "runner":
+        return _clear_of_legs(build, job, free)
+    count = _share(build, job, free)
+    return placing.pattern(joint, free, count, build.grid, high=job.fastener.diameter >= THICK)
+
+
+def _share(build: Build, job: Job, free: placing.Room) -> int:
+    """Fasteners on this face: those stated for a leg are shared out over its boards."""
+    stated = job.options.count
+    if job.joint.kind not in BY_LOAD:
+        return stated or min(2, max(1, free.most))
+    alike = _alike(build, job.joint)
+    if stated is not None:
+        share, rest = divmod(stated, len(alike))
+        return max(1, share + (1 if alike.index(job.joint) < rest else 0))
+    wanted = max(job.needed, ceil(2 / len(alike)))
+    return max(1, min(wanted, free.most))
+
+
+def _clear_of_boards(build: Build, job: Job, free: placing.Room, half: Fraction) -> placing.Room:
+    """The room left where the nut's washer [in, half its width] lies on the leg beside its other board."""
+    joint = job.joint
+    leg = next((leg for leg in build.legs if joint.far in leg.pieces), None)
+    through = (joint.far, *joint.beyond)
+    far = build.pieces[joint.far].box
+    for label in leg.pieces if leg else ():
+        other = build.pieces[label].box
+        if label in through or other.contact(far) is None:
+            continue
+        for axis in free.lo:
+            if axis != 2 and other.size[axis] < far.size[axis]:
+                lo, hi = free.lo[axis], free.hi[axis]
+                if other.lo[axis] == far.lo[axis]:
+                    lo = max(lo, other.hi[axis] + half)
+                else:
+                    hi = min(hi, other.lo[axis] - half)
+                if lo <= hi:
+                    return replace(free, lo=free.lo | {axis: lo}, hi=free.hi | {axis: hi})
+    return free
+
+
+def _clear_of_legs(build: Build, job: Job, free: placing.Room) -> list[placing.Spot]:
+    """Up into an end rail where it lies on a runner: one or two screws that stand clear of the legs below."""
+    joint, radius = job.joint, build.options.driver.radius
+    legs = [piece.box for piece in build.pieces.values() if piece.axis == 2]
+    flat, up = placing.rows_along(joint)
+    level = (free.lo[up] + free.hi[up]) / 2
+    count = floor((free.hi[flat] - free.lo[flat]) / build.grid)
+    places = [free.lo[flat] + build.grid * i for i in range(count + 1)]
+    xy = [(place, level) if flat == 0 else (level, place) for place in places]
+    clear = [place for place, (x, y) in zip(places, xy, strict=True) if stands_clear(x, y, legs, radius)]
+    if not clear:
+        return []
+    ends = [clear[0], clear[-1]] if clear[-1] - clear[0] >= free.apart[flat] else [clear[len(clear) // 2]]
+    wanted = ends[: job.options.count] if job.options.count else ends
+    return [placing.spot(joint, {flat: place, up: level}, (flat, up)) for place in wanted]
+
+
+def taken(build: Build, joint: Joint) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Stretches along a runner [in] where a leg below it leaves a driver no room to screw up into the rail."""
+    if joint.kind != "runner":
+        return ()
+    radius, y, axis = build.options.driver.radius, joint.contact.centre[1], build.pieces[joint.near].axis
+    out = []
+    for piece in build.pieces.values():
+        near = max(piece.box.lo[1] - y, y - piece.box.hi[1], Fraction(0))
+        if piece.axis == 2 and near < radius:
+            out.append((piece.box.lo[axis] - radius, piece.box.hi[axis] + radius))
+    return tuple(sorted(out))
+
+
+def turned(build: Build, piece: Piece) -> bool:
+    """True on the bed's right side, which is drilled as the left side turned round."""
+    return piece.box.centre[1] > build.outside[0] / 2
+
+
+def _end_shift(build: Build, slat: Piece, options: ScrewOptions) -> Fraction | None:
+    """The stated shift of an end slat's screws, toward the middle of the bed; None for the others."""
+    if options.end_slat_shift is None:
+        return None
+    starts = [piece.box.lo[0] for piece in build.part("slat").pieces]
+    if slat.box.lo[0] == min(starts):
+        return options.end_slat_shift
+    return -options.end_slat_shift if slat.box.lo[0] == max(starts) else None

@@ -1,0 +1,99 @@
+"""One joint with its fastener chosen and its places on the shared face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.design.fasteners import Driven, Fastener, Fastening
+from tutorial_lib.design.model import Box, Build, Joint, Point
+from tutorial_lib.design.options import ScrewOptions
+from tutorial_lib.drilling import bits, placing, screws
+from tutorial_lib.drilling.clashes import Shank
+
+
+@dataclass(frozen=True)
+class BitSet:
+    """The bits for one kind of joint."""
+
+    pilot: bits.Bit
+    clearance: bits.Bit
+    countersink: bits.Bit | None
+    stated: Fraction | None = None  # pilot bit stated in the build file [in]
+
+    @property
+    def pilot_used(self) -> Fraction:
+        """The pilot bit that is taken [in]: the stated one, else the chosen one."""
+        return self.stated if self.stated is not None else self.pilot.size
+
+
+@dataclass(frozen=True, kw_only=True)
+class Job:
+    """One joint with its fastener chosen, before and after its holes are placed."""
+
+    joint: Joint
+    table: str
+    options: ScrewOptions
+    fastener: Fastener
+    choice: screws.Choice
+    stack: screws.Stack
+    least: float  # [in] least penetration
+    gravity: float
+    bits: BitSet
+    spots: tuple[placing.Spot, ...]
+    widest: float  # [in] the spacing the load allows
+    needed: int = 0  # how many the load asks for, 0 where it was not asked
+    taken: tuple[tuple[Fraction, Fraction], ...] = ()  # [in] along the near piece, where no driver gets in
+    moved: tuple[tuple[int, Point, Point], ...] = ()  # hole, from, to
+
+    @property
+    def loaded(self) -> bool:
+        """True when its screws carry load, False when they only hold a slat in place."""
+        return not self.stack.holds_down
+
+    @property
+    def bolted(self) -> bool:
+        """True for a bolt, whose hole goes through all it holds."""
+        return self.fastener.kind == "carriage bolt"
+
+
+def driven(job: Job, at: Point, stated: bool) -> Driven:
+    """A fastener through one place of the shared face, head depth and length counted [in]."""
+    axis, sign = job.joint.axis, job.joint.sign
+    sunk = Fraction(0) if job.bolted else job.stack.head_depth
+    level = at[axis] - sign * (job.stack.near - job.joint.play - sunk)
+    head, tip = list(at), list(at)
+    head[axis], tip[axis] = level, level + sign * job.fastener.length
+    return Driven((head[0], head[1], head[2]), (tip[0], tip[1], tip[2]), stated)
+
+
+def shanks(job: Job) -> list[Shank]:
+    """The job's fasteners as the clash check sees them."""
+    return [shank(job, spot, number) for number, spot in enumerate(job.spots, 1)]
+
+
+def shank(job: Job, spot: placing.Spot, number: int) -> Shank:
+    """One of the job's fasteners as the clash check sees it."""
+    line = driven(job, spot.at, spot.stated)
+    return Shank(line.head, line.tip, job.fastener.diameter, job.joint, number, "bolt" if job.bolted else "screw")
+
+
+def seams_of(build: Build, joint: Joint) -> list[Box]:
+    """The seams between a leg's boards that a joint's fasteners run along; those that cross a seam are no matter."""
+    legs = [leg for leg in build.legs if joint.far in leg.pieces or joint.near in leg.pieces]
+    return [
+        j.contact for j in build.joints_of("ply") if j.axis != joint.axis and any(j.near in leg.pieces for leg in legs)
+    ]
+
+
+def fastening(job: Job) -> Fastening:
+    """The job as the strength and assembly steps read it."""
+    return Fastening(
+        joint=job.joint,
+        fastener=job.fastener,
+        driven=tuple(driven(job, spot.at, spot.stated) for spot in job.spots),
+        head_depth=Fraction(0) if job.bolted else job.stack.head_depth,
+        near_thickness=job.stack.near - job.joint.play,
+        penetration=job.stack.far if job.bolted else job.stack.penetration(job.fastener.length),
+        pilot=float(job.bits.pilot_used),
+    )
