@@ -12,7 +12,8 @@ from tutorial_lib.drawing.layout import extent, overlapping_words
 from tutorial_lib.drawing.scene import Dimension, Rect, Running, Scene, Text
 
 KING = {"mattress.size": "king", "mattress.width": None, "mattress.length": None}
-RUNNERS = {"support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None}
+RUNNERS = {"support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None,
+           "screws.leg": None}  # fmt: skip
 KINDS = {
     "as built": {},
     "king": KING | {"centre.lines": 2},

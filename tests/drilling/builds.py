@@ -10,7 +10,7 @@ from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.platform_bed import design
-from tutorial_lib.drilling.step import Drilling, drill
+from tutorial_lib.drilling.bed import Drilling, drill
 
 DEMO = Path(__file__).parents[2] / "assets" / "builds" / "spare-room-twin.toml"
 RUNNERS: dict[str, Any] = {

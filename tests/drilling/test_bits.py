@@ -6,7 +6,19 @@ from fractions import Fraction
 
 import pytest
 
-from tutorial_lib.drilling.bits import at_least, bolt_hole, clearance, countersink, covered, lag_pilot, nearest, pilot
+from tutorial_lib.drilling.bits import (
+    at_least,
+    bolt_hole,
+    clearance,
+    countersink,
+    covered,
+    lag_pilot,
+    named,
+    nearest,
+    pilot,
+)
+from tutorial_lib.measures import Units, inch, mm
+from tutorial_lib.tables import drill_bits
 
 
 def test_pilots_go_to_the_nearest_sixty_fourth() -> None:
@@ -15,12 +27,12 @@ def test_pilots_go_to_the_nearest_sixty_fourth() -> None:
 
 def test_clearance_never_goes_down() -> None:
     assert at_least(0.1251) == Fraction(9, 64) and at_least(0.125) == Fraction(1, 8)
-    assert clearance(0.177).inch == Fraction(13, 64)
+    assert clearance(0.177).size == Fraction(13, 64)
 
 
 def test_the_two_rules_differ_and_are_named() -> None:
     across, pull = pilot(0.142, 0.42, "lateral"), pilot(0.142, 0.42, "withdrawal")
-    assert across.inch == Fraction(1, 8) and pull.inch == Fraction(3, 32)
+    assert across.size == Fraction(1, 8) and pull.size == Fraction(3, 32)
     assert "12.1.5.3" in across.rule and "Wood Handbook" in pull.rule and "asks for none" in pull.rule
 
 
@@ -30,15 +42,29 @@ def test_dense_wood_takes_fuller_holes() -> None:
     assert lag_pilot(0.375, 0.67).wanted > lag_pilot(0.375, 0.55).wanted > lag_pilot(0.375, 0.42).wanted
 
 
-def test_end_grain_is_one_size_up() -> None:
-    assert pilot(0.152, 0.42, "lateral", end_grain=True).inch == pilot(0.152, 0.42, "lateral").inch + Fraction(1, 64)
+@pytest.mark.parametrize("units", ["in", "mm"])
+@pytest.mark.parametrize("gravity", [0.42, 0.67])
+def test_a_pilot_is_never_wider_than_the_root(units: Units, gravity: float) -> None:
+    for root in (0.086, 0.122, 0.131, 0.142, 0.152, 0.171, 0.192):
+        taken = pilot(root, gravity, "lateral", units)
+        assert float(taken.size) <= root + 1e-9
+        assert taken.size in [bit.diameter for bit in drill_bits(units)]
 
 
-def test_metric_bits_are_half_millimetres() -> None:
-    assert pilot(0.142, 0.42, "lateral").metric == 3
-    assert clearance(0.177).metric == 5
-    assert bolt_hole(0.375).inch == Fraction(13, 32) and bolt_hole(0.375).metric == Fraction(21, 2)
-    assert countersink(0.337).inch == Fraction(3, 8)
+def test_metric_bits_are_those_sold() -> None:
+    assert pilot(0.142, 0.42, "lateral", "mm").size == mm(3)
+    assert clearance(0.177, "mm").size == mm(5)
+    assert bolt_hole(0.375).size == Fraction(13, 32)
+    assert bolt_hole(float(mm(10)), "mm").size == mm(11), "10.8 wanted, no 10.5 is wide enough"
+    assert countersink(0.337).size == Fraction(3, 8)
+    assert countersink(float(mm(8)), "mm").size == mm(9)
+
+
+def test_a_deep_hole_asks_for_a_long_bit() -> None:
+    assert named(Fraction(1, 8), inch("1 5/8")) == "1/8 in"
+    assert named(Fraction(1, 8), inch("1 11/16")) == "long 1/8 in"
+    assert named(Fraction(1, 8), inch("3")) == "extra long 1/8 in"
+    assert named(mm(5), mm(60), "mm") == "long 5 mm"
 
 
 @pytest.mark.parametrize(("gravity", "inside"), [(0.30, False), (0.31, True), (0.73, True), (0.74, False)])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.drilling.builds import drilled
 from tutorial_lib.findings import Finding
+from tutorial_lib.measures import inch
 
 
 def found(rule: str, part: str, changes: dict[str, object] | None = None) -> list[Finding]:
@@ -22,18 +23,29 @@ def test_corner_screws_have_no_more_room() -> None:
     assert (corner.severity, corner.value, corner.limit) == ("note", "3/4 in", "1.1 in")
 
 
-def test_bolts_in_the_lap_hold_the_leg_in_place() -> None:
-    bolt = found("end distance", "leg")[0]
-    assert bolt.severity == "note" and bolt.value == "3/4 in" and "12.5.1" in bolt.whose
+def test_bolts_keep_four_diameters_below_the_legs_top_and_one_and_a_half_from_edges() -> None:
+    assert found("fastener distance", "leg") == []
+    build, drilling = drilled()
+    for job in drilling.of("leg"):
+        leg = build.pieces[job.joint.far].box
+        assert {leg.hi[2] - spot.at[2] for spot in job.spots} == {inch("1 1/2")}
+        assert sorted(spot.at[0] - leg.lo[0] for spot in job.spots) == [1, inch("2 1/2")]
 
 
-def test_an_edge_is_two_and_a_half_diameters() -> None:
+def test_a_lap_too_short_for_its_bolts_is_a_stop() -> None:
+    """With 1 1/2 in of lap less 1 1/2 D at its lower edge, 0.94 in are left to the leg's end: 2 D, not 4."""
+    assert found("fastener distance", "leg", {"support.recess": "1 3/4 in"}) == []
+    short = found("fastener distance", "leg", {"support.recess": "2 1/8 in"})
+    assert [(f.severity, f.limit) for f in short] == [("stop", "at least 0.75 in")]
+
+
+def test_the_loaded_edge_of_a_thick_screw_is_four_diameters() -> None:
     assert found("edge distance", "cleat") == []
-    thick = found("edge distance", "cleat", {"screws.cleat.gauge": "#24", "screws.cleat.kind": "structural screw",
+    thick = found("fastener distance", "cleat", {"screws.cleat.gauge": "#24", "screws.cleat.kind": "structural screw",
                                              "screws.cleat.diameter": "0.372 in", "screws.cleat.root": "0.298 in",
                                              "screws.cleat.head": "0.7 in", "screws.cleat.thread": "1.5 in",
                                              "screws.cleat.yield_strength": 45000})  # fmt: skip
-    assert [f.value for f in thick] == ["3/4 in"]
+    assert [(f.severity, f.value, f.limit) for f in thick] == [("stop", "3/4 in", "at least 1.488 in")]
 
 
 def test_screws_of_a_row_need_five_diameters() -> None:

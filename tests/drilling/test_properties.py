@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tests.drilling.builds import OPEN, RUNNERS, drilled
 from tests.drilling.test_clashes import segment_distance
 from tutorial_lib.design.model import Build
-from tutorial_lib.drilling.step import Drilling
+from tutorial_lib.drilling.bed import Drilling
 from tutorial_lib.errors import TutorialError
 
 

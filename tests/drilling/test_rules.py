@@ -11,7 +11,7 @@ import pytest
 from tests.drilling.builds import OPEN, RUNNERS, bed, drilled, rules
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.design.model import Joint
-from tutorial_lib.drilling.step import drill
+from tutorial_lib.drilling.bed import drill
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import inch
 

@@ -104,7 +104,6 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         *_door(build),
         *_stairs(build),
         *_loose(build, found),
-        *_drying(build, moves),
     )
     return Assembly(
         steps, order, found, before, each, square, moves, tuple(_alternatives(build, found, before, order)), findings
@@ -224,20 +223,6 @@ def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:
                 parts=(build.pieces[label].part,),
                 remedy="Move it so that it touches what should carry it.",
             )
-
-
-def _drying(build: Build, moves: Movement) -> Iterator[Finding]:
-    limit, units = build.options.mattress.gap_limit, build.options.build.units
-    if limit is not None and moves.gap[0] <= limit < moves.gap[1]:
-        yield Finding(
-            "gap after drying",
-            "caution",
-            "The slats shrink and the gaps between them grow over the limit.",
-            write_length(moves.gap[1], units),
-            write_length(limit, units),
-            build.options.mattress.gap_limit_from,
-            "Lay the slats closer, or let them dry in the room first.",
-        )
 
 
 def _alternatives(

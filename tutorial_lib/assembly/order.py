@@ -38,7 +38,7 @@ RANKS = {
     "runner": 1,
     "beam_block": 2,
     "centre_beam": 3,
-    "centre_runner": 1,
+    "centre_runner": 3,
     "leg": 4,
     "corner_leg": 4,
     "mid_leg": 4,

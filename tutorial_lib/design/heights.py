@@ -91,7 +91,10 @@ def _recess(options: Options, rail: Section, support: Section, slat: Section) ->
     level = rail.width - slat.thickness - support.width  # cleat and rail end level, and both stand on the leg
     if stated is None:
         low, high = recess_limits(options)
-        return level if options.leg_place == "under the rail" and low <= level <= high else min(CHOSEN_RECESS, high)
+        usual = min(CHOSEN_RECESS, high)
+        if options.leg_place != "under the rail":
+            return usual
+        return level if low <= level <= high else min(usual, level)
     if options.leg_place == "under the rail" and stated > level:
         units = options.build.units
         raise DesignError(

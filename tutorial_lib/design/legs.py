@@ -161,10 +161,14 @@ def line_places(
 
 
 def _line_start(options: Options, sizes: Sizes, line: SupportLine) -> Fraction:
-    """x of a centre line's first leg [in]: stated, or as the side legs', clear of the screws into the end rail."""
+    """x of a centre line's first leg [in]: stated, or as the side legs', clear of what holds the line's end."""
     if options.centre.setback is not None:
         return options.centre.setback
-    clear = sizes.rail.thickness / 2 + options.driver.radius if line.ends == "runner" else Fraction(0)
+    rail, clear = sizes.rail.thickness, Fraction(0)
+    if line.ends == "runner":  # room for the driver of the screws up into the end rail
+        clear = rail / 2 + options.driver.radius
+    elif line.ends == "block":
+        clear = rail + sizes.support.thickness
     return max(options.legs.setback or Fraction(0), line.x[0], clear)
 
 

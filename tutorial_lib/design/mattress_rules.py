@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
+from tutorial_lib.design.drying import dried_gap
 from tutorial_lib.design.heights import recess_limits
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.sizes import mattress_tolerance
@@ -13,7 +14,6 @@ from tutorial_lib.measures import write_length
 
 OURS = "our choice"
 PRACTICE = "common practice, no source"
-MOVEMENT = Fraction(25, 10000)  # width change per 1 % moisture; softwood across the grain, from memory
 Rule = Callable[[Build], Iterator[Finding]]
 
 
@@ -47,20 +47,20 @@ def _slat_gap(build: Build) -> Iterator[Finding]:
     if options.slats.carries == "box spring":
         yield from _box_spring_spacing(build)
         return
-    limit = options.mattress.gap_limit
-    wood = options.wood
-    drying = build.slats.width * MOVEMENT * Fraction(str(max(wood.moisture_bought - wood.moisture_room, 0)))
-    after = max(build.slats.gap, build.slats.edge) + drying
+    limit, gap = options.mattress.gap_limit, max(build.slats.gap, build.slats.edge)
+    after = max(gap, dried_gap(build, gap))
     if limit is not None and after > limit:
+        wide = gap > limit
+        grown = f", and about {written(build, after)} once the boards have dried" if after > gap else ""
         yield Finding(
             "slat gap",
-            "stop",
-            f"The gap is {written(build, build.slats.gap)} and about {written(build, after)} once the boards have "
-            "dried.",
-            written(build, after),
+            "stop" if wide else "caution",
+            f"The gap is {written(build, gap)}{grown}.",
+            written(build, gap if wide else after),
             f"at most {written(build, limit)}",
             options.mattress.gap_limit_from,
-            f"Use {build.slats.count + 1} slats or more, or wider boards.",
+            f"Use {build.slats.count + 1} slats or more, or wider boards"
+            + ("." if wide else "; or let the boards dry in the room before you lay them."),
             ("slat",),
         )
 

@@ -222,7 +222,7 @@ def _side(
     build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str, tall: float = 250
 ) -> Scene:
     shapes = list(_pieces(build, span))
-    bad = {label for clash in drilling.clashes for label in (clash.first, clash.second)}
+    bad = {shank.name for clash in drilling.clashes for shank in (clash.first, clash.second)}
     shown = 0
     for fastening in drilling.fastenings:
         word = "bolt" if fastening.fastener.kind == "carriage bolt" else "screw"

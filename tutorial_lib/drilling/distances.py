@@ -1,7 +1,8 @@
-"""How near a thin screw comes to an end, an edge or its neighbour: stated, a caution; forced by the wood, a note.
+"""How near a fastener comes to an end, an edge or its neighbour.
 
-From 1/4 in on the standard has distances of its own (NDS 2018 12.5.1), which lower a fastener's value: the strength
-check judges those.
+Thin screws: under the commentary's distances a stated place is a caution, one forced by the wood a note. From 1/4 in on
+the standard has distances of its own: under the least is a stop; between least and full a fastener's value is lower,
+which the strength check counts and tells.
 """
 
 from __future__ import annotations
@@ -9,16 +10,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, product
 from typing import Literal
 
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.drilling.choosing import THICK
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.drilling.screws import HELD
 from tutorial_lib.findings import Finding, Severity
 from tutorial_lib.measures import writer
 
+STANDARD = "NDS 2018 Tables 12.5.1A to C"
+THICK_END, THICK_EDGE, THICK_LOADED, THICK_ROW = 2.0, 1.5, 4.0, 3.0  # diameters at least, from 1/4 in on
 COMMENTARY = "NDS Commentary Table C12.1.5.7, pre-bored"
 SCREW_END, SCREW_EDGE = 5.0, 2.5  # diameters, pre-bored
 LEAST_EDGE = 1.5  # diameters; less is a stop (our choice)
@@ -60,6 +63,7 @@ def distances(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[
         if worst:
             yield _too_near(build, table, name, where, worst)
     yield from _crowded(build, table, name, thin)
+    yield from _thick(build, table, name, [job for job in jobs if job.loaded and job.fastener.diameter >= THICK])
     if jobs and not jobs[0].loaded:
         yield from _held(build, table, jobs)
 
@@ -95,6 +99,64 @@ def _too_near(build: Build, table: str, name: str, where: Where, near: Near) -> 
         f"Move it in from the {where}." if near.stated else open_remedy,
         (table,),
     )
+
+
+@dataclass(frozen=True)
+class Short:
+    """A distance of a thick fastener under the least."""
+
+    what: str
+    distance: Fraction  # [in]
+    least: float  # [in]
+
+
+def _thick(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[Finding]:
+    """Bolts, lags and thick screws under the standard's least distances."""
+    w = writer(build.options.build.units)
+    short = [s for job in jobs for s in _distances_of(build, job) if float(s.distance) < s.least - 1e-9]
+    worst = min(short, key=lambda s: float(s.distance) / s.least, default=None)
+    if worst:
+        yield Finding(
+            "fastener distance",
+            "stop",
+            f"A {name} fastener stands too near {worst.what}: the wood shears or splits.",
+            w.length(worst.distance, 32),
+            f"at least {w.calculated(worst.least)}",
+            STANDARD,
+            "Use a thinner fastener, fewer of them, or a longer lap.",
+            (table,),
+        )
+
+
+def _distances_of(build: Build, job: Job) -> Iterator[Short]:
+    d = job.fastener.diameter
+    for label in (job.joint.near, job.joint.far, *job.joint.beyond):
+        piece = build.pieces[label]
+        if piece.shape != "box":
+            continue
+        name = build.part_of(label).name
+        for spot, axis in product(job.spots, (0, 1, 2)):
+            if axis == job.joint.axis:
+                continue
+            low, high = spot.at[axis] - piece.box.lo[axis], piece.box.hi[axis] - spot.at[axis]
+            if axis == piece.axis:
+                yield Short(f"an end of the {name}", min(low, high), THICK_END * d)
+            else:
+                yield Short(f"an edge of the {name}", min(low, high), THICK_EDGE * d)
+        yield from _loaded_edge(job, piece, name)
+    for a, b in combinations(job.spots, 2):
+        yield Short("its neighbour", max(abs(x - y) for x, y in zip(a.at, b.at, strict=True)), THICK_ROW * d)
+
+
+def _loaded_edge(job: Job, piece: Piece, name: str) -> Iterator[Short]:
+    """The edge toward which the load presses a level piece onto its fastener: a hung rail's or cleat's top edge."""
+    if job.joint.axis == 2 or piece.axis == 2 or job.joint.kind not in ("leg", "cleat"):
+        return
+    hangs = piece.label == job.joint.near  # the near piece hangs on its fasteners, the far one is pressed down by them
+    for spot in job.spots:
+        edge = piece.box.hi[2] - spot.at[2] if hangs else spot.at[2] - piece.box.lo[2]
+        where = f"the {'top' if hangs else 'lower'} edge of the {name}"
+        yield Short(where, edge, THICK_LOADED * job.fastener.diameter)
 
 
 def _crowded(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[Finding]:

@@ -250,7 +250,8 @@ def room(joint: Joint, pieces: Iterable[Piece], distances: Distances) -> Room:
     Where they can't all be kept half of the end distance is, and failing that the middle of the face is left.
     """
     through = tuple(pieces)
-    lo, hi = {}, {}
+    lo: dict[int, Fraction] = {}
+    hi: dict[int, Fraction] = {}
     for axis in _axes(joint):
         lo[axis], hi[axis] = _span(joint.contact, through, axis, distances)
     return Room(lo, hi, {axis: distances.apart(axis, through) for axis in _axes(joint)})

@@ -130,7 +130,8 @@ def _shelf(build: Build, job: Job) -> Iterator[Finding]:
         yield Finding(
             "screw length",
             "stop",
-            f"No {job.fastener.kind} {job.fastener.gauge or size.size} of this length is sold, as far as our list goes.",
+            f"No {job.fastener.kind} {job.fastener.gauge or size.size} of this length is sold, as far as our list "
+            "goes.",
             _figure(build, job.fastener.length),
             f"{_figure(build, longest)}",
             "common practice, no source",

@@ -7,10 +7,9 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tutorial_lib.drilling.screws import figure
 from tutorial_lib.facts.fact import Fact, Value
 from tutorial_lib.facts.words import said_as
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
     from tutorial_lib.drilling.bed import Drilling
@@ -45,11 +44,11 @@ def facts(plan: Plan) -> Iterator[Fact]:
 class _Told:
     def __init__(self, plan: Plan, drilling: Drilling) -> None:
         self.build, self.drilling = plan.build, drilling
-        self.units = plan.options.build.units
+        self.writer = writer(plan.options.build.units)
 
     def w(self, x: Fraction) -> str:
         """A length as the person's tape shows it, for the working."""
-        return write_length(x, self.units, 64)
+        return self.writer.length(x, 64)
 
     def fact(self, key: str, value: Value, kind: str, what: str, working: str, unit: str = "in") -> Fact:
         return Fact(key, value, unit, kind, what, said_as(self.build.options.names, key.split(".")[0]), working)
@@ -188,7 +187,7 @@ class _Told:
         yield self.fact("bolt.length", job.fastener.length, "bolt_length", "carriage bolt", how)
         yield self.fact(
             "bolt.diameter",
-            Fraction(job.fastener.diameter),
+            job.fastener.shank,
             "diameter",
             "carriage bolt",
             "stated" if job.options.diameter else "our choice",
@@ -200,7 +199,7 @@ class _Told:
     def _bits(self, table: str, job: Job) -> Iterator[Fact]:
         bits = job.bits
         key = "pilot.diameter" if table in ROWS else f"{table}.pilot_diameter"
-        working = f"{figure(bits.pilot.wanted, self.units)} wanted: {bits.pilot.rule}"
+        working = f"{self.writer.calculated(bits.pilot.wanted)} wanted: {bits.pilot.rule}"
         yield self.fact(
             key,
             bits.pilot_used,

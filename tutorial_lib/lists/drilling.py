@@ -11,7 +11,7 @@ from tutorial_lib.lists.table import Cell, Column, List, bit, exact, made, mark
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
-    from tutorial_lib.drilling.step import Job
+    from tutorial_lib.drilling.job import Job
     from tutorial_lib.plan import Plan
 
 
@@ -56,6 +56,6 @@ def fasteners(plan: Plan) -> List:
         rows.append((
             joint_name(job.table), fastener_name(w, job.fastener), exact(w, job.fastener.length), len(jobs), each,
             sum(len(j.spots) for j in jobs), None if bolt else bit(w, job.bits.pilot_used),
-            bit(w, job.bits.clearance.inch), bit(w, job.bits.countersink.inch) if job.bits.countersink else None,
+            bit(w, job.bits.clearance.size), bit(w, job.bits.countersink.size) if job.bits.countersink else None,
         ))  # fmt: skip
     return made("fasteners", "Screws and bolts", columns, rows)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from math import ceil
 
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.strength.loads import EMPTY, Case
@@ -63,6 +64,11 @@ class Demand:
             if per_inch > 0
         ]
         return min(limits, default=float("inf"))
+
+    def needed(self, joint: Joint, lateral: float, pull: float) -> int:
+        """Least even count of fasteners for a small joint by one fastener's values [lb]; 2 when unloaded."""
+        shares = [d.shear / (d.duration * lateral) for d in self.of(joint) if d.kind in ("lying", "sitting")]
+        return max(2, 2 * ceil(max(shares, default=0.0) / 2))
 
 
 def demand(build: Build) -> Demand:

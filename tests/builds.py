@@ -1,0 +1,175 @@
+"""Random beds over all options, by seed: what a person might really write down, in inches or in millimetres.
+
+``options(seed)`` is the same bed every time. Places (set-backs, recess, screws) are mostly left open, as people leave
+them; a small share is stated. Some can't exist: design refuses them with an InputError.
+"""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tutorial_lib.design.build_file import from_raw
+from tutorial_lib.design.options import Options
+from tutorial_lib.measures import Units, writer
+
+Raw = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Shop:
+    """What is sold in one country's units."""
+
+    units: Units
+    sizes: tuple[str, ...]
+    rails: tuple[str, ...]
+    cleats: tuple[str, ...]
+    runners: tuple[str, ...]
+    lines: tuple[str, ...]
+    slats: tuple[str, ...]
+    posts: tuple[str, ...]
+    boards: tuple[str, ...]
+    stock: tuple[str, ...]
+
+
+INCH = Shop(
+    "in",
+    ("twin", "twin XL", "full", "queen", "king", "California king", "full XL"),
+    ("2x6", "2x8", "1x8"),
+    ("2x2", "2x3", "2x4"),
+    ("2x4", "2x6"),
+    ("2x4", "2x6"),
+    ("1x3", "1x4", "2x4", "1x6"),
+    ("4x4",),
+    ("2x4", "2x6"),
+    ("8 ft", "10 ft", "12 ft"),
+)
+METRIC = Shop(
+    "mm",
+    ("EU single", "EU double 140", "EU double 160", "EU double 180", "EU double 200", "UK double", "UK king"),
+    ("45x145", "45x195", "28x145"),
+    ("45x45", "45x70", "34x45"),
+    ("45x95", "45x145"),
+    ("45x95", "45x145"),
+    ("22x70", "22x95", "28x95", "22x145"),
+    ("95x95", "70x70"),
+    ("45x95", "45x120"),
+    ("2400 mm", "3000 mm", "4200 mm"),
+)
+
+
+def raw(seed: int) -> Raw:
+    """The tables of a build file."""
+    rng = random.Random(seed)
+    shop = METRIC if rng.random() < 0.3 else INCH
+    runners = rng.random() < 0.5
+    out: Raw = {
+        "build": {"name": f"bed-{seed}", "title": f"Bed {seed}", "units": shop.units},
+        "mattress": _mattress(rng, shop),
+        "frame": {"rail": rng.choice(shop.rails), "corners": rng.choice(("side rails run past", "end rails cap"))},
+        "support": {"kind": "runners" if runners else "cleats",
+                    "lumber": rng.choice(shop.runners if runners else shop.cleats)},
+        "slats": _slats(rng, shop),
+        "legs": _legs(rng, shop, runners),
+        "heights": _height(rng, shop),
+        "wood": {"species": rng.choice(("Spruce-Pine-Fir", "Douglas Fir-Larch", "Hem-Fir", "Southern Pine"))},
+        "load": {"person": f"{rng.randrange(120, 280, 10)} lb", "people": rng.choice((1, 2, 2))},
+    }  # fmt: skip
+    out["centre"] = _centre(rng, shop, runners)
+    _state_a_little(rng, shop, out)
+    out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(_named(out))}
+    return out
+
+
+def options(seed: int) -> Options:
+    """The build, read as a build file is.
+
+    Raises:
+        InputError: it is none.
+    """
+    return from_raw(raw(seed))
+
+
+def _length(shop: Shop, inches: float) -> str:
+    return writer(shop.units).length(Fraction(inches))
+
+
+def _mattress(rng: random.Random, shop: Shop) -> Raw:
+    out: Raw = {"size": rng.choice(shop.sizes)}
+    if rng.random() < 0.3:
+        out |= {"width": _length(shop, rng.uniform(30, 76)), "length": _length(shop, rng.uniform(70, 84))}
+    if rng.random() < 0.5:
+        out["thickness"] = _length(shop, rng.uniform(6, 14))
+    return out
+
+
+def _slats(rng: random.Random, shop: Shop) -> Raw:
+    edge = rng.choice(("flush", "flush", "equal", "fixed"))
+    out: Raw = {"lumber": rng.choice(shop.slats), "edge": edge}
+    if edge == "fixed":
+        out["edge_gap"] = _length(shop, rng.uniform(0.25, 1.5))
+    match rng.randrange(5):
+        case 0:
+            out["gap"] = _length(shop, rng.uniform(1.25, 2.75))
+        case 1:
+            out["count"] = rng.randrange(12, 17)
+        case 2:
+            out["carries"] = "box spring"
+    if rng.random() < 0.3:
+        out["play"] = _length(shop, rng.uniform(0.0625, 0.25))
+    return out
+
+
+def _legs(rng: random.Random, shop: Shop, runners: bool) -> Raw:
+    kinds = ["post", "post", "doubled", "corner L"] + (["tube"] if runners else [])
+    kind = rng.choice(kinds)
+    places = [None, None, "under the rail", "under"] + ([] if runners else ["inside"])
+    out: Raw = {"kind": kind, "per_side": rng.randrange(2, 5), "place": rng.choice(places)}
+    out["lumber"] = rng.choice(shop.posts if kind == "post" else shop.boards)
+    if rng.random() < 0.15:
+        out["leveller"] = _length(shop, rng.uniform(0.25, 1))
+    if out["per_side"] > 2 and rng.random() < 0.1:
+        out["omit"] = [f"{rng.choice('LR')}2"]
+    return {key: value for key, value in out.items() if value is not None}
+
+
+def _height(rng: random.Random, shop: Shop) -> Raw:
+    key = rng.choice(("underside", "sleeping", "leg"))
+    low, high = {"underside": (7, 16), "sleeping": (13, 22), "leg": (8, 16)}[key]
+    return {key: _length(shop, rng.uniform(low, high))}
+
+
+def _centre(rng: random.Random, shop: Shop, runners: bool) -> Raw:
+    lines = rng.choice((0, 1, 1, 2, 3))
+    if not lines:
+        return {}
+    out: Raw = {"lines": lines, "kind": rng.choice(("beam", "flat")), "lumber": rng.choice(shop.lines),
+                "legs": rng.randrange(2, 5)}  # fmt: skip
+    if not runners:
+        out["ends"] = rng.choice(("leg", "leg", "hanger", "block"))
+    return out
+
+
+def _state_a_little(rng: random.Random, shop: Shop, out: Raw) -> None:
+    """A few of the places that are mostly left open."""
+    runners, legs = out["support"]["kind"] == "runners", out["legs"]
+    if rng.random() < 0.2:
+        legs["setback"] = _length(shop, rng.uniform(0 if runners else 2, 8))
+    if runners and legs.get("place") == "under" and rng.random() < 0.4:
+        legs["side_setback"] = _length(shop, rng.uniform(0.25, 2))
+    if not runners and rng.random() < 0.2:
+        out["support"]["recess"] = _length(shop, rng.uniform(1.5, 2.5))
+    if not runners and legs.get("place") == "under" and rng.random() < 0.5:
+        out.setdefault("screws", {})["leg"] = {"kind": "carriage bolt"}
+    if rng.random() < 0.15:
+        gauge = rng.choice(("4 mm", "5 mm")) if shop.units == "mm" else rng.choice(("#8", "#10"))
+        out.setdefault("screws", {})["slat"] = {"gauge": gauge}
+
+
+def _named(out: Raw) -> set[str]:
+    """The sections that the build names."""
+    names = {out["frame"]["rail"], out["support"]["lumber"], out["slats"]["lumber"]}
+    names |= {out["centre"]["lumber"]} if out["centre"] else set()
+    return names | ({out["legs"]["lumber"]} if out["legs"]["kind"] != "tube" else set())

@@ -1,0 +1,198 @@
+"""What must hold for every bed that design accepts, whatever was chosen.
+
+By hand, over many beds: ``python -m tests.soundness 2000`` prints each kind of failure, its count and first seeds.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations
+
+from tests.builds import options, raw
+from tutorial_lib.design.build_file import from_raw
+from tutorial_lib.design.model import Box, Build
+from tutorial_lib.drilling.bed import Drilling
+from tutorial_lib.drilling.schedule import Hole
+from tutorial_lib.errors import InputError
+from tutorial_lib.plan import Plan, plan
+
+# Rules about places. In these beds the places were left open, so that the program chose them: none may trip.
+OF_PLACES = frozenset((
+    "hole outside the part", "fasteners meet", "screw in the seam", "screw over a leg", "screws too close",
+    "end distance", "edge distance", "fastener distance", "loose piece", "slat end", "rail and leg apart",
+    "head under a slat", "screw penetration", "screw tip", "bolt length", "screw length", "pilot bit", "recess",
+    "locked away", "order", "driver room", "closing chain", "screws in a wide slat",
+))  # fmt: skip
+SMALLEST_WOOD = Fraction(1, 16)  # [in] between a hole and the side of its piece
+
+
+def failures(seed: int) -> Iterator[str]:
+    """What is wrong with one bed; nothing when it is refused or sound."""
+    try:
+        made = plan(options(seed))
+        build = made.build
+    except InputError:
+        return
+    yield from closes(build)
+    yield from overlaps(build)
+    yield from joined(made)
+    yield from holes(made.drilling)
+    yield from chosen(made)
+    yield from turned(made)
+    yield from mirrored(seed, build)
+    yield from cut(made)
+
+
+def closes(build: Build) -> Iterator[str]:
+    """Opening and rails make the outside; slats and gaps make the opening; every slat has two seats."""
+    thick = build.part("side_rail").section.thickness
+    if any(inside + 2 * thick != outside for inside, outside in zip(build.opening, build.outside, strict=True)):
+        yield "closes: opening and rails"
+    row = build.slats
+    if row.marks[-1] + row.width + row.edge != row.opening:
+        yield "closes: slats"
+    for slat in build.part("slat").pieces:
+        ends = {j.contact.centre[1] < slat.box.centre[1] for j in build.joints_of("slat") if j.near == slat.label}
+        if len(ends) != 2:
+            yield f"closes: {slat.label} has {len(ends)} seats"
+
+
+def overlaps(build: Build) -> Iterator[str]:
+    """No two pieces share space."""
+    for a, b in combinations(build.pieces.values(), 2):
+        if a.box.overlaps(b.box):
+            yield f"overlap: {a.label} and {b.label}"
+
+
+def joined(made: Plan) -> Iterator[str]:
+    """Every piece leads to a leg that stands on the floor, over joints; and is held by more than its own weight."""
+    build, drilling = made.build, made.drilling
+    floor = min(piece.box.lo[2] for piece in build.pieces.values())
+    reached = {piece.label for piece in build.pieces.values() if piece.axis == 2 and piece.box.lo[2] == floor}
+    reached |= {label for leg in build.legs if reached & set(leg.pieces) for label in leg.pieces}
+    spots = {job.joint: len(job.spots) for job in drilling.jobs}
+    held = set(reached) if build.options.legs.kind == "tube" else set()
+    grown = True
+    while grown:
+        grown = False
+        for joint in build.joints:
+            ends = {joint.near, joint.far}
+            if ends & reached and not ends <= reached:
+                reached, grown = reached | ends, True
+    for joint in build.joints:
+        if joint.fastener == "bracket" or spots.get(joint, 0):
+            held |= {joint.near, joint.far, *joint.beyond}
+        if joint.fastener in ("screw", "bolt") and not spots.get(joint, 0):
+            yield f"joined: {joint.kind} {joint.label} has no fastener"
+    for label in build.pieces:
+        if label not in reached:
+            yield f"joined: {label} leads to no leg"
+        if label not in held:
+            yield f"joined: {label} is fastened to nothing"
+
+
+def holes(drilling: Drilling) -> Iterator[str]:
+    """Every hole lies in its piece with wood around it, and a blind one ends inside."""
+    for group in drilling.schedule:
+        for hole in group.holes:
+            fault = _outside(group.piece.box, hole)
+            if fault:
+                yield f"hole: {hole.table} {hole.purpose} in {group.piece.label} {fault}"
+
+
+def _outside(box: Box, hole: Hole) -> str:
+    half = hole.diameter / 2 + SMALLEST_WOOD
+    for axis in (0, 1, 2):
+        if axis != hole.axis and not box.lo[axis] + half <= hole.at[axis] <= box.hi[axis] - half:
+            return f"leaves its side at {[str(x) for x in hole.at]}"
+    deep = box.size[hole.axis]
+    return "comes through" if hole.depth is not None and not 0 < hole.depth < deep else ""
+
+
+def chosen(made: Plan) -> Iterator[str]:
+    """No rule about places trips where the program chose them."""
+    for finding in made.findings:
+        stated = finding.rule == "recess" and made.options.support.kind == "runners"  # follows from the lumber
+        if finding.rule in OF_PLACES and finding.severity != "note" and not stated:
+            yield f"chosen: {finding.severity} {finding.rule} {','.join(finding.parts)}: {finding.what} {finding.value}"
+
+
+def _lines(drilling: Drilling) -> set[tuple[Fraction, ...]]:
+    return {(*line.head, *line.tip) for made in drilling.fastenings for line in made.driven}
+
+
+def turned(made: Plan) -> Iterator[str]:
+    """A bed without gaps in its legs is the same turned half round, screws and all."""
+    if made.options.legs.omit:
+        return
+    width, length = made.build.outside
+    lines = _lines(made.drilling)
+    other = {
+        (length - a, width - b, c, length - d, width - e, f)
+        for a, b, c, d, e, f in lines
+    }  # fmt: skip
+    if lines != other:
+        off = next(iter(lines - other))
+        where = next(f.joint for f in made.drilling.fastenings for d in f.driven if (*d.head, *d.tip) == off)
+        yield f"turned: {where.kind} {where.label}: {len(lines - other)} screws have no partner"
+
+
+def mirrored(seed: int, build: Build) -> Iterator[str]:
+    """The same bed with a right leg left out in place of a left one is its mirror image."""
+    tables = raw(seed)
+    omit = tables["legs"].get("omit")
+    if not omit:
+        return
+    tables["legs"]["omit"] = [name.translate(str.maketrans("LR", "RL")) for name in omit]
+    width, other = build.outside[0], plan(from_raw(tables))
+    ours = {(p.box.lo, p.box.hi) for p in build.pieces.values()}
+    theirs = {
+        ((p.box.lo[0], width - p.box.hi[1], p.box.lo[2]), (p.box.hi[0], width - p.box.lo[1], p.box.hi[2]))
+        for p in other.build.pieces.values()
+    }
+    if ours != theirs:
+        yield "mirrored: pieces differ"
+    counts = [Counter((j.kind, j.fastener) for j in bed.joints) for bed in (build, other.build)]
+    if counts[0] != counts[1]:
+        yield "mirrored: joints differ"
+
+
+def cut(made: Plan) -> Iterator[str]:
+    """Every wooden piece is cut from some board, and from one long enough, or named as too long."""
+    wanted = Counter(
+        piece.length for part in made.build.parts if not part.section.steel for piece in part.pieces
+    )  # fmt: skip
+    got = Counter(piece.length for section in made.cutting.plan.sections for board in section.boards
+                  for piece in board.pieces)  # fmt: skip
+    missing = wanted - got
+    if missing and not made.cutting.left_out:
+        yield f"cut: {sum(missing.values())} pieces are cut from nothing"
+
+
+def main(count: int, first: int = 0) -> None:
+    """Tries many beds and prints what fails, a line for each kind with its first seeds."""
+    seen: dict[str, list[int]] = {}
+    refused = 0
+    for seed in range(first, first + count):
+        try:
+            found = list(failures(seed))
+            plan(options(seed)).build  # noqa: B018  refused or not
+        except InputError:
+            refused += 1
+            continue
+        except Exception as error:  # a fault of the program is what is looked for
+            found = [f"crash: {type(error).__name__} {error}"]
+        for text in found:
+            kind = " ".join("#" if any(c.isdigit() for c in word) else word for word in text.split())
+            seen.setdefault(kind, []).append(seed)
+    for kind, seeds in sorted(seen.items(), key=lambda entry: -len(entry[1])):
+        print(f"{len(seeds):5d}  {kind}  seeds {sorted(set(seeds))[:4]}")
+    failed = len({seed for seeds in seen.values() for seed in seeds})
+    print(f"{count} beds, {refused} refused, {failed} with failures")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100, int(sys.argv[2]) if len(sys.argv) > 2 else 0)
