@@ -57,7 +57,10 @@
       document.head.append(sheet);
       app.commands.addCommand("tutorial-workbook:code", {
         label: "Show or hide the code of this notebook",
-        execute: () => app.shell.currentWidget?.node.classList.toggle("tw-code"),
+        execute: () => {
+          const shown = app.shell.currentWidget?.node.classList.toggle("tw-code");
+          return app.commands.execute(shown ? "notebook:show-all-cell-code" : "notebook:hide-all-cell-code");
+        },
       });
       app.commands.addKeyBinding({ command: "tutorial-workbook:code", keys: ["Alt C"], selector: ".tw-ours" });
       const look = () => visit(app, app.shell.currentWidget).catch((fault) => console.warn(NAME, fault));
