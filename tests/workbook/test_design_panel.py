@@ -69,7 +69,25 @@ def test_new_slats_and_legs_are_set_off(panel: DesignPanel) -> None:
     assert 'stroke="#0072B2"' in panel.html()
 
 
-def test_a_side_set_back_is_asked_only_for_runners(panel: DesignPanel) -> None:
-    assert panel.control("legs.side_setback").disabled
+def shown(panel: DesignPanel, key: str) -> bool:
+    assert panel.control(key) is not None
+    return panel._view.rows.rows[key].layout.display != "none"  # type: ignore[union-attr]
+
+
+def test_only_what_the_bed_has_is_asked(panel: DesignPanel) -> None:
+    assert not shown(panel, "centre.lumber")
+    panel.control("centre.lines").value = 1
+    assert shown(panel, "centre.lumber")
+    assert shown(panel, "support.recess") and not shown(panel, "legs.tube_diameter")
     panel.control("support.kind").value = "runners"
-    assert not panel.control("legs.side_setback").disabled
+    assert not shown(panel, "support.recess")
+    assert not shown(panel, "legs.side_setback")  # the legs stand under the rail
+    panel.control("legs.place").value = "under"
+    assert shown(panel, "legs.side_setback")
+
+
+def test_what_it_was_stands_beside_a_moved_control(panel: DesignPanel) -> None:
+    panel.control("slats.gap").value = "2"
+    assert panel._view.rows.was["slats.gap"].value == "was 2 1/4 in"  # type: ignore[union-attr]
+    panel.control("slats.gap").value = "2 1/4"
+    assert panel._view.rows.was["slats.gap"].value == ""  # type: ignore[union-attr]

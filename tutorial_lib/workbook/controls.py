@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
@@ -28,6 +29,7 @@ class Control:
     empty: str = ""  # what an empty length means, as shown in the box
     group: str = ""  # heading it stands under
     more: bool = False  # folded away under its heading until asked for
+    when: Callable[[Any], bool] | None = None  # options in which it means something; always when left out
 
     @property
     def bound(self) -> bool:

@@ -14,30 +14,10 @@ from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
 from tutorial_lib.publishing.pages import design as pages
-from tutorial_lib.tables import dressed_sizes, mattresses
-from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.choices import DESIGN, HEIGHTS
 from tutorial_lib.workbook.panel import Panel
 from tutorial_lib.workbook.sections import Result
 
-HEIGHTS = (("storage height (underside)", "underside"), ("height of the slats", "sleeping"), ("leg length", "leg"))
-
-
-def _mattress_names() -> tuple[tuple[str, str], ...]:
-    """Every size once, US ones by their bare name."""
-    names = dict.fromkeys(m.name if m.region == "US" else f"{m.region} {m.name}" for m in mattresses())
-    return tuple((name, name) for name in names)
-
-
-def _sections(thin: Fraction, thick: Fraction, narrow: Fraction, wide: Fraction) -> tuple[tuple[str, str], ...]:
-    found = (s.name for s in dressed_sizes() if thin <= s.thickness <= thick and narrow <= s.width <= wide)
-    return tuple((name, name) for name in dict.fromkeys(found))
-
-
-def _length(key: str, label: str, low: int | Fraction, high: int | Fraction, group: str, empty: str = "") -> Control:
-    return Control(key, label, "length", low=Fraction(low), high=Fraction(high), empty=empty, group=group)
-
-
-# what is chosen together with cleats or runners
 WITH_SUPPORT = ("support.recess", "support.end_play", "centre.ends", "legs.place", "legs.side_setback", "screws.leg")
 
 
@@ -46,25 +26,7 @@ class DesignPanel(Panel):
 
     heading = "The bed"
     saves = True
-    controls = (
-        Control("mattress.size", "Size", "choice", _mattress_names(), group="Mattress"),
-        _length("mattress.width", "Measured width", 24, 84, "Mattress", "as its name says"),
-        _length("mattress.length", "Measured length", 60, 90, "Mattress", "as its name says"),
-        Control("slats.lumber", "Stock", "choice",
-                _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6)), group="Slats"),
-        _length("mattress.gap_limit", "Gap limit", 1, 4, "Slats", "our choice"),
-        _length("slats.gap", "Spacing at most", Fraction(1, 2), 4, "Slats", "the gap limit"),
-        Control("support.kind", "Kind", "choice", (("cleats inside the rails", "cleats"),
-                                                   ("runners under the frame", "runners")), group="Support"),
-        Control("support.lumber", "Lumber", "choice",
-                _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(6)), group="Support"),
-        Control("centre.lines", "Centre lines", "count", low=Fraction(0), high=Fraction(3), group="Support"),
-        Control("legs.per_side", "Legs per line", "count", low=Fraction(1), high=Fraction(6), group="Legs"),
-        _length("legs.setback", "Set-back, ends", 0, 20, "Legs", "as far out as it goes"),
-        _length("legs.side_setback", "Set-back, sides", 0, 12, "Legs", "under the rail"),
-        Control("height_by", "Given as", "choice", HEIGHTS, group="Height"),
-        _length("height", "That height", 3, 30, "Height"),
-    )
+    controls = DESIGN
     results = (Result("slat.count", "{} slats"), Result("slat.gap", "gap {}"), Result("lumber.boards", "{} boards"),
                Result("lumber.cost"))
 
@@ -72,10 +34,6 @@ class DesignPanel(Panel):
         self.drawn: Build | None = None
         super().__init__(options)
         self._read_height()
-
-    def enabled(self, control: Control) -> bool:
-        """Side set-backs mean something with runners only."""
-        return control.key != "legs.side_setback" or self.options.support.kind == "runners"
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; a mattress by name lets go of the measured size, a height replaces the other heights."""

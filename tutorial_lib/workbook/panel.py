@@ -88,8 +88,8 @@ class Panel(ABC):
         return self.options.build.units
 
     def enabled(self, control: Control) -> bool:
-        """False for a control that means nothing with the present options."""
-        return True
+        """False for a control that means nothing with the present options; it is not shown then."""
+        return control.when is None or control.when(self.options)
 
     # what happens when a control moves
 

@@ -18,6 +18,27 @@ if TYPE_CHECKING:
 LABEL, BOX, WIDE = "140px", "250px", "390px"
 
 
+class Fold:
+    """A button that shows and hides some rows; it goes where there is nothing to show."""
+
+    def __init__(self, w: Any, rows: list[Any]) -> None:
+        self.number = len(rows)
+        self.inside = _classed(w.VBox(rows, layout={"display": "none"}), "tw-more")
+        self.button = _classed(w.Button(), "tw-fold")
+        self.button.on_click(lambda _: self._turn())
+        self.count(self.number)
+
+    def _turn(self) -> None:
+        self.inside.layout.display = "" if self.inside.layout.display == "none" else "none"
+        self.count(self.number)
+
+    def count(self, number: int) -> None:
+        """How many rows there are to show."""
+        self.number = number
+        self.button.layout.display = "" if number else "none"
+        self.button.description = f"▸ {number} more" if self.inside.layout.display == "none" else "▾ fewer"
+
+
 class Rows:
     """Inputs, sliders and remarks by control key.
 
@@ -34,6 +55,7 @@ class Rows:
         self.faults: dict[str, Any] = {}
         self.was: dict[str, Any] = {}
         self.rows: dict[str, Any] = {}
+        self.folds: list[tuple[Fold, list[Control]]] = []
         self.quiet = False
         self.box = w.VBox(self._groups())
         self.box.add_class("tw-controls")
@@ -45,23 +67,12 @@ class Rows:
             if name:
                 out.append(_classed(self.w.HTML(escape(name)), "tw-group"))
             out += [self._row(control) for control in controls if not control.more]
-            folded = [self._row(control) for control in controls if control.more]
+            folded = [control for control in controls if control.more]
             if folded:
-                out += self._fold(folded)
+                fold = Fold(self.w, [self._row(control) for control in folded])
+                self.folds.append((fold, folded))
+                out += [fold.button, fold.inside]
         return out
-
-    def _fold(self, rows: list[Any]) -> list[Any]:
-        """A button that shows and hides some rows."""
-        inside = self.w.VBox(rows, layout={"display": "none"})
-        button = _classed(self.w.Button(description=f"▸ {len(rows)} more"), "tw-fold")
-
-        def turn(_: Any) -> None:
-            shut = inside.layout.display == "none"
-            inside.layout.display = "" if shut else "none"
-            button.description = "▾ fewer" if shut else f"▸ {len(rows)} more"
-
-        button.on_click(turn)
-        return [button, _classed(inside, "tw-more")]
 
     def _row(self, control: Control) -> Any:
         w, key = self.w, control.key
@@ -141,12 +152,14 @@ class Rows:
             self.faults[control.key].layout.display = "" if message else "none"
             if not message:
                 self._fill(control)
+        for fold, controls in self.folds:
+            fold.count(sum(self.panel.enabled(control) for control in controls))
 
     def _fill(self, control: Control) -> None:
         self.quiet = True
         try:
             made = self.inputs[control.key]
-            made.disabled = not self.panel.enabled(control)
+            self.rows[control.key].layout.display = "" if self.panel.enabled(control) else "none"
             if control.kind == "button":
                 self._say_was(control.key, "")
                 return
@@ -187,7 +200,6 @@ class Rows:
         if slider is not None:
             low, step = self._tape(control)
             slider.value = max(0, min(slider.max, round((value - low) / step)))
-            slider.disabled = not self.panel.enabled(control)
 
 
 def _classed(widget: Any, name: str) -> Any:

@@ -13,7 +13,7 @@ from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.findings import Finding
 from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
-from tutorial_lib.workbook.rows import Rows, not_taken
+from tutorial_lib.workbook.rows import Fold, Rows, not_taken
 from tutorial_lib.workbook.sections import SHOWN, Section, arrange, finding_line, result_line
 
 if TYPE_CHECKING:
@@ -149,23 +149,12 @@ class View:
         first, folded = lines[:SHOWN], lines[SHOWN:]
         if len(folded) == 1:
             first, folded = lines, []
-        self.findings.children = (*first, *(self._more(folded) if folded else ()))
+        fold = Fold(self.w, folded) if folded else None
+        self.findings.children = (*first, *((fold.button, fold.inside) if fold else ()))
 
     def _finding(self, finding: Finding) -> Any:
         line = _classed(self.w.HTML(finding_line(finding)), "tw-said")
         return _classed(self.w.HBox([line]), "tw-finding")
-
-    def _more(self, lines: list[Any]) -> tuple[Any, Any]:
-        inside = self.w.VBox(lines, layout={"display": "none"})
-        button = _classed(self.w.Button(description=f"▸ {len(lines)} more"), "tw-fold")
-
-        def turn(_: Any) -> None:
-            shut = inside.layout.display == "none"
-            inside.layout.display = "" if shut else "none"
-            button.description = "▾ fewer" if shut else f"▸ {len(lines)} more"
-
-        button.on_click(turn)
-        return button, inside
 
     def _saving(self) -> Any:
         w = self.w

@@ -1,0 +1,151 @@
+"""The design's choices as controls: the basic ones first in each group, the rest folded; only those the bed has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from tutorial_lib.design.options import Options
+from tutorial_lib.tables import dressed_sizes, mattresses
+from tutorial_lib.workbook.controls import Control
+
+When = Callable[[Options], bool]
+Choices = tuple[tuple[str, object], ...]
+HEIGHTS: tuple[tuple[str, str], ...] = (
+    ("storage height (underside)", "underside"), ("height of the slats", "sleeping"), ("leg length", "leg"),
+)  # fmt: skip
+
+
+def _mattress_names() -> Choices:
+    """Every size once, US ones by their bare name."""
+    names = dict.fromkeys(m.name if m.region == "US" else f"{m.region} {m.name}" for m in mattresses())
+    return tuple((name, name) for name in names)
+
+
+def _sections(thin: Fraction, thick: Fraction, narrow: Fraction, wide: Fraction) -> Choices:
+    found = (s.name for s in dressed_sizes() if thin <= s.thickness <= thick and narrow <= s.width <= wide)
+    return tuple((name, name) for name in dict.fromkeys(found))
+
+
+class Group:
+    """Makes controls under one heading."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+    def length(
+        self, key: str, label: str, low: float, high: float, *, empty: str = "", more: bool = False,
+        when: When | None = None, step: Fraction = Fraction(1, 8),
+    ) -> Control:  # fmt: skip
+        """A length between two sensible ends [in]; others can be typed."""
+        return Control(key, label, "length", low=Fraction(low), high=Fraction(high), step=step, empty=empty,
+                       group=self.name, more=more, when=when)  # fmt: skip
+
+    def choice(
+        self, key: str, label: str, choices: Choices, *, more: bool = False, when: When | None = None
+    ) -> Control:
+        """One of a list."""
+        return Control(key, label, "choice", choices, group=self.name, more=more, when=when)
+
+    def count(
+        self, key: str, label: str, low: int, high: int, *, more: bool = False, when: When | None = None
+    ) -> Control:
+        """A whole number."""
+        return Control(key, label, "count", low=Fraction(low), high=Fraction(high), group=self.name, more=more,
+                       when=when)  # fmt: skip
+
+
+def _cleats(options: Options) -> bool:
+    return options.support.kind == "cleats"
+
+
+def _runners(options: Options) -> bool:
+    return options.support.kind == "runners"
+
+
+def _lines(options: Options) -> bool:
+    return options.centre.lines > 0
+
+
+def _beam(options: Options) -> bool:
+    return _lines(options) and options.centre.kind == "beam"
+
+
+def _wooden(options: Options) -> bool:
+    return options.legs.kind != "tube"
+
+
+def _tube(options: Options) -> bool:
+    return options.legs.kind == "tube"
+
+
+def _box_spring(options: Options) -> bool:
+    return options.slats.carries == "box spring"
+
+
+def _fixed_edge(options: Options) -> bool:
+    return options.slats.edge == "fixed"
+
+
+def _beside_the_rail(options: Options) -> bool:
+    return _runners(options) and options.leg_place == "under"
+
+
+def _words(*names: str) -> Choices:
+    return tuple((name, name) for name in names)
+
+
+MATTRESS, FRAME, SLATS, SUPPORT = Group("Mattress"), Group("Frame"), Group("Slats"), Group("Support")
+CENTRE, LEGS, HEIGHT = Group("Centre lines"), Group("Legs"), Group("Height")
+EDGES: Choices = (
+    ("against the end rails", "flush"), ("a gap like the others", "equal"), ("a gap of their own", "fixed"),
+)  # fmt: skip
+POSTS = _sections(Fraction(1, 2), Fraction(4), Fraction(2), Fraction(6))
+THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
+
+DESIGN: tuple[Control, ...] = (
+    MATTRESS.choice("mattress.size", "Size", _mattress_names()),
+    MATTRESS.length("mattress.width", "Measured width", 24, 84, empty="as its name says"),
+    MATTRESS.length("mattress.length", "Measured length", 60, 90, empty="as its name says"),
+    MATTRESS.length("mattress.thickness", "Thickness", 4, 18, empty="not stated", more=True),
+    MATTRESS.length("mattress.tolerance", "Larger by at most", 0, 1, empty="its maker's", more=True),
+    FRAME.choice("frame.rail", "Rails", _sections(Fraction(1), Fraction(2), Fraction(3), Fraction(12))),
+    FRAME.choice("frame.corners", "Corners", _words("side rails run past", "end rails cap"), more=True),
+    FRAME.length("clearance.side", "Room each side", 0, 1, more=True, step=Fraction(1, 16)),
+    FRAME.length("clearance.end", "Room each end", 0, 1, more=True, step=Fraction(1, 16)),
+    SLATS.choice("slats.lumber", "Stock", _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
+    SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit"),
+    SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice"),
+    SLATS.choice("slats.carries", "They carry", _words("mattress", "box spring"), more=True),
+    SLATS.length("slats.spacing_limit", "Centres at most", 6, 24, more=True, when=_box_spring),
+    SLATS.choice("slats.edge", "First and last", EDGES, more=True),
+    SLATS.length("slats.edge_gap", "That gap", 0, 4, more=True, when=_fixed_edge),
+    SLATS.length("slats.play", "Play, each end", 0, 0.5, more=True, step=Fraction(1, 32)),
+    SUPPORT.choice("support.kind", "Kind", (("cleats inside the rails", "cleats"),
+                                            ("runners under the frame", "runners"))),
+    SUPPORT.choice("support.lumber", "Lumber", THICK),
+    SUPPORT.length("support.recess", "Rail above slats", 0, 5, empty="chosen", more=True, when=_cleats),
+    SUPPORT.length("support.end_play", "Shorter, each end", 0, 2, more=True, when=_cleats, step=Fraction(1, 16)),
+    CENTRE.count("centre.lines", "Lines", 0, 3),
+    CENTRE.choice("centre.lumber", "Lumber", THICK, when=_lines),
+    CENTRE.choice("centre.kind", "Laid", (("on edge, as a beam", "beam"), ("flat", "flat")), when=_lines, more=True),
+    CENTRE.choice("centre.ends", "Ends on", (("a leg", "leg"), ("a hanger", "hanger"), ("a block", "block")),
+                  when=_lines, more=True),
+    CENTRE.count("centre.legs", "Legs a line", 0, 6, when=_lines, more=True),
+    CENTRE.length("centre.setback", "Its legs' set-back", 0, 24, empty="as the side legs", when=_lines, more=True),
+    CENTRE.length("centre.play", "Play, each end", 0, 0.5, when=_beam, more=True, step=Fraction(1, 32)),
+    LEGS.count("legs.per_side", "Legs a side", 1, 6),
+    LEGS.choice("legs.kind", "Kind", (("a post", "post"), ("two boards, doubled", "doubled"),
+                                      ("an L of two boards", "corner L"), ("a steel tube", "tube"))),
+    LEGS.choice("legs.lumber", "Lumber", POSTS, when=_wooden),
+    LEGS.choice("legs.place", "Place", (("chosen", None), ("under the rail", "under the rail"),
+                                        ("under the cleat or runner, beside the rail", "under"),
+                                        ("inside the corners", "inside"))),
+    LEGS.length("legs.setback", "Set-back, ends", 0, 20, empty="to the bed's end"),
+    LEGS.length("legs.side_setback", "Set-back, sides", 0, 12, empty="flush", when=_beside_the_rail),
+    LEGS.length("legs.leveller", "Leveller's height", 0, 2, more=True),
+    LEGS.length("legs.tube_diameter", "Tube, across", 1, 3, when=_tube),
+    LEGS.length("legs.flange", "Flange, across", 2, 6, when=_tube, more=True),
+    HEIGHT.choice("height_by", "Given as", HEIGHTS),
+    HEIGHT.length("height", "That height", 3, 30),
+)
