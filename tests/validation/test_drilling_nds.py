@@ -14,7 +14,7 @@ from tutorial_lib.tables import screw
 HALF_STEP = 1 / 128
 
 # gauge, D, root, 6 D, 10 D, 7/8 root, 70 % root [in]
-PRINTED = [
+TABLE_L3 = [
     ("6", 0.138, 0.113, 0.828, 1.38, 0.0989, 0.0791),
     ("8", 0.164, 0.131, 0.984, 1.64, 0.1146, 0.0917),
     ("9", 0.177, 0.142, 1.062, 1.77, 0.1242, 0.0994),
@@ -24,7 +24,7 @@ PRINTED = [
 ]
 
 
-@pytest.mark.parametrize(("gauge", "shank", "root", "six", "ten", "lateral", "handbook"), PRINTED)
+@pytest.mark.parametrize(("gauge", "shank", "root", "six", "ten", "lateral", "handbook"), TABLE_L3)
 def test_table_l3(
     gauge: str, shank: float, root: float, six: float, ten: float, lateral: float, handbook: float
 ) -> None:

@@ -1,6 +1,7 @@
-"""Wood Handbook (FPL-GTR-282): ch. 13's worked example of movement, and Table 4-2's moisture at equilibrium.
+"""Movement of wood: the Wood Handbook's worked example and one of a flooring maker; and between two humidities.
 
-The example: a flat-grain white fir board, 232 mm wide, from 8 to 11 % moisture, coefficient 0.00245: 1.705 mm.
+Wood Handbook (FPL-GTR-282), ch. 13: a flat-grain white fir board, 232 mm wide, from 8 to 11 % moisture, coefficient
+0.00245: 1.705 mm. A flooring maker's page: 5 in of a wood of coefficient 0.00129, three points of moisture: 0.019 in.
 """
 
 from __future__ import annotations
@@ -9,21 +10,43 @@ from fractions import Fraction
 
 import pytest
 
+from tests.validation.printed import Printed, Source
 from tutorial_lib.design.drying import moved, tangential
 from tutorial_lib.tables.finishing import moisture_at
 
+HANDBOOK = Source(
+    title="Wood Handbook, FPL-GTR-282",
+    edition="2021",
+    place="ch. 13, example",
+    state="seen",
+    rounding="to 0.001 mm",
+)
+FLOORING = Source(
+    title="Flooring dimensional change (coefficients after the Wood Handbook)",
+    edition="flooringartists.com",
+    place="worked example",
+    state="seen",
+    rounding="to 0.001 in",
+)
 
-def test_the_worked_example():
-    assert float(moved(Fraction(232), tangential("Fir, White"), 8, 11)) == pytest.approx(1.705, abs=0.0005)
+
+def _moved(size: int, coefficient: float, before: float, after: float) -> float:
+    return float(moved(Fraction(size), coefficient, before, after))
+
+
+PRINTED: tuple[Printed, ...] = (
+    Printed(HANDBOOK, "white fir, mm", 1.705, 0.0005, lambda: _moved(232, tangential("Fir, White"), 8, 11)),
+    Printed(FLOORING, "board of 5 in, in", 0.019, 0.0005, lambda: _moved(5, 0.00129, 6, 9)),
+)
+
+
+@pytest.mark.parametrize("cell", PRINTED, ids=str)
+def test_printed(cell: Printed) -> None:
+    cell.check()
 
 
 def test_shrinking_and_swelling_are_alike():
     assert moved(Fraction(7, 2), 0.00245, 12, 8) == -moved(Fraction(7, 2), 0.00245, 8, 12)
-
-
-@pytest.mark.parametrize(("humidity", "printed"), [(30, 6.2), (40, 7.7), (50, 9.2), (65, 12.0), (80, 16.0)])
-def test_moisture_at_70_f(humidity, printed):
-    assert moisture_at(humidity) == pytest.approx(printed)
 
 
 def test_between_two_humidities_in_proportion():
