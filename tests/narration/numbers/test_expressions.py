@@ -82,6 +82,39 @@ ONE = [
     ("twelve dollars and fifty cents", 12.5, "usd"),
     ("-22", -22, ""),
     ("a thirty-second", 1 / 32, ""),
+    ("3/4's of an inch", 0.75, "in"),
+    ("an eight of an inch", 0.125, "in"),
+    ("seven feet, ten inches", 94, "in"),
+    ("4-foot-6-and-a-half", 54.5, "in"),
+    ("four foot six by", 54, "in"),
+    ("a foot and an inch", 13, "in"),
+    ("5 feet and three eighths", 60.375, "in"),
+    ("six and a half feet and three eighths", 78.375, "in"),
+    ("2 yards and 7 feet", 156, "in"),
+    ("a half dozen", 6, ""),
+    ("half-dozen", 6, ""),
+    ("every couple of feet", 2, "ft"),
+    ("point seventy-five", 0.75, ""),
+    ("one comma eight metres", 1.8, "m"),
+    ("300 plus feet", 300, "ft"),
+    ("a day and a half", 1.5, "days"),
+    ("thousand nine hundred twenty", 1920, ""),
+    ("a hundred and 60 bucks", 160, "usd"),
+    ("one third", 1 / 3, ""),
+    ("How many stayed loose? None.", 0, ""),
+    ("74 and 3 8", 74.375, ""),
+    ("9 1 4 for these", 9.25, ""),
+    ("they are 3 8 by", 0.375, ""),
+    ("6 foot 3 and 5 16", 75.3125, "in"),
+    ("inch and 5 8", 1.625, "in"),
+    ("two metre 016", 2.016, "m"),
+    ("two metres thirteen point six", 2.136, "m"),
+    ("73 euro 80 and a bag", 73.8, "eur"),
+    ("it came to ninety-four seventy-five", 94.75, "usd"),
+    ("every metre or so", 1, "m"),
+    ("every one eighty", 180, ""),
+    ("38² long", 38, ""),
+    ("negative one", -1, ""),
 ]
 
 
@@ -103,7 +136,32 @@ MANY = [
     ("10 by 60, drilled 32 deep", [10, 60, 32]),
     ("three by five and a half", [3, 5.5]),
     ("3/8 x 6 bolts", [0.375, 6]),
+    ("twelve fourteen and twenty-four", [12, 14, 24]),
+    ("nine nine nine", [9, 9, 9]),
+    ("two two one and again two two one", [2, 2, 1, 2, 2, 1]),
+    ("one two three four", [1, 2, 3, 4]),
+    ("one eighty one eighty one eighty", [180, 180, 180]),
+    ("58 foot 2x4s", [5, 8, 2]),
+    ("610 foot 2 by 4s", [6, 10, 2]),
+    ("18 1-foot pieces", [18, 1]),
+    ("two 2x4s and a 10-footer two to a board", [2, 2, 10, 2]),
+    ("to by sixes and 8/4 oak", [2, 2]),
+    ("82 and 5 8 82 and 5 8", [82.625, 82.625]),
+    ("one here one there", [1, 1]),
+    ("two for the side and one for the middle", [2, 1]),
+    ("four in this one and four in that one", [4, 4]),
+    ("1 2 3 4", [1, 2, 3, 4]),
+    ("① cut it ② sand it", []),
 ]
+
+
+def test_a_range_shares_the_unit_said_at_its_end() -> None:
+    assert said("two or three centimetres") == [(2, "cm"), (3, "cm")]
+
+
+def test_figures_in_two_groups_are_one_number_in_millimetres_only() -> None:
+    assert said("ten 25 and 20 18", metric=True) == [(1025, ""), (2018, "")]
+    assert [v for v, _ in said("ten 25 and 20 18")] == [10, 25, 20, 18]
 
 
 @pytest.mark.parametrize(("text", "wanted"), MANY)
@@ -122,6 +180,13 @@ def test_nominal_names_are_kept_apart() -> None:
     words = words_of(Talk("", "script", (Cue(1, "three 2x6s, two by fours and one-forty by forty-five", line=1),)))
     found = expressions(words, frozenset([(Fraction(140), Fraction(45))]))
     assert [e.form for e in found] == ["number", "nominal", "nominal", "nominal"]
+
+
+@pytest.mark.parametrize(("end", "wanted"), [(1.5, [85, 0]), (11.9, [85, 0]), (None, [85, 0])])
+def test_no_number_goes_over_a_pause(end: float | None, wanted: list[float]) -> None:
+    """Eighty-five, ten seconds of silence, zero: also where the caption stays on the screen meanwhile."""
+    cues = (Cue(1, "cut at eighty-five", 1.0, end), Cue(2, "zero waste", 12.0, 13.0))
+    assert [float(e.value) for e in expressions(words_of(Talk("", "vtt", cues)))] == wanted
 
 
 def test_an_expression_over_a_cue_break_is_one() -> None:

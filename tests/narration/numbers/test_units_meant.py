@@ -66,3 +66,33 @@ def test_millimetres_in_two_groups(said: str) -> None:
 
 def test_a_price_beside_a_length_is_no_conversion() -> None:
     assert verdicts("That was 38 pounds, 965 mil of it.", MILLIMETRES)[0][1] is None
+
+
+COPPER = {
+    "units": "mm",
+    "quantities": {
+        f"part{n}.length": fact(length, "mm", "length", f"part {n}", f"part {n}", f"part {n}")
+        for n, length in enumerate((1192, 1994, 1214, 2006, 2062, 1241))
+    },
+}
+
+
+def test_centimetres_left_out_all_through_a_talk_are_told_by_the_plan() -> None:
+    said = "It's 119.2 by 199.4, so a hole of 121.4 by 200.6. Cut this one at 206.2, and that at 206.2. At 8.25 each."
+    values = [(float(i.value[0]), i.unit) for i in check(read_captions(said), COPPER).items if i.value[0] > 1]
+    assert values == [*((v, "mm") for v in (1192, 1994, 1214, 2006, 2062, 2062)), (8.25, "mm")]
+
+
+def test_eighths_in_a_metric_talk_are_inches() -> None:
+    (item,) = check(read_captions("The bolts come from America, three eighths."), MILLIMETRES).items
+    assert float(item.value[0]) == pytest.approx(9.525)
+
+
+def test_an_eight_foot_post_is_no_eight_posts() -> None:
+    """Also where the creator calls the legs feet."""
+    plan = {
+        "units": "in",
+        "quantities": {"leg.count": fact(8, "count", "part_count", "legs", "foot", "feet", "foot post")},
+    }
+    (item,) = check(read_captions("I cut them out of an 8-foot post."), plan).items
+    assert (item.value, item.unit) == ((Fraction(96),), "in")

@@ -12,7 +12,7 @@ from tutorial_lib.narration.captions.cues import Cue, Form, Role, Talk
 
 STAMP = r"(?:(\d{1,3}):)?(\d{1,2}):(\d{1,2})[.,](\d{1,3})"
 TIMING = re.compile(rf"^\s*{STAMP}\s*-->\s*{STAMP}(.*)$")
-TAG = re.compile(r"<[^>\n]*>")
+TAG = re.compile(r"<[^<>\n]{0,200}>")
 WORD_TIME = re.compile(r"<\d{1,2}:\d\d(?::\d\d)?[.,]\d+>")
 SOUND = re.compile(r"^\s*(?:[\[(♪*][^\])♪]*[\])♪*]|♪.*)\s*$")
 SKIPPED = ("NOTE", "STYLE", "REGION")
@@ -92,7 +92,7 @@ def next_timing(lines: list[str], number: int) -> bool:
 
 def add_text(draft: Draft, line: str, number: int, after_blank: bool, identifier: bool) -> None:
     """A text line for the cue; text after a stray empty line is still read, an identifier isn't."""
-    if identifier and (after_blank or line.strip().isdigit()):
+    if identifier and (after_blank or line.strip().isdecimal()):
         return
     draft.first_text = draft.first_text or number
     draft.lines.append(line)
@@ -146,7 +146,7 @@ def check_order(drafts: list[Draft], name: str, faults: list[Fault]) -> None:
 def clean_line(line: str) -> str:
     """One caption line without tags, entities, speaker arrows and spare spaces."""
     text = html.unescape(TAG.sub("", line)).replace("\u00a0", " ").replace("\u200b", "").replace("\ufeff", "")
-    text = re.sub(r"\{\\[^}]*\}", "", text)  # position codes some SubRip writers leave
+    text = re.sub(r"\{\\[^{}]{0,200}\}", "", text)  # position codes some SubRip writers leave
     return re.sub(r"\s+", " ", text).strip()
 
 

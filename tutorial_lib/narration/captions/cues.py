@@ -92,12 +92,22 @@ def joint(before: Cue, after: Cue, form: Form) -> str:
         return " " if same_block else "\n\n"
     if "sound" in (before.role, after.role) or "heading" in (before.role, after.role):
         return "\n\n"
-    if before.end is not None and after.start is not None and after.start - before.end > PAUSE:
-        return "\n\n"
-    return " "
+    return "\n\n" if silence(before, after) > PAUSE else " "
 
 
 PAUSE = 0.9  # [s] a silence this long ends a paragraph
+SLOWEST = 1.2  # [s] a word, by a speaker who draws them out (common practice, no source)
+HELD = 5.0  # [s] a caption that stays so much longer than its words take was held over a pause
+
+
+def silence(before: Cue, after: Cue) -> float:
+    """Seconds without speech between two cues, as far as their times show it."""
+    if before.start is None or after.start is None:
+        return 0.0
+    spoken = before.start + SLOWEST * len(before.text.split())
+    end = before.end if before.end is not None else after.start
+    held = min(end, after.start) - spoken
+    return after.start - spoken if held > HELD else after.start - end
 
 
 def clock(seconds: float) -> str:

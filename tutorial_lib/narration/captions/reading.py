@@ -10,7 +10,7 @@ from tutorial_lib.narration.captions.caption_files import TIMING, read_timed
 from tutorial_lib.narration.captions.cues import Form, Talk
 from tutorial_lib.narration.captions.scripts import MARK, read_marks, read_script
 
-LIMIT = 8_000_000  # [characters] some forty hours of talk; more is not a caption file
+LIMIT = 30_000_000  # [characters] some two hundred hours of talk; more is not a caption file
 
 
 def read_captions(source: bytes | str | Path, name: str = "") -> Talk:

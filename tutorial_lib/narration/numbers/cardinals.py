@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, DENOMINATORS, ONES, PLURAL_CARDINALS, SCALES, TENS, UNITS
 from tutorial_lib.narration.numbers.words import Gap, Word
@@ -18,7 +19,16 @@ def figure(text: str) -> Fraction | None:
     Fraction(1920, 1)
     """
     bare = text.replace(",", "")
-    return Fraction(bare) if bare.replace(".", "", 1).isdigit() and len(bare) < 16 else None
+    return Fraction(bare) if bare.replace(".", "", 1).isdecimal() and len(bare) < 16 else None
+
+
+def whole_figure(text: str, most: int) -> int | None:
+    """The value of a figure of no more than ``most`` digits, None for anything else.
+
+    >>> whole_figure("16", 2), whole_figure("160", 2), whole_figure("²", 2)
+    (16, None, None)
+    """
+    return int(text) if text.isdecimal() and len(text) <= most else None
 
 
 def near(words: Sequence[Word], at: int, most: Gap = Gap.BREAK) -> bool:
@@ -66,12 +76,16 @@ def cardinal(words: Sequence[Word], at: int) -> Read | None:
     if words[at].low in ("a", "an") and near(words, at + 1) and words[at + 1].low in SCALES:
         return scaled(words, Fraction(1), at + 1)
     low = words[at].low
-    if low == "hundred" and not (at and words[at - 1].low in ("few", "several", "couple", "many", "some")):
-        return remainder(words, Fraction(100), at + 1, 100)  # "every hundred and fifty", "hundred mil"
+    if low in ("hundred", "thousand") and not (at and words[at - 1].low in LOOSE):
+        scale = SCALES[low]  # "every hundred and fifty", "hundred mil", "thousand nine hundred"
+        return remainder(words, Fraction(scale), at + 1, scale)
     first = tens_and_ones(words, at)
     if first is None:
         return plural_number(words, at)
     return digit_wise(words, at) or scaled(words, first[0], first[1]) or first
+
+
+LOOSE = ("few", "several", "couple", "many", "some")  # "a few hundred" is no number
 
 
 def plural_number(words: Sequence[Word], at: int) -> Read | None:
@@ -97,13 +111,20 @@ def remainder(words: Sequence[Word], value: Fraction, at: int, scale: int) -> Re
     start = at + 1 if near(words, at) and words[at].low == "and" else at
     if not near(words, start) or starts_fraction(words, start) or words[start].low in ("a", "an"):
         return value, at
-    rest = tens_and_ones(words, start)
+    rest = tens_and_ones(words, start) or (figure_after_and(words, start) if start > at else None)
     if rest is None or rest[0] == 0:
         return value, at
     amount, stop = rest
     if near(words, stop) and words[stop].low in SCALES and SCALES[words[stop].low] < scale:
         amount, stop = remainder(words, amount * SCALES[words[stop].low], stop + 1, SCALES[words[stop].low])
     return (value + amount, stop) if amount < scale else (value, at)
+
+
+def figure_after_and(words: Sequence[Word], at: int) -> Read | None:
+    """The rest of a number in figures ("9 hundred and 2", "a hundred and 60")."""
+    found = whole_figure(words[at].text, 2)
+    tied = near(words, at + 1) and (words[at + 1].hyphen or whole_figure(words[at + 1].text, 9) is not None)
+    return None if found is None or tied else (Fraction(found), at + 1)
 
 
 def paired(words: Sequence[Word], value: Fraction, at: int) -> Read:
@@ -113,12 +134,19 @@ def paired(words: Sequence[Word], value: Fraction, at: int) -> Read:
     if words[at].low in ("oh", "o") and near(words, at + 1) and 0 < ONES.get(words[at + 1].low, 0) < 10:
         return value * 100 + ONES[words[at + 1].low], at + 2
     second = tens_and_ones(words, at)
+    if second and second[0] % 10 == value and second[1] == at + 2 and said_again(words, second[1]):
+        second = second[0] - value, at + 1  # "one eighty one eighty" is 180 twice
     if second is None or not 10 <= second[0] < 100 or not pair_fits(words, value, second, at):
         return plural_tail(words, value, at)
     if near(words, second[1]) and words[second[1]].low in ("oh", "o"):  # "one fifty-three oh"
         return (value * 100 + second[0]) * 10, second[1] + 1
     tail = plural_tail(words, second[0], second[1])  # "one-twenty-fives"
     return value * 100 + tail[0], tail[1]
+
+
+def said_again(words: Sequence[Word], at: int) -> bool:
+    """Whether the words before a place are said a second time there ("one eighty" of "one eighty one eighty")."""
+    return near(words, at) and at >= 2 and words[at].low in TENS and words[at].low == words[at - 2].low
 
 
 def plural_tail(words: Sequence[Word], value: Fraction, at: int) -> Read:
@@ -135,13 +163,16 @@ def plural_tail(words: Sequence[Word], value: Fraction, at: int) -> Read:
 def pair_fits(words: Sequence[Word], value: Fraction, second: Read, at: int) -> bool:
     """Whether two groups are one number, and not a count and a size ("four ten-foot", "two thirty-inch pieces")."""
     stop = second[1]
+    first = at - 1 - (value > 20 and value % 10 > 0)
+    if follows_number(words, first) or (value >= 10 and is_listed(words, stop)):
+        return False
     if stop >= len(words) or words[stop].gap > Gap.BREAK:
         return True
     follower = words[stop].low
     tied = words[stop].hyphen and not words[at].hyphen
     unit = UNITS.get(follower)
     if follower in ("by", "x", "×"):
-        return words[at].hyphen or value * 100 + second[0] >= 1000 or value > 12
+        return words[at].hyphen or value * 100 + second[0] >= 1000 or value > 12 or by_larger(words, stop + 1)
     if unit == "ft" or (unit == "in" and value * 100 + second[0] > 144):
         return False
     if unit in ("m", "gauge", "years", "days", "weeks"):
@@ -149,23 +180,57 @@ def pair_fits(words: Sequence[Word], value: Fraction, second: Read, at: int) -> 
     return not (tied and unit is not None and value <= 12 and unit != "grit")
 
 
+def by_larger(words: Sequence[Word], at: int) -> bool:
+    """Whether a number in two groups, or metres, follow "by" ("one sixty by two ten", "one forty by two metres")."""
+    if not near(words, at + 1) or words[at].low not in ONES:
+        return False
+    return words[at + 1].low in TENS or words[at + 1].low == "ten" or UNITS.get(words[at + 1].low) == "m"
+
+
+def is_listed(words: Sequence[Word], stop: int) -> bool:
+    """Whether two groups are items of a list without commas ("twelve fourteen and twenty-four", "fifty sixty thirty")
+    or a count and a size ("twelve fourteen and a half inch pieces")."""
+    if not near(words, stop):
+        return False
+    joined = words[stop].low == "and" and near(words, stop + 1)
+    return tens_and_ones(words, stop + joined) is not None or (joined and words[stop + 1].low == "a")
+
+
+def follows_number(words: Sequence[Word], at: int) -> bool:
+    """Whether a number in words stands right before a word ("three" before the "four" of "three four twenty")."""
+    return (
+        at > 0 and words[at].gap <= Gap.BREAK and not words[at].hyphen and 0 < CARDINALS.get(words[at - 1].low, 0) < 20
+    )
+
+
 def digit_wise(words: Sequence[Word], at: int) -> Read | None:
-    """Three digits or more, one by one ("one four one oh" is 1410)."""
-    digits = ""
+    """Three digits or more, one by one ("one four one oh" is 1410); not counts ("two two one", "one two three")."""
     stop = at
+    digits: list[int] = []
     while stop < len(words) and len(digits) < 9 and (stop == at or words[stop].gap <= Gap.BREAK):
-        low = words[stop].low
-        digit = 0 if low in ("oh", "o") and digits else CARDINALS.get(low)
-        if digit is None or digit > 9:
+        digit = 0 if words[stop].low in ("oh", "o") and digits else CARDINALS.get(words[stop].low, 10)
+        if digit > 9:
             break
-        digits += str(digit)
+        digits.append(digit)
         stop += 1
-    if len(digits) < 3 or (stop < len(words) and starts_fraction(words, stop - 1)):
+    if len(digits) < 3 or counts_one_by_one(digits) or goes_on(words, stop, len(digits)):
         return None
-    if near(words, stop) and (
-        words[stop].low in SCALES
-        or words[stop].low == "point"
-        or (words[stop].low == "by" and len(digits) == 3 and not words[stop - 1].hyphen)
-    ):
-        return None
-    return Fraction(int(digits)), stop
+    return Fraction(int("".join(map(str, digits)))), stop
+
+
+def counts_one_by_one(digits: Sequence[int]) -> bool:
+    """Whether single digits are counts said in turn: counting up, one value again and again, small counts."""
+    up = all(b == a + 1 for a, b in pairwise(digits))
+    return up or len(set(digits)) == 1 or (max(digits) <= 4 and 0 not in digits and len(set(digits)) < len(digits))
+
+
+def goes_on(words: Sequence[Word], stop: int, count: int) -> bool:
+    """Whether the digits before a word belong to what follows: a fraction, a scale, a point, a timber size."""
+    if stop < len(words) and starts_fraction(words, stop - 1):
+        return True
+    if not near(words, stop):
+        return False
+    low = words[stop].low
+    return (
+        low in SCALES or low in ("point", "times", *TENS) or (low == "by" and count == 3 and not words[stop - 1].hyphen)
+    )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.numbers.cardinals import Read, near, tens_and_ones
+from tutorial_lib.narration.numbers.cardinals import Read, near, tens_and_ones, whole_figure
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, DENOMINATORS, UNITS, VULGAR
-from tutorial_lib.narration.numbers.words import Word
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 ARTICLES = ("a", "an")
 COMMON = (2, 4, 8, 16, 32, 64, 1000)  # "an eighth" is a size; "a third" is mostly an ordinal
@@ -19,8 +19,9 @@ def slashed(text: str) -> Fraction | None:
         return VULGAR[text]
     for bar in "/⁄∕":
         top, found, bottom = text.partition(bar)
-        if found and top.strip().isdigit() and bottom.strip().isdigit() and 0 < int(bottom) < 1000:
-            return Fraction(int(top), int(bottom))
+        above, below = whole_figure(top.strip(), 4), whole_figure(bottom.strip(), 3)
+        if found and above is not None and below:
+            return Fraction(above, below)
     return None
 
 
@@ -54,7 +55,7 @@ def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read 
         return None
     written = slashed(words[at].text)
     if written is not None:
-        return (written, at + 1) if written.denominator > 1 or words[at].text in VULGAR else None
+        return (written, past_ending(words, at + 1)) if written.denominator > 1 else None
     if words[at].low in (*ARTICLES, "one"):
         return with_article(words, at, after_whole)
     top = numerator(words, at)
@@ -62,7 +63,53 @@ def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read 
         below = denominator(words, top[1])
         if below and top[0] < below[0] and fits_eight(words, top[0], below):
             return Fraction(top[0], below[0]), below[1]
-    return bare_part(words, at)
+    return bare_part(words, at) or lost_slash(words, at)
+
+
+def past_ending(words: Sequence[Word], at: int) -> int:
+    """Past an ending glued to a written fraction ("3/4's", "3/8ths")."""
+    glued = [w.low for w in words[at : at + 2] if w.gap == Gap.NONE]
+    if glued[:2] in (["'", "s"], ["’", "s"]):
+        return at + 2
+    return at + 1 if glued[:1] and glued[0] in ("s", "th", "ths") else at
+
+
+def lost_slash(words: Sequence[Word], at: int, whole: bool = False) -> Read | None:
+    """A fraction of an inch whose bar the captions lost ("3 8", "37 3 4", "76 and 7 16").
+
+    Args:
+        words: the transcript.
+        at: the figure that may be its upper half.
+        whole: a whole number stands before it.
+    """
+    if not near(words, at + 1) or words[at + 1].hyphen or words[at].hyphen:
+        return None
+    top, below = whole_figure(words[at].text, 2), whole_figure(words[at + 1].text, 2)
+    if top is None or below not in TAPE or not 0 < top < below or top % 2 == 0:
+        return None
+    if not whole and (below < 8 or is_number(words, at - 1) or is_number(words, at + 2)):
+        return None
+    return (Fraction(top, below), at + 2) if ends_measure(words, at + 2, below, whole) else None
+
+
+TAPE = (2, 4, 8, 16, 32, 64)  # parts of an inch on a tape
+
+
+def is_number(words: Sequence[Word], at: int) -> bool:
+    """Whether a word is a number, in words or figures."""
+    return 0 <= at < len(words) and (words[at].low in CARDINALS or words[at].text[:1].isdecimal())
+
+
+def ends_measure(words: Sequence[Word], at: int, below: int, whole: bool) -> bool:
+    """Whether two figures before a word can be a fraction, and not counts or a count and a size."""
+    if not near(words, at):
+        return True
+    low = words[at].low
+    if low in ("by", "x", "×"):
+        return below >= 8
+    if words[at].hyphen or UNITS.get(low, "in") != "in" or low in ("ths", "th", "nds"):
+        return False
+    return whole or not low.endswith("s") or len(low) < 4 or low.endswith(("ss", "'s", "us", "is"))
 
 
 def fits_eight(words: Sequence[Word], top: int, below: tuple[int, int]) -> bool:
@@ -81,8 +128,9 @@ def fits_eight(words: Sequence[Word], top: int, below: tuple[int, int]) -> bool:
 
 def numerator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
     """The upper half of a fraction, in words or figures."""
-    if words[at].text.isdigit() and len(words[at].text) < 3:
-        return int(words[at].text), at + 1
+    written = whole_figure(words[at].text, 2)
+    if written is not None:
+        return written, at + 1
     found = tens_and_ones(words, at)
     if found and found[0] in (20, 30, 40, 50, 60) and near(words, found[1]):  # "twenty-five thirty-seconds"
         ones, tied = CARDINALS.get(words[found[1]].low, 0), denominator(words, found[1] + 1)
@@ -94,14 +142,19 @@ def numerator(words: Sequence[Word], at: int) -> tuple[int, int] | None:
 def with_article(words: Sequence[Word], at: int, after_whole: bool) -> Read | None:
     """ "a half", "an eighth", "a thirty-second of an inch"; "a third" only where it can't be an ordinal."""
     below = denominator(words, at + 1)
-    if below is None or words[below[1] - 1].low == "eight":
+    if below is None or (words[below[1] - 1].low == "eight" and not of_an_inch(words, below[1])):
         return None
     if words[at].low == "one" and words[at + 1].low.endswith("s"):
         return None
     shared = below[1] < len(words) and words[below[1]].low in ("each", "apiece", "of")
-    if below[0] in COMMON or after_whole or shared or measures(words, below[1]):
+    if below[0] in COMMON or words[at].low == "one" or after_whole or shared or measures(words, below[1]):
         return Fraction(1, below[0]), below[1]
     return None
+
+
+def of_an_inch(words: Sequence[Word], at: int) -> bool:
+    """Whether "of an inch" follows, which makes a misheard "an eight" an eighth."""
+    return [w.low for w in words[at : at + 3]] == ["of", "an", "inch"]
 
 
 def measures(words: Sequence[Word], at: int) -> bool:

@@ -1,4 +1,4 @@
-"""Numbers that are names, orders, shares or dozens, and "one" where it stands for a thing."""
+"""Numbers that are names, orders, clock times, shares or dozens."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from fractions import Fraction
 from tutorial_lib.narration.numbers.cardinals import cardinal, figure, near
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.fractions_said import fraction
-from tutorial_lib.narration.numbers.lexicon import CARDINALS, DOZENS, ORDINALS, PLURAL_CARDINALS, UNITS
-from tutorial_lib.narration.numbers.said_units import add_fraction
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, DOZENS, LENGTHS, ORDINALS, UNITS
+from tutorial_lib.narration.numbers.one import BEDS
 from tutorial_lib.narration.numbers.words import Gap, Word
 
 
@@ -51,19 +51,38 @@ def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | N
 
 
 def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
-    """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple"."""
+    """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple", and "a couple of feet" as a length."""
     if low == "score" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low == "of":
         return Expression(at - 1, at + 1, (Fraction(20),), form="dozen")
+    half = half_dozen(words, at)
+    if half:
+        return Expression(at, half, (Fraction(6),), form="dozen")
     if low in DOZENS:
-        return Expression(at, at + 1, (Fraction(DOZENS[low]),), form="dozen") if low not in ("score",) else None
-    if low == "half" and near(words, at + 2) and words[at + 1].low == "a" and words[at + 2].low == "dozen":
-        return Expression(at, at + 3, (Fraction(6),), form="dozen")
+        return lengths_loose(words, at, at + 1) if low != "score" else None
     if low in ("a", "another") and near(words, at + 1) and words[at + 1].low in ("dozen", "pair", "couple"):
-        return Expression(at if low == "a" else at + 1, at + 2, (Fraction(DOZENS[words[at + 1].low]),), form="dozen")
+        return lengths_loose(words, at if low == "a" else at + 1, at + 2)
     several = cardinal(words, at)
-    if several and near(words, several[1]) and words[several[1]].low in ("dozen", "pair", "pairs"):
+    if several and near(words, several[1]) and words[several[1]].low in ("dozen", "dozens", "pair", "pairs"):
         return Expression(at, several[1] + 1, (several[0] * DOZENS[words[several[1]].low],), form="dozen")
     return None
+
+
+def half_dozen(words: Sequence[Word], at: int) -> int:
+    """Where "half a dozen", "a half dozen" or "half-dozen" ends, 0 when it isn't said."""
+    for said in (["half", "a", "dozen"], ["a", "half", "dozen"], ["half", "dozen"]):
+        if [w.low for w in words[at : at + len(said)]] == said and near(words, at + len(said) - 1):
+            return at + len(said)
+    return 0
+
+
+def lengths_loose(words: Sequence[Word], first: int, stop: int) -> Expression:
+    """A dozen, pair or couple; a length where its unit follows ("every couple of feet")."""
+    value = Fraction(DOZENS[words[stop - 1].low])
+    at = stop + (near(words, stop) and words[stop].low == "of")
+    unit = UNITS.get(words[at].low, "") if near(words, at) else ""
+    if value == 2 and unit in LENGTHS and words[at].low != "in":
+        return Expression(first, at + 1, (value,), unit)
+    return Expression(first, stop, (value,), form="dozen")
 
 
 def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
@@ -104,63 +123,25 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
         return Expression(at - 1, at + 1, (Fraction(1),))
     if low in ("inch", "metre", "meter") and at and words[at - 1].low in ("same", "full"):  # "that same inch between"
         return Expression(at, at + 1, (Fraction(1),), UNITS[low])
+    if low == "none" and is_answer(words, at):
+        return Expression(at, at + 1, (Fraction(0),))
     if low in ("twice", "thrice"):
         return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
-    if (
-        low == "a"
-        and at + 4 < len(words)
-        and words[at + 1].low not in CARDINALS
-        and [w.low for w in words[at + 2 : at + 5]] == ["and", "a", "half"]
-    ):
-        return Expression(at, at + 5, (Fraction(3, 2),), form="ratio")
-    return None
+    return and_a_half(words, at)
 
 
-DETERMINERS = frozenset(
-    "the this that these those each every which any another no first last next other same big small long short middle "
-    "inside outside my your our like such some good bad right left single spare proper".split()
-)
-BEDS = frozenset("bed mattress size day time thing one frame room sheet from".split())
-STEPS = frozenset("step part operation episode chapter number phase stage day take shot scene".split())
-GOES_ON = frozenset("in at on under down halfway through of into per".split())
+def and_a_half(words: Sequence[Word], at: int) -> Expression | None:
+    """ "a day and a half", "a podcast and a half": one and a half of a unit, or of anything."""
+    said = [w.low for w in words[at : at + 5]]
+    if len(said) < 5 or said[0] != "a" or said[1] in CARDINALS or said[2:] != ["and", "a", "half"]:
+        return None
+    unit = UNITS.get(said[1], "")
+    return Expression(at, at + 5, (Fraction(3, 2),), unit, "number" if unit else "ratio")
 
 
-def is_pronoun(words: Sequence[Word], at: int) -> bool:
-    """Whether "one" stands for a thing ("the short one", "I built one for a cousin") and isn't a number."""
-    if words[at].low == "ones":
-        return True
-    if words[at].low != "one" or (at + 1 < len(words) and words[at + 1].hyphen) or fraction(words, at):
-        return False
-    if (
-        at and words[at - 1].low in ("each", "every", "another") and words[at].gap < Gap.COMMA
-    ):  # "each one twenty-seven"
-        return True
-    if add_fraction(words, at + 1, Fraction(1)):
-        return False
-    before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
-    after = words[at + 1].low if near(words, at + 1) else ""
-    if cardinal(words, at) != (Fraction(1), at + 1) or after in UNITS or after in ("dozen", "pair", "by"):
-        return False
-    if before in ("just", "only", "exactly") and (not after or after in GOES_ON):
-        return False
-    if after == "for" and near(words, at + 2) and words[at + 2].low in ("every", "each", "left", "right", "either"):
-        return False
-    if words[at].gap >= Gap.SENTENCE and at + 1 < len(words) and words[at + 1].gap >= Gap.SENTENCE:  # "One."
-        return False
-    if before in STEPS:
-        return False
-    if before == "the" and at > 1 and words[at - 2].low in ("just", "only"):
-        return False
-    if words[at].gap == Gap.COMMA and at + 1 < len(words) and words[at + 1].gap == Gap.COMMA:  # "two by six, one, ..."
-        return words[at - 1].low not in (*CARDINALS, *PLURAL_CARDINALS) and not words[at - 1].text[-1:].isdigit()
-    if before == "and" and after in ("that's", "at", "more", "in", "goes", "is"):
-        return False
-    if before in DETERMINERS:
-        return not after or after in PRONOUN_TAILS or words[at - 1].low in ("another", "each", "every", "like")
-    return not after or (after in PRONOUN_TAILS and after not in GOES_ON)
-
-
-PRONOUN_TAILS = frozenset(
-    "is and that's was with without for to from goes sits gets on in at will would you i we he she they so because "
-    "but that which or has had can then as if out like and's really here there again".split()
-)
+def is_answer(words: Sequence[Word], at: int) -> bool:
+    """Whether "none" counts ("how many? none", "none in the middle") and isn't "none of these" or "none the less"."""
+    if near(words, at + 1):
+        return words[at + 1].low in ("in", "on", "at", "here", "there", "under", "between")
+    asked = {w.low for w in words[max(0, at - 8) : at]}
+    return words[at].gap >= Gap.SENTENCE and {"how", "many"} <= asked

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.numbers.cardinals import cardinal, near
-from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction
-from tutorial_lib.narration.numbers.lexicon import CARDINALS, UNITS
+from tutorial_lib.narration.numbers.cardinals import cardinal, near, tens_and_ones, whole_figure
+from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction, is_number, lost_slash
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, PLURAL_CARDINALS, UNITS
 from tutorial_lib.narration.numbers.words import Gap, Word
 
 
@@ -23,9 +23,9 @@ def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
     if low == "per" and near(words, at + 1) and words[at + 1].low == "cent":
         return "pct"
     if low in ("'", "’", "′", '"', "”", "″", "''"):
-        return unit if word.gap == Gap.NONE else None
+        return unit if word.gap == Gap.NONE and not is_possessive(words, at) else None
     if low == "m":
-        return "m" if word.gap == Gap.NONE or words[at - 1].text[-1].isdigit() else None
+        return "m" if word.gap == Gap.NONE or words[at - 1].text[-1].isdecimal() else None
     if low in ("in", "h", "k", "p", "min", "g"):
         return short_unit(words, at)
     if low == "below" and near(words, at + 1) and words[at + 1].low in ("out", "outside", "zero", "freezing"):
@@ -37,12 +37,17 @@ def unit_at(words: Sequence[Word], at: int, value: Fraction) -> str | None:
     return unit
 
 
+def is_possessive(words: Sequence[Word], at: int) -> bool:
+    """Whether an apostrophe has its "s" after it and is no sign of feet."""
+    return at + 1 < len(words) and words[at + 1].gap == Gap.NONE and words[at + 1].low == "s"
+
+
 def short_unit(words: Sequence[Word], at: int) -> str | None:
     """ "in" after a number is a preposition unless glued to it or at the end of a clause."""
     word = words[at]
     if word.low != "in":
         return {"h": "h", "k": "px", "p": "pence", "min": "min", "g": "g"}[word.low] if word.gap == Gap.NONE else None
-    if not words[at - 1].text[-1:].isdigit() and words[at - 1].text not in "½¼¾⅛⅜⅝⅞⅓⅔":
+    if not words[at - 1].text[-1:].isdecimal() and words[at - 1].text not in "½¼¾⅛⅜⅝⅞⅓⅔":
         return None
     ends = at + 1 >= len(words) or words[at + 1].gap >= Gap.COMMA or words[at + 1].low in ("x", "by", "long", "wide")
     return "in" if word.gap == Gap.NONE or ends else None
@@ -60,20 +65,28 @@ def foot_of_bed(words: Sequence[Word], at: int) -> bool:
 
 
 def point(words: Sequence[Word], value: Fraction, at: int) -> tuple[Fraction, int] | None:
-    """Decimals in words: "two point four", "two point oh eight"."""
-    if not (near(words, at) and words[at].low == "point"):
+    """Decimals in words: "two point four", "two point oh eight", "two hundred point seventy-one", "one comma eight"."""
+    if not (near(words, at) and words[at].low in ("point", "comma")):
         return None
+    tens = tens_and_ones(words, at + 1) if near(words, at + 1) else None
+    if tens and tens[0] >= 10:
+        return value + Fraction(int(tens[0]), 100), tens[1]
     digits, stop = "", at + 1
-    while near(words, stop) and len(digits) < 6:
-        low = words[stop].low
-        number = 0 if low in ("oh", "o") else CARDINALS.get(low, -1)
-        if words[stop].text.isdigit():
-            number = int(words[stop].text)
-        if number < 0 or (number > 9 and digits):
+    while near(words, stop) and len(digits) < 12:
+        digit = decimal_digits(words[stop])
+        if not digit or (len(digit) > 1 and digits):
             break
-        digits += str(number)
+        digits += digit
         stop += 1
     return (value + Fraction(int(digits), 10 ** len(digits)), stop) if digits else None
+
+
+def decimal_digits(word: Word) -> str:
+    """The digits a word adds behind the point; "" when it is none."""
+    if whole_figure(word.text, 6) is not None:
+        return word.text
+    digit = 0 if word.low in ("oh", "o") else (CARDINALS | PLURAL_CARDINALS).get(word.low, 10)
+    return str(digit) if digit < 10 else ""
 
 
 def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fraction, int] | None:
@@ -84,25 +97,18 @@ def add_fraction(words: Sequence[Word], at: int, whole: Fraction) -> tuple[Fract
     start = at + 1 if linked else at
     if not near(words, start):
         return None
-    part = fraction(words, start, after_whole=linked) or lost_slash(words, start)
-    if part is None or part[0] >= 1:
-        return None
-    if not linked and words[start].low in (*ARTICLES, "half", "quarter", "eighth"):
-        return None
-    if not linked and counts_fasteners(words, whole, start, part[1]):
+    counted = near(words, at - 1) and is_number(words, at - 2)  # "1 2 3 4"
+    figures = linked or (words[at - 1].text[-1:].isdecimal() and not counted)
+    part = fraction(words, start, after_whole=linked) or (lost_slash(words, start, whole=True) if figures else None)
+    if part is None or part[0] >= 1 or not (linked or joins(words, whole, start, part[1])):
         return None
     return whole + part[0], part[1]
 
 
-def lost_slash(words: Sequence[Word], at: int) -> tuple[Fraction, int] | None:
-    """A fraction whose bar the captions lost ("37 3 4"), at the end of a measure."""
-    if not near(words, at + 1) or not words[at].text.isdigit() or not words[at - 1].text.isdigit():
-        return None
-    top, below = int(words[at].text), words[at + 1].text
-    if below not in ("2", "4", "8", "16") or not 0 < top < int(below) or top % 2 == 0:
-        return None
-    ends = not near(words, at + 2) or words[at + 2].low in ("and", "long", "wide", "so", "inches", "inch", "from")
-    return (Fraction(top, int(below)), at + 2) if ends else None
+def joins(words: Sequence[Word], whole: Fraction, start: int, stop: int) -> bool:
+    """Whether a fraction without "and" belongs to the whole number and isn't a measure of its own."""
+    apart = words[start].low in (*ARTICLES, "half", "quarter", "eighth")
+    return not apart and not counts_fasteners(words, whole, start, stop)
 
 
 def counts_fasteners(words: Sequence[Word], whole: Fraction, start: int, stop: int) -> bool:

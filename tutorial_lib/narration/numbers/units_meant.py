@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tutorial_lib.narration.numbers.expression import Expression
-from tutorial_lib.narration.numbers.lexicon import LENGTHS, UNITS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS, PLURAL_CARDINALS, UNITS
 from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.words import Gap
 
@@ -17,46 +17,116 @@ from tutorial_lib.narration.numbers.words import Gap
 class Meant:
     """What a bare number may be measured in."""
 
-    unit: str = ""  # declared beside it
+    unit: str = ""  # declared beside it, or how the speaker leaves units out
     also: tuple[str, ...] = ()  # other units it may be in
-    running: str = ""  # the unit the speaker used last
+    running: str = ""  # the unit the speaker used last, or leaves out
 
 
 AS_SAID = Meant()
 
 DECLARED = re.compile(
-    r"\b(?:that's|those are|in|all|everything in|work in|these are|it's all|both) (?:all )?"
-    r"(centimet(?:re|er)s|millimet(?:re|er)s|inches|feet|met(?:re|er)s|mil|mm|cm)\b"
+    r"\b(?:that's|that is|those are|in|all|everything in|work in|these are|it's all|both) (?:all )?"
+    r"(centimet(?:re|er)s?|millimet(?:re|er)s?|inches|feet|met(?:re|er)s|mil|mm|cm)\b"
 )
+SURE = 4  # numbers that are facts of the plan in one unit only, before that unit counts as left out by habit
 
 
-def meant(transcript: Transcript, found: Sequence[Expression], at: int, units: str) -> Meant:
-    """The units a number without one may be in; nothing for a number said with its unit."""
-    item = found[at]
-    if item.unit:
-        return AS_SAID
-    spoken = [o for o in found[:at] if o.unit in LENGTHS]
-    running = spoken[-1].unit if spoken else ""
-    return Meant(declared(transcript, found, at), tuple(others(transcript, found, at, units)), running)
+def units_meant(
+    transcript: Transcript, found: Sequence[Expression], units: str, lengths: Collection[Fraction] = ()
+) -> list[Meant]:
+    """For every number of a talk, the units it may be in; nothing for one said with its unit.
+
+    Args:
+        transcript: the words.
+        found: all numbers of the talk.
+        units: the plan's unit, "in" or "mm".
+        lengths: the plan's lengths [in], which show in which unit a speaker leaves it out.
+    """
+    known = {round(v / LENGTHS["mm"]) for v in lengths}
+    left_out = habit(found, known) if units == "mm" else ""
+    mixed = left_out != "mm" and sum(o.unit == "cm" for o in found) > 1
+    out: list[Meant] = []
+    running = ""
+    for at, item in enumerate(found):
+        if item.unit:
+            out.append(AS_SAID)
+            running = item.unit if item.unit in LENGTHS else running
+            continue
+        unit = declared(transcript, item)
+        if units == "mm":
+            unit = unit or in_metres(transcript, found, at) or tape_part(item) or in_cm(transcript, item, left_out)
+        last = running if left_out == "" else left_out if unit == left_out or item.value * 10 in known else ""
+        out.append(Meant(unit, tuple(others(transcript, found, at, units, mixed)), last))
+    return out
 
 
-def others(transcript: Transcript, found: Sequence[Expression], at: int, units: str) -> list[str]:
+def in_cm(transcript: Transcript, item: Expression, left_out: str) -> str:
+    """ "cm" for a speaker who leaves it out; not for prices (8.25) and bits, which are in millimetres."""
+    after = transcript.words[item.last].low if item.last < len(transcript.words) else ""
+    fine = (item.value * 10).denominator > 1 or after in ("drill", "bit", "pilot", "hole")
+    return "cm" if left_out == "cm" and not fine else ""
+
+
+def habit(found: Sequence[Expression], known: Collection[int]) -> str:
+    """The unit a speaker of a metric plan leaves out: the one in which bare numbers are the plan's lengths [mm]."""
+    hits = {"mm": 0, "cm": 0}
+    for item in found:
+        if item.unit or item.form != "number" or not 10 <= item.value < 4000:
+            continue
+        as_mm, as_cm = item.value in known and item.value >= 100, item.value >= 12 and item.value * 10 in known
+        if as_mm != as_cm:
+            hits["mm" if as_mm else "cm"] += 1
+    best = max(hits, key=lambda u: hits[u])
+    named_mm = sum(o.unit == "mm" for o in found)
+    if best == "cm" and 3 * named_mm > hits["cm"]:  # speaks of both: the unit of each is to be told from its place
+        return ""
+    return best if hits[best] >= SURE and hits[best] > 2 * (sum(hits.values()) - hits[best]) else ""
+
+
+def in_metres(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
+    """ "m" for a stock length in metres without its unit ("five point four metres and just one four point eight")."""
+    item, words = found[at], transcript.words
+    if not 1 < item.value < 8 or item.value.denominator == 1:
+        return ""
+    near_metres = any(o.unit == "m" and item.first - o.last < 24 for o in found[max(0, at - 6) : at])
+    if not item.decimal:  # "four and a half metres. One of the six by two, also four and a half"
+        return "m" if near_metres and words[item.first - 1].low in ("also", "another", "again") else ""
+    named = any(o.form == "nominal" and 0 <= o.first - item.last <= 3 for o in found[at + 1 : at + 2])
+    plural = words[item.last - 1].low == "s" or words[item.last - 1].low in PLURAL_CARDINALS
+    shared = [w.low for w in words[max(0, item.first - 2) : item.first]] in (["from", "every"], ["of", "every"])
+    return "m" if near_metres or named or plural or shared else ""
+
+
+def tape_part(item: Expression) -> str:
+    """ "in" for eighths and smaller parts, which nobody says of millimetres."""
+    return "in" if item.value.denominator in (8, 16, 32, 64) and not item.decimal else ""
+
+
+def others(transcript: Transcript, found: Sequence[Expression], at: int, units: str, mixed: bool) -> list[str]:
     """Units of a speaker who leaves them out: centimetres, metres and centimetres ("one ninety"), feet of stock."""
     item, out = found[at], []
     before = found[max(0, at - 4) : at]
     if units == "mm" and transcript.words[item.first].cue.cell is None:
-        in_metres = 100 <= item.value < 400 and any(o.unit == "m" and item.first - o.last < 20 for o in before)
-        if sum(o.unit == "cm" for o in found) > 1 or in_metres:
+        in_metres_too = 100 <= item.value < 400 and any(o.unit == "m" and item.first - o.last < 20 for o in before)
+        if in_metres_too or (item.decimal and item.value >= 10) or mixed or said_in_cm(found, at):
             out.append("cm")
+    if units == "in" and 300 <= item.value < 3000:  # "thirteen fifty-two by nineteen oh two"
+        out.append("mm")
     beside = any(abs(o.first - item.first) < 14 and (o.unit == "ft" or o.form == "nominal") for o in before)
     if units == "in" and 4 <= item.value <= 20 and beside:  # "2x4s 8 feet and 2x2s also 8"
         out.append("ft")
     return out
 
 
-def declared(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
+def said_in_cm(found: Sequence[Expression], at: int) -> bool:
+    """Whether the same value was said in centimetres shortly before, or the numbers around it are in centimetres."""
+    near = found[max(0, at - 6) : at]
+    again = any(o.unit == "cm" and o.value == found[at].value for o in near)
+    return again or sum(o.unit == "cm" for o in near) > 1
+
+
+def declared(transcript: Transcript, item: Expression) -> str:
     """A unit the speaker gives right after a bare pair ("80 by 190. That's centimetres")."""
-    item = found[at]
     if item.unit or not item.pair:
         return ""
     match = DECLARED.search(transcript.text(item.last, item.last + 10))

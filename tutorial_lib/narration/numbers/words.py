@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
 from tutorial_lib.narration.captions.cues import Cue, Talk
@@ -34,6 +34,8 @@ class Word:
     cue: Cue
 
 
+NOTE_SIGNS = "²³¹⁰⁴-⁹₀-₉①-⓿❶-➓㉑-㉟㊱-㊿"  # footnote signs and circled digits: letters to Python, numbers to nobody
+LETTER = rf"(?:(?![{NOTE_SIGNS}])[^\W\d_])"
 ATOM = re.compile(
     r"\d+(?:/\d+)?[x×]\d+(?:[x×]\d+)*(?=s?\b)"  # 2x4
     r"|\d{1,2}:\d\d(?::\d\d)?"  # 7:30
@@ -41,7 +43,7 @@ ATOM = re.compile(
     r"|\d+\s?[/⁄∕]\s?\d+"
     r"|\d+\.\d+|\.\d+|\d+"
     r"|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]"
-    r"|[^\W\d_]+(?:['’][^\W\d_]+)*"
+    rf"|{LETTER}+(?:['’]{LETTER}+)*"
     r"|(?<![\w.,)-])[-−](?=\d)"  # a minus before a figure
     r"|[\"″”“]|''|['′’]|[$£€%°#±]"
 )
@@ -59,7 +61,32 @@ def words_of(talk: Talk) -> tuple[Word, ...]:
         hyphen = between in ("-", "\u2010", "\u2011") and bool(out)
         out.append(Word(raw, raw.lower().replace("’", "'"), found.start(), found.end(), gap, hyphen, here))
         end, cue = found.end(), here
-    return tuple(out)
+    return tuple(w for at in range(len(out)) for w in parted(out, at))
+
+
+STOCK_FEET = frozenset(map(str, (6, 7, 8, 9, 10, 12, 14, 16, 18, 20, 22, 24)))
+RUN_TOGETHER = re.compile(r"(\d{1,2}?)(10|12|14|16|6|8)")
+
+
+def parted(words: list[Word], at: int) -> tuple[Word, ...]:
+    """A count and a stock length that captions ran together ("58 foot 2x4s"), as two words; else the word itself."""
+    word = words[at]
+    found = RUN_TOGETHER.fullmatch(word.text)
+    if found is None or word.text in STOCK_FEET or not stock_follows(words, at + 1):
+        return (word,)
+    cut = word.start + len(found[1])
+    return (
+        replace(word, text=found[1], low=found[1], end=cut),
+        replace(word, text=found[2], low=found[2], start=cut, gap=Gap.SPACE, hyphen=False),
+    )
+
+
+def stock_follows(words: list[Word], at: int) -> bool:
+    """Whether "foot" and a timber size stand here."""
+    if at + 1 >= len(words) or words[at].low not in ("foot", "feet", "ft", "footer"):
+        return False
+    size = words[at + 1].low.replace("×", "x")
+    return bool(re.fullmatch(r"\d+x\d+", size)) or [w.low for w in words[at + 2 : at + 3]] == ["by"]
 
 
 def gap_of(between: str, new_cue: bool) -> Gap:

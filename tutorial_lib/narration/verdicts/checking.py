@@ -23,7 +23,7 @@ from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.numbers.misheard import with_misheard
 from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.numbers.transcript import Transcript
-from tutorial_lib.narration.numbers.units_meant import meant, restated_bare
+from tutorial_lib.narration.numbers.units_meant import restated_bare, units_meant
 from tutorial_lib.narration.numbers.words import words_of
 from tutorial_lib.narration.verdicts.judging import verdict
 from tutorial_lib.narration.verdicts.writing import written
@@ -212,7 +212,8 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
     transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
-    sorted_out = sort_out(transcript, found, units)
+    lengths = frozenset(v for s in subjects if s.is_length for v in s.values)
+    sorted_out = sort_out(transcript, found, units, lengths)
     kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
     return Heard(transcript, mentions, sorted_out, kept)
 
@@ -238,13 +239,16 @@ def find(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     ]
 
 
-def sort_out(transcript: Transcript, found: Sequence[Expression], units: str) -> Sorted:
+def sort_out(
+    transcript: Transcript, found: Sequence[Expression], units: str, lengths: frozenset[Fraction]
+) -> Sorted:
     """Sets apart what is surely no claim."""
     taken_back = withdrawn(transcript, found)
     claims: list[Claim] = []
     reasons: list[str] = []
+    meant = units_meant(transcript, found, units, lengths)
     for i, item in enumerate(found):
-        claim = claim_of(transcript, found, i, units, meant(transcript, found, i, units), hedge_of(transcript, item))
+        claim = claim_of(transcript, found, i, units, meant[i], hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
         reason = (
             "taken back by the correction that follows"
@@ -325,6 +329,8 @@ def normal(item: Expression, claim: Claim, units: str, named: bool) -> tuple[tup
         return tuple(v * scale for v in item.values), units
     if item.form == "nominal":
         return item.values, "nominal"
+    if claim.meant.unit in LENGTHS and item.value.denominator > 1:
+        return tuple(v * LENGTHS[claim.meant.unit] / LENGTHS[units] for v in item.values), units
     sized = claim.cues & {"wide", "tall", "long", "deep", "thick", "height", "longways", "gap", "outside", "opening"}
     if claim.meant.running == "cm" and not (item.unit or named or claim.noun) and (sized or item.value >= 10):
         return tuple(v * 10 for v in item.values), units

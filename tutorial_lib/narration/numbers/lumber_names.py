@@ -1,0 +1,148 @@
+"""Sizes that timber is sold under: "2x4", "two by sixes", "one-forty by forty-five", "five-quarter"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from tutorial_lib.narration.numbers.cardinals import Read, cardinal, near
+from tutorial_lib.narration.numbers.expression import Expression, Nominals
+from tutorial_lib.narration.numbers.lexicon import (
+    LENGTHS,
+    LUMBER_THICK,
+    LUMBER_WIDE,
+    PLURAL_CARDINALS,
+    UNITS,
+)
+from tutorial_lib.narration.numbers.said_units import add_fraction, unit_at
+from tutorial_lib.narration.numbers.words import Gap, Word
+
+BY = ("by", "x", "×")
+
+
+def nominal(words: Sequence[Word], at: int, nominals: Nominals, metric: bool = False) -> Expression | None:
+    """A size timber is sold under, or one the plan names its timber by.
+
+    Args:
+        words: the transcript.
+        at: where to look.
+        nominals: sizes the plan names its timber by ("140x45"), beside the common lumber names.
+        metric: the plan is in millimetres: sizes in centimetres or old inches are names too.
+    """
+    if at >= len(words):
+        return None
+    return (
+        written_size(words, at, nominals)
+        or (square_stock(words, at, nominals) if metric else None)
+        or rough_size(words, at)
+        or said_size(words, at, nominals, metric)
+    )
+
+
+def written_size(words: Sequence[Word], at: int, nominals: Nominals) -> Expression | None:
+    """ "2x4", "2x4s", "3/8x6"."""
+    text = words[at].low.replace("×", "x").replace(" ", "")
+    if "x" not in text or not text[0].isdecimal() or len(text) > 24:
+        return None
+    values = tuple(Fraction(part) for part in text.split("x") if not part.endswith("/0"))
+    stop = at + 1 + (near(words, at + 1) and words[at + 1].gap == Gap.NONE and words[at + 1].low == "s")
+    known = values[:2] in nominals or (values[0] in LUMBER_THICK and values[1] in LUMBER_WIDE)
+    return Expression(at, stop, values, form="nominal" if known else "pair")
+
+
+def said_size(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) -> Expression | None:
+    """ "two by four", "to by sixes" (misheard), "hundred by fifty"."""
+    first = misheard_two(words, at) or cardinal(words, at) or hundred_by(words, at)
+    if (
+        first is None
+        or not near(words, first[1] + 1)
+        or words[first[1]].low not in BY
+        or words[first[1]].gap > Gap.BREAK
+    ):
+        return None
+    second = cardinal(words, first[1] + 1)
+    if second is None:
+        return None
+    old = old_name(words, first[0], second, nominals) if metric else None
+    if old is not None:
+        return replace(old, first=at)
+    if not is_name(words, first[0], second, nominals) or (first[0] <= 12 and second[0] >= 25):
+        return None  # "five by eighties": gauge and length of a screw
+    stop = second[1]
+    if near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s":
+        stop += 1
+    return Expression(at, stop, (first[0], second[0]), form="nominal")
+
+
+def misheard_two(words: Sequence[Word], at: int) -> Read | None:
+    """The "to" of "to by sixes"; nobody says "to by" of anything but timber."""
+    if words[at].low not in ("to", "too") or not near(words, at + 2) or words[at + 1].low != "by":
+        return None
+    wide = cardinal(words, at + 2)
+    return (Fraction(2), at + 1) if wide and wide[0] in LUMBER_WIDE else None
+
+
+def hundred_by(words: Sequence[Word], at: int) -> Read | None:
+    """ "hundred by fifty", without the article."""
+    joined = words[at].low == "hundred" and near(words, at + 1) and words[at + 1].low in BY
+    return (Fraction(100), at + 1) if joined else None
+
+
+def square_stock(words: Sequence[Word], at: int, nominals: Nominals) -> Expression | None:
+    """The name of square timber ("a length of 70 square"), which isn't a measure ("it's 70 square")."""
+    side = cardinal(words, at)
+    if side is None or (side[0], side[0]) not in nominals:
+        return None
+    named = at > 0 and words[at].gap <= Gap.BREAK and words[at - 1].low in ("of", "the", "length", "lengths", "that")
+    square = near(words, side[1]) and words[side[1]].low == "square"
+    return Expression(at, side[1] + 1, (side[0], side[0]), form="nominal") if named and square else None
+
+
+def rough_size(words: Sequence[Word], at: int) -> Expression | None:
+    """A rough thickness in quarters of an inch ("five-quarter", "8/4"), alone or by a width."""
+    rough = quarters(words, at)
+    if rough is None:
+        return None
+    by = near(words, rough[1] + 1) and words[rough[1]].low in BY and words[rough[1]].gap <= Gap.BREAK
+    wide = cardinal(words, rough[1] + 1) if by else None
+    if wide is None:
+        return Expression(at, rough[1], (rough[0],), form="nominal")
+    return Expression(at, wide[1], (rough[0], wide[0]), form="nominal")
+
+
+def quarters(words: Sequence[Word], at: int) -> Read | None:
+    """Quarters of an inch as rough boards are sold: "five-quarter", "eight quarter", "8/4", "5/4" before "by"."""
+    top, bar, below = words[at].text.partition("/")
+    if bar and below == "4" and top in ("4", "5", "6", "8", "10", "12"):
+        measured = UNITS.get(words[at + 1].low) in LENGTHS if near(words, at + 1) else False
+        after_whole = at > 0 and near(words, at) and words[at - 1].text[-1:].isdecimal()
+        return None if measured or after_whole else (Fraction(int(top), 4), at + 1)
+    whole = cardinal(words, at)
+    if whole and whole[0] in (4, 5, 6, 8) and near(words, whole[1]) and words[whole[1]].low == "quarter":
+        return whole[0] / 4, whole[1] + 1
+    return None
+
+
+def old_name(
+    words: Sequence[Word], first: Fraction, second: tuple[Fraction, int], nominals: Nominals
+) -> Expression | None:
+    """A metric timber called by its old inches ("six by one and a half") or in centimetres ("18 by 2.7")."""
+    value, stop = add_fraction(words, second[1], second[0]) or second
+    if unit_at(words, stop, value) in LENGTHS:
+        return None
+    if (first * 10, value * 10) in nominals or (value * 10, first * 10) in nominals:
+        return Expression(0, stop, (first * 10, value * 10), form="nominal")
+    inches = first in LUMBER_WIDE | LUMBER_THICK and value <= 12 and (value * 2).denominator == 1
+    return Expression(0, stop, (first, value), form="nominal") if inches else None
+
+
+def is_name(words: Sequence[Word], first: Fraction, second: tuple[Fraction, int], nominals: Nominals) -> bool:
+    """Whether "A by B" names a timber size: a plural, a common lumber size, or one of the plan's; no fraction after."""
+    value, stop = second
+    last = words[stop - 1].low
+    if add_fraction(words, stop, value) or unit_at(words, stop, value) in LENGTHS:
+        return False
+    if last in PLURAL_CARDINALS or (near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s"):
+        return True
+    return (first, value) in nominals or (first in LUMBER_THICK and value in LUMBER_WIDE)

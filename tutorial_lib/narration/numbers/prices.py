@@ -1,0 +1,86 @@
+"""Small coins after the large, and prices said without their currency."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from tutorial_lib.narration.numbers.cardinals import Read, cardinal, near
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.lexicon import UNITS
+from tutorial_lib.narration.numbers.words import Gap, Word
+
+
+def with_cents(words: Sequence[Word], value: Fraction, at: int) -> Read:
+    """The small coins after the large: "four dollars and fifty cents", "73 euro 80", "87 euros and 60"."""
+    start = at + 1 if near(words, at) and words[at].low == "and" else at
+    rest = cardinal(words, start) if near(words, start, Gap.COMMA) else None
+    if rest is None or not 1 <= rest[0] < 100 or rest[0].denominator != 1:
+        return value, at
+    if near(words, rest[1]) and UNITS.get(words[rest[1]].low) in ("cents", "pence"):
+        return value + rest[0] / 100, rest[1] + 1
+    glued = rest[0] >= 10 and near(words, at) and value.denominator == 1
+    ends = not near(words, rest[1]) if start > at else ends_price(words, rest[1])
+    return (value + rest[0] / 100, rest[1]) if glued and ends else (value, at)
+
+
+def ends_price(words: Sequence[Word], at: int) -> bool:
+    """Whether the number before a word counts or measures nothing, so that it can be cents."""
+    if not near(words, at):
+        return True
+    low = words[at].low
+    counted = low.endswith("s") and low not in ("this", "as", "is", "plus", "was")
+    return not (words[at].hyphen or counted or low in UNITS or (low in ("by", "x", "of") and not small_of(words, at)))
+
+
+def small_of(words: Sequence[Word], at: int) -> bool:
+    """Whether "of" goes on about the price ("63 euros 42 of wood")."""
+    return (
+        words[at].low == "of"
+        and near(words, at + 1)
+        and words[at + 1].low in ("wood", "timber", "lumber", "it", "that")
+    )
+
+
+ASKED = (
+    ("came", "to"),
+    ("comes", "to"),
+    ("come", "to"),
+    ("would", "pay"),
+    ("i", "paid"),
+    ("cost", "me"),
+    ("it", "cost"),
+    ("that", "was"),
+    ("wood", "was"),
+    ("lumber", "was"),
+    ("timber", "was"),
+)
+
+
+def priced(words: Sequence[Word], found: Sequence[Expression]) -> list[Expression]:
+    """Gives a price said as two numbers its currency ("it came to ninety-four seventy-five")."""
+    out: list[Expression] = []
+    for item in found:
+        before = out[-1] if out else None
+        whole, cents = item.value // 100, item.value % 100
+        if is_paid(words, item) and item.value >= 1000 and cents >= 10 and item.last - item.first > 1:
+            out.append(replace(item, values=(whole + cents / 100,), unit="usd", decimal=True))
+        elif before is not None and is_paid(words, before) and is_bare(item) and item.first == before.last:
+            out[-1] = replace(
+                before, last=item.last, values=(before.value + item.value / 100,), unit="usd", decimal=True
+            )
+        else:
+            out.append(item)
+    return out
+
+
+def is_paid(words: Sequence[Word], item: Expression) -> bool:
+    """Whether a whole number without a unit stands right after "came to", "would pay" and the like."""
+    said = tuple(w.low for w in words[max(0, item.first - 2) : item.first])
+    return said in ASKED and not item.unit and item.form == "number" and item.value.denominator == 1
+
+
+def is_bare(item: Expression) -> bool:
+    """Whether a number can be cents: two digits without a unit."""
+    return item.form == "number" and not item.unit and 10 <= item.value < 100 and item.value.denominator == 1
