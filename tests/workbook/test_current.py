@@ -94,3 +94,83 @@ def test_a_broken_build_of_mine_is_told_beside_the_choice(state: Path) -> None:
     panel.set("bed", "broken")
     assert "not readable as TOML" in panel.errors["bed"]
     assert panel.html() == drawn
+
+
+def own(gap: str = "2 in") -> current.Current:
+    was = current.current()
+    current.save_as("my-bed", change(was.options, {"slats.gap": gap, "build.name": "my-bed"}), was.creator)
+    return current.current()
+
+
+def test_saving_writes_back_to_the_own_file_and_can_be_undone() -> None:
+    start = own()
+    path = current.save(start, change(start.options, {"slats.gap": "1 1/2 in"}))
+    assert path == start.path
+    assert str(current.current().options.slats.gap) == "3/2"
+    assert "# at most" in path.read_text(encoding="utf-8")
+    current.undo_save(current.current())
+    assert path.read_text(encoding="utf-8") == start.text
+    current.undo_save(current.current())
+    assert str(current.current().options.slats.gap) == "3/2"
+
+
+def test_saving_refuses_a_file_that_changed_meanwhile_and_the_creators() -> None:
+    start = own()
+    assert start.path is not None
+    start.path.write_text(start.text + "\n# a word from elsewhere\n", encoding="utf-8")
+    with pytest.raises(InputError, match="changed since you opened it"):
+        current.save(start, start.options)
+    assert "a word from elsewhere" in start.path.read_text(encoding="utf-8")
+    with pytest.raises(InputError, match="never changed"):
+        current.save(current.load(current.FIRST), start.options)
+    with pytest.raises(InputError, match="nothing was saved before"):
+        current.undo_save(current.load(current.FIRST))
+
+
+def test_a_build_from_anywhere_is_opened_by_a_pasted_path(tmp_path: Path) -> None:
+    text = current.load(current.FIRST).text
+    elsewhere = tmp_path / "a shed"
+    elsewhere.mkdir()
+    (elsewhere / "garden-bed.toml").write_text(text, encoding="utf-8")
+    assert current.open_build(f"  '{elsewhere / 'garden-bed.toml'}' ").name == "garden-bed"
+    assert current.current().path == elsewhere / "garden-bed.toml"
+    assert "garden-bed" in current.builds()
+    with pytest.raises(InputError):
+        current.open_build(str(elsewhere / "none.toml"))
+
+
+def test_a_build_handed_in_becomes_an_own_one_and_never_replaces_one(state: Path) -> None:
+    data = current.load(current.FIRST).text.encode()
+    assert current.take_upload("Garden Bed.toml", data).name == "garden-bed"
+    assert (state / "builds" / "garden-bed.toml").read_bytes() == data
+    with pytest.raises(InputError, match="garden-bed"):
+        current.take_upload("Garden Bed.toml", data + b"\n")
+    with pytest.raises(InputError, match="no text"):
+        current.take_upload("x.toml", b"\xff\xfe\x00")
+
+
+def test_a_build_that_broke_meanwhile_is_told_and_the_first_is_shown() -> None:
+    start = own()
+    assert start.path is not None
+    start.path.write_text("[build\n", encoding="utf-8")
+    now = current.current()
+    assert now.name == current.FIRST
+    assert now.problem.startswith("my-bed can't be read, so spare-room-twin is shown.")
+
+
+def test_captions_are_remembered_with_their_build(tmp_path: Path) -> None:
+    talk = tmp_path / "talk.vtt"
+    talk.write_text("WEBVTT\n", encoding="utf-8")
+    current.remember_captions(talk)
+    assert current.captions() == talk
+    own()
+    assert current.captions() is None
+    current.choose(current.FIRST)
+    assert current.captions() == talk
+
+
+def test_the_stamp_changes_with_build_and_captions(tmp_path: Path) -> None:
+    first = current.stamp()
+    assert current.stamp() == first
+    own()
+    assert current.stamp() != first

@@ -106,7 +106,14 @@ def test_saving_tells_where_and_a_taken_name_is_refused(
     panel.set("slats.gap", "1 1/2 in")
     path = panel.save("my-bed")
     assert read_build(path.read_text(encoding="utf-8")).slats.gap == Fraction(3, 2)
-    with pytest.raises(InputError, match="there is a build called my-bed"):
-        panel.save("my-bed")
+    with pytest.raises(InputError, match="there is a build called spare-room-twin"):
+        panel.save("spare-room-twin")
+    panel.set("slats.gap", "2 in")
+    assert panel.save("my-bed") == path  # its own name: back to its own file
+    panel.undo_save()
+    assert panel.options.slats.gap == Fraction(3, 2)
+    panel.set("slats.gap", "1 in")
+    panel.revert()
+    assert panel.options.slats.gap == Fraction(3, 2)
     panel.reset()
     assert panel.plan.build.slats.count == 14

@@ -6,9 +6,10 @@ creator's build it came from. The environment variable TUTORIAL_STATE names anot
 
 from __future__ import annotations
 
+import json
 import os
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tutorial_lib import files
@@ -21,13 +22,21 @@ SHIPPED = CLONE / "assets" / "builds"
 FIRST = "spare-room-twin"  # the build a fresh clone opens on
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Current:
     """The build in hand and the creator's build it came from (the same one, until something is changed)."""
 
     options: Options
     creator: Options
     name: str  # the build file's name without .toml
+    path: Path | None = None  # its file; None for options that came from none
+    text: str = ""  # the file as it was read
+    problem: str = ""  # why another build than the chosen one is shown
+
+    @property
+    def own(self) -> bool:
+        """True for a file that may be written back to: any but the shipped ones."""
+        return self.path is not None and SHIPPED not in self.path.parents
 
 
 def state_folder() -> Path:
@@ -36,23 +45,37 @@ def state_folder() -> Path:
 
 
 def own_folder() -> Path:
-    """Where "save as my build" writes."""
+    """Where builds saved under a new name go."""
     named = os.environ.get("TUTORIAL_STATE")
     return Path(named) / "builds" if named else CLONE / "my-builds"
 
 
 def builds() -> dict[str, Path]:
-    """All builds to choose from by name: the creator's, then your own."""
+    """All builds to choose from by name: the creator's, your own, those opened from elsewhere."""
     found = [*sorted(SHIPPED.glob("*.toml")), *sorted(own_folder().glob("*.toml"))]
-    return {path.stem: path for path in found if not path.stem.endswith(".creator")}
+    known = {path.stem: path for path in found if not path.stem.endswith(".creator")}
+    for path in _opened():
+        if path not in known.values():
+            known[path.stem if path.stem not in known else str(path)] = path
+    return known
+
+
+def _opened() -> list[Path]:
+    """Builds opened from elsewhere that are still there."""
+    kept = state_folder() / "opened.txt"
+    lines = kept.read_text(encoding="utf-8").splitlines() if kept.exists() else []
+    return [Path(line) for line in lines if line and Path(line).is_file()]
 
 
 def current() -> Current:
     """The build all notebooks work on."""
     chosen = state_folder() / "chosen.txt"
     name = chosen.read_text(encoding="utf-8").strip() if chosen.exists() else FIRST
-    known = builds()
-    return load(name if name in known else FIRST)
+    try:
+        return load(name if name in builds() else FIRST)
+    except InputError as error:
+        told = "; ".join(str(fault) for fault in error.faults)
+        return replace(load(FIRST), problem=f"{name} can't be read, so {FIRST} is shown. {told}")
 
 
 def load(name: str) -> Current:
@@ -64,28 +87,65 @@ def load(name: str) -> Current:
     known = builds()
     if name not in known:
         raise InputError(Fault(name, f"no such build; there are {', '.join(known)}."))
-    path, origin = _files(name)
-    return Current(_read(path), _read(origin), name)
+    path = known[name]
+    text = files.read_text(path)
+    options = read_build(text, path.name)
+    origin = _origin(path)
+    creator = _read(origin) if origin != path else options
+    return Current(options=options, creator=creator, name=name, path=path, text=text)
 
 
-def _files(name: str) -> tuple[Path, Path]:
-    """A build's file and the creator's it came from, which may be the same."""
-    path = builds()[name]
-    origin = path.with_name(f"{name}.creator.toml")
-    return path, origin if origin.exists() else path
-
-
-def _written(options: Options, heading: str, onto: str) -> str:
-    """A build's text with the comments of the file it came from; its heading once."""
-    return to_toml(options, "" if onto.startswith(f"# {heading}") else heading, onto)
+def _origin(path: Path) -> Path:
+    """The creator's build that a build came from: beside it, or itself."""
+    beside = path.with_name(f"{path.stem}.creator.toml")
+    return beside if beside.exists() else path
 
 
 def choose(name: str) -> Current:
     """Makes a build the one all notebooks work on."""
     found = load(name)
-    _folder(state_folder())
-    _write(state_folder() / "chosen.txt", name + "\n")
+    _keep("chosen.txt", name + "\n")
     return found
+
+
+def open_build(typed: str) -> Current:
+    """Opens a build file from anywhere and works on it; its place is remembered.
+
+    Args:
+        typed: its path as a person gives it: with ~, in quotes, copied with spaces around it.
+
+    Raises:
+        InputError: no such file, or the file has faults.
+    """
+    path = typed_path(typed)
+    read_build(files.read_text(path), path.name)
+    known = {str(found): name for name, found in builds().items()}
+    if str(path) not in known:
+        _keep("opened.txt", "".join(f"{found}\n" for found in (*_opened(), path)))
+        known = {str(found): name for name, found in builds().items()}
+    return choose(known[str(path)])
+
+
+def typed_path(typed: str) -> Path:
+    """A path as typed or pasted, whole."""
+    return Path(typed.strip().strip("\"'").strip()).expanduser().absolute()
+
+
+def take_upload(name: str, data: bytes) -> Current:
+    """Takes a build file handed in through the browser into the folder of own builds, and works on it.
+
+    Raises:
+        InputError: it is no build file, or a build of that name is there already.
+    """
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError(Fault(name, "is no text; a build file is a text in TOML.")) from None
+    read_build(text, name)
+    stem = _checked(Path(name).stem.lower().replace(" ", "-").replace("_", "-"))
+    _folder(own_folder())
+    files.write_text(own_folder() / f"{stem}.toml", text)
+    return choose(stem)
 
 
 def save_as(name: str, options: Options, creator: Options) -> Path:
@@ -94,18 +154,53 @@ def save_as(name: str, options: Options, creator: Options) -> Path:
     Raises:
         InputError: the name is taken or can't be a file's name.
     """
-    if not re.fullmatch(r"[a-z0-9][a-z0-9-]*", name):
-        raise InputError(Fault("name", f"{name!r} can't be used; take small letters, figures, hyphens: my-bed."))
+    _checked(name)
     if name in builds():
         raise InputError(Fault("name", f"there is a build called {name}; choose another name."))
     _folder(own_folder())
     path = own_folder() / f"{name}.toml"
-    mine, theirs = (files.read_text(found) for found in _files(current().name))
+    now = current()
+    mine, theirs = now.text, files.read_text(_origin(now.path)) if now.path else ""
     # takes the name, or refuses
     files.write_text(path, _written(options, f"Own build, from {creator.build.title}.", mine))
     _write(path.with_name(f"{name}.creator.toml"), _written(creator, "", theirs))
     choose(name)
     return path
+
+
+def save(start: Current, options: Options) -> Path:
+    """Writes a build back to its own file, its comments kept; the text before is kept for :func:`undo_save`.
+
+    Args:
+        start: the build as it was opened.
+        options: what it is now.
+
+    Raises:
+        InputError: it is a creator's file, or the file changed since it was opened.
+    """
+    if start.path is None or not start.own:
+        raise InputError(Fault("save", "the creator's file is never changed; give a name of your own and save again."))
+    if files.read_text(start.path) != start.text:
+        what = f"{start.path.name} changed since you opened it; save under another name, or revert to what it says now."
+        raise InputError(Fault("save", what))
+    _keep(f"before-{start.path.stem}.toml", start.text)
+    _write(start.path, to_toml(options, "", start.text))
+    return start.path
+
+
+def undo_save(start: Current) -> Path:
+    """Puts back the text a build file had before it was last saved.
+
+    Raises:
+        InputError: nothing was saved here before.
+    """
+    before = state_folder() / f"before-{start.path.stem}.toml" if start.path else None
+    if start.path is None or before is None or not before.exists():
+        raise InputError(Fault("undo", "nothing was saved before; there is nothing to take back."))
+    text = before.read_text(encoding="utf-8")
+    _keep(before.name, files.read_text(start.path))  # so that undoing can be undone
+    _write(start.path, text)
+    return start.path
 
 
 def reset() -> Current:
@@ -117,8 +212,45 @@ def reset() -> Current:
     return choose(FIRST)
 
 
+def captions() -> Path | None:
+    """The captions last checked with the current build, if they are still there."""
+    found = _remembered().get(current().name)
+    return Path(found) if found and Path(found).is_file() else None
+
+
+def remember_captions(path: Path) -> None:
+    """Keeps which captions belong to the current build."""
+    _keep("captions.json", json.dumps(_remembered() | {current().name: str(path)}, indent=1) + "\n")
+
+
+def _remembered() -> dict[str, str]:
+    kept = state_folder() / "captions.json"
+    try:
+        found = json.loads(kept.read_text(encoding="utf-8")) if kept.exists() else {}
+    except ValueError:
+        return {}
+    return {str(key): str(value) for key, value in found.items()} if isinstance(found, dict) else {}
+
+
+def _checked(name: str) -> str:
+    if not re.fullmatch(r"[a-z0-9][a-z0-9-]*", name):
+        raise InputError(Fault("name", f"{name!r} can't be used; take small letters, figures, hyphens: my-bed."))
+    return name
+
+
+def _written(options: Options, heading: str, onto: str) -> str:
+    """A build's text with the comments of the file it came from; its heading once."""
+    return to_toml(options, "" if onto.startswith(f"# {heading}") else heading, onto)
+
+
 def _read(path: Path) -> Options:
     return read_build(files.read_text(path), path.name)
+
+
+def _keep(name: str, text: str) -> None:
+    """Writes one of the files that remember."""
+    _folder(state_folder())
+    _write(state_folder() / name, text)
 
 
 def _folder(path: Path) -> None:
@@ -137,4 +269,4 @@ def stamp() -> str:
     import hashlib
 
     now = current()
-    return f"{now.name} {hashlib.sha256(to_toml(now.options).encode()).hexdigest()[:16]}"
+    return f"{now.name} {captions() or ''} {hashlib.sha256(to_toml(now.options).encode()).hexdigest()[:16]}"

@@ -46,7 +46,8 @@ class Panel(ABC):
     results: ClassVar[tuple[Result, ...]] = ()  # figures of the line under the drawing
 
     def __init__(self, options: Options | None = None) -> None:
-        self.start = current.current() if options is None else current.Current(options, options, options.build.name)
+        given = current.Current(options=options, creator=options, name=options.build.name) if options else None
+        self.start = given or current.current()
         self.options: Options = self.start.options
         self.own: dict[str, Any] = {c.key: c.value for c in self.controls if not c.bound}
         self.errors: dict[str, str] = {}
@@ -123,12 +124,31 @@ class Panel(ABC):
         self._take(self.start.creator)
 
     def save(self, name: str) -> Path:
-        """Saves the build under a new name and makes it the one all notebooks work on; where it was written."""
+        """Saves the build: back to its own file under its own name, else under a new one; where it was written.
+
+        All notebooks then work on it.
+        """
         options = change(self.options, {"build.name": name})
-        path = current.save_as(name, options, self.start.creator)
+        if name == self.start.name and self.start.own:
+            path = current.save(self.start, options)
+        else:
+            path = current.save_as(name, options, self.start.creator)
+        self._reopen()
+        return path
+
+    def undo_save(self) -> Path:
+        """Takes the last saving back."""
+        path = current.undo_save(self.start)
+        self._reopen()
+        return path
+
+    def revert(self) -> None:
+        """Back to what the build's file says."""
+        self._reopen()
+
+    def _reopen(self) -> None:
         self.start = current.current()
         self._take(self.start.options)
-        return path
 
     def _take(self, options: Options) -> None:
         before = self.stated

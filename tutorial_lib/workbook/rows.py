@@ -93,6 +93,8 @@ class Rows:
             button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 146px"})
             button.on_click(lambda _: self.act(control.key, True))
             return button
+        if control.kind == "upload":
+            return self._upload(control)
         made: Any
         if control.kind == "choice":
             made = w.Dropdown(options=list(control.choices), value=None, **common)
@@ -104,6 +106,20 @@ class Rows:
             wide = BOX if control.kind == "length" else WIDE
             made = w.Text(continuous_update=False, placeholder=control.empty, **common | {"layout": {"width": wide}})
         made.observe(lambda event: self._moved(control, event["new"]), "value")
+        return made
+
+    def _upload(self, control: Control) -> Any:
+        """A button that hands in a file: its name and its bytes."""
+        made = self.w.FileUpload(description=control.label, accept=control.empty, multiple=False,
+                                 layout={"width": "auto", "margin": "2px 2px 2px 146px"})  # fmt: skip
+
+        def taken(event: Any) -> None:
+            for found in event["new"]:
+                self.act(control.key, (found["name"], bytes(found["content"])))
+            if event["new"]:
+                made.value = ()  # the same file may be handed in again
+
+        made.observe(taken, "value")
         return made
 
     def _slider(self, control: Control) -> Any:
@@ -160,7 +176,7 @@ class Rows:
         try:
             made = self.inputs[control.key]
             self.rows[control.key].layout.display = "" if self.panel.enabled(control) else "none"
-            if control.kind == "button":
+            if control.kind in ("button", "upload"):
                 self._say_was(control.key, "")
                 return
             options = self.panel.options

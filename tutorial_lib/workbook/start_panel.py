@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from tutorial_lib.design.options import Options
@@ -21,6 +22,10 @@ KEYS = ("mattress.width", "mattress.length", "frame.width", "frame.length", "fra
         "leg.count")
 
 
+def _names() -> tuple[tuple[str, str], ...]:
+    return tuple((name, name) for name in current.builds())
+
+
 class StartPanel(Panel):
     """Choose the bed; the other notebooks open on it."""
 
@@ -29,23 +34,33 @@ class StartPanel(Panel):
                Result("lumber.boards", "{} boards"), Result("lumber.cost"))
 
     def __init__(self, options: Options | None = None) -> None:
-        names = tuple((name, name) for name in current.builds())
-        start = current.current()
         self.controls = (  # type: ignore[misc]  # the choice depends on the builds there are
-            Control("bed", "Bed", "choice", names, value=start.name),
+            Control("bed", "Bed", "choice", _names(), value=current.current().name),
             Control("creator", "Back to the creator's", "button"),
+            Control("path", "Open a build file", "text", value="", empty="its path", more=True),
+            Control("upload", "Hand in a build file", "upload", empty=".toml", more=True),
         )
         super().__init__(options)
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """Takes another build for all notebooks."""
         try:
-            self.start = current.reset() if "creator" in changes else current.choose(str(changes["bed"]))
+            self.start = self._chosen(changes)
         except InputError as error:
             self._refuse(error, list(changes))
             return
-        self.own["bed"] = self.start.name
+        self.controls = (replace(self.controls[0], choices=_names()), *self.controls[1:])  # type: ignore[misc]
+        self.own["bed"], self.own["path"] = self.start.name, ""
         self._take(self.start.options)
+
+    def _chosen(self, changes: Mapping[str, Any]) -> current.Current:
+        if "creator" in changes:
+            return current.reset()
+        if "upload" in changes:
+            return current.take_upload(*changes["upload"])
+        if changes.get("path"):
+            return current.open_build(str(changes["path"]))
+        return current.choose(str(changes.get("bed", self.start.name)))
 
     def enabled(self, control: Control) -> bool:
         """Nothing to go back to on a creator's own build."""

@@ -7,6 +7,7 @@ import gc
 from collections.abc import Callable, Sequence
 from html import escape
 from importlib.resources import files
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError, TutorialError
@@ -19,6 +20,7 @@ from tutorial_lib.workbook.sections import SHOWN, Section, arrange, finding_line
 if TYPE_CHECKING:
     from tutorial_lib.workbook.panel import Panel
 
+SAVE, UNDO, REVERT, BACK = "Save", "Undo save", "Revert", "Back to the creator's"
 PAUSE = 0.15  # [s] without a move before what takes longer than a redraw is worked out
 
 
@@ -41,6 +43,7 @@ class View:
         self.tabs = _classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
         self.tabs.observe(lambda event: self._turn(event["new"]), "value")
         self.told = w.HTML()
+        self.named: str | None = None  # the build whose name stands in the bar
         sight = _classed(w.VBox([self.tabs, self.drawing, self.result]), "tw-sight")
         right = _classed(w.VBox([sight, _classed(w.VBox([self.findings, self.news]), "tw-minded")]), "tw-right")
         body = _classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
@@ -64,8 +67,9 @@ class View:
         if not self.panel.errors:
             self._draw()
             self.news.value = _news(self.panel.change_lines())
-        self.general.value = not_taken(self.panel.errors.get("", ""))
+        self.general.value = not_taken(self.panel.errors.get("", "")) or escape(self.panel.start.problem)
         self.title.value = self._titled()
+        self._bar()
         self.rows.refresh()
         self._soon(self._tell, at_once)
 
@@ -158,25 +162,51 @@ class View:
 
     def _saving(self) -> Any:
         w = self.w
-        name = w.Text(description="save as", value="my-bed", style={"description_width": "60px"},
-                      layout={"width": "210px"})  # fmt: skip
-        save = _classed(w.Button(description="Save", layout={"width": "auto"}), "tw-main")
-        back = w.Button(description="Back to the creator's", layout={"width": "auto"})
-        save.on_click(lambda _: self._keep(name.value))
-        back.on_click(lambda _: self._back())
-        return _classed(w.HBox([name, save, back, self.told]), "tw-saving")
+        self.name = w.Text(description="save as", style={"description_width": "60px"}, layout={"width": "210px"})
+        buttons = {word: w.Button(description=word, layout={"width": "auto"}) for word in (SAVE, UNDO, REVERT, BACK)}
+        _classed(buttons[SAVE], "tw-main")
+        panel = self.panel
+        buttons[SAVE].on_click(lambda _: self._do(lambda: _saved(panel.save(self.name.value))))
+        buttons[UNDO].on_click(lambda _: self._do(lambda: _undone(panel.undo_save())))
+        buttons[REVERT].on_click(lambda _: self._do(self._reverted))
+        buttons[BACK].on_click(lambda _: self._do(self._reset))
+        self.buttons = buttons
+        buttons[UNDO].layout.display = "none"
+        return _classed(w.HBox([self.name, *buttons.values(), self.told]), "tw-saving")
 
-    def _back(self) -> None:
-        self.panel.reset()
-        self.told.value = "The creator's build again."
-
-    def _keep(self, name: str) -> None:
+    def _do(self, act: Callable[[], str]) -> None:
+        """What a button of the bar does, and what it says."""
         try:
-            path = self.panel.save(name)
-        except InputError as error:
-            self.told.value = not_taken("; ".join(fault.what for fault in error.faults))
-        else:
-            self.told.value = f"Saved as {escape(path.name)} in {escape(path.parent.name)}; all notebooks work on it."
+            self.told.value = escape(act())
+        except TutorialError as error:
+            faults = error.faults if isinstance(error, InputError) else ()
+            self.told.value = not_taken("; ".join(fault.what for fault in faults) or str(error))
+            return
+        self.buttons[UNDO].layout.display = "" if self.panel.start.own else "none"
+
+    def _reverted(self) -> str:
+        self.panel.revert()
+        return "As its file says."
+
+    def _reset(self) -> str:
+        self.panel.reset()
+        return "The creator's build again."
+
+    def _bar(self) -> None:
+        """The bar's name and buttons, as the build is."""
+        start = self.panel.start
+        if not self.panel.saves or self.named == start.name:
+            return
+        self.named = start.name
+        self.name.value = start.name if start.own else "my-bed"
+
+
+def _saved(path: Path) -> str:
+    return f"Saved: {path.name} in {path.parent.name}. All notebooks work on it."
+
+
+def _undone(path: Path) -> str:
+    return f"Taken back: {path.name} is as it was before it was saved. Undo again to have it again."
 
 
 def _classed(widget: Any, name: str) -> Any:
