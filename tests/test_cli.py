@@ -117,7 +117,7 @@ def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
         "adapt: unknown mattress": ["adapt", DEMO, "--mattress", "qeen"],
         "facts: unknown mattress": ["facts", DEMO, "--mattress", "qeen"],
         "cut: no such column": ["cut", other, stock],
-        "cut: kerf without unit": ["cut", pieces, stock, "--kerf", "1/8"],
+        "cut: kerf of another unit": ["cut", pieces, stock, "--kerf", "3"],
         "cut: negative trim": ["cut", pieces, stock, "--trim=-1 in"],
         "check: empty captions": ["check", DEMO, none],
         "check: neither kind": ["check", pieces, other],
@@ -137,14 +137,14 @@ def bad_inputs(tmp_path: Path) -> dict[str, list[str]]:
 
 
 CASES = {
-    "adapt: nothing asked": "one of the two ways",
-    "adapt: two ways at once": "one of the two ways",
+    "adapt: nothing asked": "takes --mattress, --set or --have",
+    "adapt: two ways at once": "--to` compares two builds",
     "adapt: no value": "2 things to put right",
     "adapt: unknown key": "kerf",
     "adapt: unknown mattress": "US queen",
     "facts: unknown mattress": "US queen",
     "cut: no such column": "other.csv",
-    "cut: kerf without unit": '--kerf: "1/8" has no unit',
+    "cut: kerf of another unit": "wider than any saw cuts",
     "cut: negative trim": "--trim: ",
     "check: empty captions": "nothing is said in it",
     "check: neither kind": ".toml",
@@ -188,6 +188,6 @@ def test_a_fault_of_the_program_is_told_apart(
     def broken(path: str) -> None:
         raise KeyError(path)
 
-    monkeypatch.setattr("tutorial_lib.cli.shared.read_options", broken)
+    monkeypatch.setattr("tutorial_lib.cli.viewer.read_options", broken)
     assert cli.main(["facts", DEMO]) == 2
     assert "fault of the program" in capsys.readouterr().err

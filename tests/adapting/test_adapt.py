@@ -28,7 +28,7 @@ def adapted(size: str) -> Adaptation:
 
 
 def step(adaptation: Adaptation, key: str) -> tuple[str, str]:
-    found = next(s for s in adaptation.steps if s.key == key)
+    found = next(s for s in adaptation.changes if s.key == key)
     return found.before, found.after
 
 
@@ -70,23 +70,50 @@ def test_demo_to_king_by_hand() -> None:
     assert build.opening == (Fraction(153, 2), Fraction(323, 4))
     assert build.part("slat").length == Fraction(305, 4) and build.part("slat").count == 15
     assert build.slats.gap == Fraction(113, 56)
-    assert step(adaptation, "centre.lines") == ("0", "1")
+    assert step(adaptation, "centre.lines") == ("0", "2")
     assert facts_of(adaptation.yours, ["cutting"])["slat.per_board"].value == 1
-    assert not any(s.key.endswith(".stock") for s in adaptation.steps)
+    assert not any(s.key.endswith(".stock") for s in adaptation.changes)
     assert not adaptation.troubles
 
 
 def test_the_change_tells_its_rule_before_and_after() -> None:
-    why = next(s.why for s in adapted("full").steps if s.key == "centre.lines")
+    why = next(s.why for s in adapted("full").changes if s.key == "centre.lines")
     assert "slat" in why and "104 %" in why and "→" in why
 
 
 def test_clearance_grows_to_the_regions_tolerance() -> None:
-    """A UK mattress may be 20 mm (0.787 in) over: each side 0.394, on the tape 7/16; 1/4 and 3/8 are too little."""
+    """A UK mattress may be 20 mm over: 10 mm each side; 1/4 in (6.35) is too little, 3/8 in (9.525) goes up to 10."""
     adaptation = adapted("UK double")
-    assert step(adaptation, "clearance.side") == ("1/4 in", "7/16 in")
-    assert step(adaptation, "clearance.end") == ("3/8 in", "7/16 in")
-    assert all("20 mm" in s.why for s in adaptation.steps if s.key.startswith("clearance"))
+    assert step(adaptation, "clearance.side") == ("1/4 in", "10 mm")
+    assert step(adaptation, "clearance.end") == ("3/8 in", "10 mm")
+    assert "20 mm" in next(s.why for s in adaptation.changes if s.key == "clearance.side")
+
+
+@pytest.mark.parametrize(
+    ("size", "rail", "slat", "length"),
+    [("140x200 cm", "45x145", "22x95", 2400), ("UK king", "44x144", "18x94", 1800)],
+)
+def test_a_size_sold_by_the_centimetre_gives_a_metric_plan_in_its_regions_boards(
+    size: str, rail: str, slat: str, length: int
+) -> None:
+    adaptation = adapted(size)
+    options = adaptation.yours.options
+    assert options.build.units == "mm"
+    assert (options.frame.rail, options.slats.lumber.split("x")[1]) == (rail, slat.split("x")[1])
+    assert options.mattress.tolerance == Fraction(20 * 5, 127)
+    shortest = min(row.length for row in options.lumber[rail].stock)
+    assert shortest == Fraction(length * 5, 127)
+    assert all((part.length * Fraction(127, 5)).denominator == 1 for part in adaptation.yours.build.parts)
+
+
+def test_a_measured_size_that_is_sold_under_no_name_stays_as_measured() -> None:
+    options = adapted("53 3/8 x 74 1/2 in").yours.options
+    assert (options.build.units, options.mattress.tolerance) == ("in", 0)
+
+
+def test_one_change_a_key_from_the_first_value_to_the_last() -> None:
+    keys = [change.key for change in adapted("UK double").changes]
+    assert len(keys) == len(set(keys))
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -127,7 +154,7 @@ def test_a_wide_creators_bed_to_a_twin(size: str) -> None:
 @pytest.mark.parametrize("size", ["twin", "US twin", "38x75 in"])
 def test_the_same_size_changes_nothing(size: str) -> None:
     adaptation = adapt(demo(), size)
-    assert not adaptation.steps and adaptation.yours.options == demo()
+    assert not adaptation.changes and adaptation.yours.options == demo()
 
 
 def test_back_to_the_creators_returns_every_number() -> None:
@@ -179,7 +206,7 @@ def test_heavy_people_are_carried_or_refused_with_a_way_out() -> None:
 )
 def test_other_choices(changes: dict[str, object], key: str) -> None:
     adaptation = adapt(demo(), None, changes)
-    assert next(s for s in adaptation.steps if s.key == key).why == "asked for"
+    assert next(s for s in adaptation.changes if s.key == key).why == "asked for"
 
 
 def test_measured_boards_carry_through() -> None:
@@ -198,13 +225,13 @@ def test_a_metric_plan_is_whole_millimetres() -> None:
 def test_longer_boards_are_a_change_with_its_reason() -> None:
     creator = changed(**{"lumber__2x6__stock": [{"length": "8 ft", "price": "8.10"}]})
     adaptation = adapt(creator, "72x94 in")
-    found = next(s for s in adaptation.steps if s.key == "lumber.2x6.stock")
+    found = next(s for s in adaptation.changes if s.key == "lumber.2x6.stock")
     assert found.after == "8 ft and 10 ft" and "10.12" in found.why and "leg" in found.why
 
 
 def test_two_builds_of_the_same_bed() -> None:
     adaptation = compare(demo(), changed(slats__gap="2 in"))
-    assert [(s.key, s.before, s.after) for s in adaptation.steps] == [("slats.gap", "2 1/4 in", "2 in")]
+    assert [(s.key, s.before, s.after) for s in adaptation.changes] == [("slats.gap", "2 1/4 in", "2 in")]
 
 
 def test_unknown_mattress() -> None:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from tests.adapting.sized import adapted, compared
-from tests.design.builds import changed
+from tests.adapting.sized import adapted, compared, report
+from tutorial_lib.adapting import Adaptation, comparison
 from tutorial_lib.adapting.family import family
-from tutorial_lib.plan import plan
 from tutorial_lib.publishing.blocks import Heading, Table
 from tutorial_lib.publishing.html import html
 from tutorial_lib.publishing.pages import adapting as pages
+from tutorial_lib.publishing.pages import summary
 
 
 def test_marks_are_words_with_a_sign() -> None:
     text = html(pages.blocks(compared("full")))
-    for words in ("→\N{NO-BREAK SPACE}changes", "+\N{NO-BREAK SPACE}new", "Sentences to ignore", "What it comes to"):
+    marks = ("→\N{NO-BREAK SPACE}changes", "+\N{NO-BREAK SPACE}new")
+    for words in (*marks, "No longer holds for your bed", "What it comes to"):
         assert words in text
 
 
@@ -25,15 +26,23 @@ def test_every_fact_on_asking() -> None:
 
 
 def test_the_sheets_page_has_its_reasons() -> None:
-    adaptation = adapted("UK double")
-    (page,) = pages.compared_pages(adaptation.yours, adaptation.creator)
+    (page,) = pages.compared_pages(compared("UK double"))
     assert "20 mm" in html(page.blocks)
 
 
-def test_another_build_is_compared_without_a_guess() -> None:
-    creator = adapted("full").creator
-    found = pages.adapted(plan(changed(slats__gap="2 in")), creator)
-    assert [step.key for step in found.steps] == ["slats.gap"]
+def test_page_one_says_what_the_video_has_wrong_before_anything_else() -> None:
+    found = compared("full")
+    (page,) = summary.pages(found.adaptation.yours, found)
+    words = html(page.blocks)
+    assert words.index("The video says … use …") < words.index("No longer holds for your bed") < words.index("Tools")
+    assert page.title.endswith("as a full")
+
+
+def test_the_creators_own_sheet_says_it_too() -> None:
+    own = comparison(Adaptation(creator=compared("full").adaptation.creator, yours=compared("full").adaptation.creator),
+                     report())  # fmt: skip
+    words = html(summary.pages(own.adaptation.yours, own)[0].blocks)
+    assert "The video says … use …" in words and "No longer holds" not in words
 
 
 def test_family_page() -> None:

@@ -10,8 +10,9 @@ from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.options import Options
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.publishing.blocks import Caution, Findings, Heading, Table, pictures
+from tutorial_lib.publishing.identity import version
 from tutorial_lib.publishing.pages import design, summary
-from tutorial_lib.publishing.sheet import sheet_pages, version
+from tutorial_lib.publishing.sheet import sheet_pages
 
 BUILD = Path(__file__).parents[2] / "assets" / "builds" / "spare-room-twin.toml"
 

@@ -1,7 +1,7 @@
 """Another mattress, other boards, another saw: options that still make a sound bed, and what changes and why."""
 
 from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
+from tutorial_lib.adapting.changed import Change
 from tutorial_lib.adapting.comparison import Comparison, comparison
-from tutorial_lib.adapting.steps import Step
 
-__all__ = ["Adaptation", "Comparison", "Step", "adapt", "compare", "comparison"]
+__all__ = ["Adaptation", "Comparison", "Change", "adapt", "compare", "comparison"]

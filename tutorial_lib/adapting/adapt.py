@@ -2,38 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
-from tutorial_lib import tables
-from tutorial_lib.adapting.metric import to_metric
+from tutorial_lib.adapting.asked import Wanted, wanted
+from tutorial_lib.adapting.changed import Change, differences, merged
+from tutorial_lib.adapting.own_boards import OwnBoards, all_alike, with_own_boards
 from tutorial_lib.adapting.search import search
 from tutorial_lib.adapting.soundness import Soundness
-from tutorial_lib.adapting.steps import Step, differences
-from tutorial_lib.adapting.stock import with_stock
+from tutorial_lib.adapting.stock import with_short_boards, with_stock
 from tutorial_lib.adapting.styles import what_would
 from tutorial_lib.design.build_file import change, read_build, to_toml
 from tutorial_lib.design.options import Options
-from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import exact_length, write_length
+from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan, plan
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Adaptation:
     """The creator's plan, yours, and the way from one to the other."""
 
     creator: Plan
     yours: Plan
-    steps: tuple[Step, ...]
+    changes: tuple[Change, ...] = ()
     troubles: tuple[str, ...] = ()  # why it can't be carried; empty when it can
     notes: tuple[str, ...] = ()  # said once: which size a name was taken for, what else it could be
     would: str = ""  # what would carry it, checked, when this style can't
     judged: bool = True  # held against the creator's own strength; not when two builds are only compared
+
+    @property
+    def same(self) -> bool:
+        """True when it is the creator's own bed."""
+        return self.yours is self.creator
 
     @property
     def findings(self) -> list[Finding]:
@@ -52,34 +56,40 @@ class Adaptation:
         return [finding for finding in self.findings if finding.severity == "stop"]
 
 
-def adapt(creator: Options, mattress: str | None = None, changes: Mapping[str, Any] | None = None) -> Adaptation:
+def adapt(
+    creator: Options,
+    mattress: str | None = None,
+    changes: Mapping[str, Any] | None = None,
+    have: Sequence[OwnBoards] = (),
+) -> Adaptation:
     """The build for another mattress or other choices, changing what must change, least first.
 
     Args:
         creator: the creator's own options; adapting always starts from these.
         mattress: a name, a region and a name, or a size ("king", "UK double", "54x75 in"); None keeps it.
         changes: dotted keys of the build file to values, as the build file would state them.
+        have: boards at hand, used first and not bought.
 
     Raises:
         InputError: an unknown mattress or key, or a value that can't be used.
         DesignError: what was asked for can't exist and no allowed change cures it.
     """
+    creator = creator.bed
     own = _creators_plan(creator)
-    wanted, steps, notes = creator, list[Step](), list[str]()
-    if changes:
-        wanted, steps = _asked(wanted, changes)
-    if mattress is not None:
-        wanted, more, said = _mattress(wanted, mattress)
-        steps, notes = steps + more, notes + said
-    if wanted == creator:
-        return Adaptation(own, own, (), (), tuple(notes))
-    return _searched(own, wanted, frozenset(changes or ()), steps, notes)
+    asked = wanted(creator, mattress, changes or {})
+    if have:
+        with_own = with_own_boards(asked.options, have)
+        said = "; ".join(boards.words(with_own.build.units) for boards in have)
+        asked = asked.then(with_own, [Change("own boards", "none", said, "yours: used first, nothing to buy or carry")])
+    if asked.options == creator:
+        return Adaptation(creator=own, yours=own, notes=asked.notes)
+    return _searched(own, asked.then(_titled(asked.options, asked.size), ()), frozenset(changes or ()), have)
 
 
 def compare(creator: Options, other: Options) -> Adaptation:
     """Two builds of the same bed side by side: what changed since it was filmed."""
-    steps = tuple(differences(creator, other, "stated in the other build"))
-    return Adaptation(plan(creator), plan(other), steps, judged=False)
+    changes = tuple(differences(creator.bed, other.bed, "stated in the other build"))
+    return Adaptation(creator=plan(creator.bed), yours=plan(other.bed), changes=changes, judged=False)
 
 
 @lru_cache(maxsize=4)
@@ -92,65 +102,52 @@ def _creators_plan(creator: Options) -> Plan:
     return _planned(to_toml(creator))
 
 
-def _searched(own: Plan, wanted: Options, fixed: frozenset[str], steps: list[Step], notes: list[str]) -> Adaptation:
+def _searched(own: Plan, asked: Wanted, fixed: frozenset[str], have: Sequence[OwnBoards]) -> Adaptation:
     sound = Soundness(own)
-    found = search(sound, wanted, fixed)
-    stocked, more = with_stock(found.plan)
-    yours = found.plan if stocked == found.plan.options else plan(stocked)
+    found = search(sound, asked.options, fixed)
+    told = differences(asked.options, found.plan.options, lambda key: found.reason(key, sound))
+    yours, more = _bought(found.plan, own, have)
     troubles = tuple(dict.fromkeys(trouble.text for trouble in sound.troubles(yours)))
-    would = what_would(sound, wanted) if troubles else ""
-    told = differences(wanted, found.plan.options, lambda key: found.reason(key, sound))
-    every = (*steps, *told, *more)
-    return Adaptation(own, yours, tuple(every), troubles, tuple(notes), would)
+    return Adaptation(
+        creator=own,
+        yours=yours,
+        changes=merged((*asked.changes, *told, *more)),
+        troubles=troubles,
+        notes=asked.notes,
+        would=what_would(sound, asked.options) if troubles else "",
+    )
 
 
-def _asked(options: Options, changes: Mapping[str, Any]) -> tuple[Options, list[Step]]:
-    rest = {key: value for key, value in changes.items() if key != "build.units"}
-    changed = change(options, rest)
-    steps = differences(options, changed, "asked for")
-    units = changes.get("build.units", options.build.units)
-    if units == "mm" != options.build.units:
-        metric, moved = to_metric(changed)
-        return metric, [*steps, *moved]
-    return (changed, steps) if units == options.build.units else (change(changed, {"build.units": units}), steps)
+def _bought(made: Plan, own: Plan, have: Sequence[OwnBoards]) -> tuple[Plan, list[Change]]:
+    """The plan with boards long enough, short ones where a long one would be wasted, and own boards by their size."""
+    options, more = with_stock(made)
+    made = made if options == made.options else plan(options)
+    options, short = with_short_boards(made, own)
+    made = made if options == made.options else plan(options)
+    options, sized = _own_size(made, have)
+    return (made if options == made.options else plan(options)), [*more, *short, *sized]
 
 
-def _mattress(options: Options, name: str) -> tuple[Options, list[Step], list[str]]:
-    """The options for another mattress: its size, its region's tolerance, clearance grown to it."""
-    width, length = mattress_size(options)
-    choice = tables.mattress(name, tables.family_of(width, length, options.mattress.size), "--mattress")
-    size, units = choice.chosen, options.build.units
-    notes = [f"{name} is taken for {size}: {choice.why}."]
-    if (size.width, size.length) == (width, length):
-        return options, [], notes
-    measured = size.region == "measured"
-    tolerance = tables.tolerance(f"mattress {size.region}").value
-    asked = {
-        "mattress.size": None if measured else f"{size.region} {size.name}",
-        "mattress.width": exact_length(size.width, size.units),
-        "mattress.length": exact_length(size.length, size.units),
-        "mattress.tolerance": exact_length(tolerance, size.units),
-    }
-    changed = change(options, asked)
-    steps = [Step("mattress", f"{write_length(width, units)} x {write_length(length, units)}", str(size), "asked for")]
-    for key in ("side", "end"):
-        now = getattr(changed.clearance, key)
-        if 2 * now < tolerance:
-            grown = _up(tolerance / 2, units)
-            changed = change(changed, {f"clearance.{key}": exact_length(grown, units)})
-            whose = "a measured mattress" if measured else f"a mattress sold in the {size.region}"
-            steps.append(
-                Step(
-                    f"clearance.{key}",
-                    write_length(now, units),
-                    write_length(grown, units),
-                    f"{whose} may be {write_length(tolerance, size.units)} over its size",
-                )
-            )
-    return changed, steps, notes
+def _own_size(made: Plan, have: Sequence[OwnBoards]) -> tuple[Options, list[Change]]:
+    """Where all pieces of a section come from own boards of one size, that size is the plan's."""
+    options, changes = made.options, list[Change]()
+    for section, boards in all_alike(options, have, [p.section for p in made.cutting.shopping]):
+        if section in {part.section.name for part in made.build.parts}:
+            units = options.build.units
+            assert boards.thickness is not None and boards.width is not None
+            sizes = {"thickness": boards.thickness, "width": boards.width}
+            sized = change(options, {f"lumber.{section}.{k}": exact_length(x, units) for k, x in sizes.items()})
+            changes += differences(options, sized, "all of them come from your own boards")
+            options = sized
+    return options, changes
 
 
-def _up(x: Fraction, units: str) -> Fraction:
-    """Up to the next 1/16 in or 1 mm."""
-    grid = Fraction(5, 127) if units == "mm" else Fraction(1, 16)
-    return -(-x // grid) * grid
+def _titled(options: Options, size: str) -> Options:
+    """The options under a title and a name of their own size."""
+    if not size:
+        return options
+    build = options.build
+    article = "an" if size[0].lower() in "aeiou" or size.startswith(("8", "11 ", "18 ")) else "a"
+    title = f"{build.title}, {'as ' + article + ' ' + size if size[0].isalpha() else 'for ' + size}"
+    name = re.sub(r"[^a-z0-9]+", "-", f"{build.name}-{size}".lower()).strip("-")
+    return change(options, {"build.title": title, "build.name": name})

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -13,17 +14,21 @@ from tutorial_lib.adapting.novelties import Item, gone, new
 from tutorial_lib.adapting.reasons import reason
 from tutorial_lib.facts import Fact, Facts, facts_of
 from tutorial_lib.facts.figures import write_value
+from tutorial_lib.measures import mm
 
 if TYPE_CHECKING:
     from tutorial_lib.narration import Report
 
 Status = Literal["stays", "changes", "new", "gone"]
 COST = "lumber.cost"
+LEGS = "leg.count"
+NONE = "none, your bed has no such"
+HALF_A_MARK = Fraction(1, 32)  # [in] what a tape by sixteenths doesn't tell apart
 # legs all alike are "leg"; where some differ they go by their place
 SAME_LEG = ("corner_leg", "mid_leg")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Said:
     """Where the video says a fact."""
 
@@ -31,9 +36,11 @@ class Said:
     t: float | None  # [s]
     quote: str
     sentence: str
+    value: tuple[Fraction, ...]  # as the fact holds it: lengths in inches
+    wrong: bool  # surely not what the creator's own plan has
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Row:
     """One fact, before and after."""
 
@@ -54,6 +61,14 @@ class Outdated:
     rows: tuple[Row, ...]
 
 
+@dataclass(frozen=True)
+class Slip:
+    """A number the creator said that is not in their own plan."""
+
+    said: Said
+    row: Row
+
+
 class Comparison:
     """The creator's bed and yours, fact by fact."""
 
@@ -69,7 +84,16 @@ class Comparison:
         found: dict[str, list[Said]] = {}
         for item in self.report.items if self.report else ():
             if item.subject:
-                found.setdefault(item.subject, []).append(Said(item.time, item.t, item.quote, tidy(item.sentence)))
+                metric = item.unit == "mm"
+                said = Said(
+                    time=item.time,
+                    t=item.t,
+                    quote=item.quote,
+                    sentence=tidy(item.sentence),
+                    value=tuple(mm(value) if metric else value for value in item.value),
+                    wrong=item.verdict == "conflicts",
+                )
+                found.setdefault(item.subject, []).append(said)
         return {key: tuple(all_said) for key, all_said in found.items()}
 
     @cached_property
@@ -82,10 +106,20 @@ class Comparison:
         for key, fact in self.before.items():
             names = _names(key, self.after)
             paired.update(names)
-            yield self._row(key, fact, self.after[names[0]] if names else None)
+            yield self._row(key, fact, self._after(key, names))
         for key, fact in self.after.items():
             if key not in paired:
                 yield self._row(key, None, fact)
+
+    def _after(self, key: str, names: list[str]) -> Fact | None:
+        """Your value of a fact; legs are counted at the sides, as in a bed that has no others."""
+        if not names:
+            return None
+        fact = self.after[names[0]]
+        if key != LEGS or self.adaptation.creator.options.centre.lines:
+            return fact
+        sides = sum(leg.line in ("left", "right") for leg in self.adaptation.yours.build.legs)
+        return fact if sides == fact.value else replace(fact, value=sides, what="legs at the sides")
 
     def _row(self, key: str, before: Fact | None, after: Fact | None) -> Row:
         status: Status = "new" if before is None else "gone" if after is None else "changes"
@@ -94,7 +128,8 @@ class Comparison:
         fact = after or before
         assert fact is not None
         why = "" if status == "stays" else reason(key, after, self.adaptation)
-        return Row(key, fact.what, status, before, after, why, self.said.get(key, ()))
+        said = self.said.get(key, ())
+        return Row(key=key, what=fact.what, status=status, before=before, after=after, why=why, said=said)
 
     def of(self, status: Status) -> tuple[Row, ...]:
         """The rows of one status."""
@@ -111,9 +146,21 @@ class Comparison:
         return gone(self.adaptation)
 
     @cached_property
+    def slips(self) -> tuple[Slip, ...]:
+        """What the creator surely said wrong, in spoken order; nothing the check is unsure of."""
+        found = [Slip(said, row) for row in self.rows for said in row.said if said.wrong]
+        return tuple(sorted(found, key=lambda slip: slip.said.t or 0.0))
+
+    @cached_property
     def outdated(self) -> tuple[Outdated, ...]:
-        """Sentences that no longer hold, in spoken order."""
-        touched = [(said, row) for row in self.rows if row.status in ("changes", "gone") for said in row.said]
+        """Sentences that no longer hold, in spoken order: judged by your exact value."""
+        touched = [
+            (said, row)
+            for row in self.rows
+            if row.status in ("changes", "gone")
+            for said in row.said
+            if not said.wrong and not holds(said, row.before, row.after)
+        ]
         found: list[tuple[Said, list[Row]]] = []
         for said, row in sorted(touched, key=lambda pair: pair[0].t or 0.0):
             if found and _same_sentence(found[-1][0], said):
@@ -137,6 +184,10 @@ class Comparison:
         """A fact's value in its own plan's units; a dash where there is none."""
         return "–" if fact is None else write_value(fact, (self.after if yours else self.before).units)
 
+    def shows(self, row: Row) -> bool:
+        """True if a change can be seen as it is written; "2 1/16 in" to "2 1/16 in" can't."""
+        return row.status != "changes" or self.write(row.before) != self.write(row.after, True)
+
     def yours(self, row: Row) -> str:
         """Your value of a row; the lumber's known cost where some has no price."""
         return self.sums[0][2] if row.key == COST and row.after is None else self.write(row.after, True)
@@ -153,12 +204,17 @@ class Comparison:
                 {"time": o.said.time, "t": o.said.t, "sentence": o.said.sentence, "yours": self.instead(o)}
                 for o in self.outdated
             ],
+            "video_says": [
+                {"time": s.said.time, "t": s.said.t, "said": s.said.quote, "sentence": s.said.sentence,
+                 "what": s.row.what, "plan": self.write(s.row.before), "yours": self.use(s)}
+                for s in self.slips
+            ],
             "notes": list(self.adaptation.notes),
         }
 
     def _chosen(self) -> Iterator[dict[str, Any]]:
         taken = {row.key for row in self.of("changes")}
-        for step in self.adaptation.steps:
+        for step in self.adaptation.changes:
             if step.key not in taken:
                 yield {"what": step.key, "before": step.before, "after": step.after, "why": step.why}
 
@@ -170,17 +226,16 @@ class Comparison:
             units = {"unit": now["unit"]} | ({"unit_before": was["unit"]} if was["unit"] != now["unit"] else {})
             yield {"what": row.key, "before": was["value"], "after": now["value"], "why": row.why} | units
 
+    def use(self, slip: Slip) -> str:
+        """What to use where the video has it wrong."""
+        return self.yours(slip.row) if slip.row.after else NONE
+
     def instead(self, outdated: Outdated) -> str:
         """What to read in place of a sentence: "1x4 slat: 53 1/4 in"."""
         return "; ".join(
-            f"{row.what}: {self.yours(row) if row.after or row.key == COST else row.why}" for row in outdated.rows
+            f"{row.what}: {self.yours(row) if row.after or row.key == COST else NONE}" for row in outdated.rows
         )
 
-    def as_text(self) -> str:
-        """Short and readable: choices, what is new, what changes, what no longer holds, sums, findings."""
-        from tutorial_lib.adapting.telling import text
-
-        return text(self)
 
 
 def comparison(adaptation: Adaptation, report: Report | None = None) -> Comparison:
@@ -192,6 +247,27 @@ def comparison(adaptation: Adaptation, report: Report | None = None) -> Comparis
             to be held against it.
     """
     return Comparison(adaptation, report)
+
+
+def holds(said: Said, before: Fact | None, after: Fact | None) -> bool:
+    """True if what was said is as near to your exact value as to the creator's, or within half a tape mark of it."""
+    if after is None or before is None:
+        return False
+    old, new = _values(before), _values(after)
+    if not old or not new or not said.value:
+        return before.value == after.value
+    for value in said.value:
+        place = min(range(len(old)), key=lambda n: abs(old[n] - value))
+        room = max(abs(old[place] - value), HALF_A_MARK if after.unit == "in" else Fraction(0))
+        if place >= len(new) or abs(new[place] - value) > room:
+            return False
+    return True
+
+
+def _values(fact: Fact) -> list[Fraction]:
+    if isinstance(fact.value, str):
+        return []
+    return [Fraction(v) for v in (fact.value if isinstance(fact.value, tuple) else (fact.value,))]
 
 
 def _names(key: str, facts: Facts) -> list[str]:

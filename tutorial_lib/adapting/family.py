@@ -59,7 +59,7 @@ class Member:
     variant: str  # construction or leg layout
     mattress: tuple[Fraction, Fraction]  # [in] width, length
     parts: tuple[tuple[str, Cell], ...]
-    steps: tuple[str, ...]  # what had to change, and why
+    changes: tuple[str, ...]  # what had to change, and why
     stops: tuple[str, ...]
     cautions: tuple[str, ...]  # rules that trip
     troubles: tuple[str, ...]
@@ -150,7 +150,7 @@ def work_out(task: Task) -> Member:
     findings = adaptation.findings
     return Member(
         task.size, task.variant, yours.build.mattress, tuple(_cells(yours)),
-        tuple(str(step) for step in adaptation.steps if step.key != "mattress"),
+        tuple(str(step) for step in adaptation.changes if step.key != "mattress"),
         tuple(f"{f.rule}: {f.what}" for f in findings if f.severity == "stop"),
         tuple(dict.fromkeys(f.rule for f in findings if f.severity == "caution")),
         adaptation.troubles, adaptation.would,

@@ -1,17 +1,18 @@
-"""A metric plan computed in millimetres: every choice on whole millimetres, boards in metric sections."""
+"""A metric plan computed in millimetres: every choice on whole millimetres, boards and lengths as sold there."""
 
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 from typing import Any
 
 from tutorial_lib import tables
-from tutorial_lib.adapting.steps import Step
-from tutorial_lib.adapting.stock import SOLD_MM
+from tutorial_lib.adapting.changed import Change
 from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, write_length
+from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
@@ -20,71 +21,106 @@ STATED_OR_NOT = (  # lengths that have a value also where the build file leaves 
 )  # fmt: skip
 TUBE_LEGS = (("legs", "flange"), ("legs", "flange_thickness"), ("legs", "tube_diameter"))
 WHOLE = "whole millimetres"
-KEEP = {"mattress"}  # measured sizes stay as measured
-FASTENERS = {"screws"}  # sold in inches; their sizes stay as sold
+KEEP = {"mattress", "said", "yours"}  # measured sizes stay as measured
+FASTENERS = {"screws"}  # their sizes stay as sold
+ROOM = {"clearance"}  # never made smaller: a mattress may be as large as before
+SOLD_IN_INCHES = ("gauge", "length", "diameter", "root", "head", "thread", "pilot")
 
 
-def to_metric(options: Options) -> tuple[Options, list[Step]]:
-    """The same choices in whole millimetres, and a step for each that moved."""
+def to_metric(options: Options, region: Region | None = None) -> tuple[Options, list[Change]]:
+    """The same choices in whole millimetres, and a change for each that moved.
+
+    Args:
+        options: a plan in inches or of another region.
+        region: whose boards are taken; None takes the same boards by their size in millimetres.
+    """
     raw = options.raw()
     for table, key in STATED_OR_NOT + (TUBE_LEGS if options.legs.kind == "tube" else ()):
         raw.setdefault(table, {}).setdefault(key, exact_length(getattr(getattr(options, table), key)))
-    steps: list[Step] = []
+    made: list[Change] = []
     raw["build"]["units"] = "mm"
-    renamed = _sections(options, raw, steps)
-    _boards(options, raw, renamed, steps)
+    renamed = _sections(options, raw, region, made)
+    if region is None:
+        _lengths_in_mm(options, raw, renamed)
+    else:
+        raw.setdefault("shop", {})["region"] = region
+        _shop_there(raw, renamed, region, made)
+        _metric_screws(options, raw, made)
     raw["lumber"] = {renamed.get(name, name): table for name, table in raw.get("lumber", {}).items()}
     for table in raw:
         if table not in KEEP | FASTENERS:
-            raw[table] = _whole(raw[table], table, steps)
-    return from_raw(raw, "metric"), steps
+            raw[table] = _whole(raw[table], table, made)
+    return from_raw(raw, "metric"), made
 
 
-def _sections(options: Options, raw: dict[str, Any], steps: list[Step]) -> dict[str, str]:
+def _sections(options: Options, raw: dict[str, Any], region: Region | None, made: list[Change]) -> dict[str, str]:
     renamed: dict[str, str] = {}
     for table, key in LUMBER_KEYS:
         name = getattr(getattr(options, table), key)
+        if (table == "centre" and not options.centre.lines) or (table == "legs" and options.legs.kind == "tube"):
+            continue
         try:
-            size = tables.dressed(name)
+            near = _like(tables.dressed(name), region)
         except InputError:
             continue
-        if size.metric or (table == "centre" and not options.centre.lines):
-            continue
-        near = tables.nearest_section(size.thickness, size.width, "metric").name
-        raw.setdefault(table, {})[key] = near
-        renamed[name] = near
-        steps.append(Step(f"{table}.{key}", name, near, "the metric section nearest in size"))
+        if near != name:
+            raw.setdefault(table, {})[key] = near
+            renamed[name] = near
+            why = f"as boards are sold in the {region}" if region else "the same board by its size in millimetres"
+            made.append(Change(f"{table}.{key}", name, near, why))
     return renamed
 
 
-def _boards(options: Options, raw: dict[str, Any], renamed: dict[str, str], steps: list[Step]) -> None:
-    """Boards of a section that has become a metric one, in the metric length next below."""
-    for name, near in renamed.items():
+def _like(size: DressedSize, region: Region | None) -> str:
+    if region is not None:
+        sold = any(board.section == size.name for board in tables.sold_boards(region))
+        return size.name if sold else tables.section_in(region, size)
+    return size.name if size.metric else tables.nearest_section(size.thickness, size.width, "metric").name
+
+
+def _lengths_in_mm(options: Options, raw: dict[str, Any], renamed: dict[str, str]) -> None:
+    """The same boards: their lengths in whole millimetres, never longer than they are."""
+    for name in renamed:
         own = options.lumber.get(name)
-        if own is None or not own.stock:
+        if own is not None and own.stock:
+            for row, sold in zip(raw["lumber"][name]["stock"], own.stock, strict=True):
+                row["length"] = f"{to_mm(sold.length) // 1} mm"
+
+
+def _shop_there(raw: dict[str, Any], renamed: dict[str, str], region: Region, made: list[Change]) -> None:
+    """The region's lengths in place of the creator's shop, whose prices say nothing there."""
+    for name, near in renamed.items():
+        sold = tables.board_lengths(region, near)
+        raw.setdefault("lumber", {})[name] = {"stock": [{"length": exact_length(length, "mm")} for length in sold]}
+        made.append(Change(f"lumber.{near}.stock", f"the creator's shop, {name}", _several(sold),
+                           f"lengths sold in the {region}; put in your shop's prices"))  # fmt: skip
+
+
+def _several(sold: tuple[Fraction, ...]) -> str:
+    return ", ".join(write_length(length, "mm").removesuffix(" mm") for length in sold) + " mm"
+
+
+def _metric_screws(options: Options, raw: dict[str, Any], made: list[Change]) -> None:
+    """Screws and bolts stated by inch sizes are chosen anew; those with their own data stay."""
+    for name, table in raw.get("screws", {}).items():
+        if getattr(options.screws, name).kind == "structural screw":
             continue
-        lengths = [_sold(row.length) for row in own.stock]
-        for row, length in zip(raw["lumber"][name]["stock"], lengths, strict=True):
-            row["length"] = f"{length} mm"
-        before = ", ".join(write_length(row.length, "in") for row in own.stock)
-        steps.append(Step(f"lumber.{near}.stock", before, ", ".join(f"{length} mm" for length in lengths),
-                          "as boards are sold in metric lengths; put in your shop's own prices"))
+        gone = [key for key in SOLD_IN_INCHES if key in table]
+        if gone:
+            before = ", ".join(str(table.pop(key)) for key in gone)
+            made.append(Change(f"screws.{name}", before, "chosen from the metric sizes", "sold in metric sizes there"))
 
 
-def _sold(length: Fraction) -> int:
-    """The metric length next below, or the length itself where it is shorter than all."""
-    return max((size for size in SOLD_MM if size <= to_mm(length)), default=int(to_mm(length)))
-
-
-def _whole(value: Any, path: str, steps: list[Step]) -> Any:
+def _whole(value: Any, path: str, made: list[Change]) -> Any:
     if isinstance(value, dict):
-        return {key: _whole(inner, f"{path}.{key}", steps) for key, inner in value.items()}
+        return {key: _whole(inner, f"{path}.{key}", made) for key, inner in value.items()}
     if isinstance(value, list):
-        return [_whole(inner, path, steps) for inner in value]
+        return [_whole(inner, path, made) for inner in value]
     if not isinstance(value, str) or not value.endswith(" in"):
         return value
     exact = to_mm(read_length(value))
-    whole = max(round_to(exact, 1), Fraction(1)) if exact else Fraction(0)
+    up = path.split(".")[0] in ROOM
+    whole = Fraction(ceil(exact)) if up else max(round_to(exact, 1), Fraction(1)) if exact else Fraction(0)
     if whole != exact:
-        steps.append(Step(path, value, f"{whole} mm", f"{WHOLE}; {float(whole - exact):+.2f} mm"))
+        made.append(Change(path, value, f"{whole} mm", f"{WHOLE}; {float(whole - exact):+.2f} mm"))
     return f"{whole} mm"

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from typing import Any, Literal
 
+from tutorial_lib.adapting.boards import like, thicker
 from tutorial_lib.design.options import Options
-from tutorial_lib.measures import exact_length, round_to
+from tutorial_lib.measures import exact_length, mm, round_to, to_mm
 
 Axis = Literal["lines", "line legs", "side legs", "set-back", "slats", "screws"]
 Picks = frozenset[tuple[Axis, int]]
 
 MOST_LINES = 3
-THICKER = {"1x3": "2x3", "1x4": "2x4", "1x6": "2x6"}  # the same width, twice the nominal thickness
+SCREWED = ("cleat", "runner", "slat", "leg", "line")  # joints whose stated screws may be chosen anew
+LENGTHS = ("length",)
 ALL: tuple[Axis, ...] = ("lines", "line legs", "side legs", "set-back", "slats", "screws")
 # Which choices can ease what is over its limit on a part; anything else may depend on all of them.
 EASED_BY: dict[str, tuple[Axis, ...]] = {
@@ -118,7 +120,7 @@ def beam_lumber(options: Options) -> str:
         return options.centre.lumber
     if options.support.kind == "runners":
         return options.support.lumber
-    return "45x95" if options.frame.rail.split("x")[0] not in ("1", "2", "4", "5/4") else "2x4"
+    return like(options, "2x4")
 
 
 def _line_legs(options: Options) -> list[Choice]:
@@ -159,12 +161,12 @@ def _side_legs(options: Options) -> list[Choice]:
 
 
 def _slats(options: Options) -> list[Choice]:
-    thick = THICKER.get(options.slats.lumber)
+    thick = thicker(options, options.slats.lumber)
     found = [Choice("slats", 0)]
     if thick is not None:
-        found.append(
-            Choice("slats", 1, Fraction(3), (("slats.lumber", thick),), f"{thick} slats carry the longer span")
-        )
+        # Screws stated for the creator's slats don't reach through thicker ones: their length is chosen anew.
+        changes = [("slats.lumber", thick), *_stated(options, ("slat",), LENGTHS)]
+        found.append(Choice("slats", 1, Fraction(3), tuple(changes), f"{thick} slats carry the longer span"))
     return found
 
 
@@ -172,9 +174,7 @@ def _setback(options: Options) -> list[Choice]:
     now, units = options.legs.setback or Fraction(0), options.build.units
     found = [Choice("set-back", 0)]
     if now >= 3:
-        half = exact_length(
-            round_to(now / 2, 16) if units == "in" else round_to(now * Fraction(127, 10), 1) / Fraction(127, 5), units
-        )
+        half = exact_length(mm(round_to(to_mm(now / 2), 1)) if units == "mm" else round_to(now / 2, 16), units)
         found.append(
             Choice(
                 "set-back",
@@ -188,19 +188,27 @@ def _setback(options: Options) -> list[Choice]:
 
 
 def _screws(options: Options) -> list[Choice]:
-    """Let the chooser find the screws that were stated for the creator's build."""
-    stated = tuple(
+    """Let the chooser find what was stated for the creator's build: lengths first, then all of it."""
+    found = [Choice("screws", 0)]
+    longer = _stated(options, SCREWED, LENGTHS)
+    if longer:
+        why = "the stated screws don't fit here; their length is chosen anew"
+        found.append(Choice("screws", 1, Fraction(1, 2), longer, why))
+    every = _stated(options, SCREWED, ("gauge", "length", "spacing", "count"))
+    if every != longer:
+        why = "the stated screws or their spacing no longer hold; chosen anew"
+        found.append(Choice("screws", len(found), Fraction(4), every, why))
+    return found
+
+
+def _stated(options: Options, joints: Iterable[str], keys: Iterable[str]) -> tuple[tuple[str, Any], ...]:
+    """What the build file states of some joints' screws, to be left open."""
+    return tuple(
         (f"screws.{name}.{key}", None)
-        for name in ("cleat", "runner", "slat", "leg", "line")
-        for key in ("gauge", "length", "spacing", "count")
+        for name in joints
+        for key in keys
         if getattr(getattr(options.screws, name), key) is not None and not _own_data(options, name)
     )
-    found = [Choice("screws", 0)]
-    if stated:
-        found.append(
-            Choice("screws", 1, Fraction(4), stated, "the stated screws or their spacing no longer hold; chosen anew")
-        )
-    return found
 
 
 def _own_data(options: Options, name: str) -> bool:

@@ -8,7 +8,7 @@ from tutorial_lib.measures import write_length
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.adapt import Adaptation
-    from tutorial_lib.adapting.steps import Step
+    from tutorial_lib.adapting.changed import Change
     from tutorial_lib.facts import Fact
 
 # A fact stated outright is explained by the choice behind it.
@@ -25,7 +25,7 @@ BARE = ("", "stated", "as measured", "pieces of the plan", "actual size", "cut p
 
 def reason(key: str, fact: Fact | None, adaptation: Adaptation) -> str:
     """Why a fact has changed, is new or is gone."""
-    step = cause(key, adaptation.steps)
+    step = cause(key, adaptation.changes)
     if key == "lumber.cost" and fact is None:
         return f"no price is given for {', '.join(sorted(adaptation.yours.cutting.unpriced))}"
     if key.startswith("stock.") or key == "lumber.boards":
@@ -38,10 +38,10 @@ def reason(key: str, fact: Fact | None, adaptation: Adaptation) -> str:
         return "legs under the sides and under the centre lines"
     if fact.working not in BARE:
         return fact.working
-    return step.why if step else fallback(adaptation.steps)
+    return step.why if step else fallback(adaptation.changes)
 
 
-def cause(key: str, steps: tuple[Step, ...]) -> Step | None:
+def cause(key: str, steps: tuple[Change, ...]) -> Change | None:
     """The change of the build file behind a fact, where one can be named."""
     behind = BEHIND.get(key) or BEHIND.get(key.split(".")[0])
     heads = [behind] if behind else [key.split(".")[0] + "s", key.split(".")[0]]
@@ -52,7 +52,7 @@ def cause(key: str, steps: tuple[Step, ...]) -> Step | None:
     return None
 
 
-def fallback(steps: tuple[Step, ...]) -> str:
+def fallback(steps: tuple[Change, ...]) -> str:
     """The first change, when nothing nearer can be named."""
     if not steps:
         return ""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -19,8 +20,10 @@ if TYPE_CHECKING:
 
 LIMIT = 1.0  # a check is used up at 1
 SAME = 1.02  # 2 %: as sound as the creator's own, our choice
+KNEELING = 1.3  # in a wider bed: its own limit, not the creator's; our choice
+WIDER = "1.1"  # a bed this much wider is carried another way; our choice
 STAGES = 4  # shape, wood, screws, order of the work
-BED_AT_REST = ("lying", "sitting", "standing", "bare", "end rail")  # moving it is a caution: lift it, don't push it
+BED_AT_REST = ("lying", "sitting", "standing")  # stepping on bare slats and moving it are cautions for builders
 
 Key = tuple[str, str, str]  # part, what, kind of case
 
@@ -72,7 +75,7 @@ class Soundness:
 
     def troubles(self, plan: Plan) -> tuple[Trouble, ...]:
         """All that stands in the way of a plan: every room's new stops and every check that is worse."""
-        return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(plan.strength.uses))))
+        return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(plan.strength.uses, plan))))
 
     def eased(self, trouble: Trouble, plan: Plan) -> str:
         """What was over before a change and after it, "slat bending when people lie on it: 104 % → 31 %"."""
@@ -90,11 +93,11 @@ class Soundness:
         tips = [on.line.name for response in demand.responses for on in response.lines if on.bent is None]
         if tips:
             yield Trouble(f"the {tips[0]} line would tip", "leg")
-        yield from self._worse((*slat_uses(demand), *line_uses(demand), *leg_uses(demand)))
+        yield from self._worse((*slat_uses(demand), *line_uses(demand), *leg_uses(demand)), plan)
 
     def _screws(self, plan: Plan) -> Iterator[Trouble]:
         yield from self._stops((*plan.drilling.findings, *plan.strength.findings))
-        yield from self._worse(plan.strength.uses)
+        yield from self._worse(plan.strength.uses, plan)
 
     def _order(self, plan: Plan) -> Iterator[Trouble]:
         return self._stops(plan.assembly.findings)
@@ -104,9 +107,13 @@ class Soundness:
             if finding.severity == "stop" and finding.rule not in self._own_stops:
                 yield Trouble(finding.what.rstrip("."), finding.parts[0] if finding.parts else "")
 
-    def _worse(self, uses: Iterable[Use]) -> Iterator[Trouble]:
+    def _worse(self, uses: Iterable[Use], plan: Plan) -> Iterator[Trouble]:
+        wider = plan.build.opening[0] > self._creator.build.opening[0] * Fraction(WIDER)
         for (part, what, kind), ratio in _worst(uses).items():
+            # Who kneels on a wide bed kneels in its middle: there the creator's own is no measure.
             own = self._own(part, what, kind)
+            if wider and (part, kind) == ("slat", "standing"):
+                own = min(own, KNEELING)
             if ratio > LIMIT and ratio > own * SAME:
                 yield Trouble(
                     f"{part.replace('_', ' ')} {what} is at {_share(ratio)} when {_case(kind)}, in the "

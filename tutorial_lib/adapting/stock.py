@@ -7,21 +7,21 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.adapting.steps import Step
+from tutorial_lib.adapting.boards import lengths
+from tutorial_lib.adapting.changed import Change
+from tutorial_lib.cutting.boards import Board
+from tutorial_lib.cutting.minding import shorter_board
 from tutorial_lib.cutting.yard import stock_name
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.design.options import Options, StockOptions
-from tutorial_lib.measures import exact_length, mm, read_length, write_length
+from tutorial_lib.measures import exact_length, read_length, write_length
 from tutorial_lib.plan import Plan
 
-SOLD_FEET = (8, 10, 12, 14, 16)  # PS 20 standard lengths; what a shop carries varies
-SOLD_MM = (2400, 3000, 3600, 4200, 4800)  # common practice, no source
 
-
-def with_stock(plan: Plan) -> tuple[Options, list[Step]]:
+def with_stock(plan: Plan) -> tuple[Options, list[Change]]:
     """Options whose boards are long enough for every piece, and the step for each section that needed it."""
-    options, steps = plan.options, list[Step]()
+    options, steps = plan.options, list[Change]()
     for part in longest_parts(plan.build):
         row = longer(options, part)
         if row is None:
@@ -31,7 +31,7 @@ def with_stock(plan: Plan) -> tuple[Options, list[Step]]:
         before = ", ".join(stock_name(have.length) for have in options.lumber[section].stock)
         options = change(options, {f"lumber.{section}.stock": [*rows, row]})
         steps.append(
-            Step(
+            Change(
                 f"lumber.{section}.stock",
                 before,
                 f"{before} and {stock_name(read_length(row['length']))}",
@@ -56,17 +56,45 @@ def longest_parts(build: Build) -> Iterator[Part]:
 
 def longer(options: Options, part: Part) -> dict[str, Any] | None:
     """A row of stock with the shortest length sold that takes the part; None when one is listed or none is sold."""
-    stock, need = options.lumber[part.section.name].stock, part.length + options.saw.trim
-    if any(row.length >= need for row in stock):
+    section = part.section.name
+    stock, need = options.lumber[section].stock, part.length + options.saw.trim
+    bought = [row for row in stock if not row.at_hand]
+    if not bought or any(row.length >= need for row in stock):
         return None
-    metric = options.build.units == "mm"
-    sold = [mm(size) for size in SOLD_MM] if metric else [Fraction(12 * feet) for feet in SOLD_FEET]
-    fits = [size for size in sold if size >= need]
-    if not fits:
-        return None
-    made: dict[str, Any] = {"length": exact_length(fits[0], options.build.units)}
-    price = likely_price(stock, fits[0])
+    fits = [length for length in lengths(options, section) if length >= need]
+    return _row(options, section, fits[0]) if fits else None
+
+
+def _row(options: Options, section: str, length: Fraction) -> dict[str, Any]:
+    """A row of stock, with a price in proportion where the others have one."""
+    made: dict[str, Any] = {"length": exact_length(length, options.build.units)}
+    price = likely_price(options.lumber[section].stock, length)
     return made if price is None else made | {"price": price}
+
+
+def with_short_boards(plan: Plan, creator: Plan) -> tuple[Options, list[Change]]:
+    """Options with a short length where a long board would be bought for a few pieces; the creator's own aside."""
+    options, changes = plan.options, list[Change]()
+    known = {part.section.name for part in creator.build.parts if _long(creator, part.section.name)}
+    for section in dict.fromkeys(part.section.name for part in plan.build.parts if not part.section.steel):
+        found = _long(plan, section) if section not in known and options.lumber.get(section) else None
+        if found is None:
+            continue
+        long, short = found
+        row = _row(options, section, short.length)
+        rows = options.raw()["lumber"][section].get("stock", [])
+        options = change(options, {f"lumber.{section}.stock": [*rows, row]})
+        count = sum(number for _, number in short.counts)
+        price = f"; its price, {row['price']}, is in proportion: put in your own" if "price" in row else ""
+        why = f"{stock_name(short.length)} is enough for {count} of its pieces, no second {long.stock}{price}"
+        both = f"{long.stock} and {stock_name(short.length)}"
+        changes.append(Change(f"lumber.{section}.stock", long.stock, both, why))
+    return options, changes
+
+
+def _long(plan: Plan, section: str) -> tuple[Board, Board] | None:
+    parts = {part.section for part in plan.cutting.plan.sections}
+    return shorter_board(plan.cutting, section) if section in parts else None
 
 
 def likely_price(stock: tuple[StockOptions, ...], length: Fraction) -> str | None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
+from tutorial_lib.adapting.boards import like
 from tutorial_lib.adapting.search import search
 from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.design.build_file import change
@@ -22,39 +24,42 @@ OPEN_SCREWS: dict[str, Any] = {
 }
 
 
-def _on_runners(lumber: str) -> tuple[str, dict[str, Any]]:
+def _on_runners(runner: str, slat: str, post: str) -> tuple[str, dict[str, Any]]:
     return (
-        f"flat {lumber} runners under the frame, on 4x4 legs, with 2x4 slats",
+        f"flat {runner} runners under the frame, on {post} legs, with {slat} slats",
         {
             "support.kind": "runners",
-            "support.lumber": lumber,
+            "support.lumber": runner,
             "support.recess": None,
             "support.end_play": None,
-            "slats.lumber": "2x4",
+            "slats.lumber": slat,
             "legs.kind": "post",
-            "legs.lumber": "4x4",
+            "legs.lumber": post,
             "legs.place": None,
             "legs.omit": None,
             "centre.kind": "flat",
-            "centre.ends": None,
         }
         | OPEN_SCREWS,
     )
 
 
-STYLES: tuple[tuple[str, dict[str, Any]], ...] = (
-    ("deeper rails, 2x8", {"frame.rail": "2x8"}),
-    ("2x6 slats", {"slats.lumber": "2x6"}),
-    ("4x4 legs under the sides", {"legs.kind": "post", "legs.lumber": "4x4", "legs.place": "under", "legs.omit": None}),
-    _on_runners("2x4"),
-    _on_runners("2x6"),
-)
+def styles(options: Options) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Other ways to build it, in the sections the build's region sells; a name and the keys to set."""
+    two_by_four, two_by_six, two_by_eight, post = (like(options, name) for name in ("2x4", "2x6", "2x8", "4x4"))
+    legs = {"legs.kind": "post", "legs.lumber": post, "legs.place": None, "legs.omit": None}
+    yield f"deeper rails, {two_by_eight}", {"frame.rail": two_by_eight}
+    yield f"{two_by_six} slats", {"slats.lumber": two_by_six, "screws.slat.length": None}
+    yield f"{post} legs under the sides", legs
+    yield _on_runners(two_by_four, two_by_four, post)
+    yield _on_runners(two_by_six, two_by_four, post)
+
+
 TRIES = 12  # for each style
 
 
 def what_would(sound: Soundness, wanted: Options) -> str:
     """A sentence that names the first style that carries the bed, with all it takes; or that none tried does."""
-    for name, changes in STYLES:
+    for name, changes in styles(wanted):
         try:
             found = search(sound, change(wanted, changes), frozenset(), TRIES)
         except InputError:
@@ -62,5 +67,5 @@ def what_would(sound: Soundness, wanted: Options) -> str:
         if found.sound:
             more = [why for why in dict.fromkeys(choice.why for choice in found.move.choices) if why]
             return f"This would: {name}{'; ' if more else ''}{'; '.join(more)}."
-    tried = "; ".join(name for name, _ in STYLES)
+    tried = "; ".join(name for name, _ in styles(wanted))
     return f"None of these would either: {tried}. Take fewer or lighter people, or ask a licensed engineer."

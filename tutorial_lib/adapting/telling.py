@@ -22,12 +22,13 @@ def text(found: Comparison) -> str:
     """The whole comparison in words."""
     parts = [
         _head(found),
+        _slips(found),
+        _outdated(found),
         _choices(found),
         _list("New, not in the video:", found.new),
         _changed(found),
         _list("Not in yours:", found.gone),
         _stays(found),
-        _outdated(found),
         _sums(found),
         _findings(found),
     ]
@@ -37,18 +38,21 @@ def text(found: Comparison) -> str:
 def _head(found: Comparison) -> Iterator[str]:
     a = found.adaptation
     yield from a.notes
-    if a.yours is a.creator:
+    if a.same:
         yield "Nothing changes: it is the creator's own bed."
     elif a.troubles:
+        yield f"Your bed: {a.yours.options.build.title}."
         yield "STOP: this style of bed can't carry it as it stands. " + "; ".join(a.troubles[:3]) + "."
         yield a.would
+    else:
+        yield f"Your bed: {a.yours.options.build.title}."
 
 
 def _choices(found: Comparison) -> Iterator[str]:
-    if found.adaptation.steps:
+    if found.adaptation.changes:
         yield "Changed in the build file:"
-    rounded = [step for step in found.adaptation.steps if step.why.startswith(WHOLE)]
-    kept = (step for step in found.adaptation.steps if step not in rounded)
+    rounded = [step for step in found.adaptation.changes if step.why.startswith(WHOLE)]
+    kept = (step for step in found.adaptation.changes if step not in rounded)
     for why, steps in groupby(kept, key=lambda step: step.why):
         yield from (f"  {step.key}: {step.before} → {step.after}" for step in steps)
         yield f"      {why}"
@@ -59,12 +63,13 @@ def _choices(found: Comparison) -> Iterator[str]:
 def _list(title: str, items: tuple[Item, ...]) -> Iterator[str]:
     if items:
         yield title
-    for item in items:
-        yield f"  {item.what}: {item.why}"
+    for why, alike in groupby(items, key=lambda item: item.why):
+        yield from (f"  {item.what}" for item in alike)
+        yield f"      {why}"
 
 
 def _changed(found: Comparison) -> Iterator[str]:
-    rows = [row for row in found.of("changes") if _at_the_bench(row)]
+    rows = [row for row in found.of("changes") if _at_the_bench(row) and found.shows(row)]
     if not rows:
         return
     yield "Other numbers (video → yours):"
@@ -81,16 +86,31 @@ def _at_the_bench(row: Row) -> bool:
 
 
 def _stays(found: Comparison) -> Iterator[str]:
-    rows = [row for row in found.of("stays") if _at_the_bench(row) and row.after]
-    if rows and found.adaptation.yours is not found.adaptation.creator:
+    rows = [row for row in found.of("stays") if _at_the_bench(row) and row.after and not _slipped(row)]
+    if rows and not found.adaptation.same:
         named = ", ".join(f"{row.what} {found.write(row.after, True)}" for row in rows[:SHOWN])
         more = len(found.of("stays")) - min(SHOWN, len(rows))
         yield f"Stays as in the video: {named}" + (f" and {more} more." if more else ".")
 
 
+def _slipped(row: Row) -> bool:
+    return any(said.wrong for said in row.said)
+
+
+def _slips(found: Comparison) -> Iterator[str]:
+    """What the creator said wrong, and what to use."""
+    if found.slips:
+        yield "The video has it wrong:"
+    for slip in found.slips:
+        plan = "" if found.adaptation.same else f" (the creator's plan: {found.write(slip.row.before)})"
+        place = f"{slip.said.time} " if slip.said.time else ""
+        use = f"use {found.use(slip)}" if slip.row.after else "your bed has no such"
+        yield f'  {place}the video says "{slip.said.quote}", {slip.row.what}: {use}{plan}'
+
+
 def _outdated(found: Comparison) -> Iterator[str]:
     if found.outdated:
-        yield "No longer holds:"
+        yield "No longer holds for your bed:"
     for outdated in found.outdated:
         yield f'  {outdated.said.time or ""} "{outdated.said.sentence}" – yours: {found.instead(outdated)}'
 

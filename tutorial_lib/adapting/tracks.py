@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.adapting.comparison import Comparison, Row
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import factor, write_length
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.novelties import Item as News
@@ -140,7 +140,7 @@ def _one_of(found: Comparison, row: Row, item: Item) -> str:
     old, fresh = row.before and row.before.value, row.after and row.after.value
     if not isinstance(old, tuple) or not isinstance(fresh, tuple) or len(item.value) != 1:
         return "see your sheet"
-    said = item.value[0] if found.before.units == "in" else item.value[0] * Fraction(5, 127)
+    said = item.value[0] if found.before.units == "in" else item.value[0] * factor("mm", "in")
     off = [abs(Fraction(value) - said) for value in old]
     place = off.index(min(off)) if off else len(fresh)
     if place >= len(fresh) or off[place] > 1:

@@ -29,6 +29,7 @@ COMMANDS = (
     house.add_new,
     bed.add_facts,
     lists.add_cut,
+    lists.add_lists,
     talk.add_check,
     bed.add_adapt,
     bed.add_templates,

@@ -9,17 +9,14 @@ from tutorial_lib.cli.shared import (
     ANSWERED_NO,
     DONE,
     add_json,
-    add_mattress,
     add_output,
     add_paper,
     print_findings,
-    read_changes,
     read_options,
-    read_plan,
-    read_talk,
     write_json,
     write_pdf,
 )
+from tutorial_lib.cli.viewer import Bed, add_captions, add_viewer, compared, read_bed, tell_notes, viewers_file
 from tutorial_lib.errors import InputError
 
 
@@ -27,7 +24,7 @@ def add_facts(commands: Any) -> None:
     """Register `facts`."""
     command = commands.add_parser("facts", help="print or write every number of the plan")
     command.add_argument("build", metavar="BUILD.toml")
-    add_mattress(command)
+    add_viewer(command)
     add_json(command)
     command.set_defaults(run=_facts)
 
@@ -36,59 +33,78 @@ def _facts(args: argparse.Namespace) -> int:
     from tutorial_lib.facts import facts_of
     from tutorial_lib.facts.figures import lines
 
-    made, _ = read_plan(args.build, args.mattress)
-    facts = facts_of(made)
+    bed = read_bed(args)
+    tell_notes(bed)
+    facts = facts_of(bed.adapted.yours)
     if args.json:
         return write_json(facts.as_json(), args)
     for text in lines(facts):
         print(text)
-    print_findings(made.findings)
+    print_findings(bed.adapted.findings)
     return DONE
 
 
 def add_adapt(commands: Any) -> None:
     """Register `adapt`."""
-    command = commands.add_parser("adapt", help="the bed for another mattress, boards or saw; 1 on a stop")
-    command.add_argument("build", metavar="BUILD.toml")
-    add_mattress(command)
-    command.add_argument(
-        "--set", metavar="KEY=VALUE", action="append", default=[], dest="changes",
-        help='another choice, by its key in the build file: --set "saw.kerf=3 mm"; may be repeated',
-    )  # fmt: skip
-    command.add_argument("--to", metavar="BUILD2.toml", help="what changed between two builds of the same bed")
-    command.add_argument(
-        "--captions", metavar="FILE", help="what the video says, to name the sentences that no longer hold"
+    command = commands.add_parser(
+        "adapt",
+        help="your own bed from the creator's: another mattress, boards or saw; 1 on a stop",
+        description="What changes, what is new and which sentences of the video no longer hold for your bed; with -o "
+        "also your own build file, for every other command. Exit status 1 where nobody should build it so.",
+        epilog='example: tutorial adapt their-bed.toml --mattress king --have "10 of 2x4, 92 1/2in" -o my-bed.toml',
     )
+    command.add_argument("build", metavar="BUILD.toml")
+    add_viewer(command)
+    command.add_argument("--to", metavar="BUILD2.toml", help="what changed between two builds of the same bed")
+    add_captions(command)
+    command.add_argument("-o", "--output", metavar="MY-BED.toml", help="your build file to write")
     add_json(command)
     command.set_defaults(run=_adapt)
 
 
 def _adapt(args: argparse.Namespace) -> int:
-    from tutorial_lib.adapting import adapt, compare
-    from tutorial_lib.adapting.comparison import comparison
-    from tutorial_lib.facts import facts_of
-    from tutorial_lib.narration import check
+    from tutorial_lib.adapting.telling import text
 
-    changes = read_changes(args.changes)
-    if bool(args.to) == bool(args.mattress or changes):
-        raise InputError("`tutorial adapt` takes --mattress and --set, or --to another build; one of the two ways.")
-    own = read_options(args.build)
-    talk = read_talk(args.captions) if args.captions else None  # read first: a fault in it is told at once
-    adapted = compare(own, read_options(args.to)) if args.to else adapt(own, args.mattress, changes)
-    report = check(talk, facts_of(adapted.creator)) if talk else None
-    found = comparison(adapted, report)
+    bed = _other(args) if args.to else read_bed(args)
+    if not (args.to or bed.asked or bed.options.origin):
+        raise InputError("`tutorial adapt` takes --mattress, --set or --have, or --to another build of the same bed.")
+    found = compared(bed, args.captions)
+    if args.output:
+        _write(bed, args)
     if args.json:
         write_json(found.as_json(), args)
     else:
-        print(found.as_text())
-    return ANSWERED_NO if adapted.stops else DONE
+        print(text(found))
+    return ANSWERED_NO if bed.adapted.stops else DONE
+
+
+def _other(args: argparse.Namespace) -> Bed:
+    """Two builds of the same bed, side by side."""
+    from tutorial_lib.adapting import compare
+    from tutorial_lib.adapting.viewer import Asked
+
+    if args.mattress or args.changes or args.have or args.output:
+        raise InputError("`tutorial adapt --to` compares two builds; no --mattress, --set, --have or -o goes with it.")
+    options = read_options(args.build)
+    return Bed(compare(options, read_options(args.to)), options, Asked(), args.build)
+
+
+def _write(bed: Bed, args: argparse.Namespace) -> None:
+    from tutorial_lib import files
+
+    if not args.output.endswith(".toml"):
+        raise InputError(f"{args.output}: a build file ends in .toml.")
+    files.write_text(args.output, viewers_file(bed, args.output), force=args.force)
+    if args.json != "-":
+        print(f"wrote {args.output}; every command takes it: tutorial sheet {args.output}\n")
 
 
 def add_sheet(commands: Any) -> None:
     """Register `sheet`."""
     command = commands.add_parser("sheet", help="the companion sheet as PDF")
     command.add_argument("build", metavar="BUILD.toml")
-    add_mattress(command)
+    add_viewer(command)
+    add_captions(command)
     add_paper(command)
     add_output(command, "NAME-sheet.pdf")
     command.set_defaults(run=_sheet)
@@ -97,15 +113,17 @@ def add_sheet(commands: Any) -> None:
 def _sheet(args: argparse.Namespace) -> int:
     from tutorial_lib.publishing.sheet import sheet_source
 
-    made, creator = read_plan(args.build, args.mattress)
-    return write_pdf(made, "sheet", lambda: sheet_source(made, args.paper, creator), args)
+    bed = read_bed(args)
+    tell_notes(bed)
+    found = compared(bed, args.captions)
+    return write_pdf(bed.adapted.yours, "sheet", lambda: sheet_source(bed.adapted.yours, args.paper, found), args)
 
 
 def add_templates(commands: Any) -> None:
     """Register `templates`."""
     command = commands.add_parser("templates", help="full-size drilling templates and story sticks as PDF")
     command.add_argument("build", metavar="BUILD.toml")
-    add_mattress(command)
+    add_viewer(command)
     add_paper(command)
     add_output(command, "NAME-templates.pdf")
     command.set_defaults(run=_templates)
@@ -114,5 +132,6 @@ def add_templates(commands: Any) -> None:
 def _templates(args: argparse.Namespace) -> int:
     from tutorial_lib.publishing.templates import templates_source
 
-    made, _ = read_plan(args.build, args.mattress)
-    return write_pdf(made, "templates", lambda: templates_source(made, args.paper), args)
+    bed = read_bed(args)
+    tell_notes(bed)
+    return write_pdf(bed.adapted.yours, "templates", lambda: templates_source(bed.adapted.yours, args.paper), args)

@@ -1,4 +1,4 @@
-"""The command that plans cuts for any two lists."""
+"""The command that plans cuts, for a bed or for any two lists; and the one that writes a bed's lists as CSV."""
 
 from __future__ import annotations
 
@@ -7,35 +7,108 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from tutorial_lib.cli.shared import DONE, add_json, write_json
+from tutorial_lib.cli.shared import DONE, add_json, print_findings, write_json
+from tutorial_lib.cli.viewer import add_viewer, read_bed, tell_notes
+from tutorial_lib.errors import InputError
+
+KERF = "1/8 in"
 
 
 def add_cut(commands: Any) -> None:
     """Register `cut`."""
-    command = commands.add_parser("cut", help="a cut plan for any parts list, proven cheapest")
-    command.add_argument(
-        "pieces", metavar="PIECES.csv", help="columns name, length, count; section, together if wanted"
+    command = commands.add_parser(
+        "cut",
+        help="a cut plan for a bed, or for any parts list, proven cheapest",
+        description="The cut plan of a bed (BUILD.toml), or of any parts list (PIECES.csv STOCK.csv). Lengths are "
+        'written as on the tape or in any unit: 38 1/4, 38-1/4", 971.5 mm, 8 ft; inches where none is named and '
+        "the list is not metric. Two rows of one board with different prices or numbers are fine: the shelf and the "
+        "shop.",
+        epilog="example: tutorial cut pieces.csv stock.csv --kerf 3/32",
     )
-    command.add_argument("stock", metavar="STOCK.csv", help="columns name, length, price; available, section if wanted")
-    command.add_argument("--kerf", default="1/8in", metavar="LENGTH", help="width of the saw cut (1/8in)")
-    command.add_argument("--trim", default="0", metavar="LENGTH", help="lost at each board's ends (0)")
+    command.add_argument(
+        "pieces", metavar="BUILD.toml or PIECES.csv",
+        help="a build file; or a list with columns name, length, count; section, together if wanted",
+    )  # fmt: skip
+    command.add_argument(
+        "stock", metavar="STOCK.csv", nargs="?",
+        help="columns name, length, price; available, section if wanted; price 0 is a board you have",
+    )  # fmt: skip
+    command.add_argument("--kerf", metavar="LENGTH", help=f"width of the saw cut, for lists ({KERF})")
+    command.add_argument("--trim", metavar="LENGTH", help="lost at each board's ends, for lists (0)")
+    add_viewer(command)
     add_json(command)
     command.set_defaults(run=_cut)
 
 
 def _cut(args: argparse.Namespace) -> int:
+    if args.pieces.endswith(".toml"):
+        return _cut_bed(args)
+    if args.mattress or args.changes or args.have:
+        raise InputError("--mattress, --set and --have go with a build file: tutorial cut BUILD.toml.")
+    if args.stock is None:
+        raise InputError(f"{args.pieces}: a list of pieces needs a list of boards: tutorial cut PIECES.csv STOCK.csv.")
+    return _cut_lists(args)
+
+
+def _cut_bed(args: argparse.Namespace) -> int:
+    from tutorial_lib.cutting.report import bed_json, bed_text
+
+    if args.stock is not None:
+        raise InputError(f"{args.pieces} lists its boards itself; leave {args.stock} out.")
+    if args.kerf or args.trim:
+        raise InputError('a build file states its saw: --set "saw.kerf=3/32 in", --set "saw.trim=0 in".')
+    args.build = args.pieces
+    bed = read_bed(args)
+    tell_notes(bed)
+    cutting = bed.adapted.yours.cutting
+    if args.json:
+        return write_json(bed_json(cutting), args)
+    sys.stdout.write(bed_text(cutting))
+    print_findings(cutting.findings)
+    return DONE
+
+
+def _cut_lists(args: argparse.Namespace) -> int:
     from tutorial_lib import files
     from tutorial_lib.cutting.parts_list import cut_lists
-    from tutorial_lib.measures import read_length
 
     made = cut_lists(
         files.read_text(args.pieces),
         files.read_text(args.stock),
-        kerf=read_length(args.kerf, where="--kerf"),
-        trim=read_length(args.trim, where="--trim"),
+        kerf=args.kerf or KERF,
+        trim=args.trim or "0",
         names=(Path(args.pieces).name, Path(args.stock).name),
     )
     if args.json:
         return write_json(made.as_json(), args)
     sys.stdout.write(made.as_text())
+    return DONE
+
+
+def add_lists(commands: Any) -> None:
+    """Register `lists`."""
+    command = commands.add_parser("lists", help="shopping list, cuts, holes, steps and the rest as CSV files")
+    command.add_argument("build", metavar="BUILD.toml")
+    add_viewer(command)
+    command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-lists)")
+    command.add_argument("--force", action="store_true", help="replace files that are there")
+    command.set_defaults(run=_lists)
+
+
+def _lists(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+    from tutorial_lib.lists import csv_text, lists_of
+
+    bed = read_bed(args)
+    tell_notes(bed)
+    made = bed.adapted.yours
+    tables = lists_of(made)
+    folder = Path(args.folder or f"{made.options.build.name}-lists")
+    paths = [folder / f"{table.key}.csv" for table in tables]
+    files.make_folder(folder)
+    for path in paths:
+        files.refuse_overwriting(path, force=args.force)
+    for path, table in zip(paths, tables, strict=True):
+        files.write_text(path, csv_text(table), force=args.force)
+    print(f"wrote {', '.join(path.name for path in paths)} to {folder}")
     return DONE

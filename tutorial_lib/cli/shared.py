@@ -8,10 +8,10 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.errors import InputError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Callable, Iterable
 
     from tutorial_lib.design.options import Options
     from tutorial_lib.facts import Facts
@@ -34,54 +34,6 @@ def read_options(path: str) -> Options:
     if not path.endswith(".toml"):
         raise InputError(f"{path}: a build file ends in .toml; `tutorial new` writes one to start from.")
     return read_build(files.read_text(path), Path(path).name)
-
-
-def read_plan(path: str, mattress: str | None = None) -> tuple[Plan, Plan | None]:
-    """The plan of a build file, and the creator's own plan where it was adapted to another mattress.
-
-    What was said about the mattress's name is printed on stderr.
-    """
-    from tutorial_lib.plan import plan
-
-    options = read_options(path)
-    if mattress is None:
-        return plan(options), None
-    from tutorial_lib.adapting import adapt
-
-    adapted = adapt(options, mattress)
-    for note in adapted.notes:
-        print(f"tutorial: {note}", file=sys.stderr)
-    return adapted.yours, adapted.creator
-
-
-def read_changes(texts: Sequence[str]) -> dict[str, object]:
-    """Keys of the build file to values, from KEY=VALUE as typed; numbers, true, false and lists as TOML writes them.
-
-    Raises:
-        InputError: one has no key or no value; all of them.
-
-    >>> read_changes(["slats.gap=2 in", "legs.per_side=4"])
-    {'slats.gap': '2 in', 'legs.per_side': 4}
-    """
-    pairs = [text.partition("=") for text in texts]
-    faults = [
-        Fault("--set", f'"{"".join(pair)}" is not KEY=VALUE.')
-        for pair in pairs
-        if not (pair[0].strip() and pair[2].strip())
-    ]
-    if faults:
-        raise InputError(faults)
-    return {key.strip(): _toml_value(value.strip()) for key, _, value in pairs}
-
-
-def _toml_value(text: str) -> object:
-    """A value as TOML reads it; text that TOML can't read stays text, so that lengths need no quotes."""
-    import tomllib
-
-    try:
-        return tomllib.loads(f"value = {text}")["value"]
-    except (tomllib.TOMLDecodeError, KeyError):
-        return text
 
 
 def read_talk(path: str) -> Talk:
@@ -111,11 +63,6 @@ def add_output(command: argparse.ArgumentParser, default: str) -> None:
     """The options for the file to write."""
     command.add_argument("-o", "--output", metavar="FILE", help=f"file to write ({default})")
     command.add_argument("--force", action="store_true", help="replace the file if it is there")
-
-
-def add_mattress(command: argparse.ArgumentParser) -> None:
-    """The option for another mattress."""
-    command.add_argument("--mattress", metavar="NAME", help='a name, a region and a name, or a size: "54x75 in"')
 
 
 def add_json(command: argparse.ArgumentParser) -> None:

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_plan_facts, read_talk, write_json
 
 if TYPE_CHECKING:
+    from tutorial_lib.facts import Facts
+    from tutorial_lib.narration import Report
     from tutorial_lib.narration.verdicts.decisions import Decisions
 
 
@@ -23,17 +25,22 @@ def add_check(commands: Any) -> None:
 
 
 def _check(args: argparse.Namespace) -> int:
-    from tutorial_lib.cutting import comes_out
-    from tutorial_lib.narration import check
     from tutorial_lib.narration.verdicts.report import text
 
-    facts, talk = read_plan_facts(args.plan), read_talk(args.captions)
-    report = check(talk, facts, comes_out, _decisions(args.captions))
+    report = checked(args.captions, read_plan_facts(args.plan))
     if args.json:
         write_json(report.as_json(), args)
     else:
         print(text(report, args.all), end="")
     return ANSWERED_NO if report.conflicts else DONE
+
+
+def checked(captions: str, facts: Facts) -> Report:
+    """Captions by their path against facts, with what the person decided before."""
+    from tutorial_lib.cutting import comes_out
+    from tutorial_lib.narration import check
+
+    return check(read_talk(captions), facts, comes_out, _decisions(captions))
 
 
 def _decisions(captions: str) -> Decisions | None:

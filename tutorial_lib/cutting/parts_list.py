@@ -67,8 +67,8 @@ WIDEST_KERF = Fraction(1)  # [in]; more is a slip of the unit, our choice
 def cut_lists(
     pieces_text: str,
     stock_text: str,
-    kerf: Fraction = Fraction(1, 8),
-    trim: Fraction = Fraction(0),
+    kerf: Fraction | str = Fraction(1, 8),
+    trim: Fraction | str = Fraction(0),
     prefer: Sequence[TieBreak] = PREFER,
     names: tuple[str, str] = ("pieces", "stock"),
 ) -> CutLists:
@@ -77,8 +77,8 @@ def cut_lists(
     Args:
         pieces_text: CSV with name, length, count and, if wanted, section and together.
         stock_text: CSV with name, length, price and, if wanted, available and section.
-        kerf: saw cut [in].
-        trim: lost at each board's ends [in].
+        kerf: saw cut [in], or as text; a number without a unit is in the lists' own.
+        trim: lost at each board's ends [in], or as text.
         prefer: tie-breaks in order.
         names: what the two lists are called in an error, for example their file names.
 
@@ -90,6 +90,7 @@ def cut_lists(
     stock_rows = _rows(stock_text, names[1], ("name", "length", "price"), faults)
     unit = _unit(stock_rows, piece_rows)
     default: Unit = "mm" if unit in ("mm", "cm", "m") else "in"
+    kerf, trim = (_given(*pair, default, faults) for pair in ((kerf, "--kerf"), (trim, "--trim")))
     listed, money = _stocks(stock_rows, names[1], default, faults)
     stocks = shelf_once(listed)
     pieces = _pieces(piece_rows, names[0], default, faults)
@@ -100,6 +101,16 @@ def cut_lists(
     if faults:
         raise InputError(Fault(fault.where, f"{fault.what.rstrip('.')}.") for fault in faults)
     return CutLists(plan_cuts(pieces, stocks, kerf, trim, prefer), money, unit)
+
+
+def _given(value: Fraction | str, where: str, default: Unit, faults: list[Fault]) -> Fraction:
+    if isinstance(value, Fraction):
+        return value
+    try:
+        return read_length(value, default, where)
+    except InputError as error:
+        faults += error.faults
+        return Fraction(0)
 
 
 def _rows(text: str, name: str, needed: Sequence[str], faults: list[Fault]) -> list[Row]:

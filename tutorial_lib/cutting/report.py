@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.cutting.boards import CutPlan, Layout, SectionPlan
 from tutorial_lib.cutting.money import Money
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.cutting.saw import batches, saw_cuts
-from tutorial_lib.measures import write_length
+from tutorial_lib.cutting.saw import SecondTry, batches, saw_cuts, second_tries
+from tutorial_lib.measures import factor, write_length
+
+if TYPE_CHECKING:
+    from tutorial_lib.cutting.bed import BedCutting, Purchase
 
 
 def plan_json(plan: CutPlan, money: Money, unit: Fraction) -> dict[str, Any]:
@@ -29,6 +32,61 @@ def plan_json(plan: CutPlan, money: Money, unit: Fraction) -> dict[str, Any]:
         "bound": money.number(plan.bound),
         "used": plan.used(),
     }
+
+
+def bed_json(cutting: BedCutting) -> dict[str, Any]:
+    """The cut plan of a bed for other programs: as :func:`plan_json`, and what is bought and taken from the shelf."""
+    metric = cutting.build.options.build.units == "mm"
+    found = plan_json(cutting.plan, cutting.money, factor("mm", "in") if metric else Fraction(1))
+    cost, unpriced = cutting.bought_for(cutting.plan)
+    own = [{"section": b.section, "stock": b.stock, "count": b.count} for b in cutting.own_boards]
+    return found | {
+        "cost": cutting.money.number(cost),
+        "buy": [_bought(purchase, cutting.money) for purchase in cutting.shopping],
+        "own": own,
+        "no_price": sorted(unpriced),
+    }
+
+
+def _bought(purchase: Purchase, money: Money) -> dict[str, Any]:
+    price = {} if purchase.price is None else {"price": money.number(purchase.price)}
+    return {"section": purchase.section, "stock": purchase.stock, "count": purchase.count} | price
+
+
+def bed_text(cutting: BedCutting) -> str:
+    """The cut plan of a bed for people: what to buy, what to take from the shelf, every board, stops, second tries."""
+    units = cutting.build.options.build.units
+    names = {part.key: part.name for part in cutting.build.parts}
+    lines = ["To buy", *(_line(purchase, cutting.money) for purchase in cutting.shopping)]
+    if not cutting.shopping:
+        lines.append("  nothing: all pieces come from your own boards")
+    if cutting.own_boards:
+        lines += ["From your own boards", *(f"  {b.count} x {b.section} {b.stock}" for b in cutting.own_boards)]
+    without = f", without {', '.join(sorted(cutting.unpriced))} (no price given)" if cutting.unpriced else ""
+    lines += ["", f"Lumber {cutting.money.write(cutting.cost)}{without}"]
+    lines += [f"  {part.section}: {sentence(part)}" for part in cutting.plan.sections if _told(cutting, part)]
+    lines += _at_the_saw(cutting.plan, units, names)
+    lines += ["", "If one goes wrong"]
+    tries = second_tries(cutting.plan)
+    lines += [f"  {names[t.name]} {write_length(t.length, units)}: {_left(t, units)}" for t in tries]
+    return "\n".join(lines) + "\n"
+
+
+def _told(cutting: BedCutting, part: SectionPlan) -> bool:
+    """A proof says something where there are prices, and something is bought."""
+    return part.section not in cutting.yard.unpriced and bool(part.cost)
+
+
+def _line(purchase: Purchase, money: Money) -> str:
+    cost = "no price" if purchase.price is None else money.write(purchase.cost)
+    spare = f", {purchase.spares} of them spare" if purchase.spares else ""
+    return f"  {purchase.count} x {purchase.section} {purchase.stock}{spare}  {cost}"
+
+
+def _left(found: SecondTry, units: str) -> str:
+    if not found.leftovers:
+        return "no leftover is long enough"
+    return ", ".join(f"{write_length(rest, units)} from layout {number}" for number, rest in found.leftovers)
 
 
 def _board(layout: Layout, unit: Fraction, sectioned: bool) -> dict[str, Any]:
@@ -52,18 +110,22 @@ def plan_text(plan: CutPlan, money: Money, units: str) -> str:
         lines += _shopping(part, money, units)
     lines += ["", f"Cost {money.write(plan.cost)}, {_proof_word(plan, money)}"]
     lines += [f"  {_titled(part)}{sentence(part)}" for part in plan.sections]
-    lines += [
-        "",
-        f"At the saw (kerf {write_length(plan.kerf, units, 64)}, {write_length(plan.trim, units)} lost at the ends)",
-    ]
-    for number, layout in enumerate(plan.layouts, 1):
-        lines += _layout(number, layout, units)
-    lines += ["", "Stop block, set once for each length"]
-    lines += [
-        f"  {b.count} x {write_length(b.length, units)}  {', '.join(b.names)}{_where(b.section)}" for b in batches(plan)
-    ]
+    lines += _at_the_saw(plan, units, {})
     lines += ["", f"{float(plan.yield_share):.0%} of the length bought ends up in pieces."]
     return "\n".join(lines) + "\n"
+
+
+def _at_the_saw(plan: CutPlan, units: str, names: Mapping[str, str]) -> Iterator[str]:
+    """Every board with its running marks, and the stop block's settings."""
+    yield ""
+    yield f"At the saw (kerf {write_length(plan.kerf, units, 64)}, {write_length(plan.trim, units)} lost at the ends)"
+    for number, layout in enumerate(plan.layouts, 1):
+        yield from _layout(number, layout, units, names)
+    yield ""
+    yield "Stop block, set once for each length"
+    for b in batches(plan):
+        named = ", ".join(names.get(name, name) for name in b.names)
+        yield f"  {b.count} x {write_length(b.length, units)}  {named}{_where(b.section)}"
 
 
 def _where(section: str) -> str:
@@ -90,11 +152,12 @@ def _proof_word(plan: CutPlan, money: Money) -> str:
     return f"not proven: at best {money.write(plan.bound)}, so at most {plan.gap:.2%} could be saved."
 
 
-def _layout(number: int, layout: Layout, units: str) -> Iterator[str]:
+def _layout(number: int, layout: Layout, units: str, names: Mapping[str, str]) -> Iterator[str]:
     board = layout.board
     times = f"{layout.count} boards" if layout.count > 1 else "1 board"
     yield f"  {number}. {times}: {board.section + ' ' if board.section else ''}{board.stock}"
     for cut in saw_cuts(board):
-        yield f"       {write_length(cut.mark, units):>12}  {cut.piece.name} {write_length(cut.piece.length, units)}"
+        name = names.get(cut.piece.name, cut.piece.name)
+        yield f"       {write_length(cut.mark, units):>12}  {name} {write_length(cut.piece.length, units)}"
     if board.offcut > 0:
         yield f"       left over {write_length(board.offcut, units)}"

@@ -203,6 +203,7 @@ class ShopOptions(Section):
     """[shop] Money, the car, the store's saw."""
 
     currency: Annotated[str, Field(pattern=r"^[a-z]{3}$")] = "usd"
+    region: Literal["US", "EU", "UK", "AU"] | None = None  # whose boards and lengths; as the sections say when left out
     carry: Length | None = None  # longest board that fits the car
     spare_boards: Annotated[int, Field(ge=0, le=20)] = 0
     store_cuts: Annotated[int, Field(ge=0, le=50)] = 0
@@ -312,6 +313,20 @@ class RoomOptions(Section):
     helpers: Annotated[int, Field(ge=1, le=8)] = 2
 
 
+class SaidOptions(Section):
+    """[said] What the video says."""
+
+    captions: str | None = None  # its captions, a transcript or a script, from the build file's folder
+
+
+class YoursOptions(Section):
+    """[yours] What a viewer asked for: the build follows from it and from the creator's build under [from]."""
+
+    mattress: str | None = None
+    changes: tuple[str, ...] = ()  # "saw.kerf=3 mm"
+    have: tuple[str, ...] = ()  # "10 of 2x4, 92 1/2 in"
+
+
 class Options(Section):
     """A whole build file."""
 
@@ -335,6 +350,14 @@ class Options(Section):
     prices: PriceOptions = PriceOptions()
     room: RoomOptions = RoomOptions()
     names: dict[str, tuple[str, ...]] = {}
+    said: SaidOptions = SaidOptions()
+    yours: YoursOptions = YoursOptions()
+    origin: Options | None = Field(default=None, alias="from")  # the creator's build this one was adapted from
+
+    @property
+    def bed(self) -> Options:
+        """The bed alone, without where it comes from."""
+        return self if self.origin is None else self.model_copy(update={"origin": None})
 
     @property
     def leg_place(self) -> LegPlace:
@@ -347,8 +370,9 @@ class Options(Section):
     def raw(self) -> dict[str, Any]:
         """The options as the build file would state them: plain text, numbers and tables, defaults left out."""
         context = {"units": self.build.units}
-        found = self.model_dump(exclude_defaults=True, exclude_none=True, context=context)
-        return {name: _lists(value) for name, value in found.items() if value != {}}
+        found = self.model_dump(exclude={"origin"}, exclude_defaults=True, exclude_none=True, context=context)
+        raw = {name: _lists(value) for name, value in found.items() if value != {}}
+        return raw if self.origin is None else raw | {"from": self.origin.raw()}  # in its own units
 
 
 def _lists(value: Any) -> Any:

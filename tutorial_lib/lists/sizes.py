@@ -29,7 +29,7 @@ def all_sizes(members: Sequence[Member], units: Units) -> List:
         rows.append((
             member.size, member.variant, mark(w, member.mattress[0]), mark(w, member.mattress[1]),
             "yes" if member.sound else "no", *cells, member.cost, float(w.number("weight", member.weight)),
-            float(w.number("weight", member.lying)), "; ".join(member.steps),
+            float(w.number("weight", member.lying)), "; ".join(member.changes),
             "; ".join((*member.stops, *member.cautions)),
         ))  # fmt: skip
     return made("sizes", "All sizes", columns, rows)

@@ -11,6 +11,7 @@ from tutorial_lib.drawing.views import mark_text
 from tutorial_lib.measures import mm
 from tutorial_lib.publishing.blocks import Block, Caution, Heading, Page, PageBreak, Picture
 from tutorial_lib.publishing.blocks import Text as Words
+from tutorial_lib.publishing.identity import size, version
 from tutorial_lib.publishing.typeset import Paper, compile_pdf, source
 
 if TYPE_CHECKING:
@@ -222,6 +223,7 @@ def templates_source(plan: Plan, paper: Paper = "letter") -> str:
         template_pages(plan),
         title=plan.options.build.title,
         subtitle="drilling templates",
-        version="full size",
+        version=f"{version(plan.options)}, full size",
+        size=size(plan),
         paper=paper,
     )

@@ -48,10 +48,11 @@ def quoted(text: str) -> str:
     return f'"{escaped}"'
 
 
-def source(pages: Sequence[Page], *, title: str, subtitle: str, version: str, paper: Paper = "letter") -> str:
+def source(pages: Sequence[Page], *, title: str, subtitle: str, version: str, size: str = "",
+           paper: Paper = "letter") -> str:
     """The sheet as typst source: template, then the pages, each on new paper."""
     head = (f"#show: sheet.with(title: {quoted(title)}, subtitle: {quoted(subtitle)}, "
-            f"version: {quoted(version)}, paper: {quoted(PAPERS[paper])})\n")
+            f"version: {quoted(version)}, size: {quoted(size)}, paper: {quoted(PAPERS[paper])})\n")
     width = TEXT_WIDTH[paper]
     bodies = []
     for page in pages:

@@ -17,6 +17,7 @@ from tutorial_lib.tables.fasteners import (
 )
 from tutorial_lib.tables.finishing import Coverage, Grit, Settled, coverages, grits, moisture_at, settled
 from tutorial_lib.tables.lumber import DressedSize, dressed, dressed_sizes, nearest_section, nominal_width
+from tutorial_lib.tables.markets import Region, SoldBoard, board_lengths, section_in, sold_boards
 from tutorial_lib.tables.mattresses import (
     Mattress,
     MattressChoice,
@@ -95,6 +96,11 @@ __all__ = [
     "nearest",
     "nearest_mattress",
     "nearest_section",
+    "Region",
+    "SoldBoard",
+    "board_lengths",
+    "section_in",
+    "sold_boards",
     "nominal_width",
     "palette",
     "screw",

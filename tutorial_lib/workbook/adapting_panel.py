@@ -304,7 +304,7 @@ class FamilyPanel(Panel):
     def lines(self) -> list[str]:
         """One line a size."""
         return [
-            f"{m.size}, {m.variant}: {'holds' if m.sound else 'no'}; {m.cost}; {'; '.join(m.steps or ('as it is',))}"
+            f"{m.size}, {m.variant}: {'holds' if m.sound else 'no'}; {m.cost}; {'; '.join(m.changes or ('as it is',))}"
             for m in self.members
         ]
 

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
-from tutorial_lib.adapting.comparison import COST, Comparison, Row, comparison
+from tutorial_lib.adapting.adapt import Adaptation
+from tutorial_lib.adapting.comparison import COST, Comparison, Row
 from tutorial_lib.adapting.family import Member, table
 from tutorial_lib.adapting.wrong_cut import Outcome
 from tutorial_lib.drawing import views
-from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length
-from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Caution, Column, Findings, Heading, Page, Picture, Table, Text
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -28,15 +25,19 @@ BENCH = ("mattress_size", "length", "height", "clearance", "part_count", "stock_
 
 def blocks(found: Comparison, every: bool = False) -> list[Block]:
     """The whole comparison; ``every`` adds the facts that stay."""
-    return [*head(found), *choices(found), *news(found), *numbers(found, every), *sentences(found), *sums(found),
-            *maps(found.adaptation)]  # fmt: skip
+    return [*head(found), *slips(found), *sentences(found), *changes(found, every)]
+
+
+def changes(found: Comparison, every: bool = False) -> list[Block]:
+    """What changes and why, whatever the video says."""
+    return [*choices(found), *news(found), *numbers(found, every), *sums(found), *maps(found.adaptation)]
 
 
 def head(found: Comparison) -> list[Block]:
     """Which size, and whether it can be carried."""
     adaptation = found.adaptation
     made: list[Block] = [Text(note) for note in adaptation.notes]
-    if adaptation.yours is adaptation.creator:
+    if adaptation.same:
         return [*made, Text("Nothing changes: this is the creator's own bed.", strong=True)]
     own = {finding.rule for finding in adaptation.creator.findings if finding.severity == "stop"}
     stops = tuple(f for f in adaptation.stops if f.rule not in own)
@@ -53,7 +54,7 @@ def head(found: Comparison) -> list[Block]:
 
 def choices(found: Comparison) -> list[Block]:
     """The choices of the build file that changed, each with its reason."""
-    steps = found.adaptation.steps
+    steps = found.adaptation.changes
     if not steps:
         return []
     columns = (Column("choice"), Column("the creator's"), Column("yours"), Column("why", share=WHY))
@@ -74,7 +75,7 @@ def news(found: Comparison) -> list[Block]:
 
 def numbers(found: Comparison, every: bool = False) -> list[Block]:
     """Every number that differs; ``every`` adds those that stay."""
-    rows = [row for row in found.rows if row.status != "stays" or every]
+    rows = [row for row in found.rows if every or (row.status != "stays" and found.shows(row))]
     if not every:
         rows = [row for row in rows if row.said or (row.status != "new" and _bench(row))]
     made: list[Block] = []
@@ -114,23 +115,38 @@ def _short(found: Comparison, row: Row, yours: bool) -> str:
 
 def stays(found: Comparison) -> list[Block]:
     """What the video says that still holds, in one paragraph."""
-    rows = [row for row in found.of("stays") if row.said]
+    rows = [row for row in found.of("stays") if row.said and not any(said.wrong for said in row.said)]
     if not rows:
         ends = (".height", ".screw_length", ".length", ".underside")
         rows = [row for row in found.of("stays") if row.key.endswith(ends)]
-    if not rows or found.adaptation.yours is found.adaptation.creator:
+    if not rows or found.adaptation.same:
         return []
     named = "; ".join(f"{row.what} {_short(found, row, True)}" for row in rows)
     return [Heading(f"{MARKS['stays'][:1]} Stays as in the video", 3), Text(f"{named}.")]
+
+
+def slips(found: Comparison) -> list[Block]:
+    """What the creator surely said wrong, and what to use."""
+    if not found.slips:
+        return []
+    columns = [Column("at", align="right"), Column("the video says", share=0.4), Column("about", share=0.3),
+               Column("use", align="right")]  # fmt: skip
+    rows: list[tuple[str, ...]] = [
+        (s.said.time or "", f"“{s.said.quote}”", s.row.what, found.use(s)) for s in found.slips
+    ]
+    if not found.adaptation.same:
+        columns.append(Column("the creator’s plan", align="right"))
+        rows = [(*row, found.write(slip.row.before)) for row, slip in zip(rows, found.slips, strict=True)]
+    return [Heading("The video says … use …"), Table(tuple(columns), tuple(rows))]
 
 
 def sentences(found: Comparison) -> list[Block]:
     """Sentences to ignore, with what to read instead."""
     if not found.outdated:
         return []
-    columns = (Column("at", align="right"), Column("no longer holds", share=0.5), Column("yours", share=0.5))
+    columns = (Column("at", align="right"), Column("the video says", share=0.5), Column("for your bed", share=0.5))
     rows = tuple((o.said.time or "", f"“{o.said.sentence}”", found.instead(o)) for o in found.outdated)
-    return [Heading("Sentences to ignore"), Table(columns, rows)]
+    return [Heading("No longer holds for your bed"), Table(columns, rows)]
 
 
 def sums(found: Comparison) -> list[Block]:
@@ -141,30 +157,16 @@ def sums(found: Comparison) -> list[Block]:
 
 def maps(adaptation: Adaptation) -> list[Block]:
     """The leg map, what is new set off."""
-    if adaptation.yours is adaptation.creator:
+    if adaptation.same:
         return []
     caption = "Your legs from above. Heavy blue outline: new or moved against the creator's bed."
     return [Heading("Where your legs stand"),
             Picture(views.leg_map(adaptation.yours.build, adaptation.creator.build), caption=caption)]  # fmt: skip
 
 
-def compared_pages(plan: Plan, creator_plan: Plan) -> list[Page]:
-    """The page of a sheet for another size."""
-    found = comparison(adapted(plan, creator_plan))
-    return [Page("Your size, against the video", tuple(blocks(found)), 80)]
-
-
-def adapted(plan: Plan, creator_plan: Plan) -> Adaptation:
-    """How a plan came from the creator's: adapted again for the reasons, or compared where that leads elsewhere."""
-    asked = plan.options.mattress
-    width, length = (write_length(x, "in", 64) for x in plan.build.mattress)
-    try:
-        again = adapt(creator_plan.options, asked.size or f"{width} x {length}")
-        if again.yours.options == plan.options:
-            return again
-    except InputError:
-        pass  # its mattress has no name that leads back to it
-    return compare(creator_plan.options, plan.options)
+def compared_pages(found: Comparison) -> list[Page]:
+    """The page of a sheet for another bed; what the video has wrong for it stands on the first page."""
+    return [Page("Your bed, against the creator’s", (*head(found), *changes(found)), 80)]
 
 
 # --- boards cut wrong ---
@@ -194,7 +196,7 @@ def family_blocks(members: Sequence[Member], units: str) -> list[Block]:
     for member in members:
         if not member.sound:
             made.append(Caution(f"{member.size}, {member.variant}: {'; '.join(member.stops[:2])} {member.would}"))
-    changed = tuple((m.size, m.variant, "; ".join(m.steps)) for m in members if m.steps)
+    changed = tuple((m.size, m.variant, "; ".join(m.changes)) for m in members if m.changes)
     if changed:
         follows = (Column("size"), Column("built"), Column("what had to change, and why", share=1))
         made += [Heading("What had to change", 3), Table(follows, changed)]

@@ -4,17 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from tutorial_lib.adapting import Comparison
 from tutorial_lib.drawing import views
 from tutorial_lib.drawing.qr import qr_code
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Caution, Columns, Figures, Findings, Heading, Page, Picture, Text
+from tutorial_lib.publishing.blocks import (
+    Block,
+    Caution,
+    Columns,
+    Figures,
+    Findings,
+    Heading,
+    Note,
+    Page,
+    PageBreak,
+    Picture,
+    Text,
+)
+from tutorial_lib.publishing.pages.adapting import sentences, slips
 
 SHOWN = (
     "mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "frame.sleep_height",
     "frame.mattress_top", "frame.underside", "slat.count", "slat.gap", "leg.count", "weight.bed", "lumber.cost",
 )  # fmt: skip
+FEW = 6  # lines on what the video says that leave room for the rest of the first page
 TOOLS = (
     "Saw with a stop, tape, square and pencil, clamps, drill and driver with the bits named under Screws and bits, "
     "a wrench for bolts, a sander or block, and what keeps eyes, ears and lungs safe."
@@ -43,17 +58,22 @@ def overview(plan: Plan, facts: Iterable[Fact]) -> list[Block]:
     return blocks
 
 
-def pages(plan: Plan) -> list[Page]:
-    """The summary."""
+def pages(plan: Plan, comparison: Comparison | None = None) -> list[Page]:
+    """The summary; what the video has wrong, and what no longer holds for another bed, come first."""
     build = plan.options.build
     names = [name for name in (build.channel, build.episode) if name and name not in build.title]
     blocks: list[Block] = [Text(f"From {', '.join(names)}.")] if names else []
     if build.address:
         where = Text(f"The video, and any newer plan: {build.address}")
         blocks = [Columns(((*blocks, where), (Picture(qr_code(build.address)),)), (4.0, 1.0))]
+    if comparison is not None:
+        blocks += [*map(Note, comparison.adaptation.notes), *slips(comparison), *sentences(comparison)]
+        if len(comparison.slips) + len(comparison.outdated) > FEW:  # the picture and its figures stay together
+            blocks.append(PageBreak())
     blocks += overview(plan, facts_of(plan).values())
     blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), *map(Caution, CAUTIONS)]
-    stops = tuple(finding for finding in plan.findings if finding.severity == "stop")
+    found = plan.findings if comparison is None else comparison.adaptation.findings
+    stops = tuple(finding for finding in found if finding.severity == "stop")
     if stops:
         blocks += [Heading("This build must not be made as it stands"), Findings(stops)]
     blocks.append(Text("Lengths are exact sizes written to the nearest mark of the tape. Species and grade as in the "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -11,10 +11,11 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.measures import exact_length
 
 OPEN = "left open"
+NO_CHOICE = ("said", "yours", "from", "build.name", "build.title")  # where a build comes from and is called
 
 
 @dataclass(frozen=True)
-class Step:
+class Change:
     """One choice of the build file that was changed, and why."""
 
     key: str  # dotted key of the build file
@@ -26,15 +27,29 @@ class Step:
         return f"{self.key}: {self.before} → {self.after}: {self.why}"
 
 
-def differences(before: Options, after: Options, why: str | Callable[[str], str]) -> list[Step]:
-    """Every key two builds disagree on, in the order of the build file."""
+def differences(before: Options, after: Options, why: str | Callable[[str], str]) -> list[Change]:
+    """Every choice two builds disagree on, in the order of the build file."""
     old, new = flat(before.raw()), flat(after.raw())
     reason = why if callable(why) else lambda key: why
-    return [
-        Step(key, _words(old.get(key), before, key), _words(new.get(key), after, key), reason(key))
+    found = [
+        Change(key, _words(old.get(key), before, key), _words(new.get(key), after, key), reason(key))
         for key in dict.fromkeys((*old, *new))
-        if old.get(key) != new.get(key)
+        if old.get(key) != new.get(key) and not _no_choice(key)
     ]
+    return [change for change in found if change.before != change.after]
+
+
+def merged(changes: Iterable[Change]) -> tuple[Change, ...]:
+    """One change for each key: from the first value to the last, for the last reason; none where it came back."""
+    found: dict[str, Change] = {}
+    for change in changes:
+        first = found.get(change.key, change)
+        found[change.key] = Change(change.key, first.before, change.after, change.why)
+    return tuple(change for change in found.values() if change.before != change.after)
+
+
+def _no_choice(key: str) -> bool:
+    return key in NO_CHOICE or key.split(".")[0] in NO_CHOICE
 
 
 def flat(table: Mapping[str, Any], path: str = "") -> dict[str, Any]:
@@ -71,4 +86,8 @@ def _default(options: Options, key: str) -> Any:
 
 
 def _row(value: Any) -> str:
-    return str(value.get("length", value)) if isinstance(value, Mapping) else str(value)
+    if not isinstance(value, Mapping):
+        return str(value)
+    own = f"{value['available']} of your own " if "available" in value and "price" not in value else ""
+    price = f" at {value['price']}" if "price" in value else ""
+    return f"{own}{value.get('length', value)}{price}"
