@@ -21,20 +21,22 @@ def colours(style: Style) -> tuple[dict[str, str], dict[str, str], dict[str, flo
     return lines, fills, weights
 
 
-def svg(scene: Scene, *, full_size: bool = False, alt: bool = True) -> str:
+def svg(scene: Scene, *, full_size: bool = False, alt: bool = True, screen: bool = False) -> str:
     """The scene as one <svg> element.
 
     Args:
         scene: what to draw.
         full_size: give width and height in points, for print at true size; else it fills what holds it.
         alt: carry the alt text in the element (role="img", aria-label).
+        screen: colours follow the page's (CSS variables --ink, --paper, --wood ...), so that a dark page is readable.
     """
     inks, (x0, y0, x1, y1) = lay(scene)
     margin = scene.margin
     width, height = x1 - x0 + 2 * margin, y1 - y0 + 2 * margin
     size = f' width="{_n(width)}pt" height="{_n(height)}pt"' if full_size else f' style="max-width:{_n(width * 1.4)}px"'
     label = f' role="img" aria-label="{escape(scene.alt, {chr(34): "&quot;"})}"' if alt else ""
-    body = _Writer(margin - x0, y1 + margin, scene.style)
+    body = _Writer(margin - x0, y1 + margin, scene.style, screen)
+    label += f' fill="{body.colour(scene.style.ink)}"' if screen else ""
     return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}"{size}{label} '
             f'font-family="{scene.style.font}" stroke-linecap="butt" stroke-linejoin="miter">'
             f'{"".join(map(body.ink, inks))}</svg>')
@@ -45,12 +47,24 @@ def _n(x: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
+def _names(style: Style) -> dict[str, str]:
+    """CSS variables by colour; tints apart from the lines they go with."""
+    _, fills, _ = colours(style)
+    tints = {style.new_tint: "new-tint", style.wrong_tint: "wrong-tint", style.new: "changed", style.wrong: "wrong"}
+    return {colour: name.replace(" ", "-") for name, colour in fills.items()} | tints
+
+
 class _Writer:
     """Turns laid ink (y up) into SVG elements (y down)."""
 
-    def __init__(self, left: float, top: float, style: Style) -> None:
+    def __init__(self, left: float, top: float, style: Style, screen: bool = False) -> None:
         self.left, self.top, self.style = left, top, style
         self.lines, self.fills, self.weights = colours(style)
+        self.named = _names(style) if screen else {}
+
+    def colour(self, colour: str) -> str:
+        """The colour itself, or on a screen the page's own of that name."""
+        return f"var(--{self.named[colour]},{colour})" if colour in self.named else colour
 
     def ink(self, ink: Ink) -> str:
         if isinstance(ink, Words):
@@ -68,9 +82,9 @@ class _Writer:
     def _paint(self, line: str, fill: str) -> str:
         filled = self.style.new if (line, fill) == ("none", "new") else self.fills.get(fill, "none")
         if line == "none":
-            return f' fill="{filled}"'
+            return f' fill="{self.colour(filled)}"'
         dash = f' stroke-dasharray="{DASHES[line]}"' if line in DASHES else ""
-        return (f' fill="{filled}" stroke="{self.lines.get(line, self.style.ink)}"'
+        return (f' fill="{self.colour(filled)}" stroke="{self.colour(self.lines.get(line, self.style.ink))}"'
                 f' stroke-width="{_n(self.weights.get(line, self.style.thin))}"{dash}')
 
     def _words(self, words: Words) -> str:
@@ -79,9 +93,10 @@ class _Writer:
         place = self._at((x + drop, y) if words.rotate else (x, y - drop))
         turn = f' transform="rotate(-90 {place[0]} {place[1]})"' if words.rotate else ""
         weight = ' font-weight="bold"' if words.bold else ""
-        colour = f' fill="{words.colour}"' if words.colour != self.style.ink else ""
+        colour = f' fill="{self.colour(words.colour)}"' if words.colour != self.style.ink else ""
         tag = (f'x="{place[0]}" y="{place[1]}" font-size="{_n(words.size)}" text-anchor="{words.anchor}"'
                f'{weight}{turn}')
         text = escape(words.text)
-        back = f'<text {tag} fill="#FFFFFF" stroke="#FFFFFF" stroke-width="3">{text}</text>' if words.halo else ""
+        paper = self.colour(self.fills["paper"])
+        back = f'<text {tag} fill="{paper}" stroke="{paper}" stroke-width="3">{text}</text>' if words.halo else ""
         return f"{back}<text {tag}{colour}>{text}</text>"

@@ -25,13 +25,14 @@ from tutorial_lib.publishing.blocks import (
 )
 
 FONT = "font-family:'Liberation Sans',Arial,Helvetica,sans-serif"
-BASE = f"{FONT};font-size:14px;line-height:1.4;color:#000;background:#fff;font-variant-numeric:tabular-nums"
+INK, PAPER = "var(--ink,#000)", "var(--paper,#fff)"  # the page's own, so that a dark one is readable
+BASE = f"{FONT};font-size:14px;line-height:1.4;color:{INK};background:{PAPER};font-variant-numeric:tabular-nums"
 BOXES = {  # thick bar for what can hurt, thin for the rest; the word says it too
-    "stop": "border:2px solid #D55E00;border-left-width:10px",
-    "caution": "border:2px solid #000;border-left-width:8px",
-    "note": "border:1px solid #000;border-left-width:4px",
+    "stop": "border:2px solid var(--wrong,#D55E00);border-left-width:10px",
+    "caution": f"border:2px solid {INK};border-left-width:8px",
+    "note": f"border:1px solid {INK};border-left-width:4px",
 }
-CELL = "padding:3px 10px 3px 0;border-bottom:1px solid #bbb;vertical-align:top"
+CELL = "padding:3px 10px 3px 0;border-bottom:1px solid var(--hair,#bbb);vertical-align:top"
 
 
 def html(blocks: Iterable[Block]) -> str:
@@ -43,7 +44,7 @@ def _block(block: Block) -> str:
     if isinstance(block, Heading):
         size = {1: 22, 2: 17, 3: 14}[block.level]
         tag = f"h{block.level + 1}"
-        return f'<{tag} style="{FONT};font-size:{size}px;margin:14px 0 6px;color:#000">{escape(block.text)}</{tag}>'
+        return f'<{tag} style="{FONT};font-size:{size}px;margin:14px 0 6px;color:{INK}">{escape(block.text)}</{tag}>'
     if isinstance(block, Text):
         style = ("font-weight:bold;" if block.strong else "") + ("font-size:12px;" if block.small else "")
         return f'<p style="{style}margin:4px 0 8px;max-width:46em">{escape(block.text)}</p>'
@@ -74,7 +75,7 @@ def _rest(block: Items | Working | PageBreak | Columns) -> str:
         return (f'<p style="margin:4px 0 8px"><b>{escape(block.name)}</b> = {escape(block.formula)}<br/>'
                 f"= {escape(block.values)} = <b>{escape(block.result)}</b>{source}</p>")
     if isinstance(block, PageBreak):
-        return '<hr style="border:0;border-top:1px solid #000;margin:16px 0"/>'
+        return f'<hr style="border:0;border-top:1px solid {INK};margin:16px 0"/>'
     shares = block.shares or (1.0,) * len(block.columns)
     cells = "".join(f'<div style="flex:{share:g} 1 0;min-width:220px">{"".join(map(_block, column))}</div>'
                     for share, column in zip(shares, block.columns, strict=True))
@@ -84,12 +85,12 @@ def _rest(block: Items | Working | PageBreak | Columns) -> str:
 def _picture(picture: Picture) -> str:
     wide = f"width:{picture.width * 100:g}%;" if picture.width else ""
     caption = f'<figcaption style="font-size:12px">{escape(picture.caption)}</figcaption>' if picture.caption else ""
-    return f'<figure style="{wide}margin:8px 0">{svg(picture.scene)}{caption}</figure>'
+    return f'<figure style="{wide}margin:8px 0">{svg(picture.scene, screen=True)}{caption}</figure>'
 
 
 def _table(table: Table) -> str:
     side = {"left": "left", "right": "right", "centre": "center"}
-    heads = "".join(f'<th scope="col" style="{CELL};border-bottom:2px solid #000;text-align:{side[c.align]}">'
+    heads = "".join(f'<th scope="col" style="{CELL};border-bottom:2px solid {INK};text-align:{side[c.align]}">'
                     f"{escape(c.title)}</th>" for c in table.columns)
     rows = "".join(
         "<tr>" + "".join(
@@ -98,8 +99,8 @@ def _table(table: Table) -> str:
         for i, row in enumerate(table.rows))
     caption = (f'<caption style="text-align:left;font-weight:bold;padding:4px 0">{escape(table.caption)}</caption>'
                if table.caption else "")
-    return (f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px;color:#000">{caption}'
-            f'<thead><tr style="background:#fff">{heads}</tr></thead><tbody>{rows}</tbody></table>')
+    return (f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px;color:{INK}">{caption}'
+            f'<thead><tr style="background:{PAPER}">{heads}</tr></thead><tbody>{rows}</tbody></table>')
 
 
 def _figures(figures: Figures) -> str:
@@ -107,9 +108,9 @@ def _figures(figures: Figures) -> str:
     for fact in figures.facts:
         new = fact.key in figures.changed
         value = escape(write_value(fact, figures.units))
-        shown = f'<b style="color:#0072B2">▸ {value}</b>' if new else f"<b>{value}</b>"
+        shown = f'<b style="color:var(--changed,#0072B2)">▸ {value}</b>' if new else f"<b>{value}</b>"
         work = f'<br/><span style="font-size:12px">{escape(fact.working)}</span>' if figures.working else ""
-        rows.append(f'<tr style="background:#fff"><td style="{CELL};text-align:left">{escape(fact.what)}{work}</td>'
+        rows.append(f'<tr style="background:{PAPER}"><td style="{CELL};text-align:left">{escape(fact.what)}{work}</td>'
                     f'<td style="{CELL};text-align:right;white-space:nowrap">{shown}</td></tr>')
     return f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px">{"".join(rows)}</table>'
 
