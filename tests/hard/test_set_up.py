@@ -34,7 +34,7 @@ NAME = "tutorial_workbook-1"
 def _wheel(folder):
     path = pathlib.Path(folder, NAME + "-py3-none-any.whl")
     with zipfile.ZipFile(path, "w") as wheel:
-        wheel.writestr("tutorial_workbook.pth", str(pathlib.Path.cwd()))
+        wheel.writestr("tutorial_workbook.pth", "")
         wheel.writestr(NAME + ".dist-info/METADATA", "Metadata-Version: 2.1\\nName: tutorial-workbook\\nVersion: 1\\n")
         wheel.writestr(NAME + ".dist-info/WHEEL", "Wheel-Version: 1.0\\nRoot-Is-Purelib: true\\nTag: py3-none-any\\n")
         wheel.writestr(NAME + ".dist-info/RECORD", "")
@@ -47,6 +47,7 @@ def build_wheel(folder, config_settings=None, metadata_directory=None):
 CLI = """
 import sys, tutorial_lib
 def main(arguments):
+    sys.stdout.reconfigure(errors="replace")
     print(sys.prefix, tutorial_lib.__file__, *arguments, sep="|")
     return 0
 """
