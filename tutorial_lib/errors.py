@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 LONGEST_QUOTE = 200  # characters
+MOST_TOLD = 40  # faults of one message; past them a person mends the first
 LONGEST_WORD = 300  # characters; a path may be one
 
 
@@ -58,7 +59,8 @@ class InputError(TutorialError, ValueError):
         if len(self.faults) == 1:
             return str(self.faults[0])
         lines = [f"{len(self.faults)} things to put right:"]
-        lines += [f"  - {fault}" for fault in self.faults]
+        lines += [f"  - {fault}" for fault in self.faults[:MOST_TOLD]]
+        lines += [f"  and {len(self.faults) - MOST_TOLD} more"] if len(self.faults) > MOST_TOLD else []
         return "\n".join(lines)
 
 

@@ -36,6 +36,10 @@ def read_build(text: str, where: str = "build file") -> Options:
         line = re.search(r"at line (\d+)", str(error))
         place = f"{where}:{line[1]}" if line else where
         raise InputError(Fault(place, f"not readable as TOML: {error}.")) from None
+    except RecursionError:
+        raise InputError(Fault(where, "its brackets are nested too deeply; no value needs more than two.")) from None
+    except ValueError:
+        raise InputError(Fault(where, "a whole number in it has thousands of digits; take some out.")) from None
     return from_raw(raw, where, text)
 
 

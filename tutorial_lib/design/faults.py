@@ -36,7 +36,7 @@ _OURS = {
     "a valid string": 'text in quotes, such as "2x4"',
     "a valid tuple": "a list, such as [1, 2]",
     "a valid boolean": "true or false",
-    "a valid dictionary or instance of": "a table, [",
+    "a valid dictionary": "a table with a heading in brackets, such as [saw]",
 }  # the reading library's words, as one says them of a build file
 
 
@@ -53,7 +53,7 @@ def _sentence(error: Any, loc: list[Any]) -> str:
     if kind == "value_error":
         told = not isinstance(value, str) or value in message
         return f"{message}{stop}" if told else f"{_shown(value)}: {message}{stop}"
-    message = message.replace("'", '"')
+    message = message.split(" or instance of")[0].replace("'", '"')
     return f"{_shown(value)} can't be used: {message[0].lower()}{message[1:]}{stop}"
 
 

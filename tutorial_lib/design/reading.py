@@ -66,19 +66,23 @@ def read_gallons(text: str) -> Fraction:
     return Fraction(match[1]) * factor(match[2], "gallon")
 
 
+MOST_MONEY = 1_000_000  # for one board; more is a slip
+
+
 def read_money(value: Any) -> Fraction:
     """An amount of money from "7.25" or 7.25; never negative."""
     if isinstance(value, Fraction):
         return value
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise ValueError("write the price as a number, for example 7.25")
-    try:
-        amount = Fraction(str(value))
-    except (ValueError, ZeroDivisionError):
-        raise ValueError(f"{value!r} is not a price; write a number, for example 7.25") from None
-    if amount < 0:
-        raise ValueError(f"a price can't be negative ({value}); 0 is an offcut on the shelf")
-    return amount
+    text = str(value).strip()
+    if text.startswith("-"):
+        raise ValueError(f"a price can't be negative ({text}); 0 is an offcut on the shelf")
+    if not re.fullmatch(r"[0-9]{1,12}(\.[0-9]{0,40})?", text):
+        raise ValueError(f'"{text}" is not a price; write a number, for example 7.25')
+    if Fraction(text) > MOST_MONEY:
+        raise ValueError(f"a price of {text} is over {MOST_MONEY}; check it")
+    return Fraction(text)
 
 
 def write_length_field(value: Fraction, info: SerializationInfo) -> str:

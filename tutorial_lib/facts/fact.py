@@ -11,6 +11,7 @@ from typing import Any
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units
 
+LARGEST = 10**12  # no number of a bed comes near it
 Value = Fraction | float | int | str | tuple[Fraction | float | int, ...]
 
 
@@ -113,6 +114,8 @@ def read_facts(text: str, where: str) -> Facts:
                 f"not JSON: {error.msg}. Write a facts file with `tutorial facts BUILD --json FILE`.",
             )
         ) from None
+    except (ValueError, RecursionError):
+        raise InputError(Fault(where, "a number in it has thousands of digits, or it is nested too deeply.")) from None
     if not isinstance(data, dict) or not isinstance(data.get("quantities"), dict):
         raise InputError(Fault(where, 'a facts file is an object with "name", "title", "units" and "quantities".'))
     units = data.get("units", "in")
@@ -120,39 +123,43 @@ def read_facts(text: str, where: str) -> Facts:
     facts = []
     for key, entry in data["quantities"].items():
         try:
-            if not isinstance(entry, dict):
-                raise TypeError("it is no object")
             facts.append(_read(key, entry))
-        except (KeyError, TypeError, ValueError) as error:
-            faults.append(Fault(f"{where} {key}", f'needs "value", "unit", "kind" and "what" ({error}).'))
+        except ValueError as error:
+            faults.append(Fault(f"{where} {key}", f"{error}; a fact has value, unit, kind and what."))
     if faults:
         raise InputError(faults)
     return Facts(str(data.get("name", where)), str(data.get("title", "")), units, facts)
 
 
-def _read(key: str, entry: Mapping[str, Any]) -> Fact:
-    unit = str(entry["unit"])
-    value = _exact(entry["value"])
+def _read(key: str, entry: Any) -> Fact:
+    """One entry; ValueError says what is wrong with it."""
+    if not isinstance(entry, dict):
+        raise ValueError("it is no object")
+    unit, value = _text(entry, "unit"), _exact(entry.get("value"))
+    said_as = entry.get("said_as", [])
+    if not isinstance(said_as, list) or not all(isinstance(word, str) for word in said_as):
+        raise ValueError("said_as is no list of texts")
     if unit == "mm":
         value, unit = _scale(value, Fraction(5, 127)), "in"
-    return Fact(
-        key,
-        value,
-        unit,
-        str(entry["kind"]),
-        str(entry["what"]),
-        tuple(map(str, entry.get("said_as", ()))),
-        str(entry.get("working", "")),
-    )
+    working = _text(entry, "working") if "working" in entry else ""
+    return Fact(key, value, unit, _text(entry, "kind"), _text(entry, "what"), tuple(said_as), working)
+
+
+def _text(entry: Mapping[str, Any], name: str) -> str:
+    if not isinstance(entry.get(name), str):
+        raise ValueError(f"{name} is missing, or is no text")
+    return str(entry[name])
 
 
 def _exact(value: Any) -> Value:
-    if isinstance(value, bool) or value is None:
-        raise ValueError(f"value {value!r} is not a number")
     if isinstance(value, list):
-        return tuple(Fraction(str(v)) for v in value)
-    if isinstance(value, str):
-        return value
+        return tuple(_exact_number(v) for v in value)
+    return value if isinstance(value, str) else _exact_number(value)
+
+
+def _exact_number(value: Any) -> Fraction | int:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < LARGEST:
+        raise ValueError("value is missing, or is no number within reach")
     return value if isinstance(value, int) else Fraction(str(value))
 
 

@@ -118,7 +118,7 @@ def _refuse_at_sight(text: str, clean: str) -> None:
         )
     if clean.startswith("-"):
         raise _RefusedError(f'"{text}" is negative; a length is 0 or more.')
-    if re.search(r"[0-9]/[0-9]+/|/\s*0+(?![0-9.])", clean):
+    if re.search(r"[0-9]/[0-9]+/|/\s*0+(?![0-9])", clean):
         raise _RefusedError(f'"{text}" has a fraction that can\'t be read; write it as 5/8.')
     if re.search(r"[0-9],[0-9]{3}(?![0-9])", clean):
         raise _RefusedError(

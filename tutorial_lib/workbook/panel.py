@@ -23,7 +23,7 @@ from typing import Any, ClassVar
 
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
-from tutorial_lib.errors import Fault, InputError, TutorialError
+from tutorial_lib.errors import Fault, InputError, TutorialError, shortened
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.figures import line, write_value
 from tutorial_lib.findings import Finding
@@ -164,7 +164,7 @@ class Panel(ABC):
         self.errors = {}
         for fault in faults:
             place = next((k for k in keys if k in fault.where), keys[0] if len(keys) == 1 else "")
-            self.errors[place] = " ".join(filter(None, (self.errors.get(place), fault.what)))
+            self.errors[place] = " ".join(filter(None, (self.errors.get(place), shortened(fault.what))))
         self._refresh()
 
     def _refresh(self) -> None:

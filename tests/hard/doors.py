@@ -1,0 +1,256 @@
+"""What becomes of a hostile input at each door: it is used, or refused with a message a person can act on; all else is
+a failure."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import json
+import os
+import re
+import shutil
+import tempfile
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from tests.hard import odd
+from tutorial_lib.errors import InputError
+
+LONGEST = 1500  # characters of one fault
+REFUSED = 2  # the status of a command that could not use its input
+MOST = 60  # lines of a message
+LIBRARY = re.compile(
+    r"NoneType|object is not|unhashable|Traceback|<class|Fraction\(|[A-Z][a-z]+Options|Input should|codec can't|"
+    r"\b[A-Z][A-Za-z]+Error\b|not subscriptable|out of range|could not convert|invalid literal|Exceeds the limit"
+)
+STEERING = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+
+
+class FailureError(Exception):
+    """What must not happen."""
+
+
+def enter(door: str, case: odd.Case) -> str:
+    """Take a case through its door: "used" or "refused".
+
+    Raises:
+        FailureError: the message is no good.
+        Exception: whatever the library let through.
+    """
+    try:
+        return "refused" if DOORS[door](case) == REFUSED else "used"
+    except InputError as error:
+        judge(str(error))
+        return "refused"
+
+
+def judge(message: str) -> None:
+    """Refuse a message with the words of a library, or one that repeats what was given at length."""
+    if found := LIBRARY.search(message):
+        raise FailureError(f"a library speaks ({found[0]}): {message[:300]}")
+    lines = message.splitlines()
+    if len(lines) > MOST or any(len(line) > LONGEST for line in lines):
+        raise FailureError(f"{len(lines)} lines, the longest {max(map(len, lines))} characters: {message[:300]}")
+    if not message.strip() or "fault of the program" in message:
+        raise FailureError(f"no message for a person: {message[:300]}")
+
+
+def _length(case: odd.Case) -> None:
+    from tutorial_lib.measures import read_length, write_length
+
+    got = read_length(case["text"], case["default"])
+    if got < 0 or not write_length(got):
+        raise FailureError(f"{got}")
+
+
+def _mattress(case: odd.Case) -> None:
+    from tutorial_lib.tables import mattress
+
+    mattress(case["name"])
+
+
+def _deep(options: Any) -> None:
+    """All facts of a plan, and that they are numbers."""
+    from tutorial_lib.facts import facts_of
+    from tutorial_lib.plan import plan
+
+    made = plan(options)
+    json.dumps(facts_of(made).as_json(), allow_nan=False)
+    for finding in made.findings:
+        judge(str(finding))
+
+
+def _build(case: odd.Case) -> None:
+    from tutorial_lib.design.build_file import read_build, to_toml
+
+    options = read_build(case["text"], "bed.toml")
+    if read_build(to_toml(options)) != options:
+        raise FailureError("what is written does not read back")
+    if case["deep"]:
+        _deep(options)
+
+
+@cache
+def _demo() -> Any:
+    from tutorial_lib.design.build_file import read_build
+
+    return read_build(odd.demo(), "bed.toml")
+
+
+def _change(case: odd.Case) -> None:
+    from tutorial_lib.cli.shared import read_changes
+    from tutorial_lib.design.build_file import change
+
+    options = change(_demo(), read_changes(case["changes"]))
+    if case["deep"]:
+        _deep(options)
+
+
+def _lists(case: odd.Case) -> None:
+    from tutorial_lib.cutting.parts_list import cut_lists
+    from tutorial_lib.measures import read_length
+
+    made = cut_lists(
+        case["pieces"],
+        case["stock"],
+        kerf=read_length(case["kerf"], where="--kerf"),
+        trim=read_length(case["trim"], where="--trim"),
+        names=("pieces.csv", "stock.csv"),
+    )
+    json.dumps(made.as_json(), allow_nan=False)
+    made.as_text()
+
+
+@cache
+def _facts_known() -> Any:
+    from tutorial_lib.facts import read_facts
+
+    return read_facts(json.dumps(odd.FACTS), "facts.json")
+
+
+def _captions(case: odd.Case) -> None:
+    from tutorial_lib.narration import check, read_captions
+
+    report = check(read_captions(case["data"].encode("latin-1"), case["name"]), _facts_known())
+    json.dumps(report.as_json(), allow_nan=False)
+
+
+def _facts(case: odd.Case) -> None:
+    from tutorial_lib.facts import read_facts
+    from tutorial_lib.narration import check, read_captions
+
+    facts = read_facts(case["text"], "facts.json")
+    talk = read_captions(b"WEBVTT\n\n00:01.000 --> 00:04.000\nCut all fourteen slats at 38 1/4 inches.\n", "talk.vtt")
+    json.dumps(check(talk, facts).as_json(), allow_nan=False)
+
+
+def _answers(case: odd.Case) -> int:
+    with _folder() as folder:
+        for name in ("talk.vtt.answers.json", "talk.answers.json", "talk.vtt.decisions.json"):
+            Path(name).write_text(case["text"], encoding="utf-8", errors="replace")
+        return _run(["check", "facts.json", "talk.vtt"], folder)
+
+
+def _command(case: odd.Case) -> int:
+    with _folder() as folder:
+        return _run(case["arguments"], folder)
+
+
+def _run(arguments: list[str], folder: Path) -> int:
+    """A command line, its status and all it printed."""
+    from tutorial_lib import cli
+
+    before = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    out, err = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        try:
+            status = cli.main(arguments)
+        except SystemExit as ended:  # argparse's way to refuse, and to help
+            status = int(ended.code or 0)
+    if status not in (0, 1, 2):
+        raise FailureError(f"status {status}")
+    for text in (out.getvalue(), err.getvalue()):
+        if found := STEERING.search(text):
+            raise FailureError(f"{found[0]!r} reaches the terminal")
+    if status == 2:
+        judge(err.getvalue())
+    if "--force" not in arguments and any(path.read_bytes() != data for path, data in before.items()):
+        raise FailureError("a file that was there was changed")
+    return status
+
+
+@cache
+def _things() -> Path:
+    """A folder with one of each file that a command may be given."""
+    made = Path(tempfile.mkdtemp(prefix="things-"))
+    shutil.copy(odd.DEMO, made / "bed.toml")
+    texts = {
+        "facts.json": json.dumps(odd.FACTS),
+        "talk.vtt": "\n\n".join(odd.cues()[:6]),
+        "pieces.csv": "name,length,count\nslat,38 1/4 in,14\n",
+        "stock.csv": "name,length,price\n8 ft,8 ft,4.20\n",
+        "bad.toml": "[build\n",
+        "empty.toml": "",
+        "taken.json": "mine",
+    }
+    for name, text in texts.items():
+        (made / name).write_text(text, encoding="utf-8")
+    (made / "folder").mkdir()
+    return made
+
+
+@contextlib.contextmanager
+def _folder() -> Iterator[Path]:
+    """A fresh copy of the things, made the working folder."""
+    here = Path.cwd()
+    with tempfile.TemporaryDirectory(prefix="hard-") as name:
+        folder = Path(name) / "bench"
+        shutil.copytree(_things(), folder)
+        os.chdir(folder)
+        try:
+            yield folder
+        finally:
+            os.chdir(here)
+
+
+@cache
+def _panels() -> tuple[Any, ...]:
+    from tutorial_lib.workbook.adapting_panel import AdaptingPanel, WrongCutPanel
+    from tutorial_lib.workbook.assembly_panel import AssemblyPanel, MovementPanel
+    from tutorial_lib.workbook.cutting_panel import CuttingPanel
+    from tutorial_lib.workbook.design_panel import DesignPanel
+    from tutorial_lib.workbook.drilling_panel import DrillingPanel
+    from tutorial_lib.workbook.finishing_panel import FinishingPanel
+    from tutorial_lib.workbook.said_panel import SaidPanel
+
+    kinds = (DesignPanel, CuttingPanel, DrillingPanel, FinishingPanel, AssemblyPanel, MovementPanel, AdaptingPanel,
+             WrongCutPanel, SaidPanel)  # fmt: skip
+    return tuple(kind() for kind in kinds)
+
+
+def _panel(case: odd.Case) -> None:
+    panel = _panels()[case["panel"]]
+    control = panel.controls[case["control"] % len(panel.controls)]
+    panel.set(control.key, _moved(control, case))
+    for message in panel.errors.values():
+        judge(message)
+    panel.html()
+
+
+def _moved(control: Any, case: odd.Case) -> Any:
+    """What the control's widget sends."""
+    if control.kind == "choice":
+        return control.choices[case["number"] % len(control.choices)][1] if control.choices else None
+    if control.kind == "count":
+        return case["number"]
+    if control.kind in ("check", "button"):
+        return case["number"] % 2 == 0
+    return None if case["empty"] and control.kind == "length" else case["text"]
+
+
+DOORS = {
+    "length": _length, "mattress": _mattress, "build": _build, "change": _change, "lists": _lists,
+    "captions": _captions, "facts": _facts, "answers": _answers, "command": _command, "panel": _panel,
+}  # fmt: skip
