@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import re
+import sys
 from pathlib import Path
 
 import pytest
 
 from tutorial_lib import cli
+from tutorial_lib.cli import house
 
 DEMO = "assets/builds/spare-room-twin.toml"
 
@@ -191,3 +193,14 @@ def test_a_fault_of_the_program_is_told_apart(
     monkeypatch.setattr("tutorial_lib.cli.viewer.read_options", broken)
     assert cli.main(["facts", DEMO]) == 2
     assert "fault of the program" in capsys.readouterr().err
+
+
+def test_what_the_program_starts_runs_this_folders_code(
+    root: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "tutorial_lib").mkdir()
+    (tmp_path / "tutorial_lib" / "__init__.py").touch()
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    assert house._serve([sys.executable, "-P", "-c", "import tutorial_lib; print(tutorial_lib.__file__)"], {}) == 0
+    assert capfd.readouterr().out.strip() == str(root / "tutorial_lib" / "__init__.py")

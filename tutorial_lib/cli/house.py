@@ -75,7 +75,7 @@ def _serve(command: list[str], environment: dict[str, str]) -> int:
     import signal
     import subprocess
 
-    server = subprocess.Popen(command, env={**os.environ, **environment})
+    server = subprocess.Popen(command, env={**os.environ, **own_code(), **environment})
 
     def stop(*_: object) -> None:
         server.terminate()
@@ -87,6 +87,14 @@ def _serve(command: list[str], environment: dict[str, str]) -> int:
         except KeyboardInterrupt:  # the server has it too, and asks or ends by itself
             continue
         return DONE if status in (0, -signal.SIGTERM) else status
+
+
+def own_code() -> dict[str, str]:
+    """Environment in which kernels run this folder's code in this Python, whatever else is installed."""
+    from tutorial_lib import bootstrap
+
+    found = [bootstrap.ROOT, *filter(None, [os.environ.get("PYTHONPATH")])]
+    return {"PYTHONPATH": os.pathsep.join(found), "JUPYTER_PREFER_ENV_PATH": "1", "JUPYTER_PATH": ""}
 
 
 def quiet_lab(root: Path) -> dict[str, str]:
@@ -119,7 +127,8 @@ def _test(args: argparse.Namespace) -> int:
     chosen = [word for word in args.pytest_arguments if not word.startswith("-") and Path(word.split("::")[0]).exists()]
     if not chosen:
         command += [name for name in ("tests", "tutorial_lib", "notebooks") if (root / name).is_dir()]
-    return ANSWERED_NO if subprocess.call([*command, *args.pytest_arguments], cwd=root) else DONE
+    environment = {**os.environ, **own_code()}
+    return ANSWERED_NO if subprocess.call([*command, *args.pytest_arguments], cwd=root, env=environment) else DONE
 
 
 def _in_clone(name: str, command: str) -> Path:
