@@ -100,10 +100,10 @@ def _demo() -> Any:
 
 
 def _change(case: odd.Case) -> None:
-    from tutorial_lib.cli.shared import read_changes
+    from tutorial_lib.adapting.viewer import changes_of
     from tutorial_lib.design.build_file import change
 
-    options = change(_demo(), read_changes(case["changes"]))
+    options = change(_demo(), changes_of(tuple(case["changes"])))
     if case["deep"]:
         _deep(options)
 
