@@ -13,7 +13,9 @@ passed (so that a busy machine decides nothing).
 from __future__ import annotations
 
 import argparse
+import contextlib
 import csv
+import importlib
 import io
 import json
 import os
@@ -22,18 +24,21 @@ import re
 import resource
 import shutil
 import signal
-import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from typing import NoReturn
 
+import pytest
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
 from cosmic_ray.plugins import get_operator
 
 ROOT = Path(__file__).parents[2]
+LIBRARIES = ("hypothesis", "numpy", "pint", "pydantic", "highspy", "matplotlib.figure", "tomlkit")  # loaded once
 COPIED = ("tutorial_lib", "tests", "assets", "pyproject.toml", "README.md", "DEVELOPERS.md")
 
 
@@ -157,13 +162,14 @@ def _csv_line(cells: list[str]) -> str:
     return out.getvalue()
 
 
-def sample(tree: Path, number: int, seed: int) -> list[Change]:
+def sample(tree: Path, number: int, seed: int, rooms: Iterable[str] = ROOMS) -> list[Change]:
     """Changes drawn by room; a line is drawn once."""
-    drawn = random.Random(seed)
     return [
         replace(change, room=room, path=str(path.relative_to(tree)))
-        for room, what in ROOMS.items()
-        for path, change in _drawn(places(tree, room), round(what.share * number / 100), drawn)
+        for room in rooms
+        for path, change in _drawn(
+            places(tree, room), round(ROOMS[room].share * number / 100), random.Random(f"{seed} {room}")
+        )
     ]
 
 
@@ -209,17 +215,37 @@ def _where(lines: list[str], change: Change) -> int | None:
 
 
 def _judge(tree: Path, tests: list[str], limit: int) -> tuple[str, str]:
-    command = [sys.executable, "-m", "pytest", "-q", "-x", "--no-header", "-p", "no:cacheprovider", *tests]
-    around = {**os.environ, "PYTHONPATH": str(tree), "TUTORIAL_NO_SETUP": "1", "PYTHONDONTWRITEBYTECODE": "1"}
+    """Run pytest in a fork, which has the libraries loaded already and nothing of ours."""
     with tempfile.TemporaryFile("w+") as told:
-        status = subprocess.run(command, cwd=tree, env=around, stdout=told, stderr=subprocess.STDOUT, check=False,
-                                preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (limit, limit))).returncode
+        child = os.fork()
+        if child == 0:
+            _run_tests(tree, tests, limit, told.fileno())
+        status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
         told.seek(0)
         text = told.read()
     if status in (-signal.SIGXCPU, -signal.SIGKILL):
         return "noticed by time", ""
     failed = re.findall(r"^(?:FAILED|ERROR) (\S+)", text, re.M)
     return ("survived", "") if status == 0 else ("noticed", failed[0] if failed else f"status {status}")
+
+
+def _run_tests(tree: Path, tests: list[str], limit: int, told: int) -> NoReturn:
+    """In the child: never comes back."""
+    try:
+        resource.setrlimit(resource.RLIMIT_CPU, (limit, limit))
+        os.dup2(told, 1)
+        os.dup2(told, 2)
+        os.chdir(tree)
+        os.environ |= {"TUTORIAL_NO_SETUP": "1", "PYTHONPATH": str(tree)}  # for tests that start the program themselves
+        sys.dont_write_bytecode = True
+        sys.path[:] = [str(tree), *(place for place in sys.path if Path(place or ".").resolve() != ROOT)]
+        for name in [name for name in sys.modules if name.split(".")[0] in ("tests", "tutorial_lib")]:
+            del sys.modules[name]
+        status = pytest.main(["-q", "-x", "--no-header", "-p", "no:cacheprovider", f"--rootdir={tree}", *tests])
+        sys.stdout.flush()
+    except BaseException:  # a change may break anything, the collecting of tests included
+        status = 99
+    os._exit(int(status))
 
 
 def copy_of(tree: Path, at: Path) -> Path:
@@ -236,6 +262,9 @@ def copy_of(tree: Path, at: Path) -> Path:
 def campaign(tree: Path, changes: list[Change], out: Path, limit: int) -> list[Change]:
     """Run the changes one after the other; the file is written after each, so that nothing is lost."""
     done: list[Change] = []
+    for name in LIBRARIES:
+        with contextlib.suppress(ImportError):
+            importlib.import_module(name)
     with tempfile.TemporaryDirectory(prefix="changed-") as folder:
         copy = copy_of(tree, Path(folder))
         for change in changes:
@@ -269,6 +298,7 @@ def main() -> None:
     ask.add_argument("--tree", type=Path, default=ROOT, help="project to change (it is copied first)")
     ask.add_argument("--number", type=int, default=100)
     ask.add_argument("--seed", type=int, default=1)
+    ask.add_argument("--rooms", nargs="+", choices=list(ROOMS), default=list(ROOMS))
     ask.add_argument("--limit", type=int, default=150, help="seconds of processor time for one change")
     ask.add_argument("--again", type=Path, help="run the survivors of an earlier run")
     ask.add_argument("--table", type=Path, nargs="+", help="print the table of these runs")
@@ -278,7 +308,7 @@ def main() -> None:
         print(table({path.stem: read(path) for path in told.table}))
         return
     earlier = [c for c in read(told.again) if c.outcome == "survived"] if told.again else None
-    changes = earlier if earlier is not None else sample(told.tree, told.number, told.seed)
+    changes = earlier if earlier is not None else sample(told.tree, told.number, told.seed, told.rooms)
     campaign(told.tree, changes, told.out, told.limit)
 
 
