@@ -1,0 +1,64 @@
+"""Lines of the full-size templates, by their own coordinates in inches."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+
+from tests.drilling.builds import demo
+from tutorial_lib.drawing.holes import face_size
+from tutorial_lib.drawing.scene import Circle, Line, Rect, Text
+from tutorial_lib.measures import mm
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing import templates
+
+
+def _all(scene, kind):
+    return [shape for shape in scene.shapes if isinstance(shape, kind)]
+
+
+def test_the_check_bars_are_true() -> None:
+    scene = templates.check_bar()
+    inches, metric = _all(scene, Rect)
+    assert (inches.x, inches.y, inches.width, inches.height) == (0, 0, 4, Fraction(1, 4))
+    assert (metric.x, metric.width) == (0, mm(100)) and metric.y + metric.height < inches.y
+    ticks = [line.points for line in _all(scene, Line)]
+    assert all(a[0] == b[0] for a, b in ticks)
+    assert [a[0] for a, _ in ticks] == [1, 2, 3, *(mm(10 * i) for i in range(1, 10))]
+    for (x0, y0), (x1, y1) in ticks:
+        bar = inches if x0 in (1, 2, 3) and (y0, y1) == (0, Fraction(1, 4)) else metric
+        assert (y0, y1) == (bar.y, bar.y + bar.height) and x0 == x1
+    assert [(text.at[0], text.text.split(":")[0]) for text in _all(scene, Text)] == [(4, "4 in"), (mm(100), "100 mm")]
+
+
+PLAN = Plan(demo())
+
+
+@pytest.mark.parametrize(("group", "face"), templates.wanted(PLAN), ids=lambda v: getattr(v, "name", v))
+def test_a_template_s_outline_is_the_face_and_its_crosses_are_the_holes(group, face) -> None:
+    scene = templates.template(PLAN.build, group, face)
+    long, high = face_size(group, face)
+    cut = min(long, templates.REACH)
+    outline = [line.points for line in _all(scene, Line) if line.line == "outline"]
+    corners = {(0, 0), (0, high), (cut, 0), (cut, high)}
+    assert len(outline) == 1 and set(outline[0]) == corners
+    assert all(a[0] == b[0] or a[1] == b[1] for a, b in pairwise(outline[0]))
+    torn = [line.points for line in _all(scene, Line) if line.line == "hidden"]
+    assert torn == ([] if cut == long else [((cut, 0), (cut, high))])
+    holes = [hole for hole in group.on(face) if hole.u <= templates.REACH - templates.MARGIN]
+    assert [(c.centre, c.radius * 2) for c in _all(scene, Circle)] == [((h.u, high - h.v), h.diameter) for h in holes]
+    crossed = {tuple((a + b) / 2 for a, b in zip(*line.points, strict=True)) for line in _all(scene, Line)
+               if line.line == "thin"}  # fmt: skip
+    assert crossed == {(hole.u, high - hole.v) for hole in holes}
+
+
+def test_strips_of_a_stick_follow_each_other_without_a_gap() -> None:
+    group = next(g for g in PLAN.drilling.schedule if g.part in templates.STICKS)
+    scenes = templates.strips(PLAN, group)
+    lengths = [_all(scene, Rect)[0].width for scene in scenes]
+    assert sum(lengths) == group.piece.length and set(lengths[:-1]) <= {templates.STRIP}
+    told = [text.text for text in _all(scenes[0], Text)]
+    assert any(text.startswith("the datum end") for text in told)
+    assert any("the far end" in text.text for text in _all(scenes[-1], Text))
