@@ -66,7 +66,7 @@ def test_a_set_back_that_leaves_no_room_explains_itself(panel: DesignPanel) -> N
 
 def test_new_slats_and_legs_are_set_off(panel: DesignPanel) -> None:
     panel.control("legs.setback").value = "8"
-    assert 'stroke="#0072B2"' in panel.html()
+    assert 'stroke="var(--changed,#0072B2)"' in panel.html()
 
 
 def shown(panel: DesignPanel, key: str) -> bool:

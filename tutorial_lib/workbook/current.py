@@ -1,7 +1,8 @@
 """The build that all notebooks work on: chosen in notebook 00, kept in the clone, out of version control.
 
 The folder ``.workbook`` beside the library remembers which; your own builds are in ``my-builds``, each with the
-creator's build it came from. The environment variable TUTORIAL_STATE names another folder for both (tests use it).
+creator's build it came from under ``[from]``. The environment variable TUTORIAL_STATE names another folder for both
+(tests use it).
 """
 
 from __future__ import annotations
@@ -53,7 +54,7 @@ def own_folder() -> Path:
 def builds() -> dict[str, Path]:
     """All builds to choose from by name: the creator's, your own, those opened from elsewhere."""
     found = [*sorted(SHIPPED.glob("*.toml")), *sorted(own_folder().glob("*.toml"))]
-    known = {path.stem: path for path in found if not path.stem.endswith(".creator")}
+    known = {path.stem: path for path in found}
     for path in _opened():
         if path not in known.values():
             known[path.stem if path.stem not in known else str(path)] = path
@@ -90,15 +91,7 @@ def load(name: str) -> Current:
     path = known[name]
     text = files.read_text(path)
     options = read_build(text, path.name)
-    origin = _origin(path)
-    creator = _read(origin) if origin != path else options
-    return Current(options=options, creator=creator, name=name, path=path, text=text)
-
-
-def _origin(path: Path) -> Path:
-    """The creator's build that a build came from: beside it, or itself."""
-    beside = path.with_name(f"{path.stem}.creator.toml")
-    return beside if beside.exists() else path
+    return Current(options=options.bed, creator=(options.origin or options).bed, name=name, path=path, text=text)
 
 
 def choose(name: str) -> Current:
@@ -149,7 +142,7 @@ def take_upload(name: str, data: bytes) -> Current:
 
 
 def save_as(name: str, options: Options, creator: Options) -> Path:
-    """Writes a build under a new name, the creator's beside it, and makes it the current one.
+    """Writes a build under a new name, with the creator's in it, and makes it the current one.
 
     Raises:
         InputError: the name is taken or can't be a file's name.
@@ -159,13 +152,14 @@ def save_as(name: str, options: Options, creator: Options) -> Path:
         raise InputError(Fault("name", f"there is a build called {name}; choose another name."))
     _folder(own_folder())
     path = own_folder() / f"{name}.toml"
-    now = current()
-    mine, theirs = now.text, files.read_text(_origin(now.path)) if now.path else ""
-    # takes the name, or refuses
-    files.write_text(path, _written(options, f"Own build, from {creator.build.title}.", mine))
-    _write(path.with_name(f"{name}.creator.toml"), _written(creator, "", theirs))
+    files.write_text(path, _written(_with(options, creator), f"Own build, from {creator.build.title}.", current().text))
     choose(name)
     return path
+
+
+def _with(options: Options, creator: Options) -> Options:
+    """A build with the creator's in it, unless it is the creator's."""
+    return options if options == creator else options.model_copy(update={"origin": creator})
 
 
 def save(start: Current, options: Options) -> Path:
@@ -184,7 +178,7 @@ def save(start: Current, options: Options) -> Path:
         what = f"{start.path.name} changed since you opened it; save under another name, or revert to what it says now."
         raise InputError(Fault("save", what))
     _keep(f"before-{start.path.stem}.toml", start.text)
-    _write(start.path, to_toml(options, "", start.text))
+    _write(start.path, to_toml(_with(options, start.creator), "", start.text))
     return start.path
 
 
@@ -213,9 +207,12 @@ def reset() -> Current:
 
 
 def captions() -> Path | None:
-    """The captions last checked with the current build, if they are still there."""
-    found = _remembered().get(current().name)
-    return Path(found) if found and Path(found).is_file() else None
+    """The captions last checked with the current build, else those it names; None where they are not there."""
+    now = current()
+    said = now.options.said.captions or now.creator.said.captions
+    named = str(now.path.parent / Path(said).expanduser()) if said and now.path else ""
+    found = next((path for path in (_remembered().get(now.name), named) if path and Path(path).is_file()), None)
+    return Path(found) if found else None
 
 
 def remember_captions(path: Path) -> None:
@@ -241,10 +238,6 @@ def _checked(name: str) -> str:
 def _written(options: Options, heading: str, onto: str) -> str:
     """A build's text with the comments of the file it came from; its heading once."""
     return to_toml(options, "" if onto.startswith(f"# {heading}") else heading, onto)
-
-
-def _read(path: Path) -> Options:
-    return read_build(files.read_text(path), path.name)
 
 
 def _keep(name: str, text: str) -> None:
