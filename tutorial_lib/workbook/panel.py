@@ -17,7 +17,7 @@ In a notebook ``SlatPanel()`` as a cell's last line shows it, with the facts as 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -55,6 +55,7 @@ class Panel(ABC):
         self.before: dict[str, Fact] = {}  # the facts before the last change
         self.plan = Plan(self.options)
         self._view: View | None = None
+        self.followers: list[Callable[[], None]] = []  # told after every change
         self._opened: tuple[Options, dict[str, Fact]] | None = None
         self.blocks: list[Block] = list(self.show(self.plan))
         self.stated: dict[str, Fact] = {fact.key: fact for fact in self.facts(self.plan)}
@@ -170,6 +171,8 @@ class Panel(ABC):
     def _refresh(self) -> None:
         if self._view is not None:
             self._view.refresh()
+        for told in self.followers:
+            told()
 
     # what it looks like
 

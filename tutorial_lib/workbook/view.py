@@ -24,19 +24,29 @@ SAVE, UNDO, REVERT, BACK = "Save", "Undo save", "Revert", "Back to the creator's
 PAUSE = 0.15  # [s] without a move before what takes longer than a redraw is worked out
 
 
+def widgets() -> Any:
+    """The widget library, loaded when first asked for."""
+    import ipywidgets
+
+    return ipywidgets
+
+
+def style() -> Any:
+    """The look of all panels, as a widget that carries it."""
+    return widgets().HTML(f"<style>{files('tutorial_lib.workbook').joinpath('look.css').read_text('utf-8')}</style>")
+
+
 class View:
     """Draws a panel and hands on what a person moves."""
 
     def __init__(self, panel: Panel) -> None:
-        import ipywidgets as w
-
+        w = widgets()
         self.panel, self.w = panel, w
         self.rows = Rows(panel, w, panel.set)
         self.inputs, self.sliders, self.faults = self.rows.inputs, self.rows.sliders, self.rows.faults
         self.waiting: Any = None  # the delayed part of the last redraw
         self.shown = 0  # number of the view on show
         self.sections: tuple[Section, ...] = ()
-        style = w.HTML(f"<style>{files('tutorial_lib.workbook').joinpath('look.css').read_text('utf-8')}</style>")
         self.title, self.general = w.HTML(), w.HTML()
         self.drawing, self.result = _classed(w.HTML(), "tw-drawing"), _classed(w.HTML(), "tw-result")
         self.findings, self.news, self.rest = w.VBox(), w.HTML(), w.VBox()
@@ -49,7 +59,7 @@ class View:
         body = _classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
         if not panel.controls:
             body.add_class("tw-alone")
-        self.box = _classed(w.VBox([style, self._head(), self.general, body, self.rest]), "tw-panel")
+        self.box = _classed(w.VBox([style(), self._head(), self.general, body, self.rest]), "tw-panel")
         self.refresh(at_once=True)
         gc.collect()  # now, rather than while a control moves
 
