@@ -37,7 +37,7 @@ class Shop:
 INCH = Shop(
     "in",
     ("twin", "twin XL", "full", "queen", "king", "California king", "full XL"),
-    ("2x6", "2x8", "1x8"),
+    ("2x6", "2x6", "2x8"),
     ("2x2", "2x3", "2x4"),
     ("2x4", "2x6"),
     ("2x4", "2x6"),
@@ -49,7 +49,7 @@ INCH = Shop(
 METRIC = Shop(
     "mm",
     ("EU single", "EU double 140", "EU double 160", "EU double 180", "EU double 200", "UK double", "UK king"),
-    ("45x145", "45x195", "28x145"),
+    ("45x145", "45x195", "45x170"),
     ("45x45", "45x70", "34x45"),
     ("45x95", "45x145"),
     ("45x95", "45x145"),
@@ -78,6 +78,9 @@ def raw(seed: int) -> Raw:
         "load": {"person": f"{rng.randrange(120, 280, 10)} lb", "people": rng.choice((1, 2, 2))},
     }  # fmt: skip
     out["centre"] = _centre(rng, shop, runners)
+    if out["legs"]["kind"] == "tube":  # its flange wants wide wood above it
+        out["support"]["lumber"] = shop.runners[1]
+        out["centre"] |= {"kind": "flat", "lumber": shop.lines[1]} if out["centre"] else {}
     _state_a_little(rng, shop, out)
     out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(_named(out))}
     return out
@@ -157,7 +160,7 @@ def _state_a_little(rng: random.Random, shop: Shop, out: Raw) -> None:
     runners, legs = out["support"]["kind"] == "runners", out["legs"]
     if rng.random() < 0.2:
         legs["setback"] = _length(shop, rng.uniform(0 if runners else 2, 8))
-    if runners and legs.get("place") == "under" and rng.random() < 0.4:
+    if runners and legs.get("place") == "under" and legs["kind"] != "tube" and rng.random() < 0.4:
         legs["side_setback"] = _length(shop, rng.uniform(0.25, 2))
     if not runners and rng.random() < 0.2:
         out["support"]["recess"] = _length(shop, rng.uniform(1.5, 2.5))

@@ -13,7 +13,7 @@ from itertools import combinations
 
 from tests.builds import options, raw
 from tutorial_lib.design.build_file import from_raw
-from tutorial_lib.design.model import Box, Build
+from tutorial_lib.design.model import SIDES, Box, Build
 from tutorial_lib.drilling.bed import Drilling
 from tutorial_lib.drilling.schedule import Hole
 from tutorial_lib.errors import InputError
@@ -22,7 +22,7 @@ from tutorial_lib.plan import Plan, plan
 # Rules about places. In these beds the places were left open, so that the program chose them: none may trip.
 OF_PLACES = frozenset((
     "hole outside the part", "fasteners meet", "screw in the seam", "screw over a leg", "screws too close",
-    "end distance", "edge distance", "fastener distance", "loose piece", "slat end", "rail and leg apart",
+    "end distance", "edge distance", "fastener distance", "loose piece", "slat end",
     "head under a slat", "screw penetration", "screw tip", "bolt length", "screw length", "pilot bit", "recess",
     "locked away", "order", "driver room", "closing chain", "screws in a wide slat",
 ))  # fmt: skip
@@ -87,6 +87,8 @@ def joined(made: Plan) -> Iterator[str]:
             held |= {joint.near, joint.far, *joint.beyond}
         if joint.fastener in ("screw", "bolt") and not spots.get(joint, 0):
             yield f"joined: {joint.kind} {joint.label} has no fastener"
+    if any(finding.rule == "rail and leg apart" for finding in build.findings):
+        return  # said already: the lap is too short for a fastener
     for label in build.pieces:
         if label not in reached:
             yield f"joined: {label} leads to no leg"
@@ -115,19 +117,42 @@ def _outside(box: Box, hole: Hole) -> str:
 def chosen(made: Plan) -> Iterator[str]:
     """No rule about places trips where the program chose them."""
     for finding in made.findings:
-        stated = finding.rule == "recess" and made.options.support.kind == "runners"  # follows from the lumber
+        stated = finding.rule == "recess" and _recess_follows(made)
         if finding.rule in OF_PLACES and finding.severity != "note" and not stated:
             yield f"chosen: {finding.severity} {finding.rule} {','.join(finding.parts)}: {finding.what} {finding.value}"
 
 
+def _recess_follows(made: Plan) -> bool:
+    """True where the recess was stated or the lumber leaves no other."""
+    options, build = made.options, made.build
+    cleats = [piece.box.lo[2] for part in build.parts if part.use == "cleat" for piece in part.pieces]
+    level = bool(cleats) and min(cleats) == build.heights.rail_bottom
+    return options.support.kind == "runners" or options.support.recess is not None or level
+
+
 def _lines(drilling: Drilling) -> set[tuple[Fraction, ...]]:
-    return {(*line.head, *line.tip) for made in drilling.fastenings for line in made.driven}
+    """Ends of the fasteners along both sides: lines stand on the tape's marks, legs are made up alike on the bench."""
+    central = _central(drilling.build)
+    return {
+        (*line.head, *line.tip)
+        for made in drilling.fastenings
+        if made.joint.kind != "ply" and not central & {made.joint.near, made.joint.far}
+        for line in made.driven
+    }
+
+
+def _central(build: Build) -> set[str]:
+    """Pieces of the centre lines, which stand on the tape's marks and so not always in the very middle."""
+    found = {label for line in build.lines if line.central for label in line.members}
+    found |= {label for leg in build.legs if leg.line not in SIDES for label in leg.pieces}
+    return found | {piece.label for part in build.parts if part.use == "beam_block" for piece in part.pieces}
 
 
 def turned(made: Plan) -> Iterator[str]:
     """A bed without gaps in its legs is the same turned half round, screws and all."""
-    if made.options.legs.omit:
-        return
+    legs = made.options.legs
+    if legs.omit or (legs.kind == "corner L" and legs.per_side % 2):
+        return  # an L in the very middle looks one way
     width, length = made.build.outside
     lines = _lines(made.drilling)
     other = {
@@ -148,10 +173,12 @@ def mirrored(seed: int, build: Build) -> Iterator[str]:
         return
     tables["legs"]["omit"] = [name.translate(str.maketrans("LR", "RL")) for name in omit]
     width, other = build.outside[0], plan(from_raw(tables))
-    ours = {(p.box.lo, p.box.hi) for p in build.pieces.values()}
+    central = _central(build)
+    ours = {(p.box.lo, p.box.hi) for p in build.pieces.values() if p.label not in central}
     theirs = {
         ((p.box.lo[0], width - p.box.hi[1], p.box.lo[2]), (p.box.hi[0], width - p.box.lo[1], p.box.hi[2]))
         for p in other.build.pieces.values()
+        if p.label not in central
     }
     if ours != theirs:
         yield "mirrored: pieces differ"

@@ -12,6 +12,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.room import clear_of
 
 Sign = Literal[1, -1]
+CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one above the other (our choice)
 SCREWED_FROM = Fraction(1)  # [in] a shared face smaller than this in either way takes no screws (our choice)
 
 
@@ -186,11 +187,13 @@ class _Finder:
         for rail in self._of("side_rail"):
             sign: Sign = 1 if rail.box.lo[1] == 0 else -1
             through = (pieces[1].label,) if doubled else ()
-            yield from self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener, beyond=through)
+            lap = self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener, beyond=through)
+            yield from (joint for joint in lap if joint.contact.size[2] >= SCREWED_FROM)
         for rail in self._of("end_rail"):
             for piece in pieces[-1:]:
                 way: Sign = 1 if rail.box.lo[0] == 0 else -1
-                yield from self._joint("leg", rail, piece, 0, way, fastener=fastener)
+                lap = self._joint("leg", rail, piece, 0, way, fastener=fastener)
+                yield from (joint for joint in lap if joint.contact.size[2] >= CROSSED_FROM)
         for piece in pieces:
             for cleat in self._of("cleat"):
                 yield from self._joint("leg", cleat, piece, 2, -1, fastener="bearing", bears=True)

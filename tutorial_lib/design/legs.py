@@ -166,7 +166,7 @@ def _line_start(options: Options, sizes: Sizes, line: SupportLine) -> Fraction:
         return options.centre.setback
     rail, clear = sizes.rail.thickness, Fraction(0)
     if line.ends == "runner":  # room for the driver of the screws up into the end rail
-        clear = rail / 2 + options.driver.radius
+        clear = rail + options.driver.radius
     elif line.ends == "block":
         clear = rail + sizes.support.thickness
     return max(options.legs.setback or Fraction(0), line.x[0], clear)

@@ -66,9 +66,9 @@ def _side_rails(build: Build) -> Iterator[Finding]:
                 "rail and leg apart",
                 "stop",
                 f"The {rail.label} shares no joint with any leg: it hangs on its cleat's screws.",
-                whose="our choice",
-                remedy="Let the legs run up beside the rail or stand under it: more recess, deeper rails, or another "
-                "legs.place.",
+                whose=OURS,
+                remedy="Let the legs stand under the rail or run up beside it: another legs.place, a shallower cleat "
+                "or deeper rails.",
                 parts=("side_rail",),
             )
 

@@ -15,6 +15,7 @@ from tutorial_lib.design.model import Box
 
 BIT_RADIUS = Fraction(3, 8)  # [in]
 BIT_LENGTH = Fraction(3)  # [in]
+SOCKET_RADIUS = Fraction(1, 2)  # [in] a nut is turned from the side: only its socket or spanner needs room
 
 
 @dataclass(frozen=True)
@@ -55,10 +56,12 @@ def _reach_one(driven: Driven, kind: str, obstacles: Sequence[tuple[Floats, Floa
     axis = next(i for i in range(3) if start[i] != back[i])
     sign = 1 if start[axis] > back[axis] else -1
     grip = tuple(map(float, start))
-    columns = (
+    columns: tuple[tuple[float, float, float], ...] = (
         (0.0, float(BIT_LENGTH), float(BIT_RADIUS)),
         (float(BIT_LENGTH), float(driver.length), float(driver.radius)),
     )
+    if kind == "carriage bolt":
+        columns = ((0.0, float(BIT_LENGTH), float(SOCKET_RADIUS)),)
     best: tuple[float, int] | None = None
     for index, (lo, hi) in enumerate(obstacles):
         room = _room_before(grip, axis, sign, lo, hi, columns)

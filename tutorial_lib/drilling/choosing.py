@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import product
 from math import ceil, floor
 
 from tutorial_lib.design.fasteners import Fastener, Fastening
-from tutorial_lib.design.model import Build, Joint, Piece
+from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.options import ScrewOptions
 from tutorial_lib.design.room import stands_clear
 from tutorial_lib.drilling import bits, placing, screws
+from tutorial_lib.drilling.clashes import SEAM_ROOM
 from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
-from tutorial_lib.drilling.job import BitSet, Job
+from tutorial_lib.drilling.job import BitSet, Job, seams_of
 from tutorial_lib.drilling.sizes import ScrewSize
 from tutorial_lib.measures import Units
 from tutorial_lib.tables import species
@@ -224,6 +226,8 @@ def _on_small_face(build: Build, job: Job, size: ScrewSize | None) -> list[placi
         free = _clear_of_boards(build, job, free, Fraction(size.washer_width) / 2)
     if joint.kind == "runner":
         return _clear_of_legs(build, job, free)
+    for seam in seams_of(build, joint):
+        free = _off_seam(joint, free, seam)
     count = _share(build, job, free)
     return placing.pattern(joint, free, count, build.grid, high=job.fastener.diameter >= THICK)
 
@@ -263,26 +267,54 @@ def _clear_of_boards(build: Build, job: Job, free: placing.Room, half: Fraction)
     return free
 
 
+def _off_seam(joint: Joint, free: placing.Room, seam: Box) -> placing.Room:
+    """The room left when fasteners that run along a leg's seam stand off it."""
+    for axis in free.lo:
+        if seam.lo[axis] != seam.hi[axis]:
+            continue
+        lo, hi = free.lo[axis], free.hi[axis]
+        if joint.contact.centre[axis] >= seam.lo[axis]:
+            lo = max(lo, seam.lo[axis] + SEAM_ROOM)
+        else:
+            hi = min(hi, seam.lo[axis] - SEAM_ROOM)
+        if lo <= hi:
+            return replace(free, lo=free.lo | {axis: lo}, hi=free.hi | {axis: hi})
+    return free
+
+
 def _clear_of_legs(build: Build, job: Job, free: placing.Room) -> list[placing.Spot]:
     """Up into an end rail where it lies on a runner: one or two screws that stand clear of the legs below."""
-    joint, radius = job.joint, build.options.driver.radius
+    joint, radius, grid = job.joint, build.options.driver.radius, build.grid
     legs = [piece.box for piece in build.pieces.values() if piece.axis == 2]
     flat, up = placing.rows_along(joint)
-    level = (free.lo[up] + free.hi[up]) / 2
-    count = floor((free.hi[flat] - free.lo[flat]) / build.grid)
-    places = [free.lo[flat] + build.grid * i for i in range(count + 1)]
-    xy = [(place, level) if flat == 0 else (level, place) for place in places]
-    clear = [place for place, (x, y) in zip(places, xy, strict=True) if stands_clear(x, y, legs, radius)]
-    if not clear:
-        return []
-    ends = [clear[0], clear[-1]] if clear[-1] - clear[0] >= free.apart[flat] else [clear[len(clear) // 2]]
-    wanted = ends[: job.options.count] if job.options.count else ends
-    return [placing.spot(joint, {flat: place, up: level}, (flat, up)) for place in wanted]
+    edge = up_to(2.5 * job.fastener.diameter, grid)
+    face = joint.contact
+    spans = [(free.lo[flat], free.hi[flat]), (face.lo[flat] + edge, face.hi[flat] - edge)]
+    for (low, high), level in product(spans, _levels(free, joint, up, edge, grid)):
+        places = [low + grid * i for i in range(floor((high - low) / grid) + 1)]
+        xy = [(place, level) if flat == 0 else (level, place) for place in places]
+        clear = [place for place, (x, y) in zip(places, xy, strict=True) if stands_clear(x, y, legs, radius)]
+        if clear:
+            middle = face.centre[flat]
+            ends = [clear[0], clear[-1]]
+            if ends[1] - ends[0] < free.apart[flat]:
+                ends = [min(clear, key=lambda place: (abs(place - middle), abs(place - build.outside[1 - flat] / 2)))]
+            wanted = ends[: job.options.count] if job.options.count else ends
+            return [placing.spot(joint, {flat: place, up: level}, (flat, up)) for place in wanted]
+    return []
+
+
+def _levels(free: placing.Room, joint: Joint, axis: Axis, edge: Fraction, grid: Fraction) -> list[Fraction]:
+    """Places across the face, the best one first, then all that keep the edges."""
+    best, face = (free.lo[axis] + free.hi[axis]) / 2, joint.contact
+    lo, hi = face.lo[axis] + edge, face.hi[axis] - edge
+    others = [lo + grid * i for i in range(floor((hi - lo) / grid) + 1)] if hi >= lo else [face.centre[axis]]
+    return [best, *sorted(others, key=lambda place: abs(place - best))]
 
 
 def taken(build: Build, joint: Joint) -> tuple[tuple[Fraction, Fraction], ...]:
     """Stretches along a runner [in] where a leg below it leaves a driver no room to screw up into the rail."""
-    if joint.kind != "runner":
+    if joint.kind != "runner" or max(joint.contact.size) < placing.ROW_FROM:
         return ()
     radius, y, axis = build.options.driver.radius, joint.contact.centre[1], build.pieces[joint.near].axis
     out = []

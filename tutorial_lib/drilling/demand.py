@@ -14,7 +14,7 @@ class Demand(Protocol):
     def spacing(self, joint: Joint, lateral: float, pull: float) -> float:
         """Widest screw spacing [in] for a long joint, given one screw's values [lb]; infinite when unloaded."""
 
-    def needed(self, joint: Joint, lateral: float, pull: float) -> int:
+    def count(self, joint: Joint, lateral: float, pull: float) -> int:
         """Least even count of fasteners for a small joint, given one fastener's values [lb]; 2 when unloaded."""
 
 
@@ -46,7 +46,7 @@ def least_count(demand: Demand | None, holding: Holding | None, fastening: Faste
     if demand is None or holding is None:
         return 2
     lateral, pull = _worth(holding, fastening, gravity)
-    return demand.needed(fastening.joint, lateral, pull) if lateral > 0 else 2
+    return demand.count(fastening.joint, lateral, pull) if lateral > 0 else 2
 
 
 def _worth(holding: Holding, fastening: Fastening, gravity: float) -> tuple[float, float]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import chain
 
-from tutorial_lib.design.model import Box, Build
+from tutorial_lib.design.model import Box, Build, Point
 from tutorial_lib.drilling import placing
-from tutorial_lib.drilling.choosing import distances, turned
+from tutorial_lib.drilling.access import DriverRoom, reach
+from tutorial_lib.drilling.choosing import distances
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Placed, seam_distance
-from tutorial_lib.drilling.job import Job, driven, seams_of, shank
+from tutorial_lib.drilling.job import Job, driven, fastening, seams_of, shank
 
 # Those that can't give way are placed before those that can: a corner screw finds another height, a slat screw a place.
 PLACE_ORDER = ("leg", "line_leg", "line_end", "runner", "cleat", "flange", "corner", "ply", "slat_line", "slat")
@@ -28,20 +28,43 @@ def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:
 
 def _moved(build: Build, job: Job, those: Placed) -> Job:
     spots, moves = [], []
-    other_way = turned(build, build.pieces[job.joint.far])
+    middle = (build.outside[1] / 2, build.outside[0] / 2)
+    obstacles = _obstacles(build, job)
     seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
     pieces = [build.pieces[label] for label in (job.joint.near, job.joint.far)]
-    free = placing.room(job.joint, pieces, distances(build, job.fastener.diameter))
+    kept = distances(build, job.fastener.diameter)
+    free = placing.room(job.joint, pieces, kept)
+    least = placing.room(job.joint, pieces, replace(kept, end=kept.end / 2))
     for number, spot in enumerate(job.spots, 1):
         at = spot.at
         if not spot.stated:
-            tries = chain((spot.at,), placing.slides_of(spot, free, other_way, job.taken))
-            at = next((p for p in tries if _fits(job, replace(spot, at=p), number, those, seams)), spot.at)
+            tries = [spot.at, *placing.slides_of(spot, free, middle), *placing.slides_of(spot, least, middle)]
+            fitting = (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams))
+            at = next((p for p in fitting if _reached(build, job, p, obstacles)), None) or next(
+                (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams)), spot.at
+            )
             those.add(shank(job, replace(spot, at=at), number))
         if at != spot.at:
             moves.append((number, spot.at, at))
         spots.append(replace(spot, at=at))
     return replace(job, spots=tuple(spots), moved=tuple(moves))
+
+
+def _obstacles(build: Build, job: Job) -> list[Box]:
+    """What stands there for good while a slat or runner is screwed: the rails, or the legs below."""
+    if job.joint.kind in ("slat", "slat_line"):
+        return [piece.box for use in ("side_rail", "end_rail") for piece in build.part(use).pieces]
+    if job.joint.kind == "runner":
+        return [piece.box for piece in build.pieces.values() if piece.axis == 2]
+    return []
+
+
+def _reached(build: Build, job: Job, at: Point, obstacles: list[Box]) -> bool:
+    if not obstacles:
+        return True
+    one = replace(fastening(job), driven=(driven(job, at, False),))
+    room = DriverRoom(build.options.driver.length, build.options.driver.radius)
+    return all(found.free for found in reach(one, obstacles, room))
 
 
 def _fits(job: Job, spot: placing.Spot, number: int, those: Placed, seams: list[Box]) -> bool:

@@ -141,8 +141,20 @@ def free_places(lo: Fraction, hi: Fraction, wish: Wish, grid: Fraction = GRID) -
             places += [start + step for step in even(span, Fraction(0), count, grid)]
     middle = (lo + hi) / 2
     return [
-        lo + on_grid(x - lo, grid) if x < middle else hi - on_grid(hi - x, grid) if x > middle else x for x in places
+        lo + _marked(x - lo, lo, 1, wish, grid)
+        if x < middle
+        else hi - _marked(hi - x, hi, -1, wish, grid)
+        if x > middle
+        else x
+        for x in places
     ]
+
+
+def _marked(x: Fraction, start: Fraction, way: int, wish: Wish, grid: Fraction) -> Fraction:
+    """The tape's mark nearest a place counted from one end, off the stretches that are taken [in]."""
+    marks = sorted((floor(x / grid) * grid, ceil(x / grid) * grid), key=lambda mark: abs(mark - x))
+    free = [mark for mark in marks if not any(lo < start + way * mark < hi for lo, hi in wish.taken)]
+    return free[0] if free else x
 
 
 def stretches(lo: Fraction, hi: Fraction, wish: Wish) -> list[tuple[Fraction, Fraction]]:
@@ -182,26 +194,26 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     end = slat.box.lo[along] if at_low else slat.box.hi[along]
     bearing = abs(joint.contact.centre[along] - end)
     width = joint.contact.size[along]
-    wanted = max(bearing, min(SHELF_INSET, width - Fraction(1, 2))) if width >= Fraction(7, 4) else bearing
+    wanted = max(bearing, min(SHELF_INSET, width - Fraction(1, 2)))
     inset = wish.inset if wish.inset is not None else max(on_grid(wanted, grid), Fraction(1, 2))
     place = end + inset if at_low else end - inset
     lo, wide = slat.box.lo[across], slat.box.size[across]
     count = wish.count or (2 if wide >= 4 else 1)
     stated = shift is not None
     wanted_at = [lo + wide * Fraction(2 * i + 1, 2 * count) + (shift or 0) for i in range(count)]
-    at = wanted_at if stated else _onto(wanted_at, joint.contact, across, wish.edge)
+    at = wanted_at if stated else _onto(wanted_at, joint.contact, across, wish)
     slides: tuple[Axis, ...] = (across,)
     return [Spot(_point(joint, {along: place, across: x}), stated, slides) for x in at]
 
 
-def _onto(wanted: list[Fraction], face: Box, axis: Axis, edge: Fraction) -> list[Fraction]:
+def _onto(wanted: list[Fraction], face: Box, axis: Axis, wish: Wish) -> list[Fraction]:
     """The places, moved onto the face where a slat lies only partly on it: evened out over what it covers."""
-    lo, hi = face.lo[axis] + edge, face.hi[axis] - edge
+    lo, hi = face.lo[axis] + wish.edge, face.hi[axis] - wish.edge
     if lo > hi:
         lo = hi = face.centre[axis]
     if all(lo <= x <= hi for x in wanted):
         return wanted
-    count = len(wanted)
+    count = len(wanted) if wish.count or hi - lo >= 2 * wish.end_distance else 1
     return [lo + (hi - lo) * Fraction(2 * i + 1, 2 * count) for i in range(count)]
 
 
@@ -358,16 +370,16 @@ def on_plate(joint: Joint, plate: Box, edge: Fraction) -> list[Spot]:
     ]
 
 
-def slides_of(
-    spot: Spot, free: Room, turned: bool = False, taken: Sequence[tuple[Fraction, Fraction]] = ()
-) -> Iterator[Point]:
-    """Places to try in turn, nearest first, inside the room there is [in] and off the stretches that are taken."""
+def slides_of(spot: Spot, free: Room, middle: Sequence[Fraction]) -> Iterator[Point]:
+    """Places to try in turn inside the room there is, nearest first, toward the bed's middle [in] before away from it.
+
+    So a hole and its partner on the bed's other side, or at its other end, move alike.
+    """
     for i in range(1, int(FARTHEST / STEP) + 1):
         for axis in spot.slides:
-            ahead = -1 if turned and axis != 2 else 1
+            ahead = -1 if axis < len(middle) and spot.at[axis] > middle[axis] else 1
             for way in (ahead * STEP * i, -ahead * STEP * i):
                 place = spot.at[axis] + way
-                blocked = any(lo < place < hi for lo, hi in taken)
-                if free.lo[axis] <= place <= free.hi[axis] and not blocked:
+                if free.lo[axis] <= place <= free.hi[axis]:
                     x, y, z = (place if k == axis else spot.at[k] for k in range(3))
                     yield (x, y, z)

@@ -305,7 +305,8 @@ def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     for job in jobs:
         if job.joint.kind == "slat":
             wide = build.section_of(job.joint.near).width
-            if wide >= 4 and len(job.spots) < 2:
+            covered = job.joint.contact.size[0]  # an end that lies partly on a leg, partly on a cleat rests on both
+            if min(wide, covered) >= 4 and len(job.spots) < 2:
                 yield Finding(
                     "screws in a wide slat",
                     "caution",
@@ -316,7 +317,7 @@ def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                     "Use two screws an end.",
                     ("slat",),
                 )
-            return
+                return
 
 
 def _hidden(hidden: Mapping[JointKind, tuple[int, tuple[str, ...]]]) -> Iterator[Finding]:

@@ -65,7 +65,7 @@ class Demand:
         ]
         return min(limits, default=float("inf"))
 
-    def needed(self, joint: Joint, lateral: float, pull: float) -> int:
+    def count(self, joint: Joint, lateral: float, pull: float) -> int:
         """Least even count of fasteners for a small joint by one fastener's values [lb]; 2 when unloaded."""
         shares = [d.shear / (d.duration * lateral) for d in self.of(joint) if d.kind in ("lying", "sitting")]
         return max(2, 2 * ceil(max(shares, default=0.0) / 2))

@@ -1,0 +1,27 @@
+"""Sixty random beds over all options hold together; by hand ``python -m tests.soundness 2000`` tries more."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.builds import options
+from tests.soundness import failures
+from tutorial_lib.design.platform_bed import design
+from tutorial_lib.errors import InputError
+
+SEEDS = range(7000, 7060)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_random_bed_is_sound(seed: int) -> None:
+    assert list(failures(seed)) == []
+
+
+def test_most_random_beds_can_be_built() -> None:
+    refused = 0
+    for seed in SEEDS:
+        try:
+            design(options(seed))
+        except InputError:
+            refused += 1
+    assert refused <= len(SEEDS) // 5
