@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from operator import mul
 
 from tutorial_lib.strength.banded import Factored
 from tutorial_lib.strength.lines import Answer, Line, Unheld, answer
@@ -63,6 +64,7 @@ class Grillage:
         self.slat, self.lines = slat, tuple(lines)
         self.count = self.lines[0].slats
         self.closed = State(tuple(frozenset() for _ in lines))
+        self._answered: dict[tuple[int, frozenset[int]], Answer] = {}
         self._joined: dict[tuple[frozenset[int], ...], Factored] = {}
 
     def settle(self, load: Load) -> State:
@@ -107,7 +109,13 @@ class Grillage:
         return Moved(tuple(map(tuple, pushes)), carried, sags, tuple(holds.items()))
 
     def _answers(self, state: State) -> list[Answer]:
-        return [answer(line, opened) for line, opened in zip(self.lines, state.lines, strict=True)]
+        return [self._answer(number, opened) for number, opened in enumerate(state.lines)]
+
+    def _answer(self, number: int, opened: frozenset[int]) -> Answer:
+        key = (number, opened)
+        if key not in self._answered:
+            self._answered[key] = answer(self.lines[number], opened)
+        return self._answered[key]
 
     def _outer(self, load: Load) -> tuple[list[float], list[float]]:
         first, last = [0.0] * self.count, [0.0] * self.count
@@ -249,4 +257,4 @@ def _toggled(state: State, line: int, link: int) -> State:
 
 
 def _dot(row: Sequence[float], values: Sequence[float]) -> float:
-    return sum(r * v for r, v in zip(row, values, strict=True))
+    return sum(map(mul, row, values))

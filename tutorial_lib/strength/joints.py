@@ -1,20 +1,23 @@
-"""Screws and bolts of the joints: what each carries against what it is allowed."""
+"""What one fastener of a joint is allowed, across and along its axis, before the duration factor."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from math import sqrt
 
+from tutorial_lib import tables
 from tutorial_lib.design.fasteners import Fastener, Fastening
-from tutorial_lib.design.model import Build, Joint
+from tutorial_lib.design.model import Build
+from tutorial_lib.errors import InputError
 from tutorial_lib.strength import screws
-from tutorial_lib.strength.beams import Beam, PointLoad, bend
-from tutorial_lib.strength.checks import Use
-from tutorial_lib.strength.demands import Demand, JointDemand
-from tutorial_lib.strength.members import Check
-from tutorial_lib.strength.model import leg_joints, member, wood_of
-from tutorial_lib.strength.working import Working, figure
+from tutorial_lib.strength.geometry import THICK, Geometry, geometry
+from tutorial_lib.strength.sections import WET_BOLTS, WET_THIN, wet, wood_of
+from tutorial_lib.strength.use import Limit
+from tutorial_lib.strength.working import OURS, Term, Working
+
+STEEL = 0.5  # specific gravity that a flange counts as in the yield equations; our choice, the wood governs
+SCREW_LEAST, LAG_LEAST = 6.0, 4.0  # diameters of penetration, tip included; lag screws without their tip
 
 
 @dataclass(frozen=True)
@@ -24,23 +27,46 @@ class Capacity:
     lateral: float  # [lb]
     pull: float  # [lb]
     workings: tuple[Working, ...]
+    mode: str = ""  # yield mode
+    geometry: Geometry = Geometry(1.0)
 
 
 def capacity(build: Build, fastening: Fastening) -> Capacity:
-    """Reference lateral and withdrawal value of one fastener of a joint.
+    """Reference lateral and withdrawal value of one fastener of a joint, C-delta, C_M and Ceg included.
 
-    Below 6 D of penetration the standard gives no value across, so that is 0. The full value holds from 10 D, in
-    between it falls in proportion: note 3 of Table 12L, the more careful of the two ways it allows, and the one that
-    screw spacing is chosen by. End grain: 0.67 across, nothing along. NDS 2018 chapter 12.
+    NDS 2018 chapter 12; the yield equations take the length that is really in the wood (12.3.5.3).
     """
     joint = fastening.joint
-    near, far = (
-        wood_of(build, build.section_of(p)).gravity if not build.section_of(p).steel else 0.5
-        for p in (joint.near, joint.far)
-    )
-    return _capacity(
+    near, far = (_gravity(build, label) for label in (joint.near, joint.far))
+    known = _capacity(
         fastening.fastener, near, far, float(fastening.near_thickness), float(fastening.penetration), joint.end_grain
     )
+    shape = geometry(build, fastening)
+    damp = _wet_factor(fastening) if wet(build) else (1.0, 1.0)
+    how = list(known.workings)
+    if shape.factor != 1.0:
+        how.append(shape.working)
+    if damp != (1.0, 1.0):
+        how.append(_wet_working(damp[0]))
+    lateral = known.lateral * shape.factor * damp[0]
+    return Capacity(lateral, known.pull * damp[1], tuple(how), known.mode, shape)
+
+
+def _gravity(build: Build, label: str) -> float:
+    section = build.section_of(label)
+    return STEEL if section.steel else wood_of(build, section).gravity
+
+
+def _wet_factor(fastening: Fastening) -> tuple[float, float]:
+    """C_M across and along for wood that is wet when built and dry in use. NDS 2018 Table 11.3.3."""
+    if fastening.fastener.diameter < THICK:
+        return WET_THIN, WET_THIN
+    return (WET_BOLTS if fastening.count > 1 else 1.0), WET_THIN
+
+
+def _wet_working(factor: float) -> Working:
+    words = "wood over 19 % when built, dry in use"
+    return Working("wet wood", "CM", (), Term("", factor), "NDS 2018 Table 11.3.3", words)
 
 
 def holding(
@@ -59,224 +85,145 @@ def holding(
     return known.lateral, known.pull
 
 
+def tip_of(fastener: Fastener) -> float:
+    """The tapered tip that carries nothing across [in]: of a lag screw as tabled, of a screw half of 2 D.
+
+    NDS 2018 12.3.5.3; Table L2.
+    """
+    if fastener.kind == "lag screw":
+        rows = [row for row in tables.lag_screws() if abs(row.shank - fastener.diameter) < 0.01]
+        return float(rows[0].tip) if rows else fastener.diameter
+    return 0.0 if fastener.kind == "carriage bolt" else fastener.diameter
+
+
+def too_short(fastener: Fastener, penetration: float) -> Working | None:
+    """Why the standard gives no value across: less than 6 D, for a lag screw 4 D without its tip. NDS 12.1.4.6, 5.6."""
+    if fastener.kind == "carriage bolt":
+        return None
+    lag = fastener.kind == "lag screw"
+    least = (LAG_LEAST if lag else SCREW_LEAST) * fastener.diameter
+    counted = penetration - (tip_of(fastener) if lag else 0.0)
+    if counted >= least - 1e-9:
+        return None
+    terms = (Term("penetration", counted, "calculated"), Term("least", least, "calculated"))
+    rule, where = ("4 D without the tip", "12.1.4.6") if lag else ("6 D", "12.1.5.6")
+    return Working("penetration", f"at least {rule}", terms, Term("", counted, "calculated"), f"NDS 2018 {where}")
+
+
 @cache
 def _capacity(
     fastener: Fastener, near: float, far: float, side: float, penetration: float, end_grain: bool
 ) -> Capacity:
-    bolt = fastener.kind == "carriage bolt"
-    if not bolt and penetration < 6 * fastener.diameter - 1e-9:
-        # the least penetration is asked for sideways only; a slat's screw that is pulled has what its thread holds
-        pull, how = _pull(fastener, far, penetration, end_grain)
-        return Capacity(
-            0.0,
-            pull,
-            (
-                Working(
-                    "penetration",
-                    "at least 6 D",
-                    f"{figure(penetration)} in against 6 x {figure(fastener.diameter)}",
-                    penetration,
-                    "in",
-                    "NDS 12.1.5.6",
-                ),
-                how,
-            ),
-        )
-    dowel = dowel_of(fastener, near, far, side, penetration)
-    found = screws.lateral(dowel)
+    pull, drawn = _pull(fastener, far, penetration, end_grain)
+    short = too_short(fastener, penetration)
+    if short is not None:
+        return Capacity(0.0, pull, (short, drawn))
+    found = screws.lateral(dowel_of(fastener, near, far, side, penetration))
     value, shown = found.value, [found.working]
-    if not bolt and penetration < 10 * fastener.diameter:
-        part = screws.penetration_factor(penetration, fastener.diameter)
-        full = screws.lateral(dowel_of(fastener, near, far, side, 10 * fastener.diameter))
-        if full.value * part < value:
-            value = full.value * part
-            shown = [
-                full.working,
-                Working(
-                    "at this penetration",
-                    "Z p / 10 D",
-                    f"{figure(full.value)} x {figure(part)}",
-                    value,
-                    "lb",
-                    "NDS 2018 Table 12L, note 3",
-                ),
-            ]
-    lateral = value * (screws.END_GRAIN if end_grain else 1.0)
     if end_grain:
-        shown.append(Working("in end grain", "Z Ceg", f"{figure(value)} x 0.67", lateral, "lb", "NDS 12.5.2.2"))
-    pull, how = _pull(fastener, far, penetration, end_grain)
-    return Capacity(lateral, pull, (*shown, how))
+        value *= screws.END_GRAIN
+        terms = (Term("Z", found.value, "force"), Term("Ceg", screws.END_GRAIN))
+        shown.append(Working("in end grain", "Z Ceg", terms, Term("", value, "force"), "NDS 2018 12.5.2.2"))
+    return Capacity(value, pull, (*shown, drawn), found.mode)
 
 
 def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetration: float) -> screws.Dowel:
     """One fastener in its woods, for the yield equations: near and far gravity, side thickness, penetration [in]."""
     d = fastener.diameter
-    if fastener.kind == "carriage bolt":  # rail across its grain, leg along its own
-        return screws.Dowel(
-            d,
-            d,
-            fastener.yield_strength,
-            penetration,
-            side,
-            screws.wood_bearing(far, d),
-            screws.wood_bearing(near, d, across=True),
-            90.0,
-        )
-    lost = d  # tip of 2 D, half of it lost
+    thick = d >= THICK
+    across = 90.0 if thick else 0.0
+    if fastener.kind == "carriage bolt":
+        em, es = screws.wood_bearing(far, d), screws.wood_bearing(near, d, across=True)
+        return screws.Dowel(d, d, fastener.yield_strength, penetration, side, em, es, across)
+    em, es = (screws.wood_bearing(gravity, d, across=True) for gravity in (far, near))
     return screws.Dowel(
-        d,
-        fastener.root,
-        fastener.yield_strength,
-        penetration - lost,
-        side,
-        screws.wood_bearing(far, d, across=True),
-        screws.wood_bearing(near, d, across=True),
-        90.0 if d >= 0.25 else 0.0,
+        d, fastener.root, fastener.yield_strength, penetration - tip_of(fastener), side, em, es, across
     )
 
 
 def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -> tuple[float, Working]:
     if end_grain:
-        return 0.0, Working("pull out of end grain", "not allowed", "wood screws", 0.0, "lb", "NDS 12.2.2.3")
+        return 0.0, Working("pull out of end grain", "not allowed", (), Term("", 0.0, "force"), "NDS 2018 12.2.2.3")
     if fastener.kind == "carriage bolt":
-        return 1000.0, Working(
-            "pull on a bolt", "washer and nut hold", "bearing under the washer not checked", 1000.0, "lb", "our choice"
-        )
-    thread = min(float(fastener.thread), penetration)
-    if fastener.kind == "lag screw":
-        each = screws.lag_withdrawal(far, fastener.diameter)
-    else:
-        each = screws.withdrawal(far, fastener.diameter)
-    return each * thread, Working(
-        "pull value of one screw",
-        "2850 G^2 D x thread",
-        f"{figure(each)} lb/in x {figure(thread)} in",
-        each * thread,
-        "lb",
-        "NDS Eq. 12.2-2",
+        return head_bearing(fastener, far)
+    lag = fastener.kind == "lag screw"
+    thread = min(float(fastener.thread), penetration) - (tip_of(fastener) if lag else 0.0)
+    each = screws.lag_withdrawal(far, fastener.diameter) if lag else screws.withdrawal(far, fastener.diameter)
+    value = max(0.0, each * thread)
+    formula, number = ("1800 G^1.5 D^0.75 x thread", "12.2-1") if lag else ("2850 G^2 D x thread", "12.2-2")
+    terms = (
+        Term("G", far),
+        Term("D", fastener.diameter, "calculated"),
+        Term("thread", thread, "calculated"),
     )
+    how = Working("pull value W p of one screw", formula, terms, Term("", value, "force"), f"NDS 2018 Eq. {number}")
+    return value, how
 
 
-def joint_uses(demand: Demand, fastenings: Sequence[Fastening]) -> Iterator[Use]:
-    """Utilisation of every joint that carries load by its fasteners, in its worst case of each kind."""
-    build = demand.model.build
-    held = {f.joint: f for f in fastenings}
-    asked: dict[Joint, list[JointDemand]] = {}
-    for d in demand.joints:
-        asked.setdefault(d.joint, []).append(d)
-    for joint, demands in asked.items():
-        if joint in held and joint.fastener != "bracket":
-            yield from _worst(build, held[joint], demands)
+def head_bearing(fastener: Fastener, gravity: float) -> tuple[float, Working]:
+    """Pull on a bolt that its head's bearing on the wood carries [lb], of a wood of this gravity. NDS 2018 3.10."""
+    area = head_area(fastener)
+    stress = _bearing_of(gravity)
+    terms = (Term("Fc-perp", stress, "stress"), Term("area under the head", area, "section area"))
+    value = stress * area
+    return value, Working("pull on a bolt", "Fc-perp x head less hole", terms, Term("", value, "force"), OURS)
 
 
-def _worst(build: Build, fastening: Fastening, demands: Sequence[JointDemand]) -> Iterator[Use]:
-    known = capacity(build, fastening)
-    best: dict[str, tuple[float, JointDemand, float, float]] = {}
-    for d in demands:
-        across, along = _on_one(build, fastening, d)
-        ratio = screws.combined(known.pull * d.duration, known.lateral * d.duration, along, across)
-        if ratio > best.get(d.kind, (0.0,))[0] + 1e-6:
-            best[d.kind] = (ratio, d, across, along)
-    part = build.pieces[fastening.joint.near].part
-    dead = best.pop("dead", (0.0,))[0]
-    for kind, (ratio, d, across, along) in best.items():
-        yield Use(
-            part,
-            fastening.joint.label,
-            d.case,
-            kind,
-            _check(known, d, ratio, across, along),
-            min(ratio, dead / d.duration),
-        )
-
-
-def _check(known: Capacity, d: JointDemand, ratio: float, across: float, along: float) -> Check:
-    def how() -> tuple[Working, ...]:
-        return (
-            *known.workings,
-            Working(
-                "one screw",
-                "load over allowed",
-                f"{figure(across)} lb across, {figure(along)} lb along; allowed "
-                f"{figure(known.lateral * d.duration)} and {figure(known.pull * d.duration)} lb "
-                f"at CD {figure(d.duration)}",
-                ratio,
-                "",
-                "NDS Eq. 12.4-1",
-            ),
-        )
-
-    return Check("screws" if d.joint.fastener != "bolt" else "bolts", ratio, d.duration, how)
-
-
-def without_leg(demand: Demand, fastening: Fastening, label: str) -> float:
-    """Greatest utilisation of a cleat's screws, lying or sitting, when one leg no longer carries the cleat."""
-    build, known = demand.model.build, capacity(demand.model.build, fastening)
-    found = [0.0]
-    for d in demand.of(fastening.joint):
-        if d.kind in ("lying", "sitting"):
-            across, along = _on_one(build, fastening, d, label)
-            found.append(screws.combined(known.pull * d.duration, known.lateral * d.duration, along, across))
-    return max(found)
-
-
-def _on_one(build: Build, fastening: Fastening, d: JointDemand, without: str = "") -> tuple[float, float]:
-    """Load across and along the most loaded fastener [lb]."""
-    count = max(1, fastening.count)
-    if not d.places:
-        return d.shear / count, d.withdrawal / count
-    own = tuple(sorted({float(driven.head[0]) for driven in fastening.driven}))
-    rows = max(1.0, count / max(1, len(own)))
-    quarter = float(build.slats.width) / 4  # a slat rests on its whole width: half its push at each quarter
-    halves = tuple(x + side * quarter for x, _ in d.places for side in (-1, 1))
-    loads = [load / 2 for _, load in d.places for _ in (-1, 1)]
-    piece = member(build, d.joint.near)
-    spring = rows * slip(fastening.fastener.diameter)
-    seats = _leg_seats(build, d.joint, without)
-    shares = _shares(piece.start, piece.end, piece.stiffness, own, seats, halves, spring)
-    peak = max((sum(s * p for s, p in zip(row, loads, strict=True)) for row in shares), default=0.0) / rows
-    return (0.0, max(0.0, peak)) if d.joint.kind == "runner" else (max(0.0, peak), 0.0)
-
-
-def slip(diameter: float) -> float:
-    """What a screw gives sideways [lb/in]: 180 000 D^1.5, wood to wood. NDS 11.3.6, from memory."""
-    return float(180000 * diameter**1.5)
+def head_area(fastener: Fastener) -> float:
+    """Wood under a bolt's head, its hole taken off [in2]; the hole 1/16 in over the shank (NDS 2018 12.1.3.2)."""
+    return 3.141592653589793 / 4 * (fastener.head**2 - (fastener.diameter + 1 / 16) ** 2)
 
 
 @cache
-def _shares(
-    start: float,
-    end: float,
-    stiffness: float,
-    own: tuple[float, ...],
-    seats: tuple[float, ...],
-    places: tuple[float, ...],
-    spring: float,
-) -> tuple[tuple[float, ...], ...]:
-    """Load on each screw from 1 lb at each place: the cleat or runner is a beam on its screws, which give a little.
+def _bearing_of(gravity: float) -> float:
+    """Fc-perp of the softest tabled group of this gravity [psi]."""
+    rows = [row.Fc_perp for row in tables.design_value_rows() if abs(row.gravity - gravity) < 0.005]
+    if not rows:
+        raise InputError(f"no bearing value for a wood of gravity {gravity}")
+    return min(rows)
 
-    By Maxwell's rule a pound at a place moves a screw as much as a pound at the screw moves the place.
+
+def lateral_limit(known: Capacity, count: int, duration: float) -> Limit:
+    """What a joint's fasteners carry across together [lb]: n Z' CD."""
+    value = known.lateral * count * duration
+    terms = (Term("n", float(count)), Term("Z'", known.lateral, "force"), Term("CD", duration))
+    last = Working("allowed across, all of them", "n Z' CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
+    return Limit(value, lambda: (*known.workings, last))
+
+
+def pull_limit(known: Capacity, duration: float) -> Limit:
+    """What one fastener carries along its axis [lb]: W' p CD."""
+    value = known.pull * duration
+    terms = (Term("W' p", known.pull, "force"), Term("CD", duration))
+    last = Working("allowed pull", "W' p CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
+    return Limit(value, lambda: (known.workings[-1], last))
+
+
+def slanted(pull_value: float, lateral_value: float, slope: float) -> float:
+    """What one screw carries across [lb] while it is pulled ``slope`` times as much: Z'a / sqrt(1 + t^2).
+
+    Z'a = W'p Z' / (W'p cos^2 + Z' sin^2). NDS 2018 Eq. 12.4-1.
+
+    >>> round(slanted(94.547, 84.237, 0.77778), 1)
+    69.3
     """
-    beam = Beam(start, end, ((end, stiffness),), seats, tuple((x, spring) for x in own if x not in seats))
-    if len(beam.supports) + len(beam.springs) < 2:
-        return tuple((1.0,) * len(places) for _ in own)
-    found = []
-    for x, _ in beam.springs:
-        bent = bend(beam, (PointLoad(x, 1.0),))
-        found.append(tuple(spring * bent.sag(min(max(p, start), end)) for p in places))
-    return tuple(found)
+    if pull_value <= 0 or lateral_value <= 0:
+        return 0.0
+    square = slope * slope
+    cos2, sin2 = 1 / (1 + square), square / (1 + square)
+    return pull_value * lateral_value / (pull_value * cos2 + lateral_value * sin2) / sqrt(1 + square)
 
 
-def _leg_seats(build: Build, joint: Joint, without: str) -> tuple[float, ...]:
-    """Middles of the leg tops that carry a cleat themselves [in]."""
-    if joint.kind != "cleat":
-        return ()
-    return tuple(
-        sorted(
-            float(j.contact.centre[0])
-            for leg in build.legs
-            if leg.label != without
-            for j in leg_joints(build, leg.label)
-            if j.bears and joint.near in (j.near, j.far)
-        )
+def slanted_limit(known: Capacity, slope: float, duration: float) -> Limit:
+    """What a cleat's screw carries across while its cleat leans out and pulls at it [lb]."""
+    one = slanted(known.pull, known.lateral, slope)
+    value = one * duration
+    terms = (
+        Term("Z'", known.lateral, "force"),
+        Term("W' p", known.pull, "force"),
+        Term("pull / across", slope),
+        Term("CD", duration),
     )
+    last = Working("allowed across, pulled as well", "Z'a cos a CD", terms, Term("", value, "force"),
+                   "NDS 2018 Eq. 12.4-1; the slat stands at a third of its bearing, our choice")  # fmt: skip
+    return Limit(value, lambda: (*known.workings, last))

@@ -14,7 +14,7 @@ from typing import Literal
 
 from tutorial_lib.strength.banded import Factored, Loose
 
-RIGID = 2e7  # [lb/in] a leg or a face in contact: stiff beside any board, not so stiff that digits get lost
+RIGID = 1e7  # [lb/in] a leg or a face in contact: stiff beside any board, not so stiff that digits get lost
 SAME = 0.02  # [in] nodes nearer than this are one
 
 Add = Callable[[int, int, float], None]

@@ -1,6 +1,7 @@
 """Load cases by name: what each stands for, where its figure comes from and how long it lasts.
 
-People are an input (``load.person``, ``load.people``). Figures marked "our choice" have no published source.
+All are per pound of one person; people are an input (``load.person``, ``load.people``). Figures marked "our choice"
+have no published source.
 """
 
 from __future__ import annotations
@@ -9,11 +10,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from tutorial_lib.design.model import Build
-from tutorial_lib.strength.working import figure
 
-Kind = Literal["dead", "lying", "sitting", "standing", "bare", "end rail", "moving"]
+Kind = Literal["lying", "sitting", "standing", "bare", "end rail", "moving"]
 DURATION: dict[Kind, float] = {
-    "dead": 1.0,
     "lying": 1.0,
     "sitting": 1.15,
     "standing": 1.25,
@@ -21,9 +20,14 @@ DURATION: dict[Kind, float] = {
     "end rail": 1.15,
     "moving": 1.6,
 }
-THROUGH_MATTRESS = 0.4  # share of a knee's or foot's load that reaches one slat through a mattress; our choice
-SEAT = (36.0, 8.0)  # [in] two people side by side on the edge, along and across; our choice
-STRIP = (60.0, 20.0)  # [in] a body lying, along and across; our choice
+HARD, HARD_DURATION = 1.5, 1.6  # sitting down hard: times sitting, and its duration factor; our choice
+KNEE = 0.4  # share of a person that reaches one slat through a mattress; our choice
+BARE = 315.0  # [lb] on a bare slat: the 1400 N point of a European bed test, secondary source
+SEAT = (36.0, 8.0)  # [in] people side by side on the edge, along and across; our choice
+SLEEPER = (60.0, 20.0)  # [in] what one sleeper covers, along and across; our choice
+PUSH: dict[str, float] = {"lying": 0.05, "sitting": 0.10}  # sideways, of the people's weight; our choice
+MOVING_SHARE, MOVING_LEAST = 0.4, 100.0  # push on the empty bed: of its weight with mattress, at least [lb]; our choice
+SAFETY = 1.5  # against racking and tipping; our choice
 
 
 @dataclass(frozen=True)
@@ -32,12 +36,17 @@ class Patch:
 
     x: tuple[float, float]  # [in]
     y: tuple[float, float]  # [in]
-    load: float  # [lb]
+    load: float  # [lb], or pounds per pound of a person
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """Where its sum acts [in]."""
+        return (self.x[0] + self.x[1]) / 2, (self.y[0] + self.y[1]) / 2
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Case:
-    """One load case: what people do, with its duration factor."""
+    """One thing people do on the bed."""
 
     key: str
     name: str
@@ -45,151 +54,94 @@ class Case:
     stands_for: str
     source: str
     duration: float
-    people: tuple[Patch, ...]  # what they add to the bed's own weight, mattress and bedding
-    one_slat: float = 0.0  # [lb] on the middle of one slat's longest span
-    bare: bool = False  # no mattress on the bed
-    end_rail: float = 0.0  # [lb] on the middle of an end rail
+    people: tuple[Patch, ...] = ()  # pounds per pound of a person
+    times: float = 1.0  # 1.5 for sitting down hard
 
-
-EMPTY = Case(
-    "dead",
-    "the bed with its mattress, nobody on it",
-    "dead",
-    "mattress, bedding and the wood's own weight",
-    "weights are an input",
-    1.0,
-    (),
-)
+    @property
+    def hard(self) -> bool:
+        """True for sitting down hard."""
+        return self.times > 1
 
 
 def cases(build: Build) -> tuple[Case, ...]:
-    """All cases in which the bed stands on its legs, in the order of the job.
-
-    ``load.careful`` sets every duration factor to 1.0.
-    """
-    found = (*_lying(build), *_sitting(build), *_standing(build))
-    if build.options.load.careful:
-        return tuple(replace(case, duration=1.0) for case in found)
-    return found
+    """Lying and sitting, each with its duration factor; ``load.careful`` sets all of them to 1.0."""
+    found = (*_lying(build), *_sitting(build))
+    return tuple(replace(case, duration=1.0) for case in found) if build.options.load.careful else found
 
 
-def _deck(build: Build) -> tuple[float, float, float, float]:
-    """The mattress's rectangle on the deck: x from, to, y from, to [in]."""
+def hard(case: Case, *, careful: bool) -> Case:
+    """The same people, sitting down hard."""
+    return replace(
+        case,
+        key=f"{case.key}-hard",
+        name=case.name.replace("sitting", "sitting down hard", 1),
+        duration=1.0 if careful else HARD_DURATION,
+        times=HARD,
+    )
+
+
+def deck(build: Build) -> Patch:
+    """The mattress in the middle of the opening, with what it and the bedding weigh."""
     start, opening = float(build.slats.start), [float(v) for v in build.opening]
     left = (float(build.outside[0]) - opening[0]) / 2
     width, length = (min(float(m), o) for m, o in zip(build.mattress, opening, strict=True))
     x, y = start + (opening[1] - length) / 2, left + (opening[0] - width) / 2
-    return x, x + length, y, y + width
-
-
-def dead_patch(build: Build) -> Patch:
-    """Mattress and bedding over the whole mattress."""
-    x0, x1, y0, y1 = _deck(build)
-    return Patch((x0, x1), (y0, y1), float(build.options.load.mattress + build.options.load.bedding))
+    return Patch((x, x + length), (y, y + width), float(build.options.load.mattress + build.options.load.bedding))
 
 
 def _lying(build: Build) -> tuple[Case, ...]:
-    x0, x1, y0, y1 = _deck(build)
-    load = build.options.load
-    total = float(load.people * load.person)
-    who = f"{load.people} x {figure(float(load.person))} lb"
-    mid, across = (x0 + x1) / 2, (y0 + y1) / 2
-    body = (max(x0, mid - STRIP[0] / 2), min(x1, mid + STRIP[0] / 2))
-    strip = (max(y0, across - STRIP[1] / 2), min(y1, across + STRIP[1] / 2))
+    bed, people = deck(build), float(build.options.load.people)
+    (mid, across), (y0, y1) = bed.middle, bed.y
+    body = (max(bed.x[0], mid - SLEEPER[0] / 2), min(bed.x[1], mid + SLEEPER[0] / 2))
+    wide = min(SLEEPER[1], (y1 - y0) / 2) / 2
 
-    def case(key: str, name: str, means: str, source: str, patch: Patch) -> Case:
-        return Case(key, name, "lying", means, source, DURATION["lying"], (patch,))
+    def strip(y: float, load: float, half: float = wide) -> Patch:
+        return Patch(body, (max(y0, y - half), min(y1, y + half)), load)
+
+    quarter = (y1 - y0) / 4
+    apart = (strip(y0 + quarter, people / 2), strip(y1 - quarter, people / 2))
+    middle = (strip(across, people, SLEEPER[1] / 2),)
+
+    def case(key: str, name: str, means: str, *patches: Patch) -> Case:
+        return Case(
+            key=key, name=name, kind="lying", stands_for=means, duration=DURATION["lying"], people=patches,
+            source="eight hours a night count as normal duration; the strip of 20 x 60 in is our choice",
+        )  # fmt: skip
 
     return (
-        case(
-            "lying",
-            "lying, spread out",
-            f"{who} asleep, spread over the mattress",
-            "people are an input; eight hours a night count as normal duration",
-            Patch((x0, x1), (y0, y1), total),
-        ),
-        case(
-            "middle",
-            "lying, all in the middle",
-            f"{who} together on a strip 20 x 60 in along the middle",
-            "people are an input; the strip is our choice",
-            Patch(body, strip, total),
-        ),
-        case(
-            "left",
-            "lying, all on the left",
-            f"{who} on the left half",
-            "people are an input; half the width, 60 in long, is our choice",
-            Patch(body, (y0, across), total),
-        ),
-        case(
-            "right",
-            "lying, all on the right",
-            f"{who} on the right half",
-            "as the left",
-            Patch(body, (across, y1), total),
-        ),
-    )
+        case("apart", "lying, each in one half", "everyone asleep, half of them in each half of the bed", *apart),
+        case("middle", "lying, all in the middle", "everyone together on a strip 20 x 60 in along the middle", *middle),
+        case("left", "lying, all in the left half", "everyone in the left half, 60 in long",
+             Patch(body, (y0, across), people)),
+        case("right", "lying, all in the right half", "everyone in the right half", Patch(body, (across, y1), people)),
+    )  # fmt: skip
 
 
 def _sitting(build: Build) -> tuple[Case, ...]:
-    x0, x1, y0, y1 = _deck(build)
-    load = build.options.load
-    total = float(load.people * load.person)
-    half = SEAT[0] / 2
+    bed, people = deck(build), float(build.options.load.people)
+    (x0, x1), (y0, y1) = bed.x, bed.y
     found = []
     for side, y in (("left", (y0, min(y1, y0 + SEAT[1]))), ("right", (max(y0, y1 - SEAT[1]), y1))):
-        for place, share in (("head quarter", 0.25), ("middle", 0.5), ("foot quarter", 0.75)):
+        for place, share in (("near the head", 0.25), ("at the middle", 0.5), ("near the foot", 0.75)):
             at = x0 + (x1 - x0) * share
-            seat = (max(x0, at - half), min(x1, at + half))
+            seat = (max(x0, at - SEAT[0] / 2), min(x1, at + SEAT[0] / 2))
             found.append(
                 Case(
-                    f"sit-{side}-{place.split()[0]}",
-                    f"sitting on the {side} edge, {place}",
-                    "sitting",
-                    f"{load.people} x {figure(float(load.person))} lb side by side on 36 x 8 in",
-                    "people are an input; the seat's size is our choice, no spreading by the mattress counted",
-                    DURATION["sitting"],
-                    (Patch(seat, y, total),),
+                    key=f"sit-{side}-{place.rsplit(' ', 1)[-1]}",
+                    name=f"sitting on the {side} edge {place}",
+                    kind="sitting",
+                    stands_for="everyone side by side on 36 x 8 in of the edge",
+                    source="the seat's size is our choice; weeks in all, so 1.15",
+                    duration=DURATION["sitting"],
+                    people=(Patch(seat, y, people),),
                 )
             )
     return tuple(found)
 
 
-def _standing(build: Build) -> tuple[Case, ...]:
-    load = build.options.load
-    weight = float(load.standing)
-    return (
-        Case(
-            "knee",
-            "kneeling or standing on a slat, through the mattress",
-            "standing",
-            f"{figure(weight)} lb, of which 0.4 reaches one slat",
-            "315 lb is the 1400 N point of a European bed "
-            "test (secondary source, no conformity claimed); 0.4 is our choice",
-            DURATION["standing"],
-            (),
-            THROUGH_MATTRESS * weight,
-        ),
-        Case(
-            "bare",
-            "kneeling or standing on a bare slat, while building",
-            "bare",
-            f"{figure(weight)} lb on one slat without a mattress",
-            "as through the mattress, all of it on one slat",
-            DURATION["bare"],
-            (),
-            weight,
-            bare=True,
-        ),
-        Case(
-            "end",
-            "sitting on an end rail",
-            "end rail",
-            f"one person of {figure(float(load.person))} lb on the middle of the head or foot rail",
-            "people are an input",
-            DURATION["end rail"],
-            (),
-            end_rail=float(load.person),
-        ),
-    )
+def foot_seats(build: Build) -> tuple[Patch, ...]:
+    """Everyone on the middle of the head or foot edge of the mattress, per pound of a person: for tipping alone."""
+    bed, people = deck(build), float(build.options.load.people)
+    (x0, x1), (_, across) = bed.x, bed.middle
+    y = (max(bed.y[0], across - SEAT[0] / 2), min(bed.y[1], across + SEAT[0] / 2))
+    return Patch((x0, x0 + SEAT[1]), y, people), Patch((x1 - SEAT[1], x1), y, people)

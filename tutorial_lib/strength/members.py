@@ -1,23 +1,26 @@
-"""Checks of a member by allowable-stress design, every factor named and shown.
+"""What a member is allowed by allowable-stress design, every factor named and shown.
 
 NDS 2018 and its Supplement, written for structural timber; applying them to a bed is our own choice.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cache
 from math import sqrt
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.strength.wood import Size, Wood, flat_factor, size_factor
-from tutorial_lib.strength.working import Working, figure
+from tutorial_lib.measures import figure
+from tutorial_lib.strength.sections import Size, flat_factor, size_factor
+from tutorial_lib.strength.use import Limit
+from tutorial_lib.strength.working import Term, Working
+from tutorial_lib.tables import DesignValues
 
 CREEP = 1.5  # sag that stays on for years, seasoned lumber; NDS 3.5.2, from memory
+SHORT = 5  # a rail's bolts within so many depths of its end weaken it; NDS 3.4.3.3
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Factors:
     """The adjustment factors of a bending member; those that are 1 are shown too."""
 
@@ -40,16 +43,16 @@ class Factors:
     def __str__(self) -> str:
         names = ("CD", "CM", "Ct", "CL", "CF", "Cfu", "Ci", "Cr")
         values = (self.duration, self.wet, self.heat, self.stability, self.size, self.flat, self.incised, self.repeated)
-        return " ".join(f"{name} {figure(value)}" for name, value in zip(names, values, strict=True))
+        return ", ".join(f"{name} {figure(value)}" for name, value in zip(names, values, strict=True))
 
 
 def allowed_bending(
-    kind: Wood, size: Size, duration: float, unbraced: float = 0.0, repeated: float = 1.0
+    wood: DesignValues, size: Size, duration: float, unbraced: float = 0.0, repeated: float = 1.0
 ) -> tuple[float, Factors, Working]:
     """Allowable bending stress F'b [psi], its factors and its working.
 
     Args:
-        kind: species and grade.
+        wood: species and grade.
         size: section and how it lies.
         duration: CD.
         unbraced: effective unbraced length le [in]; 0 where the narrow edge is held or the piece lies flat.
@@ -57,30 +60,28 @@ def allowed_bending(
 
     F'b = Fb CD CM Ct CL CF Cfu Ci Cr. NDS 2018 4.3.1; dry, normal warmth, not incised.
 
-    >>> from tutorial_lib.strength.wood import wood
-    >>> round(allowed_bending(wood("Spruce-Pine-Fir", "No.2", 3.5), Size(1.5, 3.5, True), 1.0)[0], 2)
+    >>> from tutorial_lib.tables import design_values
+    >>> round(allowed_bending(design_values("SPF", "No.2", 4), Size(1.5, 3.5, True), 1.0)[0], 2)
     1443.75
     """
-    known = Factors(duration, size=size_factor(kind, size, "Fb"), flat=flat_factor(size), repeated=repeated)
+    sized, flat = size_factor(wood, size, "Fb"), flat_factor(size)
     stability = 1.0
     if unbraced > 0 and size.depth > size.breadth:
         # CL compares with F*b, which leaves out Cfu and CL (NDS 3.3.3.8)
-        stability = beam_stability(kind.bending * known.product / known.flat, kind.least_stiffness, size, unbraced)
-    factors = Factors(
-        known.duration, known.wet, known.heat, stability, known.size, known.flat, known.incised, known.repeated
-    )
-    stress = kind.bending * factors.product
-    source = kind.source if not size.board else f"{kind.source}; a 1x board is outside the table's scope, our choice"
+        stability = beam_stability(wood.Fb * duration * sized * repeated, wood.Emin, size, unbraced)
+    factors = Factors(duration=duration, stability=stability, size=sized, flat=flat, repeated=repeated)
+    stress = wood.Fb * factors.product
+    scope = "; a 1x board is outside the table's scope, our choice" if size.board else ""
     return (
         stress,
         factors,
         Working(
-            "allowed bending stress",
+            "allowed bending stress F'b",
             "Fb CD CM Ct CL CF Cfu Ci Cr",
-            f"{figure(kind.bending)} psi; {factors}",
-            stress,
-            "psi",
-            f"NDS 4.3.1; {source}",
+            (Term("Fb", wood.Fb, "stress"),),
+            Term("", stress, "stress"),
+            f"NDS 2018 4.3.1; {wood.source}{scope}",
+            str(factors),
         ),
     )
 
@@ -92,6 +93,9 @@ def beam_stability(starred: float, least_stiffness: float, size: Size, length: f
 
     Raises:
         InputError: RB over 50.
+
+    >>> round(beam_stability(1050, 510000, Size(1.5, 7.25, False), 60), 3)
+    0.977
     """
     slender = sqrt(length * size.depth / size.breadth**2)
     if slender > 50:
@@ -117,6 +121,9 @@ def column_stability(
 
     Raises:
         InputError: le/d over 50.
+
+    >>> round(column_stability(1322.5, 510000, 11, 1.5), 3)
+    0.962
     """
     slender = length / side
     if slender > 50:
@@ -139,141 +146,155 @@ def bearing_factor(length: float, from_end: float) -> float:
     return (length + 0.375) / length if 0 < length < 6 and from_end >= 3 else 1.0
 
 
-@dataclass(frozen=True)
-class Check:
-    """One utilisation: stress over what is allowed; its workings are written when asked for."""
+@cache
+def moment_limit(wood: DesignValues, size: Size, duration: float, unbraced: float = 0.0) -> Limit:
+    """Moment that a member may take, F'b S [lb in]. NDS 2018 3.3.
 
-    what: str  # "bending", "shear", "bearing", "column"
-    ratio: float
-    duration: float  # CD used; 1.0 where none applies
-    how: Callable[[], tuple[Working, ...]] = field(repr=False, compare=False)
-
-    @property
-    def workings(self) -> tuple[Working, ...]:
-        """Formula, values, result and source of each step."""
-        return self.how()
+    >>> from tutorial_lib.tables import design_values
+    >>> round(moment_limit(design_values("SPF", "No.2", 4), Size(0.75, 3.5, True), 1.0).value, 1)
+    430.7
+    """
+    stress, _, how = allowed_bending(wood, size, duration, unbraced)
+    value = stress * size.modulus
+    terms = (Term("F'b", stress, "stress"), Term("S", size.modulus, "section modulus"))
+    last = Working("allowed moment", "F'b S", terms, Term("", value, "moment"), "NDS 2018 3.3.2")
+    return Limit(value, lambda: (how, last))
 
 
 @cache
-def _bending_limit(kind: Wood, size: Size, duration: float, unbraced: float) -> tuple[float, Working]:
-    stress, _, how = allowed_bending(kind, size, duration, unbraced)
-    return stress, how
+def shear_limit(wood: DesignValues, size: Size, duration: float) -> Limit:
+    """Shear force that a member may take, F'v A / 1.5 [lb]. NDS 2018 3.4.2.
 
-
-def bending(kind: Wood, size: Size, moment: float, duration: float, unbraced: float = 0.0) -> Check:
-    """Bending utilisation under a moment [lb in]: fb = M / S over F'b. NDS 2018 3.3."""
-    stress = abs(moment) / size.modulus
-    allowed, how = _bending_limit(kind, size, duration, unbraced)
-    return Check(
-        "bending",
-        stress / allowed,
-        duration,
+    >>> from tutorial_lib.tables import design_values
+    >>> shear_limit(design_values("SPF", "No.2", 4), Size(1.5, 3.5, False), 1.0).value
+    472.5
+    """
+    stress = wood.Fv * duration
+    value = stress * size.area / 1.5
+    return Limit(
+        value,
         lambda: (
+            _shear_stress(wood, duration),
             Working(
-                "bending stress",
-                "M / S",
-                f"{figure(abs(moment))} lb in / {figure(size.modulus)} in3",
-                stress,
-                "psi",
-                "NDS 3.3.2",
+                "allowed shear force",
+                "F'v A / 1.5",
+                (Term("F'v", stress, "stress"), Term("A", size.area, "section area")),
+                Term("", value, "force"),
+                "NDS 2018 Eq. 3.4-2",
             ),
-            how,
-            _use(stress, allowed),
         ),
     )
 
 
-def shear(kind: Wood, size: Size, force: float, duration: float) -> Check:
-    """Shear utilisation under a shear force [lb]: fv = 1.5 V / A over F'v = Fv CD. NDS 2018 3.4."""
-    stress, allowed = 1.5 * abs(force) / size.area, kind.shear * duration
-    return Check(
-        "shear",
-        stress / allowed,
-        duration,
-        lambda: (
-            Working(
-                "shear stress",
-                "1.5 V / A",
-                f"1.5 x {figure(abs(force))} lb / {figure(size.area)} in2",
-                stress,
-                "psi",
-                "NDS 3.4.2",
-            ),
-            Working(
-                "allowed shear stress",
-                "Fv CD CM Ct Ci",
-                f"{figure(kind.shear)} psi; CD {figure(duration)} CM 1 Ct 1 Ci 1",
-                allowed,
-                "psi",
-                kind.source,
-            ),
-            _use(stress, allowed),
-        ),
-    )
-
-
-def bearing(kind: Wood, force: float, area: float, factor: float = 1.0) -> Check:
-    """Utilisation in bearing across the grain: fc = P / A over Fc-perp Cb; no duration factor. NDS 2018 3.10."""
-    stress, allowed = max(force, 0.0) / area, kind.bearing * factor
-    return Check(
-        "bearing",
-        stress / allowed,
-        1.0,
-        lambda: (
-            Working("bearing stress", "P / A", f"{figure(force)} lb / {figure(area)} in2", stress, "psi", "NDS 3.10.2"),
-            Working(
-                "allowed bearing stress",
-                "Fc-perp CM Ct Ci Cb",
-                f"{figure(kind.bearing)} psi; CM 1 Ct 1 Ci 1 Cb {figure(factor)}",
-                allowed,
-                "psi",
-                kind.source,
-            ),
-            _use(stress, allowed),
-        ),
-    )
-
-
-def column(kind: Wood, size: Size, force: float, length: float, duration: float, built_up: float = 1.0) -> Check:
-    """Utilisation of a leg along its grain, weak way: fc = P / A over F'c = Fc CD CM Ct CF Ci CP. NDS 2018 3.6, 3.7."""
-    side = min(size.thickness, size.width)
-    sized = size_factor(kind, size, "Fc")
-    starred = kind.compression * duration * sized
-    factor = column_stability(starred, kind.least_stiffness, length, side, built_up)
-    stress, allowed = max(force, 0.0) / size.area, starred * factor
-    return Check(
-        "column",
-        stress / allowed,
-        duration,
-        lambda: (
-            Working(
-                "stress along the grain",
-                "P / A",
-                f"{figure(force)} lb / {figure(size.area)} in2",
-                stress,
-                "psi",
-                "NDS 3.6.3",
-            ),
-            Working(
-                "allowed stress along the grain",
-                "Fc CD CM Ct CF Ci CP",
-                f"{figure(kind.compression)} psi; CD {figure(duration)} CM 1 Ct 1 CF {figure(sized)} Ci 1 "
-                f"CP {figure(factor)} at le/d {figure(length / side)}",
-                allowed,
-                "psi",
-                f"NDS 3.7.1; {kind.source}",
-            ),
-            _use(stress, allowed),
-        ),
-    )
-
-
-def _use(stress: float, allowed: float) -> Working:
+def _shear_stress(wood: DesignValues, duration: float) -> Working:
     return Working(
-        "utilisation",
-        "stress / allowed",
-        f"{figure(stress)} / {figure(allowed)}",
-        stress / allowed,
-        "",
-        "allowable-stress design",
+        "allowed shear stress F'v",
+        "Fv CD CM Ct Ci",
+        (Term("Fv", wood.Fv, "stress"), Term("CD", duration)),
+        Term("", wood.Fv * duration, "stress"),
+        f"NDS 2018 4.3.1; {wood.source}",
+        "CM, Ct, Ci 1",
+    )
+
+
+@cache
+def hung_shear_limit(wood: DesignValues, size: Size, duration: float, left: float, from_end: float) -> Limit:
+    """Shear force that a rail hung on bolts or screws may take [lb].
+
+    Args:
+        wood: the rail's.
+        size: the rail, on edge.
+        duration: CD.
+        left: de, the rail's depth from its lowest fastener up [in].
+        from_end: from the fasteners to the rail's end [in].
+
+    (2/3) F'v b de, within 5 depths of the end times (de/d)^2. NDS 2018 Eq. 3.4-6 and 3.4-7.
+
+    >>> from tutorial_lib.tables import design_values
+    >>> rail = Size(1.5, 5.5, False)
+    >>> [round(hung_shear_limit(design_values("SPF", "No.2", 6), rail, 1.0, 4.75, end).value, 1) for end in (6, 39)]
+    [478.3, 641.2]
+    """
+    stress, near = wood.Fv * duration, from_end < SHORT * size.depth
+    value = 2 / 3 * stress * size.breadth * left * ((left / size.depth) ** 2 if near else 1.0)
+    return Limit(
+        value,
+        lambda: (
+            _shear_stress(wood, duration),
+            Working(
+                "allowed shear force at the fasteners",
+                "(2/3) F'v b de (de/d)^2" if near else "(2/3) F'v b de",
+                (
+                    Term("F'v", stress, "stress"),
+                    Term("b", size.breadth, "calculated"),
+                    Term("de", left, "calculated"),
+                    Term("d", size.depth, "calculated"),
+                ),
+                Term("", value, "force"),
+                "NDS 2018 Eq. 3.4-6" if near else "NDS 2018 Eq. 3.4-7",
+            ),
+        ),
+    )
+
+
+@cache
+def bearing_limit(wood: DesignValues, area: float, factor: float = 1.0) -> Limit:
+    """Push across the grain that an area may take, Fc-perp Cb A [lb]; no duration factor. NDS 2018 3.10.
+
+    >>> from tutorial_lib.tables import design_values
+    >>> bearing_limit(design_values("SPF", "No.2", 4), 5.25).value
+    2231.25
+    """
+    value = wood.Fc_perp * factor * area
+    return Limit(
+        value,
+        lambda: (
+            Working(
+                "allowed push across the grain",
+                "Fc-perp CM Ct Ci Cb A",
+                (Term("Fc-perp", wood.Fc_perp, "stress"), Term("Cb", factor), Term("A", area, "section area")),
+                Term("", value, "force"),
+                f"NDS 2018 3.10.2; {wood.source}",
+                "CM, Ct, Ci 1; no CD",
+            ),
+        ),
+    )
+
+
+@cache
+def column_limit(wood: DesignValues, size: Size, length: float, duration: float, built_up: float = 1.0) -> Limit:
+    """Push along the grain that a leg may take, weak way: Fc CD CM Ct CF Ci CP A [lb]. NDS 2018 3.6, 3.7.
+
+    0 where it is too slender for the rules (le/d over 50, 3.7.1.4).
+
+    >>> from tutorial_lib.tables import design_values
+    >>> round(column_limit(design_values("SPF", "No.2", 4), Size(1.5, 3.5, False), 11, 1.0).value)
+    6682
+    """
+    side, sized = min(size.thickness, size.width), size_factor(wood, size, "Fc")
+    starred = wood.Fc * duration * sized
+    try:
+        factor = column_stability(starred, wood.Emin, length, side, built_up)
+    except InputError:
+        factor = 0.0
+    value = starred * factor * size.area
+    return Limit(
+        value,
+        lambda: (
+            Working(
+                "allowed push along the grain",
+                "Fc CD CM Ct CF Ci CP A",
+                (
+                    Term("Fc", wood.Fc, "stress"),
+                    Term("CD", duration),
+                    Term("CF", sized),
+                    Term("CP", factor),
+                    Term("le/d", length / side),
+                    Term("A", size.area, "section area"),
+                ),
+                Term("", value, "force"),
+                f"NDS 2018 3.7.1; {wood.source}",
+                "CM, Ct, Ci 1",
+            ),
+        ),
     )

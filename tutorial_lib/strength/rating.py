@@ -1,76 +1,130 @@
-"""A rating that may be said: so many people of so many pounds, rounded down, with its conditions."""
+"""A rating that may be said: so many people of so many pounds, rounded down, with what governs it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+from typing import Literal
 
-from tutorial_lib.strength.checks import Use
-from tutorial_lib.strength.working import Working, figure
+from tutorial_lib.measures import Writer, factor, writer
+from tutorial_lib.strength.use import FOREVER, Use
+from tutorial_lib.strength.working import OURS, Term, Working
 
-STEP = 50  # [lb] ratings are rounded down to this; our choice
-HIGHEST = 400  # [lb] no higher figure is given for one person, whatever the wood would bear; our choice
+STEP, HIGHEST = Fraction(10), Fraction(300)  # [lb] rounded down to this; nothing higher is printed; our choice
+METRIC_STEP, METRIC_HIGHEST = 5, 135  # [kg] the same in a metric plan; our choice
+KNEELING_MOST = 1.6  # nobody is rated who uses more than this of a slat by kneeling; about fifth-percentile strength
+NUMBERS = {1: "one person", 2: "two people", 3: "three people", 4: "four people"}
+Position = Literal["lying", "sitting"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Rating:
-    """People of this many pounds each, all of them lying or sitting on the edge."""
+    """The greatest person, all of them lying or all sitting on the edge, for whom strength stays within 1."""
 
-    kind: str  # lying, sitting
+    kind: Position
     people: int
-    pounds: int  # [lb] each, rounded down to 50; 0: none can be given
-    exact: float  # [lb] each before rounding
-    governing: Use | None
-    working: Working
+    pounds: Fraction  # [lb] each, rounded down; 0: none can be given
+    exact: float  # [lb] each before rounding and caps
+    governing: Use | None  # the check that would fail first; None when there is no rating
+    capped: str = ""  # "the highest we give", "kneeling" or "the bed with all its legs" where one of these is less
+    why: str = ""  # why there is none
+
+    def each(self, units: Writer) -> str:
+        """ "170 lb", or "no rating"."""
+        return units.weight(self.pounds) if self.pounds else "no rating"
+
+    def words(self, units: Writer) -> str:
+        """The rating as it may be said: "two people of 170 lb each lying"."""
+        place = "lying" if self.kind == "lying" else "sitting on the edge"
+        if not self.pounds:
+            return f"no rating for {place}"
+        each = " each" if self.people > 1 else ""
+        return f"{NUMBERS.get(self.people, str(self.people))} of {units.weight(self.pounds)}{each} {place}"
 
     @property
-    def words(self) -> str:
-        """The rating as it may be said."""
-        if not self.pounds:
-            return f"no rating for {self.kind}"
-        place = "lying" if self.kind == "lying" else "sitting on the edge"
-        if self.people == 1:
-            return f"one person of {self.pounds} lb {place}"
-        number = {2: "two", 3: "three", 4: "four"}.get(self.people, str(self.people))
-        return f"{number} people of {self.pounds} lb each {place}"
+    def working(self) -> Working:
+        """How it came about."""
+        what = f"rating {self.kind}"
+        if self.governing is None:
+            return Working(what, "none", (), Term("", 0.0, "weight"), OURS, self.why or "nothing limits it")
+        use = self.governing
+        worst = min(use.effects, key=lambda e: -abs(e.live))
+        terms = (
+            Term("allowed", use.limit.value, use.unit),
+            Term("bed", abs(worst.dead), use.unit),
+            Term("each pound", abs(worst.live), use.unit),
+        )
+        cap = f", capped by {self.capped}" if self.capped else ""
+        words = f"{use.label}, {use.what}, {use.case.name}; unrounded {self.exact:.0f} lb{cap}"
+        return Working(what, "(allowed - bed) / each pound, rounded down", terms,
+                       Term("", float(self.pounds), "weight"), OURS, words)  # fmt: skip
 
 
-def rate(kind: str, person: float, people: int, uses: Iterable[Use], unstable: bool) -> Rating:
-    """Rating for one kind of case: P (1 - dead) / (utilisation - dead), the lowest of all.
+def rounded_down(pounds: float, units: str) -> Fraction:
+    """The step at or below a weight, and no more than the highest that is printed [lb].
 
-    Rounded down to 50 lb, at most 400 lb.
-
-    Sag counts like stress. A use that people don't raise gives no limit.
+    >>> rounded_down(170.45, "in"), rounded_down(517, "in"), float(round(rounded_down(170.45, "mm"), 2))
+    (Fraction(170, 1), Fraction(300, 1), 165.35)
     """
-    best, governing = float("inf"), None
+    if units == "mm":
+        kilograms = pounds / float(factor("kg", "lb")) if pounds < FOREVER else FOREVER
+        steps = METRIC_HIGHEST if kilograms >= METRIC_HIGHEST else floor(kilograms / METRIC_STEP + 1e-9) * METRIC_STEP
+        return steps * factor("kg", "lb")
+    return HIGHEST if pounds >= HIGHEST else floor(pounds / float(STEP) + 1e-9) * STEP
+
+
+def kneeling_cap(uses: Sequence[Use]) -> float:
+    """The greatest person whose kneeling on a slat stays within 1.6 [lb]."""
+    found = FOREVER
     for use in uses:
-        if use.kind != kind:
-            continue
-        live = use.ratio - use.dead
-        if use.dead >= 1 or use.ratio == float("inf"):
-            allowed = 0.0
-        elif live <= 1e-9:
-            continue
-        else:
-            allowed = person * (1 - use.dead) / live
-        if allowed < best - 1e-6:
-            best, governing = allowed, use
-    if unstable or governing is None:
-        best = 0.0
-    pounds = min(HIGHEST, int(best // STEP * STEP))
-    return Rating(kind, people, pounds, best, governing, _working(kind, person, governing, best, pounds, unstable))
+        if use.key == "kneeling":
+            for effect in use.effects:
+                ahead = KNEELING_MOST * use.limit.value - abs(effect.dead)
+                found = min(found, max(0.0, ahead) / max(abs(effect.live), 1e-12))
+    return found
 
 
-def _working(kind: str, person: float, use: Use | None, exact: float, pounds: int, unstable: bool) -> Working:
-    if unstable or use is None:
-        return Working(f"rating {kind}", "none", "the layout tips, so no figure is given", 0.0, "lb", "our choice")
-    cap = "; no more than 400 is given" if exact > HIGHEST else ""
-    ratio, dead = figure(use.ratio), figure(use.dead)
-    return Working(
-        f"rating {kind}",
-        "P (1 - u of bed) / (u - u of bed), rounded down to 50 lb",
-        f"{figure(person)} (1 - {dead}) / ({ratio} - {dead}) = {figure(exact)}{cap}; governing: {use}",
-        float(pounds),
-        "lb",
-        "our choice; allowable-stress design",
-    )
+def rate(kind: Position, people: int, uses: Sequence[Use], units: str, why: str = "") -> Rating:
+    """The rating of one kind of case, from every check that rates.
+
+    Args:
+        kind: lying or sitting.
+        people: how many.
+        uses: all checks.
+        units: the plan's units.
+        why: why there can be none; "" when there can.
+    """
+    if why:
+        return Rating(kind=kind, people=people, pounds=Fraction(0), exact=0.0, governing=None, why=why)
+    rating = [use for use in rating_uses(uses) if use.kind == kind]
+    governing = min(rating, key=lambda use: round(use.holds, 6), default=None)
+    exact = governing.holds if governing is not None else FOREVER
+    knees = kneeling_cap(uses)
+    pounds = rounded_down(min(exact, knees), units)
+    capped = ""
+    if knees < exact and rounded_down(knees, units) < rounded_down(exact, units):
+        capped = "kneeling on a slat"
+    elif pounds == rounded_down(FOREVER, units):
+        capped = "the highest we give"
+    return Rating(kind=kind, people=people, pounds=pounds, exact=exact, governing=governing, capped=capped)
+
+
+def rating_uses(uses: Sequence[Use]) -> list[Use]:
+    """The checks that rate. Ties between rail and runner don't where the runner alone carries more than they do."""
+    alone: dict[tuple[str, str], float] = {}
+    for use in uses:
+        if use.key == "runner-alone":
+            key = (use.piece, use.kind)
+            alone[key] = min(alone.get(key, FOREVER), use.holds)
+    ties: dict[tuple[str, str], float] = {}
+    for use in uses:
+        if use.key == "tie-screws":
+            key = (use.piece, use.kind)
+            ties[key] = min(ties.get(key, FOREVER), use.holds)
+    relieved = {key for key, holds in ties.items() if alone.get(key, 0.0) >= holds}
+    return [use for use in uses if use.rates and not (use.key == "tie-screws" and (use.piece, use.kind) in relieved)]
+
+
+__all__ = ["NUMBERS", "Rating", "kneeling_cap", "rate", "rating_uses", "rounded_down", "writer"]

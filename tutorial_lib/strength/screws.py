@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, sqrt
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.strength.working import Working, figure
+from tutorial_lib.measures import figure
+from tutorial_lib.strength.working import Term, Working
 
 END_GRAIN = 0.67  # Ceg for lateral load, NDS 12.5.2.2
 
@@ -51,6 +52,9 @@ def wood_bearing(gravity: float, diameter: float, across: bool = False) -> float
 def reduction(root: float, diameter: float, mode: str, angle: float) -> float:
     """Rd by mode: KD = 2.2, or 10 Dr + 0.5, for roots under 1/4 in; from there 4, 3.6 and 3.2, all times K-theta
     where the nominal diameter is 1/4 in or more. NDS Table 12.3.1B and its notes.
+
+    >>> reduction(0.142, 0.177, "IV", 0), reduction(0.375, 0.375, "IIIs", 90)
+    (2.2, 4.0)
     """
     turn = 1 + 0.25 * angle / 90 if diameter >= 0.25 else 1.0
     if root < 0.25:
@@ -78,7 +82,8 @@ def lateral(dowel: Dowel) -> Lateral:
     NDS 2018 Table 12.3.1A. Reproduces the printed cells of Tables 12L, 12N and 12A.
 
     >>> fe = wood_bearing(0.50, 0.19)
-    >>> round(lateral(Dowel(0.19, 0.152, 80000, 1.9 - 0.19, 0.5, fe, fe)).value, 1)
+    >>> round(lateral(Dowel(diameter=0.19, root=0.152, yield_strength=80000, main=1.9 - 0.19, side=0.5,
+    ...               main_bearing=fe, side_bearing=fe)).value, 1)
     89.9
     """
     d, fy, lm, ls = dowel.root, dowel.yield_strength, dowel.main, dowel.side
@@ -106,13 +111,19 @@ def lateral(dowel: Dowel) -> Lateral:
     modes = tuple((m, z / reduction(d, dowel.diameter, m, dowel.angle)) for m, z in loads.items())
     mode, value = min(modes, key=lambda pair: pair[1])
     how = Working(
-        "lateral value of one fastener",
+        "lateral value Z of one fastener",
         f"yield mode {mode}, the least of six",
-        f"D {figure(dowel.diameter)} in, Dr {d:.3f} in, Fyb {figure(fy)} psi, lm {figure(lm)} in, "
-        f"ls {figure(ls)} in, Fem {figure(em)} psi, Fes {figure(es)} psi",
-        value,
-        "lb",
-        "NDS Table 12.3.1A and B",
+        (
+            Term("D", dowel.diameter, "calculated"),
+            Term("Dr", d, "calculated"),
+            Term("Fyb", fy, "stress"),
+            Term("lm", lm, "calculated"),
+            Term("ls", ls, "calculated"),
+            Term("Fem", em, "stress"),
+            Term("Fes", es, "stress"),
+        ),
+        Term("", value, "force"),
+        "NDS 2018 Tables 12.3.1A and B",
     )
     return Lateral(value, mode, modes, how)
 
@@ -127,12 +138,20 @@ def withdrawal(gravity: float, diameter: float) -> float:
 
 
 def lag_withdrawal(gravity: float, diameter: float) -> float:
-    """Reference withdrawal value of a lag screw in side grain [lb per in]: 1800 G^1.5 D^0.75. NDS Eq. 12.2-1."""
+    """Reference withdrawal value of a lag screw in side grain [lb per in]: 1800 G^1.5 D^0.75. NDS Eq. 12.2-1.
+
+    >>> round(lag_withdrawal(0.50, 0.375))
+    305
+    """
     return float(1800 * gravity**1.5 * diameter**0.75)
 
 
 def nail_withdrawal(gravity: float, diameter: float) -> float:
-    """Reference withdrawal value of a smooth nail in side grain [lb per in]: 1380 G^2.5 D. NDS Eq. 12.2-3."""
+    """Reference withdrawal value of a smooth nail in side grain [lb per in]: 1380 G^2.5 D. NDS Eq. 12.2-3.
+
+    >>> round(nail_withdrawal(0.50, 0.131))
+    32
+    """
     return float(1380 * gravity**2.5 * diameter)
 
 
@@ -168,13 +187,3 @@ def combined(pull_value: float, lateral_value: float, pull: float, across: float
     angle = atan2(pull, abs(across))
     allowed = pull_value * lateral_value / (pull_value * cos(angle) ** 2 + lateral_value * sin(angle) ** 2)
     return load / allowed
-
-
-def penetration_factor(penetration: float, diameter: float) -> float:
-    """0 below 6 D, p / 10 D from there, 1 from 10 D. NDS 12.1.5.6 and Table 12L note 3.
-
-    The yield equations with the real penetration are the other way the standard allows; the smaller is used.
-    """
-    if penetration < 6 * diameter - 1e-9:
-        return 0.0
-    return min(1.0, penetration / (10 * diameter))

@@ -4,7 +4,33 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-NDS = "NDS 2018, written for structural timber; used here for a bed by our own choice"
+from tutorial_lib.measures import Kind, Writer, figure
+
+OURS = "our choice"
+
+
+@dataclass(frozen=True)
+class Term:
+    """One value of a formula: its sign, the value as held, what kind of quantity it is (None: a plain number)."""
+
+    sign: str
+    value: float
+    kind: Kind | None = None
+
+    def shown(self, units: Writer) -> str:
+        """The value in the plan's units.
+
+        >>> from tutorial_lib.measures import writer
+        >>> Term("S", 3.0625, "section modulus").shown(writer("in"))
+        'S 3.06 in³'
+        """
+        return f"{self.sign} {self.result(units)}".strip()
+
+    def result(self, units: Writer) -> str:
+        """The value without its sign."""
+        if self.value == float("inf"):
+            return "beyond any limit"
+        return figure(self.value) if self.kind is None else units.write(self.kind, self.value)
 
 
 @dataclass(frozen=True)
@@ -13,14 +39,21 @@ class Working:
 
     what: str
     formula: str
-    values: str
-    result: float
-    unit: str
-    source: str
+    terms: tuple[Term, ...]
+    result: Term
+    source: str  # equation number and book
+    words: str = ""  # what the terms can't say
 
-    def __str__(self) -> str:
-        unit = f" {self.unit}" if self.unit else ""
-        return f"{self.what}: {self.formula} = {self.values} = {figure(self.result)}{unit} ({self.source})"
+    def values(self, units: Writer) -> str:
+        """What was put in, in the plan's units."""
+        shown = "; ".join(term.shown(units) for term in self.terms)
+        return f"{shown}; {self.words}" if shown and self.words else shown or self.words
+
+    def told(self, units: Writer) -> str:
+        """The whole step in one line."""
+        return (
+            f"{self.what}: {self.formula} = {self.result.result(units)} (with {self.values(units)}; {self.source})"
+        )
 
 
 def in_words(ratio: float) -> str:
@@ -30,17 +63,3 @@ def in_words(ratio: float) -> str:
     ('0.50', 'beyond any limit')
     """
     return f"{ratio:.2f}" if ratio < float("inf") else "beyond any limit"
-
-
-def figure(value: float) -> str:
-    """A number with three or four figures that count, as a person writes it.
-
-    >>> figure(1443.75), figure(26.0), figure(0.0603)
-    ('1444', '26', '0.06')
-    """
-    if value == float("inf"):
-        return "beyond any limit"
-    size = abs(value)
-    places = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 0.05 else 3
-    text = f"{value:.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

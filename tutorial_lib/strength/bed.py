@@ -1,0 +1,310 @@
+"""The bed as the strength check sees it: every member and joint that carries people to the floor, and no other.
+
+Cleat and rail are tied by their screws, the cleat stands on its legs, the rail hangs on its bolts. Runner and rail
+are tied by the screws between them and touch over the legs. Nothing else holds anything up: a leg that shares no joint
+with the rail beside it carries nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from tutorial_lib.design.model import Build, Joint, Leg, SupportLine
+from tutorial_lib.strength.fixings import Fixings
+from tutorial_lib.strength.grillage import Grillage
+from tutorial_lib.strength.lines import RIGID, Bar, Line, Link, PointDead, Seat
+from tutorial_lib.strength.sections import Size, density_of, wood_of
+from tutorial_lib.strength.slat import Slat
+from tutorial_lib.tables import DesignValues
+
+WOODEN_LEGS = ("leg", "corner_leg", "mid_leg", "centre_leg", "flange")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Member:
+    """One piece that bends: its section as a beam and its wood."""
+
+    label: str
+    part: str
+    size: Size
+    wood: DesignValues
+    start: float  # [in]
+    end: float  # [in]
+    weight: float  # [lb/in]
+
+    @property
+    def stiffness(self) -> float:
+        """EI [lb in2]."""
+        return self.wood.E * self.size.inertia
+
+
+def member(build: Build, label: str) -> Member:
+    """A piece of the build as a member that bends."""
+    piece, section = build.pieces[label], build.section_of(label)
+    size = Size(float(section.thickness), float(section.width), build.part_of(label).stands == "flat")
+    return Member(
+        label=label,
+        part=piece.part,
+        size=size,
+        wood=wood_of(build, section),
+        start=float(piece.box.lo[piece.axis]),
+        end=float(piece.box.hi[piece.axis]),
+        weight=density_of(build, section) * size.area / 1728,
+    )
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A place where the way to the floor is broken."""
+
+    what: str  # the part that has nothing to stand on, by its label
+    why: str  # "leg", "screws", "seat"
+    leg: str = ""
+
+
+class Bed:
+    """Members, lines and slats of one build with its fasteners."""
+
+    def __init__(self, build: Build, fixings: Fixings) -> None:
+        self.build, self.fixings = build, fixings
+        self.legs = {leg.label: leg for leg in build.legs}
+        self.lines = tuple(sorted(build.lines, key=lambda line: line.y))
+        self.slat = member(build, build.part("slat").pieces[0].label)
+        self.places = tuple(float(piece.box.centre[0]) for piece in build.part("slat").pieces)
+
+    @cached_property
+    def strips(self) -> tuple[tuple[float, float], ...]:
+        """What each slat carries along the bed [in]."""
+        start = float(self.build.slats.start)
+        middles = [(a + b) / 2 for a, b in pairwise(self.places)]
+        return tuple(pairwise([start, *middles, start + float(self.build.slats.opening)]))
+
+    @cached_property
+    def members(self) -> dict[str, Member]:
+        """Those of the lines, by label."""
+        return {label: member(self.build, label) for line in self.lines for label in line.members}
+
+    @cached_property
+    def seats(self) -> dict[str, list[Joint]]:
+        """What each slat lies on, by its label."""
+        found: dict[str, list[Joint]] = {}
+        for joint in (*self.build.joints_of("slat"), *self.build.joints_of("slat_line")):
+            found.setdefault(joint.near, []).append(joint)
+        return found
+
+    def seats_on(self, line: SupportLine, slat: str) -> list[Joint]:
+        """Where one slat lies on one line: on its cleat, runner or beam, or on the tops of its legs."""
+        own = set(line.members) | {piece for leg in self.build.legs if leg.line == line.name for piece in leg.pieces}
+        return [joint for joint in self.seats.get(slat, ()) if joint.far in own]
+
+    @cached_property
+    def slat_beam(self) -> Slat:
+        """A slat across the lines; one too short for its seat is a finding of the design's."""
+        low, high = self.slat.start, self.slat.end
+        ys = tuple(min(max(float(line.y), low), high) for line in self.lines)
+        return Slat(low, high, ys, self.slat.stiffness)
+
+    @cached_property
+    def grillage(self) -> Grillage:
+        """All lines with rail and runner, rail and cleat together."""
+        return Grillage(self.slat_beam, [_Frame(self, line).line() for line in self.lines])
+
+    @cached_property
+    def alone(self) -> Grillage | None:
+        """The same with each runner by itself, only its width over the legs counted; None where no rail helps."""
+        if not any(self.set_in(line) for line in self.lines) and not self.tied:
+            return None
+        frames = [_Frame(self, line, alone=line.kind == "runner").line() for line in self.lines]
+        return Grillage(self.slat_beam, frames)
+
+    @cached_property
+    def tied(self) -> bool:
+        """True where rails help runners through screws."""
+        return any(line.kind == "runner" for line in self.lines)
+
+    def set_in(self, line: SupportLine) -> bool:
+        """True for a runner whose rail's line isn't over the legs."""
+        return line.kind == "runner" and any(self.reach(self.legs[label]) > 0 for label in line.legs)
+
+    def reach(self, leg: Leg) -> float:
+        """From the middle of the rail to the near edge of a leg under a runner [in]; 0 or less: the rail is over it."""
+        rail = self.build.pieces[self.rail_of(leg.line)].box
+        middle, half = float(rail.centre[1]), float(leg.size[1]) / 2
+        if middle * 2 < float(self.build.outside[0]):
+            return float(leg.y) - half - middle
+        return middle - float(leg.y) - half
+
+    def rail_of(self, line: str) -> str:
+        """The side rail of a line."""
+        return next(label for label in self._line(line).members if self.build.pieces[label].part == "side_rail")
+
+    def _line(self, name: str) -> SupportLine:
+        return next(line for line in self.lines if line.name == name)
+
+    def width_over_legs(self, line: SupportLine) -> float:
+        """The runner's width that stands over its legs [in], the least of them."""
+        runner = self.build.pieces[next(m for m in line.members if self.build.pieces[m].part == "runner")].box
+        widths = [
+            float(
+                min(self.legs[label].y + self.legs[label].size[1] / 2, runner.hi[1])
+                - max(self.legs[label].y - self.legs[label].size[1] / 2, runner.lo[1])
+            )
+            for label in line.legs
+        ]
+        return max(0.1, min(widths, default=float(runner.size[1])))
+
+    def rail_joint(self, leg: Leg) -> Joint | None:
+        """The joint that a side leg shares with the rail beside it."""
+        for joint in self.build.joints_of("leg"):
+            if not joint.bears and joint.fastener in ("bolt", "screw") and {joint.near, joint.far} & set(leg.pieces):
+                return joint
+        return None
+
+    @cached_property
+    def gaps(self) -> tuple[Gap, ...]:
+        """Where the way to the floor is broken."""
+        return tuple(self._gaps())
+
+    def _gaps(self) -> Iterator[Gap]:
+        for line in self.lines:
+            if line.kind == "cleat":
+                for label in line.legs:
+                    joint = self.rail_joint(self.legs[label])
+                    if joint is None or self.fixings.row(joint) is None:
+                        yield Gap(self.rail_of(line.name), "leg", label)
+                held = {joint.near for joint in self.build.joints_of("cleat") if self.fixings.row(joint) is not None}
+                yield from (Gap(label, "screws") for label in line.members[1:] if label not in held)
+        for slat in self.build.part("slat").pieces:
+            for line in self.lines:
+                if not _seats_of(self, line, slat.label):
+                    yield Gap(slat.label, "seat", line.name)
+
+
+@dataclass
+class _Frame:
+    """Builds one line; thrown away when it is made."""
+
+    bed: Bed
+    support: SupportLine
+    alone: bool = False
+
+    def line(self) -> Line:
+        """Bars, links and seats of the line."""
+        pieces = self.bed.build.pieces
+        labels = [m for m in self.support.members if not (self.alone and pieces[m].part == "side_rail")]
+        self.number = {label: i for i, label in enumerate(labels)}
+        kind = self.support.kind
+        links = self._cleat() if kind == "cleat" else self._runner() if kind == "runner" else self._own()
+        return Line(
+            name=self.support.name,
+            y=float(self.support.y),
+            slats=len(self.bed.places),
+            bars=tuple(self._bar(label) for label in labels),
+            links=tuple(links),
+            seats=tuple(self._seats()),
+            weights=() if self.alone else tuple(self._hung()),
+        )
+
+    def _bar(self, label: str) -> Bar:
+        known = self.bed.members[label]
+        stiffness = known.stiffness
+        if self.alone:
+            stiffness *= self.bed.width_over_legs(self.support) / known.size.breadth
+        return Bar(label, known.start, known.end, stiffness, known.weight)
+
+    def _leg(self, leg: Leg, bar: int) -> Link:
+        return Link(
+            kind="leg", name=leg.label, x=float(leg.x), bar=bar, below=None, stiffness=RIGID, pushes=not self.alone
+        )
+
+    def _legs(self) -> Iterator[Leg]:
+        return (self.bed.legs[label] for label in self.support.legs if label in self.bed.legs)
+
+    def _cleat(self) -> Iterator[Link]:
+        rail = self.number[self.bed.rail_of(self.support.name)]
+        for joint in self.bed.build.joints_of("cleat"):
+            row = self.bed.fixings.row(joint)
+            if joint.near in self.number and joint.far in self.number and row is not None:
+                for x in row.places:
+                    yield Link(kind="screw", name=joint.label, x=x, bar=self.number[joint.near],
+                               below=self.number[joint.far], stiffness=row.stiffness, pushes=False)  # fmt: skip
+        for leg in self._legs():
+            yield from self._cleat_leg(leg, rail)
+
+    def _cleat_leg(self, leg: Leg, rail: int) -> Iterator[Link]:
+        joint = self.bed.rail_joint(leg)
+        row = None if joint is None else self.bed.fixings.row(joint)
+        if row is None:
+            return
+        yield Link(kind="bolts", name=leg.label, x=float(leg.x), bar=rail, below=None,
+                   stiffness=len(row.places) * row.stiffness, pushes=False)  # fmt: skip
+        for top in self.bed.build.joints_of("leg"):
+            if top.bears and top.near in self.number and top.far in leg.pieces:
+                yield self._leg(leg, self.number[top.near])
+                return
+
+    def _runner(self) -> Iterator[Link]:
+        runner = next(i for label, i in self.number.items() if self.bed.build.pieces[label].part == "runner")
+        for leg in self._legs():
+            yield self._leg(leg, runner)
+        if self.alone:
+            return
+        rail = self.number[self.bed.rail_of(self.support.name)]
+        for leg in self._legs():
+            yield Link(kind="touch", name=leg.label, x=float(leg.x), bar=rail, below=runner, stiffness=RIGID,
+                       pushes=True)  # fmt: skip
+        for joint in self.bed.build.joints_of("runner"):
+            row = self.bed.fixings.row(joint)
+            if joint.near in self.number and joint.far in self.number and row is not None:
+                for x in row.places:
+                    yield Link(kind="tie", name=joint.label, x=x, bar=rail, below=runner, stiffness=RIGID,
+                               pushes=False)  # fmt: skip
+
+    def _own(self) -> Iterator[Link]:
+        for leg in self._legs():
+            yield self._leg(leg, 0)
+        if self.support.ends in ("hanger", "block"):
+            known = self.bed.members[self.support.members[0]]
+            for end, x in (("head", known.start), ("foot", known.end)):
+                yield Link(kind="end", name=end, x=x, bar=0, below=None, stiffness=self._end_rail(end),
+                           pushes=self.support.ends == "block")  # fmt: skip
+
+    def _end_rail(self, end: str) -> float:
+        """What an end rail gives under a line that hangs on it [lb/in]: 3 E I L / a^2 b^2."""
+        rail = member(self.bed.build, f"end rail {end}")
+        a = float(self.support.y) - rail.start
+        b, length = rail.end - rail.start - a, rail.end - rail.start
+        return 3 * rail.stiffness * length / (a * b) ** 2
+
+    def _seats(self) -> Iterator[Seat]:
+        for i, slat in enumerate(self.bed.build.part("slat").pieces):
+            found = _seats_of(self.bed, self.support, slat.label)
+            total = sum(width for _, _, width in found)
+            for below, x, width in found:
+                yield Seat(i, self.number.get(below), x, width / total)
+
+    def _hung(self) -> Iterator[PointDead]:
+        """End rails, half their weight at each corner, on the rail they are screwed to or the runner they stand on."""
+        if self.support.kind not in ("cleat", "runner"):
+            return
+        runner = self.support.kind == "runner"
+        carrier = next(m for m in self.support.members if not runner or self.bed.build.pieces[m].part == "runner")
+        known = self.bed.members[carrier]
+        for rail in self.bed.build.part("end_rail").pieces if self.bed.build.has("end_rail") else ():
+            own = member(self.bed.build, rail.label)
+            x = min(max(float(rail.box.centre[0]), known.start), known.end)
+            yield PointDead(self.number[carrier], x, own.weight * (own.end - own.start) / 2)
+
+
+def _seats_of(bed: Bed, line: SupportLine, slat: str) -> list[tuple[str, float, float]]:
+    """(piece below, x, width of contact) of one slat on one line [in]."""
+    found = []
+    for joint in bed.seats_on(line, slat):
+        middle = float(bed.build.pieces[slat].box.centre[0])
+        low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
+        x = middle if low <= middle <= high else (low + high) / 2
+        found.append((joint.far, x, high - low))
+    return found

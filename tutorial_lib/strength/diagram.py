@@ -1,0 +1,75 @@
+"""Shear and moment along one bar of a line, by balance of all that presses on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from tutorial_lib.strength.grillage import Moved
+from tutorial_lib.strength.lines import Line
+
+
+@dataclass(frozen=True)
+class Press:
+    """One thing that presses on a bar: a slat or a weight down, a link up or down."""
+
+    x: float  # [in]
+    factor: float  # of the slat's push or the link's force, down positive; of a weight, its pounds
+    slat: int = -1
+    link: int = -1
+
+
+@dataclass(frozen=True)
+class Station:
+    """One place along the bar, just right of whatever presses there."""
+
+    x: float  # [in]
+    shear: float  # [lb]
+    moment: float  # [lb in] positive where it pulls the lower face
+
+
+@lru_cache(maxsize=512)
+def presses(line: Line, bar: int) -> tuple[Press, ...]:
+    """All that presses on one bar, from the head."""
+    found = [Press(s.x, s.share, slat=s.slat) for s in line.seats if s.bar == bar]
+    for number, link in enumerate(line.links):
+        if link.bar == bar:
+            found.append(Press(link.x, -1.0, link=number))
+        elif link.below == bar:
+            found.append(Press(link.x, 1.0, link=number))
+    found += [Press(w.x, w.load) for w in line.weights if w.bar == bar]
+    return tuple(sorted(found, key=lambda p: p.x))
+
+
+def forces(line: Line, number: int, bar: int, moved: Moved, *, own: bool) -> list[tuple[float, float]]:
+    """(x, pounds down) of all that presses on a bar of the line with this number."""
+    found = []
+    for p in presses(line, bar):
+        if p.slat >= 0:
+            found.append((p.x, p.factor * moved.pushes[number][p.slat]))
+        elif p.link >= 0:
+            found.append((p.x, p.factor * moved.carried[number][p.link]))
+        else:
+            found.append((p.x, p.factor if own else 0.0))
+    return found
+
+
+def walk(line: Line, number: int, bar: int, moved: Moved, *, own: bool) -> list[Station]:
+    """Shear and moment at every place where something presses, from the head."""
+    board = line.bars[bar]
+    weight = board.weight if own else 0.0
+    shear, moment, at = 0.0, 0.0, board.start
+    stations = []
+    for x, load in forces(line, number, bar, moved, own=own):
+        step = x - at
+        moment += shear * step - weight * step * step / 2
+        shear -= weight * step + load
+        at = x
+        stations.append(Station(x, shear, moment))
+    return stations
+
+
+def shear_at(pressing: Sequence[tuple[float, float]], x: float, start: float, weight: float) -> float:
+    """Shear just right of x from all that presses before it [lb]."""
+    return -sum(load for at, load in pressing if at <= x) - weight * (x - start)

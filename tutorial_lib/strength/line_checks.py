@@ -1,0 +1,261 @@
+"""Bending and shear of rails, cleats, runners and centre lines, and what their legs carry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from tutorial_lib.design.model import Leg
+from tutorial_lib.strength.bed import Bed, Member
+from tutorial_lib.strength.diagram import Station, forces, shear_at, walk
+from tutorial_lib.strength.lines import Line
+from tutorial_lib.strength.loads import Case
+from tutorial_lib.strength.members import (
+    bearing_limit,
+    SHORT,
+    column_limit,
+    hung_shear_limit,
+    moment_limit,
+    shear_limit,
+)
+from tutorial_lib.strength.names import leg_name, piece_name
+from tutorial_lib.strength.response import Responder, Response
+from tutorial_lib.strength.sections import Size, nominal, wood_of
+from tutorial_lib.strength.use import Effect, Limit, Use, largest
+from tutorial_lib.measures import Kind as Quantity
+
+BENDING = {"side_rail": "rail-bending", "cleat": "shelf-bending", "runner": "shelf-bending"}
+SHEAR = {"side_rail": "rail-shear", "cleat": "shelf-shear", "runner": "shelf-shear"}
+BUILT_UP = 0.6  # Kf of a leg of two boards; NDS 15.3.2, from memory
+
+
+@dataclass(frozen=True)
+class LegLoad:
+    """What one leg carries: of the bed itself, and per pound of a person."""
+
+    leg: Leg
+    cases: tuple[Case, ...]
+    top: Effect  # by its top
+    beside: Effect  # by the rail's bolts or screws in its side
+
+    @property
+    def whole(self) -> Effect:
+        """All of it."""
+        return Effect(self.top.place, self.top.dead + self.beside.dead, self.top.live + self.beside.live)
+
+
+class LineChecks:
+    """All checks of the lines of one bed."""
+
+    def __init__(self, responder: Responder) -> None:
+        self.responder, self.bed = responder, responder.bed
+        self.lines = responder.grillage.lines
+        self.person = float(self.bed.build.options.load.person)
+        self._walked: dict[tuple[int, int], list[Station]] = {}
+
+    def uses(self, responses: Sequence[Response]) -> Iterator[Use]:
+        """Every bar of every line, and every leg, in each case."""
+        for response in responses:
+            for number, line in enumerate(self.lines):
+                for bar in range(len(line.bars)):
+                    yield from self._bar(response, number, line, bar)
+            for load in self.leg_loads(response):
+                yield from self._leg(load)
+
+    def _bar(self, response: Response, number: int, line: Line, bar: int) -> Iterator[Use]:
+        known = self.bed.members[line.bars[bar].label]
+        dead, live = self._resting(number, bar), walk(line, number, bar, response.live, own=False)
+        if not dead:
+            return
+        xs, rest, add = [s.x for s in dead], [s.moment for s in dead], [s.moment for s in live]
+        unbraced = self._unbraced(number, known)
+        for case in response.cases:
+            effects = largest(xs, rest, [case.times * e for e in add], self.person)
+            limit = moment_limit(known.wood, known.size, case.duration, unbraced)
+            yield self._use(known, "bending", BENDING.get(known.part, "line-bending"), case, limit, effects, "moment")
+        if any(link.kind == "bolts" and link.bar == bar for link in line.links):
+            yield from self._hung(response, line, bar, known, dead, live)
+        else:
+            yield from self._sheared(response, number, line, bar, known, dead, live)
+
+    def _resting(self, number: int, bar: int) -> list[Station]:
+        key = (number, bar)
+        if key not in self._walked:
+            self._walked[key] = walk(self.lines[number], number, bar, self.responder.dead, own=True)
+        return self._walked[key]
+
+    def _unbraced(self, number: int, known: Member) -> float:
+        """Up to four times as deep as broad (nominal) it needs no more than its ends held. NDS 4.4.1.2."""
+        if known.size.flat or known.size.nominal <= 4 * nominal(known.size.thickness):
+            return 0.0
+        return 1.37 * self._span(number) + 3 * known.size.depth
+
+    def _span(self, number: int) -> float:
+        line = self.lines[number]
+        xs = sorted(link.x for link in line.links if link.below is None)
+        return max((b - a for a, b in pairwise(xs)), default=line.bars[0].end - line.bars[0].start)
+
+    def _use(self, known: Member, what: str, key: str, case: Case, limit: Limit, effects: tuple[Effect, ...],
+             unit: Quantity) -> Use:  # fmt: skip
+        return Use(part=known.part, piece=known.label, label=piece_name(known.label), what=what, case=case,
+                   person=self.person, limit=limit, unit=unit, effects=effects, key=key)  # fmt: skip
+
+    def _sheared(
+        self, response: Response, number: int, line: Line, bar: int, known: Member, dead: list[Station],
+        live: list[Station],
+    ) -> Iterator[Use]:  # fmt: skip
+        """Shear where it is greatest; with bearing below, near its supports by NDS 2018 3.4.3.1.
+
+        Slats within a depth d of a leg count x/d, spread loads not at all; what comes within a depth of a screw that
+        holds the bar up goes straight into it.
+        """
+        legs, screws = _held(line, bar, self.bed)
+        depth = known.size.depth if legs else 0.0
+        near = [(low - depth, high + depth) for low, high in (*legs, *screws)] if legs else []
+        weight = line.bars[bar].weight
+        found: list[tuple[float, float, float]] = []  # x, dead, live
+        for (a, b), (c, _) in zip(pairwise(dead), pairwise(live), strict=True):
+            if not any(low < b.x and a.x < high for low, high in near):
+                found += [(a.x, a.shear, c.shear), (b.x, a.shear - weight * (b.x - a.x), c.shear)]
+        if legs:
+            rest = forces(line, number, bar, self.responder.dead, own=True)
+            add = forces(line, number, bar, response.live, own=False)
+            for low, high in legs:
+                for x, face in ((low - depth, low), (high + depth, high)):
+                    if known.start < x < known.end:
+                        found.append((x, reduced(rest, x, face, known.start, weight), reduced(add, x, face, known.start)))
+        if not found:
+            return
+        xs, rest_v, add_v = ([row[i] for row in found] for i in range(3))
+        for case in response.cases:
+            effects = largest(xs, rest_v, [case.times * v for v in add_v], self.person)
+            limit = shear_limit(known.wood, known.size, case.duration)
+            yield self._use(known, "shear", SHEAR.get(known.part, "line-shear"), case, limit, effects, "force")
+
+    def _hung(
+        self, response: Response, line: Line, bar: int, known: Member, dead: list[Station], live: list[Station]
+    ) -> Iterator[Use]:
+        """A rail on bolts or screws: shear in full on both sides of each leg, against what is left of its depth."""
+        weight = line.bars[bar].weight
+        places = {link.x: link.name for link in line.links if link.kind == "bolts" and link.bar == bar}
+        for i, (rest, add) in enumerate(zip(dead, live, strict=True)):
+            if rest.x not in places:
+                continue
+            before = (0.0, 0.0)
+            if i:
+                before = (dead[i - 1].shear - weight * (rest.x - dead[i - 1].x), live[i - 1].shear)
+            from_end = min(rest.x - known.start, known.end - rest.x)
+            key = "rail-shear-end" if from_end < SHORT * known.size.depth else "rail-shear-mid"
+            left = self._left(places[rest.x], known)
+            for case in response.cases:
+                both = (
+                    Effect(rest.x, before[0], case.times * before[1]),
+                    Effect(rest.x, rest.shear, case.times * add.shear),
+                )
+                limit = hung_shear_limit(known.wood, known.size, case.duration, left, from_end)
+                yield self._use(known, "shear", key, case, limit, both, "force")
+
+    def _left(self, label: str, known: Member) -> float:
+        """The rail's depth from its lowest fastener in a leg up [in]; while these are open, all but 1 1/2 in."""
+        joint = self.bed.rail_joint(self.bed.legs[label])
+        fastening = None if joint is None else self.bed.fixings.of(joint)
+        if fastening is None or not fastening.driven:
+            return max(known.size.depth / 2, known.size.depth - 1.5)
+        top = float(self.bed.build.pieces[known.label].box.hi[2])
+        return top - min(float(driven.head[2]) for driven in fastening.driven)
+
+    def leg_loads(self, response: Response) -> Iterator[LegLoad]:
+        """What each leg carries in one case."""
+        for number, line in enumerate(self.lines):
+            for label in sorted({link.name for link in line.links if link.kind in ("leg", "bolts")}):
+                parts = {"leg": (0.0, 0.0), "bolts": (0.0, 0.0)}
+                for i, link in enumerate(line.links):
+                    if link.name == label and link.kind in parts:
+                        parts[link.kind] = (response.dead.carried[number][i], response.live.carried[number][i])
+                parts["leg"] = self._slats_on_top(response, number, line, label, parts["leg"])
+                x = float(self.bed.legs[label].x)
+                top, beside = (Effect(x, dead, live) for dead, live in (parts["leg"], parts["bolts"]))
+                yield LegLoad(self.bed.legs[label], response.cases, top, beside)
+
+    def _slats_on_top(
+        self, response: Response, number: int, line: Line, label: str, found: tuple[float, float]
+    ) -> tuple[float, float]:
+        """With what slats lay on the leg's top themselves."""
+        dead, live = found
+        leg = self.bed.legs[label]
+        low, high = float(leg.near_edge), float(leg.near_edge + leg.size[0])
+        for seat in line.seats:
+            if seat.bar is None and low - 1e-6 <= seat.x <= high + 1e-6:
+                dead += seat.share * response.dead.pushes[number][seat.slat]
+                live += seat.share * response.live.pushes[number][seat.slat]
+        return dead, live
+
+    def _leg(self, load: LegLoad) -> Iterator[Use]:
+        build, leg = self.bed.build, load.leg
+        piece = build.pieces[leg.pieces[0]]
+        section = build.section_of(piece.label)
+        if not section.steel:
+            boards = sum(1 for p in leg.pieces if build.pieces[p].shape == "box")
+            wood, size = wood_of(build, section), Size(float(section.thickness), float(section.width), False)
+            for case in load.cases:
+                # one board is taken to carry it all where two are screwed together: the rail rests on one
+                limit = column_limit(wood, size, float(piece.length), case.duration, 1.0 if boards == 1 else BUILT_UP)
+                effect = load.whole.times(case.times)
+                yield self._leg_use(load, case, piece.part, leg_name(build, leg), "buckling", "leg-column", limit, effect)
+        yield from self._bears(load)
+
+    def _leg_use(self, load: LegLoad, case: Case, part: str, label: str, what: str, key: str, limit: Limit,
+                 effect: Effect) -> Use:  # fmt: skip
+        return Use(part=part, piece=f"leg {load.leg.label}", label=label, what=what, case=case, person=self.person,
+                   limit=limit, unit="force", effects=(effect,), key=key)  # fmt: skip
+
+    def _bears(self, load: LegLoad) -> Iterator[Use]:
+        """What lies on the leg's top presses into the board above."""
+        build, leg = self.bed.build, load.leg
+        tops = [
+            joint
+            for joint in build.joints
+            if joint.bears and joint.kind in ("leg", "line_leg", "flange") and {joint.near, joint.far} & set(leg.pieces)
+        ]
+        area = sum(float(j.contact.size[0] * j.contact.size[1]) for j in tops)
+        if not area:
+            return
+        above = next(label for label in (tops[0].near, tops[0].far) if label not in leg.pieces)
+        if above not in self.bed.members:
+            return
+        known = self.bed.members[above]
+        key = "line-leg" if leg.line.startswith("line") else "leg-bearing"
+        label = f"{piece_name(above)} on the {leg_name(build, leg)}"
+        limit = bearing_limit(known.wood, area)
+        for case in load.cases:
+            yield self._leg_use(load, case, known.part, label, "bearing", key, limit, load.top.times(case.times))
+
+
+def _held(line: Line, bar: int, bed: Bed) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
+    """(from, to) of the legs below a bar, and of the screws that hold it up [in]; a rail's are no bearing."""
+    legs, screws = [], []
+    for link in line.links:
+        if link.kind == "leg" and link.bar == bar:
+            leg = bed.legs[link.name]
+            legs.append((float(leg.near_edge), float(leg.near_edge + leg.size[0])))
+        elif (link.kind == "screw" and link.bar == bar) or (link.kind in ("tie", "touch") and link.below == bar):
+            screws.append((link.x, link.x))
+    return legs, screws
+
+
+def reduced(
+    pressing: Sequence[tuple[float, float]], x: float, face: float, start: float, weight: float = 0.0
+) -> float:
+    """Shear at x, a depth off a support's face, with what lies between counted by its part of that depth [lb].
+
+    >>> round(reduced([(0, -10), (4, 6)], 5.0, 3.0, 0.0), 6), round(reduced([(0, -10), (2.9, 6)], 5.0, 3.0, 0.0), 6)
+    (7.0, 4.0)
+    """
+    value = shear_at(pressing, x, start, weight)
+    for at, load in pressing:
+        if min(x, face) < at <= max(x, face):
+            counted = load * abs(at - face) / abs(x - face)
+            value += counted if x > face else -counted
+    return value

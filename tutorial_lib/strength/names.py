@@ -1,0 +1,83 @@
+"""Pieces, legs and joints as a person names them: "middle left leg", "screws through the left cleat"."""
+
+from __future__ import annotations
+
+from tutorial_lib.design.model import Build, Joint, Leg
+
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
+            "twelfth")  # fmt: skip
+FROM_HEAD = "from the head"
+
+
+def slat_name(number: int) -> str:
+    """ "slat 3", counted from the head."""
+    return f"slat {number + 1}"
+
+
+def piece_name(label: str) -> str:
+    """A board of the frame.
+
+    >>> piece_name("side rail left"), piece_name("cleat left 2"), piece_name("centre beam 1")
+    ('left side rail', 'left cleat, stretch 2', 'centre beam 1')
+    """
+    words = label.split()
+    for side in ("left", "right", "head", "foot"):
+        if side in words:
+            at = words.index(side)
+            stretch = f", stretch {words[at + 1]}" if len(words) > at + 1 else ""
+            return f"{side} {' '.join(words[:at])}{stretch}"
+    return label
+
+
+def line_name(build: Build, name: str) -> str:
+    """A support line: "left side", "centre line", or "centre line 2" where there are several."""
+    if not name.startswith("line"):
+        return f"{name} side"
+    several = sum(1 for line in build.lines if line.name.startswith("line")) > 1
+    return f"centre {name}" if several else "centre line"
+
+
+def leg_name(build: Build, leg: Leg) -> str:
+    """A leg by where it stands: "middle left leg", "head leg of the centre line"."""
+    number = int(leg.label[1:])
+    count = max(int(other.label[1:]) for other in _all(build, leg))
+    place = _place(number, count)
+    if leg.line.startswith("line"):
+        return f"{place} leg of the {line_name(build, leg.line)}"
+    return f"{place} {leg.line} leg"
+
+
+def _all(build: Build, leg: Leg) -> list[Leg]:
+    letter, omitted = leg.label[0], [name for name in build.options.legs.omit if name[:1] == leg.label[0]]
+    mine = [other for other in build.legs if other.label[0] == letter]
+    return [*mine, *(Leg(name, leg.line, leg.x, leg.y, leg.x, leg.size, (), False) for name in omitted)]
+
+
+def _place(number: int, count: int) -> str:
+    if count == 1:
+        return "only"
+    if number == 1:
+        return "head"
+    if number == count:
+        return "foot"
+    if count == 3:
+        return "middle"
+    return ORDINALS[min(number, len(ORDINALS)) - 1]
+
+
+def leg_of(build: Build, label: str) -> Leg:
+    """The leg with this label."""
+    return next(leg for leg in build.legs if leg.label == label)
+
+
+def joint_name(build: Build, joint: Joint) -> str:
+    """The fasteners of a joint: "screws through the left cleat", "bolts of the middle left leg"."""
+    word = "bolts" if joint.fastener == "bolt" else "screws"
+    for leg in build.legs:
+        if joint.near in leg.pieces or joint.far in leg.pieces:
+            return f"{word} of the {leg_name(build, leg)}"
+    if joint.kind == "corner":
+        return f"{word} of the {piece_name(joint.near)} at the {piece_name(joint.far)}"
+    if joint.kind == "runner":
+        return f"{word} from the {piece_name(joint.near)} into the {piece_name(joint.far)}"
+    return f"{word} through the {piece_name(joint.near)}"

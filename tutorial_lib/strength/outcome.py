@@ -1,0 +1,198 @@
+"""One bed worked out whole: every check, what stands in the way of a rating, and the ratings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Literal
+
+from tutorial_lib.design.fasteners import Fastening
+from tutorial_lib.design.model import Build, Leg
+from tutorial_lib.measures import mm
+from tutorial_lib.strength.bed import Bed, Gap
+from tutorial_lib.strength.fixings import Fixings
+from tutorial_lib.strength.grillage import Tips
+from tutorial_lib.strength.joint_checks import JointChecks, RunnerAlone
+from tutorial_lib.strength.line_checks import LegLoad, LineChecks
+from tutorial_lib.strength.loads import SAFETY
+from tutorial_lib.strength.racking import Racking, Tipping, tippings
+from tutorial_lib.strength.rating import Position, Rating, rate
+from tutorial_lib.strength.response import Fallen, Responder, Response
+from tutorial_lib.strength.slat_checks import Sag, SlatChecks
+from tutorial_lib.strength.use import Use
+
+HIGHEST_DECK = 30.0  # [in] underside of the slats; 16 CFR 1213 and 1513: above it guards are wanted
+METRIC_DECK = mm(600)  # [in] top of the slats in a metric plan; EN 747-1
+
+
+@dataclass(frozen=True)
+class Barrier:
+    """Why there is no rating: the rule that stands against it."""
+
+    rule: Literal["height", "path", "support", "tipping", "racking", "no value", "balance"]
+    kinds: tuple[Position, ...] = ("lying", "sitting")
+    what: str = ""
+
+
+class Outcome:
+    """A build with its fasteners, worked out."""
+
+    def __init__(self, build: Build, fixings: Fixings) -> None:
+        self.build, self.fixings = build, fixings
+        self.bed = Bed(build, fixings)
+        self.responder = Responder(self.bed, self.bed.grillage)
+        self.slats, self.lines = SlatChecks(self.responder), LineChecks(self.responder)
+        self.person = float(build.options.load.person)
+
+    @cached_property
+    def fell(self) -> Tips | None:
+        """What gives way under the bed's own weight, where something does."""
+        try:
+            self.responder.dead  # noqa: B018  asks whether there is a balance
+        except Tips as tips:
+            return tips
+        return None
+
+    @cached_property
+    def found(self) -> tuple[tuple[Response, ...], tuple[Fallen, ...]]:
+        """Cases with and without a balance."""
+        return ((), ()) if self.fell else self.responder.found
+
+    @property
+    def responses(self) -> tuple[Response, ...]:
+        """The cases that have a balance."""
+        return self.found[0]
+
+    @cached_property
+    def weight(self) -> float:
+        """Bed, mattress and bedding on the legs, the legs themselves and the end rails left out [lb]."""
+        slats = self.bed.slat
+        own = len(self.bed.places) * slats.weight * (slats.end - slats.start)
+        own += sum(known.weight * (known.end - known.start) for known in self.bed.members.values())
+        return own + float(self.build.options.load.mattress + self.build.options.load.bedding)
+
+    @cached_property
+    def uses(self) -> tuple[Use, ...]:
+        """Every check; none where the bed falls by itself."""
+        if self.fell:
+            return ()
+        return tuple(self._uses())
+
+    def _uses(self) -> Iterator[Use]:
+        yield from self.slats.uses(self.responses)
+        yield from self.slats.kneeling()
+        yield from self.lines.uses(self.responses)
+        yield from JointChecks(self.lines).uses(self.responses)
+        yield from self.racking.uses()
+        yield from self._alone()
+
+    def _alone(self) -> Iterator[Use]:
+        grillage = self.bed.alone
+        if grillage is None:
+            return
+        alone = Responder(self.bed, grillage)
+        try:
+            responses, _ = alone.found
+        except Tips:
+            return
+        yield from RunnerAlone(alone, self.lines).uses(responses, self.responses)
+
+    @cached_property
+    def racking(self) -> Racking:
+        """The bed pushed sideways."""
+        return Racking(self.bed, self.weight)
+
+    @cached_property
+    def tippings(self) -> tuple[Tipping, ...]:
+        """Every way of sitting on an edge."""
+        return tippings(self.bed, self.weight)
+
+    @cached_property
+    def sag(self) -> Sag | None:
+        """The deepest sag of the deck, for comfort."""
+        return None if self.fell else self.slats.sag(self.responses)
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """Where the way to the floor is broken."""
+        return self.bed.gaps
+
+    def leg_loads(self) -> Iterator[LegLoad]:
+        """What each leg carries in each case, sitting down hard left out."""
+        for response in self.responses:
+            yield from self.lines.leg_loads(response)
+
+    @cached_property
+    def barriers(self) -> tuple[Barrier, ...]:
+        """All that stands against a rating."""
+        return tuple(self._barriers())
+
+    def _barriers(self) -> Iterator[Barrier]:
+        if self.too_high:
+            yield Barrier("height")
+        if self.gaps:
+            yield Barrier("path")
+        if self.fell:
+            yield Barrier("support", what=self.fell.what)
+        for fallen in self.found[1]:
+            kind: Position = "lying" if fallen.case.kind == "lying" else "sitting"
+            yield Barrier("balance", (kind,), fallen.case.name)
+        if any(tip.ratio < SAFETY for tip in self.tippings):
+            yield Barrier("tipping")
+        if any(use.ratio > 1 for use in self.uses if use.what == "racking" and use.kind in ("lying", "sitting")):
+            yield Barrier("racking")
+        if self.unpublished:
+            yield Barrier("no value")
+
+    @property
+    def too_high(self) -> bool:
+        """True for a bed that wants guards."""
+        heights = self.build.heights
+        if self.build.options.build.units == "mm":
+            return heights.slat_top >= METRIC_DECK
+        return heights.slat_bottom > HIGHEST_DECK
+
+    @property
+    def unpublished(self) -> tuple[str, ...]:
+        """Lines whose ends people are carried by in fittings that have no published value."""
+        return tuple(line.name for line in self.build.lines if line.ends in ("hanger", "block"))
+
+    def rating(self, kind: Position) -> Rating:
+        """The greatest person of one kind of case."""
+        options = self.build.options
+        why = next((barrier.rule for barrier in self.barriers if kind in barrier.kinds), "")
+        return rate(kind, options.load.people, self.uses, options.build.units, why)
+
+    @cached_property
+    def lying(self) -> Rating:
+        """People lying."""
+        return self.rating("lying")
+
+    @cached_property
+    def sitting(self) -> Rating:
+        """People sitting on the edge."""
+        return self.rating("sitting")
+
+    def without(self, *labels: str) -> Outcome:
+        """The same bed with some legs taken away, everything else as it is."""
+        return Outcome(without_legs(self.build, labels), self.fixings)
+
+
+def without_legs(build: Build, labels: Sequence[str]) -> Build:
+    """A build less some legs, their pieces and their joints."""
+    gone = {piece for leg in build.legs if leg.label in labels for piece in leg.pieces}
+    kept: list[Leg] = [leg for leg in build.legs if leg.label not in labels]
+    parts = []
+    for part in build.parts:
+        pieces = tuple(piece for piece in part.pieces if piece.label not in gone)
+        if pieces:
+            parts.append(replace(part, pieces=pieces))
+    lines = tuple(replace(line, legs=tuple(label for label in line.legs if label not in labels)) for line in build.lines)
+    joints = tuple(joint for joint in build.joints if joint.near not in gone and joint.far not in gone)
+    return replace(build, parts=tuple(parts), legs=tuple(kept), lines=lines, joints=joints)
+
+
+def work_out(build: Build, fastenings: Sequence[Fastening] | None) -> Outcome:
+    """A build with its fasteners worked out; without any they are assumed."""
+    return Outcome(build, Fixings(fastenings))

@@ -1,0 +1,254 @@
+"""Sideways pushes: what the legs' joints hold against racking, in both directions; and tipping."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import hypot
+from typing import Literal
+
+from tutorial_lib.design.fasteners import Fastening
+from tutorial_lib.design.model import Build, Joint, Leg
+from tutorial_lib.strength.bed import Bed
+from tutorial_lib.strength.joints import capacity, head_area
+from tutorial_lib.strength.loads import (
+    DURATION,
+    MOVING_LEAST,
+    MOVING_SHARE,
+    PUSH,
+    SAFETY,
+    Case,
+    Kind,
+    Patch,
+    cases,
+    foot_seats,
+)
+from tutorial_lib.strength.sections import wood_of
+from tutorial_lib.strength.use import Effect, Limit, Use
+from tutorial_lib.strength.working import OURS, Term, Working
+
+Way = Literal["along", "across"]
+WAYS: tuple[Way, ...] = ("along", "across")
+
+
+@dataclass(frozen=True)
+class Couple:
+    """What one leg's joint holds against turning [lb in]."""
+
+    leg: str
+    value: float
+    how: Working
+
+
+class Racking:
+    """The whole bed pushed sideways."""
+
+    def __init__(self, bed: Bed, weight: float) -> None:
+        """The bed, and what it weighs with mattress and bedding, its legs left out [lb]."""
+        self.bed, self.build, self.weight = bed, bed.build, weight
+        self.height = float(bed.build.heights.slat_top)
+        self.person, self.people = float(bed.build.options.load.person), float(bed.build.options.load.people)
+
+    def uses(self) -> Iterator[Use]:
+        """People lying and sitting, and the empty bed moved, along and across."""
+        for way in WAYS:
+            for kind in ("lying", "sitting"):
+                yield self._people(kind, way)  # type: ignore[arg-type]
+            yield self._moving(way)
+
+    def _people(self, kind: Kind, way: Way) -> Use:
+        turning = SAFETY * self.height * PUSH[kind] * self.people
+        couples, half = self.couples(way), self.half_width(way)
+        name = f"{kind}, the bed rocking {way}"
+        if couples:
+            return self._use(kind, way, name, self._limit(couples), Effect(0.0, 0.0, turning))
+        # no joint holds a couple: what stands on the legs' tops does, people included
+        limit, effect = self._weight_limit(half), Effect(0.0, 0.0, turning)
+        return replace(self._use(kind, way, name, limit, effect), relief=self.people * half)
+
+    def _moving(self, way: Way) -> Use:
+        push = max(MOVING_LEAST, MOVING_SHARE * self.weight)
+        turning = SAFETY * self.height * push
+        couples, half = self.couples(way), self.half_width(way)
+        limit = self._limit(couples) if couples else self._weight_limit(half)
+        return self._use("moving", way, f"the empty bed pushed {way}", limit, Effect(0.0, turning, 0.0))
+
+    def _limit(self, couples: Sequence[Couple]) -> Limit:
+        total = sum(couple.value for couple in couples)
+        terms = (Term("legs", float(len(couples))),)
+        last = Working("all legs together", "sum of their couples", terms, Term("", total, "moment"), OURS)
+        return Limit(total, lambda: (couples[0].how, last))
+
+    def _weight_limit(self, half: float) -> Limit:
+        value = self.weight * half
+        terms = (Term("N of the bed", self.weight, "weight"), Term("half the top's width", half, "calculated"))
+        words = "screws in end grain hold no couple"
+        how = Working("the bed's weight on its legs' tops", "N x half the top's width", terms,
+                      Term("", value, "moment"), OURS, words)  # fmt: skip
+        return Limit(value, lambda: (how,))
+
+    def _use(self, kind: Kind, way: Way, name: str, limit: Limit, effect: Effect) -> Use:
+        careful = self.build.options.load.careful
+        case = Case(
+            key=f"racking-{kind}-{way}", name=name, kind=kind, stands_for="a sideways push at the height of the slats",
+            source="5 % of people lying, 10 % sitting, 0.4 of the empty bed or 100 lb; 1.5 times held: our choice",
+            duration=1.0 if careful else DURATION["moving"],
+        )  # fmt: skip
+        return Use(part="leg", piece="legs", label="legs' joints", what="racking", case=case, person=self.person,
+                   limit=limit, unit="moment", effects=(effect,), key=f"racking-{kind}-{way}")  # fmt: skip
+
+    def couples(self, way: Way) -> tuple[Couple, ...]:
+        """Legs whose joint holds a couple: bolts or screws in side grain, a flange."""
+        duration = 1.0 if self.build.options.load.careful else DURATION["moving"]
+        found = (self._couple(leg, way, duration) for leg in self.build.legs)
+        return tuple(couple for couple in found if couple is not None and couple.value > 0)
+
+    def _couple(self, leg: Leg, way: Way, duration: float) -> Couple | None:
+        joint = self._beside(leg)
+        fastening = None if joint is None else self.bed.fixings.of(joint)
+        if joint is not None and fastening is not None and fastening.driven:
+            turned = way == ("along" if joint.axis == 1 else "across")
+            return self._in_plane(leg, fastening, duration) if turned else self._out_of(leg, joint, fastening, duration)
+        flange = next((j for j in self.build.joints_of("flange") if j.near in leg.pieces), None)
+        held = None if flange is None else self.bed.fixings.of(flange)
+        return None if held is None else self._flange(leg, held, way, duration)
+
+    def _beside(self, leg: Leg) -> Joint | None:
+        return None if leg.line.startswith("line") else self.bed.rail_joint(leg)
+
+    def _in_plane(self, leg: Leg, fastening: Fastening, duration: float) -> Couple:
+        """Fasteners that turn about their middle: Z' CD times the sum of r^2 over the largest r."""
+        known = capacity(self.build, fastening)
+        arm = polar([(float(d.head[0]), float(d.head[2])) for d in fastening.driven])
+        value = known.lateral * duration * arm
+        terms = (Term("Z'", known.lateral, "force"), Term("CD", duration), Term("arm", arm, "calculated"))
+        how = Working("couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1")
+        return Couple(leg.label, value, how)
+
+    def _out_of(self, leg: Leg, joint: Joint, fastening: Fastening, duration: float) -> Couple:
+        """Fasteners that are pulled as the leg leans away from the rail, about the lap's upper or lower edge."""
+        levels = [float(d.head[2]) for d in fastening.driven]
+        low, high = float(joint.contact.lo[2]), float(joint.contact.hi[2])
+        arms = min(sum(z - low for z in levels), sum(high - z for z in levels))
+        if fastening.fastener.kind == "carriage bolt":
+            wood = wood_of(self.build, self.build.section_of(joint.near))
+            one, what = wood.Fc_perp * head_area(fastening.fastener), "head bearing, no CD"
+        else:
+            one, what = capacity(self.build, fastening).pull * duration, "pull, CD in it"
+        value = one * arms
+        terms = (Term(f"one fastener ({what})", one, "force"), Term("sum of arms", arms, "calculated"))
+        how = Working("couple of one leg", "pull x sum of arms to the lap's edge", terms, Term("", value, "moment"), OURS)
+        return Couple(leg.label, value, how)
+
+    def _flange(self, leg: Leg, fastening: Fastening, way: Way, duration: float) -> Couple:
+        """A flange's screws are pulled about its edge."""
+        axis = 0 if way == "along" else 1
+        plate = self.build.pieces[fastening.joint.near].box
+        places = [float(d.head[axis]) for d in fastening.driven]
+        low, high = float(plate.lo[axis]), float(plate.hi[axis])
+        arms = min(turned(places, low), turned([-p for p in places], -high))
+        one = capacity(self.build, fastening).pull * duration
+        value = one * arms
+        terms = (Term("W' p CD", one, "force"), Term("arm", arms, "calculated"))
+        how = Working("couple of one flange", "pull x sum a^2 / a", terms, Term("", value, "moment"), OURS)
+        return Couple(leg.label, value, how)
+
+    def half_width(self, way: Way) -> float:
+        """Half of the narrowest leg top's width [in]."""
+        axis = 0 if way == "along" else 1
+        return min((self._top(leg, axis) for leg in self.build.legs), default=0.0) / 2
+
+    def _top(self, leg: Leg, axis: int) -> float:
+        return float(leg.size[axis])
+
+
+def polar(places: Sequence[tuple[float, float]]) -> float:
+    """Arm of a group of fasteners about its middle, for the most loaded one: sum r^2 / r [in].
+
+    >>> round(polar([(0, 0), (1.5, 0.75)]), 3)
+    1.677
+    """
+    if len(places) < 2:
+        return 0.0
+    x, z = (sum(p[i] for p in places) / len(places) for i in (0, 1))
+    radii = [hypot(px - x, pz - z) for px, pz in places]
+    return sum(r * r for r in radii) / max(radii) if max(radii) > 1e-6 else 0.0
+
+
+def turned(places: Sequence[float], edge: float) -> float:
+    """Arm of fasteners pulled about an edge, for the most pulled one: sum a^2 / a [in].
+
+    >>> turned([1.0, 3.0], 0.0)
+    3.3333333333333335
+    """
+    arms = [max(0.0, place - edge) for place in places]
+    return sum(a * a for a in arms) / max(arms) if max(arms, default=0.0) > 1e-6 else 0.0
+
+
+@dataclass(frozen=True)
+class Tipping:
+    """People sitting beyond the legs."""
+
+    name: str  # of the seat
+    outside: float  # [in] beyond the line through the outermost legs; below 0: inside
+    righting: float  # [lb in]
+    tipping: float  # [lb in] for the stated person
+
+    @property
+    def ratio(self) -> float:
+        """Righting over tipping; infinite inside the legs."""
+        return self.righting / self.tipping if self.tipping > 0 else float("inf")
+
+
+def tippings(bed: Bed, weight: float) -> tuple[Tipping, ...]:
+    """Every way of sitting on an edge, against the weight of the bed with its mattress [lb]."""
+    build, person = bed.build, float(bed.build.options.load.person)
+    seats = [(case.name, case.people[0]) for case in cases(build) if case.kind == "sitting"]
+    seats += [(f"sitting on the {end} edge", patch) for end, patch in zip(("head", "foot"), foot_seats(build), strict=True)]
+    return tuple(_tipping(build, name, patch, weight, person) for name, patch in seats)
+
+
+def _tipping(build: Build, name: str, patch: Patch, weight: float, person: float) -> Tipping:
+    edges = outline([corner for leg in build.legs for corner in _corners(leg)])
+    middle = (float(build.outside[1]) / 2, float(build.outside[0]) / 2)
+    found = []
+    for (ax, ay), (bx, by) in zip(edges, edges[1:] + edges[:1], strict=True):
+        length = hypot(bx - ax, by - ay)
+        if length < 1e-9:
+            continue
+
+        def beyond(p: tuple[float, float], a: tuple[float, float] = (ax, ay), d: tuple[float, float] = (bx - ax, by - ay),
+                   n: float = length) -> float:  # fmt: skip
+            return ((p[0] - a[0]) * d[1] - (p[1] - a[1]) * d[0]) / n
+
+        outside = beyond(patch.middle)
+        found.append(Tipping(name, outside, weight * max(0.0, -beyond(middle)), patch.load * person * max(0.0, outside)))
+    return min(found, key=lambda t: (t.ratio, -t.outside), default=Tipping(name, 0.0, 0.0, 1.0))
+
+
+def _corners(leg: Leg) -> list[tuple[float, float]]:
+    x, y, (dx, dy) = float(leg.x), float(leg.y), (float(v) / 2 for v in leg.size)
+    return [(x + i * dx, y + j * dy) for i in (-1, 1) for j in (-1, 1)]
+
+
+def outline(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The outermost of some points, going round against the clock (a convex hull).
+
+    >>> outline([(0, 0), (2, 0), (1, 1), (2, 2), (0, 2)])
+    [(0, 0), (2, 0), (2, 2), (0, 2)]
+    """
+    ordered = sorted(set(points))
+
+    def half(run: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+        kept: list[tuple[float, float]] = []
+        for p in run:
+            while len(kept) > 1 and _left(kept[-2], kept[-1], p) <= 0:
+                kept.pop()
+            kept.append(p)
+        return kept[:-1]
+
+    return half(ordered) + half(ordered[::-1])
+
+
+def _left(a: tuple[float, float], b: tuple[float, float], p: tuple[float, float]) -> float:
+    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])

@@ -1,0 +1,147 @@
+"""One check of one part in one case: what the bed and each pound of a person use of what is allowed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from tutorial_lib.measures import Kind as Quantity
+from tutorial_lib.strength.loads import Case, Kind
+from tutorial_lib.strength.working import Term, Working, in_words
+
+FOREVER = float("inf")
+
+
+@dataclass(frozen=True)
+class Effect:
+    """A moment, shear or force at one place: of the bed itself, and per pound of a person."""
+
+    place: float  # [in]
+    dead: float
+    live: float
+
+    def times(self, factor: float) -> Effect:
+        """The same with people that count more than their weight."""
+        return Effect(self.place, self.dead, factor * self.live)
+
+    def at(self, person: float) -> float:
+        """The greatest size for anyone up to this weight."""
+        return max(abs(self.dead), abs(self.dead + person * self.live))
+
+
+@dataclass(frozen=True)
+class Limit:
+    """What is allowed, and how that came about."""
+
+    value: float
+    how: Callable[[], tuple[Working, ...]] = field(repr=False, compare=False)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Use:
+    """One check. Over 1 it is more than the wood or the fastener is allowed.
+
+    Anyone up to the weight asked for is meant: an effect that turns its sign never falls for a heavier person.
+    """
+
+    part: str  # part key
+    piece: str  # label of the piece, leg or joint
+    label: str  # as a person names it
+    what: str  # "bending", "shear", "bearing", "bolts" ...
+    case: Case
+    person: float  # [lb] stated
+    limit: Limit
+    unit: Quantity  # of the effects
+    effects: tuple[Effect, ...]
+    rates: bool = True
+    key: str = ""  # short name of the check: "slat-bending"
+    relief: float = 0.0  # what each pound of a person adds to what is allowed: weight that holds the legs upright
+
+    @property
+    def kind(self) -> Kind:
+        """lying, sitting, standing, bare, end rail, moving."""
+        return self.case.kind
+
+    @property
+    def duration(self) -> float:
+        """CD used; 1 where none applies."""
+        return self.case.duration
+
+    @cached_property
+    def worst(self) -> Effect:
+        """The effect that is largest for the stated person."""
+        return max(self.effects, key=lambda e: round(e.at(self.person), 9))
+
+    def at(self, person: float) -> float:
+        """Utilisation for anyone up to this weight [lb]."""
+        size, allowed = max(effect.at(person) for effect in self.effects), self.limit.value + self.relief * person
+        return size / allowed if allowed > 0 else (FOREVER if size > 0 else 0.0)
+
+    @cached_property
+    def ratio(self) -> float:
+        """Utilisation for the stated person."""
+        return self.at(self.person)
+
+    @cached_property
+    def dead(self) -> float:
+        """Of it, what the bed with its mattress uses by itself."""
+        return self.at(0.0)
+
+    @cached_property
+    def holds(self) -> float:
+        """The greatest person [lb] for whom it stays within 1; infinite where people add nothing."""
+        return min((_holds(effect, self.limit.value, self.relief) for effect in self.effects), default=FOREVER)
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """Steps to the figure."""
+        effect = self.worst
+        load = Working(
+            f"{self.what} of {self.label}, {self.case.name}",
+            "bed + person x effect of one pound",
+            (
+                Term("bed", abs(effect.dead), self.unit),
+                Term("person", self.person, "weight"),
+                Term("each pound", abs(effect.live), self.unit),
+            ),
+            Term("", effect.at(self.person), self.unit),
+            "all slats, lines, screws and legs as one frame, by stiffness",
+        )
+        use = Working(
+            "used of what is allowed",
+            "effect / allowed",
+            (Term("", effect.at(self.person), self.unit), Term("allowed", self.limit.value, self.unit)),
+            Term("", self.ratio),
+            "allowable-stress design",
+        )
+        return (load, *self.limit.how(), use)
+
+    def __str__(self) -> str:
+        return f"{self.label}, {self.what}, {self.case.name}: {in_words(self.ratio)}"
+
+
+def _holds(effect: Effect, limit: float, relief: float) -> float:
+    if abs(effect.dead) >= limit:
+        return 0.0
+    grows = abs(effect.live) - relief
+    if grows < 1e-12:
+        return FOREVER
+    return (limit - effect.dead if effect.live > 0 else limit + effect.dead) / grows
+
+
+def worst_of(uses: Sequence[Use]) -> Use | None:
+    """The use that is highest for the stated person; the first of equals."""
+    return max(uses, key=lambda use: round(use.ratio, 6), default=None)
+
+
+PROBES = (0.0, 150.0)  # [lb] people for whom the largest effects are kept
+
+
+def largest(places: Sequence[float], dead: Sequence[float], live: Sequence[float], person: float) -> tuple[Effect, ...]:
+    """The effects that are largest for nobody, a usual and the stated person; the others say nothing more."""
+    best: dict[int, None] = {}
+    for weight in (*PROBES, person):
+        sizes = [abs(d + weight * e) for d, e in zip(dead, live, strict=True)]
+        best[sizes.index(max(sizes))] = None
+    return tuple(Effect(places[i], dead[i], live[i]) for i in best)
