@@ -52,7 +52,12 @@ class Plan:
         """Utilisations, sag and ratings."""
         from tutorial_lib.strength import results
 
-        return results(self.build, self.demand, self.drilling.fastenings)
+        return results(self.build, self.drilling.fastenings, self._with_all_legs)
+
+    def _with_all_legs(self) -> Strength:
+        """The strength of the same bed with no leg left out."""
+        legs = self.options.legs.model_copy(update={"omit": ()})
+        return Plan(self.options.model_copy(update={"legs": legs})).strength
 
     @cached_property
     def cutting(self) -> BedCutting:

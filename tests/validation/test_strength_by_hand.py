@@ -10,13 +10,13 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from tutorial_lib.strength.beams import Beam, PointLoad, SpreadLoad, bend
+from tutorial_lib.strength.wood import Size, wood
 
 from tutorial_lib.design.fasteners import Fastener
-from tutorial_lib.strength.beams import Beam, PointLoad, SpreadLoad, bend
 from tutorial_lib.strength.joints import dowel_of, holding
 from tutorial_lib.strength.members import allowed_bending, bending, column_stability
 from tutorial_lib.strength.screws import lateral, withdrawal
-from tutorial_lib.strength.wood import Size, wood
 
 KNOWN = json.loads((Path(__file__).parents[1] / "data" / "strength_check_values.json").read_text(encoding="utf-8"))
 SPF = wood("Spruce-Pine-Fir", "No.2", 3.5)

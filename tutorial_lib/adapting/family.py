@@ -66,7 +66,7 @@ class Member:
     would: str = ""
     cost: str = ""
     weight: float = 0.0  # [lb]
-    lying: int = 0  # [lb] each person
+    lying: Fraction = Fraction(0)  # [lb] each person
     build: str = ""  # its build file
 
     @property

@@ -13,7 +13,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding
-from tutorial_lib.strength.checks import Use, leg_uses, line_uses, slat_uses
+from tutorial_lib.strength.rating import rating_uses
+from tutorial_lib.strength.use import Use
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
@@ -23,6 +24,7 @@ SAME = 1.02  # 2 %: as sound as the creator's own, our choice
 KNEELING = 1.3  # in a wider bed: its own limit, not the creator's; our choice
 WIDER = "1.1"  # a bed this much wider is carried another way; our choice
 STAGES = 4  # shape, wood, screws, order of the work
+FASTENED = ("screws", "bolts", "screws pulled")
 BED_AT_REST = ("lying", "sitting", "standing")  # stepping on bare slats and moving it are cautions for builders
 
 Key = tuple[str, str, str]  # part, what, kind of case
@@ -59,7 +61,7 @@ class Soundness:
 
     @cached_property
     def _own_uses(self) -> dict[Key, float]:
-        return _worst(self._creator.strength.uses)
+        return _worst(_judged(self._creator))
 
     @cached_property
     def _own_stops(self) -> frozenset[str]:
@@ -75,29 +77,25 @@ class Soundness:
 
     def troubles(self, plan: Plan) -> tuple[Trouble, ...]:
         """All that stands in the way of a plan: every room's new stops and every check that is worse."""
-        return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(plan.strength.uses, plan))))
+        return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(_judged(plan), plan))))
 
     def eased(self, trouble: Trouble, plan: Plan) -> str:
         """What was over before a change and after it, "slat bending when people lie on it: 104 % → 31 %"."""
         if trouble.measure is None:
             return f"without it, {trouble.text[:1].lower()}{trouble.text[1:]}"
         part, what, kind = trouble.measure
-        after = _worst(plan.strength.uses).get(trouble.measure, 0.0)
+        after = _worst(_judged(plan)).get(trouble.measure, 0.0)
         return f"{part.replace('_', ' ')} {what} when {_case(kind)}: {_share(trouble.ratio)} → {_share(after)}"
 
     def _shape(self, plan: Plan) -> Iterator[Trouble]:
         return self._stops(plan.build.findings)
 
     def _wood(self, plan: Plan) -> Iterator[Trouble]:
-        demand = plan.demand
-        tips = [on.line.name for response in demand.responses for on in response.lines if on.bent is None]
-        if tips:
-            yield Trouble(f"the {tips[0]} line would tip", "leg")
-        yield from self._worse((*slat_uses(demand), *line_uses(demand), *leg_uses(demand)), plan)
+        yield from self._worse([use for use in _judged(plan) if use.what not in FASTENED], plan)
 
     def _screws(self, plan: Plan) -> Iterator[Trouble]:
         yield from self._stops((*plan.drilling.findings, *plan.strength.findings))
-        yield from self._worse(plan.strength.uses, plan)
+        yield from self._worse(_judged(plan), plan)
 
     def _order(self, plan: Plan) -> Iterator[Trouble]:
         return self._stops(plan.assembly.findings)
@@ -131,6 +129,11 @@ class Soundness:
         return max((ratio for (_, w, k), ratio in self._own_uses.items() if (w, k) == (what, kind)), default=0.0)
 
 
+def _judged(plan: Plan) -> list[Use]:
+    """The checks that rate a bed."""
+    return rating_uses(plan.strength.uses)
+
+
 def _worst(uses: Iterable[Use]) -> dict[Key, float]:
     """Highest utilisation by part, what and kind of load."""
     worst: dict[Key, float] = {}
@@ -147,7 +150,6 @@ CASES = {
     "sitting": "people sit on its edge",
     "standing": "someone kneels or stands on it",
     "bare": "someone steps on a bare slat",
-    "end rail": "someone sits on an end rail",
 }
 
 

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import Build
-from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Mark, Rect, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Rect, Scene, Shape, Text, fitted
+from tutorial_lib.measures import Writer
 from tutorial_lib.strength.working import in_words
 
 if TYPE_CHECKING:
-    from tutorial_lib.strength.beams import Bent
     from tutorial_lib.strength.leg_map import LegEntry
 
 WIDTH = 470.0  # [pt]
+SHOWN_SAG = 0.02  # [in] smaller sags are not drawn larger than this one
 SHOWN_TO = 2.5  # utilisations above this end in an arrow's worth of bar and their figure
 
 
-def leg_loads(build: Build, legs: Sequence[LegEntry], left_out: Sequence[str] = (), width: float = WIDTH) -> Scene:
+def leg_loads(
+    build: Build, legs: Sequence[LegEntry], left_out: Sequence[str], units: Writer, width: float = WIDTH
+) -> Scene:
     """The legs from above, each with its load and what happens without it, by word and shape."""
     shapes: list[Shape] = []
     for piece in build.pieces.values():
@@ -32,14 +36,14 @@ def leg_loads(build: Build, legs: Sequence[LegEntry], left_out: Sequence[str] = 
         shift = (0.0, -13.0 if high else 7.0)
         at = (leg.x, leg.y - dy / 2 if high else leg.y + dy / 2)
         anchor = _anchor(float(leg.x), float(build.outside[1]))
-        shapes.append(Text(at, f"{leg.label}  {round(entry.load)} lb", "strong", anchor, shift=shift, halo=True))
+        shapes.append(Text(at, f"{leg.label}  {units.weight(entry.load)}", "strong", anchor, shift=shift, halo=True))
         shapes.append(Text(at, entry.word, "small", anchor, shift=(0.0, -23.0 if high else 17.0), halo=True,
                            colour="ink"))
     shapes.append(Text((0, build.outside[0] / 2), "HEAD", "small", rotate=90, shift=(-9, 0)))
     if left_out:
         shapes.append(Text((build.outside[1] / 2, build.outside[0] / 2), f"left out: {', '.join(left_out)}", "text",
                            halo=True, colour="wrong"))
-    told = "; ".join(f"{e.leg.label} {round(e.load)} lb, {e.word}" for e in legs)
+    told = "; ".join(f"{e.leg.label} {units.weight(e.load)}, {e.word}" for e in legs)
     alt = f"Legs from above, head on the left, each with its greatest load and whether it may go: {told}."
     return fitted(shapes, width, alt, height=200)
 
@@ -70,28 +74,42 @@ def bars(rows: Sequence[tuple[str, float]], width: float = WIDTH) -> Scene:
     return fitted(shapes, width, alt, height=26.0 * len(rows) + 40)
 
 
-def bent_shape(title: str, bent: Bent, largest: float, width: float = WIDTH) -> Scene:
-    """A beam as it bends, drawn many times too large, over its supports.
+def bent_shape(
+    title: str, points: Sequence[tuple[float, float]], supports: Sequence[float], units: Writer, width: float = WIDTH
+) -> Scene:
+    """A slat or line as it bends, drawn many times too large, over what holds it up.
 
     Args:
         title: what bends and when, for the alt text.
-        bent: the beam under its load.
-        largest: sag that is drawn an eighth of the length deep [in].
+        points: (place, sag) along it [in].
+        supports: where it is held up [in].
+        units: the plan's units.
+        width: of the drawing [pt].
     """
-    start, end = bent.beam.start, bent.beam.end
-    size = (end - start) / 8 / max(largest, 1e-6)
-    xs = [start + (end - start) * i / 60 for i in range(61)]
-    curve = tuple((x, -bent.sag(x) * size) for x in xs)
-    at, sag = bent.greatest_sag
-    role: LineRole = "new"
-    shapes: list[Shape] = [Line(((start, 0.0), (end, 0.0)), "hidden"), Line(curve, role)]
+    (start, _), (end, _) = points[0], points[-1]
+    largest = max(SHOWN_SAG, max(abs(sag) for _, sag in points))
+    size = (end - start) / 8 / largest
+    at, sag = max(points, key=lambda p: p[1])
     foot = (end - start) / 60
-    held = [x for x, r in bent.reactions if r > 0 or x not in bent.lifted]
-    for x in held:
-        shapes.append(Line(((x - foot, -2 * foot), (x, 0.0), (x + foot, -2 * foot), (x - foot, -2 * foot)), "outline"))
-    shapes += [Mark((x, -foot), "no") for x in bent.lifted]
+    role: LineRole = "new"
+    shapes: list[Shape] = [
+        Line(((start, 0.0), (end, 0.0)), "hidden"),
+        Line(tuple((x, -s * size) for x, s in points), role),
+    ]
+    for x in supports:
+        low = -_at(points, x) * size
+        left, right = (x - foot, low - 2 * foot), (x + foot, low - 2 * foot)
+        shapes.append(Line((left, (x, low), right, left), "outline"))
+    shown = units.calculated(round(sag, 2 if sag >= 0.01 else 3))
     if sag > 0.0005:
-        shapes.append(Text((at, -sag * size), f"{sag:.3f} in" if sag < 0.01 else f"{sag:.2f} in", "strong", "middle",
-                           shift=(0, -12), halo=True))
-    alt = f"{title}: goes down {sag:.3f} in at {at:.0f} in from its start; drawn {round(size)} times too large."
+        shapes.append(Text((at, -sag * size), shown, "strong", "middle", shift=(0, -12), halo=True))
+    alt = f"{title}: goes down {shown}; drawn {round(size)} times too large."
     return fitted(shapes, width, alt, height=120)
+
+
+def _at(points: Sequence[tuple[float, float]], x: float) -> float:
+    """The sag at a place between the points [in]."""
+    for (a, p), (b, q) in pairwise(points):
+        if a <= x <= b:
+            return p + (q - p) * (x - a) / max(b - a, 1e-9)
+    return points[0][1] if x < points[0][0] else points[-1][1]

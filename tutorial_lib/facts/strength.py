@@ -7,49 +7,55 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact
-from tutorial_lib.strength.working import figure, in_words
+from tutorial_lib.measures import Writer, figure, writer
+from tutorial_lib.strength.working import in_words
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
-    from tutorial_lib.strength.checks import Use
     from tutorial_lib.strength.rating import Rating
+    from tutorial_lib.strength.result import Strength
+    from tutorial_lib.strength.use import Use
 
 SAID = {"lying": ("rating", "load", "weight limit", "holds"), "sitting": ("edge", "sitting on the edge")}
+KINDS = (("lying", "lying", "lying"), ("sitting", "sitting", "sitting on the edge"),
+         ("standing", "kneeling", "kneeling on a slat"))  # fmt: skip
 
 
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the strength room."""
-    strong = plan.strength
-    yield _rating("rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested")
-    yield _rating("rating.sitting", strong.sitting,
-                  "people sitting on the edge: each may weigh, calculated, not tested")
+    strong, units = plan.strength, writer(plan.options.build.units)
+    yield _rating("rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested", units)
+    seated = "people sitting on the edge: each may weigh, calculated, not tested"
+    yield _rating("rating.sitting", strong.sitting, seated, units)
     yield Fact("rating.people", strong.lying.people, "count", "people_count", "people the ratings are for", (),
                "stated in the load, or two")
-    for kind, key in (("lying", "lying"), ("sitting", "sitting"), ("standing", "kneeling")):
+    for kind, key, words in KINDS:
         use = strong.worst(kind)
         if use is not None:
-            yield _use(f"strength.{key}", use, f"greatest utilisation, {_KINDS[kind]}")
-    sag = max((u for u in strong.uses if u.what == "sag" and u.kind in ("lying", "sitting")),
-              key=lambda u: round(u.workings[0].result, 6), default=None)
-    if sag is not None:
-        how = sag.workings[0]
-        # a calculated sag is told to a hundredth of an inch, no finer
-        value = Fraction(round(how.result * 100), 100)
-        yield Fact("strength.sag", value, "in", "sag", f"greatest sag, {sag.label}, {sag.case}", (), str(how))
+            yield _use(f"strength.{key}", use, f"greatest utilisation, {words}", units)
+    yield from _sag(strong)
     for entry in strong.legs:
-        yield Fact(f"leg.{entry.leg.label}.load", round(entry.load), "lb", "leg_load",
-                   f"greatest load on leg {entry.leg.label}", (),
-                   f"{entry.case}: {figure(entry.load)} lb; {entry.words}")
+        yield Fact(f"leg.{entry.leg.label}.load", round(units.convert("weight", entry.load)), units.unit("weight"),
+                   "leg_load", f"greatest load on the {entry.name}", (),
+                   f"{entry.case}: {units.weight(entry.load)}; {entry.words(units)}")
 
 
-_KINDS = {"lying": "lying", "sitting": "sitting on the edge", "standing": "kneeling or standing on a slat"}
+def _rating(key: str, rating: Rating, what: str, units: Writer) -> Fact:
+    value = round(units.convert("weight", rating.pounds))
+    return Fact(key, value, units.unit("weight"), "load_rating", what, SAID[rating.kind], rating.working.told(units))
 
 
-def _rating(key: str, rating: Rating, what: str) -> Fact:
-    return Fact(key, rating.pounds, "lb", "load_rating", what, SAID[rating.kind], str(rating.working))
-
-
-def _use(key: str, use: Use, what: str) -> Fact:
+def _use(key: str, use: Use, what: str, units: Writer) -> Fact:
     ratio = round(use.ratio, 2) if use.ratio < float("inf") else in_words(use.ratio)
-    return Fact(key, ratio, "", "utilisation", f"{what} ({use.label}, {use.what}, CD {figure(use.duration)})", (),
-                "; ".join(map(str, use.workings)))
+    named = f"{what} ({use.label}, {use.what}, duration factor {figure(use.duration)})"
+    return Fact(key, ratio, "", "utilisation", named, (), "; ".join(step.told(units) for step in use.workings))
+
+
+def _sag(strong: Strength) -> Iterator[Fact]:
+    """The deepest sag of the deck: comfort, told to a hundredth of an inch, no finer."""
+    sag = None if strong.outcome is None else strong.outcome.sag
+    if sag is None:
+        return
+    value = Fraction(round(sag.value * 100), 100)
+    how = f"1.5 x {figure(sag.dead)} in + (1 + 0.5 / 3) x people {figure(sag.live)} in a lb: comfort, not strength"
+    yield Fact("strength.sag", value, "in", "sag", f"greatest sag of the slats, {sag.case.name}, with creep", (), how)

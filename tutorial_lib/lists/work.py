@@ -26,10 +26,10 @@ def leg_loads(plan: Plan) -> List:
     """Each leg's greatest load, and whether the bed stands without it."""
     w = writer(plan.options.build.units)
     rows = (
-        (entry.leg.label, entry.place, mark(w, entry.leg.x), mark(w, entry.leg.y),
+        (entry.leg.label, entry.name, mark(w, entry.leg.x), mark(w, entry.leg.y),
          float(w.number("weight", entry.load)), entry.case, entry.word)
         for entry in plan.strength.legs
     )  # fmt: skip
-    columns = ("leg", "line", Column("along", w.units), Column("across", w.units),
+    columns = ("leg", "which", Column("along", w.units), Column("across", w.units),
                Column("most it carries", w.unit("weight")), "when", "without it")  # fmt: skip
     return made("loads", "Loads on the legs, calculated, not tested", columns, rows)

@@ -1,15 +1,15 @@
-"""Will it hold, and which legs may go: loads, beams, members, joints and ratings."""
+"""Will it hold, and which legs may go: one frame of all members and joints, and ratings."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from tutorial_lib.strength.demands import Demand, JointDemand, demand
+    from tutorial_lib.strength.demands import Demand, demand
     from tutorial_lib.strength.result import Strength, results
 
-_HOME = {"Demand": "demands", "JointDemand": "demands", "demand": "demands", "Strength": "result", "results": "result"}
-__all__ = ["Demand", "JointDemand", "Strength", "demand", "results"]
+_HOME = {"Demand": "demands", "demand": "demands", "Strength": "result", "results": "result"}
+__all__ = ["Demand", "Strength", "demand", "results"]
 
 
 def __getattr__(name: str) -> Any:

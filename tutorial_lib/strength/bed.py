@@ -20,8 +20,6 @@ from tutorial_lib.strength.sections import Size, density_of, wood_of
 from tutorial_lib.strength.slat import Slat
 from tutorial_lib.tables import DesignValues
 
-WOODEN_LEGS = ("leg", "corner_leg", "mid_leg", "centre_leg", "flange")
-
 
 @dataclass(frozen=True, kw_only=True)
 class Member:
@@ -61,7 +59,7 @@ class Gap:
     """A place where the way to the floor is broken."""
 
     what: str  # the part that has nothing to stand on, by its label
-    why: str  # "leg", "screws", "seat"
+    why: str  # "leg", "screws", "legs", "seat"
     leg: str = ""
 
 
@@ -157,11 +155,33 @@ class Bed:
         return max(0.1, min(widths, default=float(runner.size[1])))
 
     def rail_joint(self, leg: Leg) -> Joint | None:
-        """The joint that a side leg shares with the rail beside it."""
+        """The joint that fastens the side rail to a leg beside it."""
+        if leg.line not in ("left", "right"):
+            return None
         for joint in self.build.joints_of("leg"):
-            if not joint.bears and joint.fastener in ("bolt", "screw") and {joint.near, joint.far} & set(leg.pieces):
+            if joint.axis == 1 and joint.fastener in ("bolt", "screw") and self._joins(joint, leg, "side_rail"):
                 return joint
         return None
+
+    def _joins(self, joint: Joint, leg: Leg, part: str) -> bool:
+        """True for a joint between one of the leg's pieces and a board of this part."""
+        for mine, other in ((joint.near, joint.far), (joint.far, joint.near)):
+            if mine in leg.pieces and self.build.pieces[other].part == part:
+                return True
+        return False
+
+    def tops(self, leg: Leg) -> tuple[Joint, ...]:
+        """What stands on a leg's top."""
+        kinds = ("leg", "line_leg", "flange")
+        return tuple(
+            j for j in self.build.joints if j.kind in kinds and j.axis == 2 and {j.near, j.far} & set(leg.pieces)
+        )
+
+    def under(self, leg: Leg) -> tuple[str, ...]:
+        """Boards of its own line that stand on a leg, the rail first."""
+        own = self._line(leg.line).members
+        above = {label for joint in self.tops(leg) for label in (joint.near, joint.far)}
+        return tuple(label for label in own if label in above)
 
     @cached_property
     def gaps(self) -> tuple[Gap, ...]:
@@ -171,16 +191,24 @@ class Bed:
     def _gaps(self) -> Iterator[Gap]:
         for line in self.lines:
             if line.kind == "cleat":
-                for label in line.legs:
-                    joint = self.rail_joint(self.legs[label])
-                    if joint is None or self.fixings.row(joint) is None:
-                        yield Gap(self.rail_of(line.name), "leg", label)
+                rail = self.rail_of(line.name)
+                loose = [label for label in line.legs if not self.carries_rail(self.legs[label])]
+                yield from (Gap(rail, "leg", label) for label in loose)
                 held = {joint.near for joint in self.build.joints_of("cleat") if self.fixings.row(joint) is not None}
                 yield from (Gap(label, "screws") for label in line.members[1:] if label not in held)
+            if not line.legs and line.ends not in ("hanger", "block"):
+                yield Gap(line.members[0], "legs")
         for slat in self.build.part("slat").pieces:
             for line in self.lines:
-                if not _seats_of(self, line, slat.label):
+                if not self.seats_on(line, slat.label):
                     yield Gap(slat.label, "seat", line.name)
+
+    def carries_rail(self, leg: Leg) -> bool:
+        """True for a side leg that the rail is fastened to or stands on."""
+        joint = self.rail_joint(leg)
+        if joint is not None and self.fixings.row(joint) is not None:
+            return True
+        return self.rail_of(leg.line) in self.under(leg)
 
 
 @dataclass
@@ -232,19 +260,19 @@ class _Frame:
                     yield Link(kind="screw", name=joint.label, x=x, bar=self.number[joint.near],
                                below=self.number[joint.far], stiffness=row.stiffness, pushes=False)  # fmt: skip
         for leg in self._legs():
-            yield from self._cleat_leg(leg, rail)
+            yield from self._side_leg(leg, rail)
 
-    def _cleat_leg(self, leg: Leg, rail: int) -> Iterator[Link]:
+    def _side_leg(self, leg: Leg, rail: int) -> Iterator[Link]:
+        """A leg beside the rail or under it; one that shares nothing with the rail carries nothing."""
+        if not self.bed.carries_rail(leg):
+            return
         joint = self.bed.rail_joint(leg)
         row = None if joint is None else self.bed.fixings.row(joint)
-        if row is None:
-            return
-        yield Link(kind="bolts", name=leg.label, x=float(leg.x), bar=rail, below=None,
-                   stiffness=len(row.places) * row.stiffness, pushes=False)  # fmt: skip
-        for top in self.bed.build.joints_of("leg"):
-            if top.bears and top.near in self.number and top.far in leg.pieces:
-                yield self._leg(leg, self.number[top.near])
-                return
+        if row is not None:
+            yield Link(kind="bolts", name=leg.label, x=float(leg.x), bar=rail, below=None,
+                       stiffness=len(row.places) * row.stiffness, pushes=False)  # fmt: skip
+        for label in self.bed.under(leg):
+            yield self._leg(leg, self.number[label])
 
     def _runner(self) -> Iterator[Link]:
         runner = next(i for label, i in self.number.items() if self.bed.build.pieces[label].part == "runner")

@@ -257,4 +257,4 @@ def _toggled(state: State, line: int, link: int) -> State:
 
 
 def _dot(row: Sequence[float], values: Sequence[float]) -> float:
-    return sum(map(mul, row, values))
+    return float(sum(map(mul, row, values)))

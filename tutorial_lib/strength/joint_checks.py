@@ -43,7 +43,7 @@ class JointChecks:
 
     def _beside(self, load: LegLoad, case: Case) -> Iterator[Use]:
         """Bolts or screws in a leg's side are judged for all that the leg carries; its top isn't counted."""
-        joint = self.bed.rail_joint(load.leg) if not load.leg.line.startswith("line") else None
+        joint = self.bed.rail_joint(load.leg)
         known = None if joint is None else self.known(joint)
         if joint is None or known is None:
             return
@@ -96,22 +96,30 @@ class JointChecks:
 
     def _ties(self, response: Response, number: int, line: Line) -> Iterator[Use]:
         """The worst screw between rail and runner, pulled along its axis."""
-        for joint, links in self._linked("runner", "tie", line):
+        for joint, _ in self._linked("runner", "tie", line):
             known = self.known(joint)
-            if known is None:
-                continue
-            places = [line.links[i].x for i in links]
-            pulls = [(-response.dead.carried[number][i], -response.live.carried[number][i]) for i in links]
-            for case in response.cases:
-                effects = pulled(places, [(d, case.times * e) for d, e in pulls], self.person)
-                if effects:
-                    yield self._use(joint.near, "runner", joint_name(self.bed.build, joint), "screws pulled",
-                                    "tie-screws", case, pull_limit(known[0], case.duration), effects)  # fmt: skip
+            for effects, case in self.tie_effects(joint, response, number, line) if known else ():
+                yield self._use(joint.near, "runner", joint_name(self.bed.build, joint), "screws pulled", "tie-screws",
+                                case, pull_limit(known[0], case.duration), effects)  # type: ignore[index]  # fmt: skip
+
+    def tie_effects(
+        self, joint: Joint, response: Response, number: int, line: Line
+    ) -> Iterator[tuple[tuple[Effect, ...], Case]]:
+        """Pulls on the ties of one joint in one response; none where all are pushed."""
+        links = [i for i, link in enumerate(line.links) if link.kind == "tie" and link.name == joint.label]
+        places = [line.links[i].x for i in links]
+        pulls = [(-response.dead.carried[number][i], -response.live.carried[number][i]) for i in links]
+        for case in response.cases:
+            effects = pulled(places, [(d, case.times * e) for d, e in pulls], self.person)
+            if effects:
+                yield effects, case
 
 
 def pulled(places: Sequence[float], pulls: Sequence[tuple[float, float]], person: float) -> tuple[Effect, ...]:
     """Those that pull; a push between two faces is carried by the wood."""
-    found = [(x, max(0.0, dead), max(live, -max(0.0, dead) / 1e3)) for x, (dead, live) in zip(places, pulls, strict=True)]
+    found = [
+        (x, max(0.0, dead), max(live, -max(0.0, dead) / 1e3)) for x, (dead, live) in zip(places, pulls, strict=True)
+    ]
     kept = [(x, dead, live) for x, dead, live in found if dead + 300 * live > 0]
     if not kept:
         return ()
@@ -220,6 +228,7 @@ def across_grain(shear: float, length: float, depth: float) -> Limit:
     modulus = length * depth**2 / 6
     value = stress * modulus
     terms = (Term("stress", stress, "stress"), Term("S", modulus, "section modulus"))
-    how = Working("allowed moment across the grain", "least of Fv / 3 and tension / 3, x S", terms,
-                  Term("", value, "moment"), f"{OURS}; tension across the grain: Wood Handbook, from memory")  # fmt: skip
+    source = f"{OURS}; tension across the grain: Wood Handbook, from memory"
+    formula = "least of Fv / 3 and tension / 3, x S"
+    how = Working("allowed moment across the grain", formula, terms, Term("", value, "moment"), source)
     return Limit(value, lambda: (how,))

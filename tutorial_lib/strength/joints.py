@@ -28,7 +28,7 @@ class Capacity:
     pull: float  # [lb]
     workings: tuple[Working, ...]
     mode: str = ""  # yield mode
-    geometry: Geometry = Geometry(1.0)
+    geometry: Geometry | None = None  # None where it has no part in the value
 
 
 def capacity(build: Build, fastening: Fastening) -> Capacity:
@@ -136,9 +136,7 @@ def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetrati
         em, es = screws.wood_bearing(far, d), screws.wood_bearing(near, d, across=True)
         return screws.Dowel(d, d, fastener.yield_strength, penetration, side, em, es, across)
     em, es = (screws.wood_bearing(gravity, d, across=True) for gravity in (far, near))
-    return screws.Dowel(
-        d, fastener.root, fastener.yield_strength, penetration - tip_of(fastener), side, em, es, across
-    )
+    return screws.Dowel(d, fastener.root, fastener.yield_strength, penetration - tip_of(fastener), side, em, es, across)
 
 
 def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -> tuple[float, Working]:

@@ -1,159 +1,106 @@
-"""Each leg's load, and what happens without it."""
+"""Each leg's load, and the whole bed worked out without it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Literal
 
-from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Leg
-from tutorial_lib.strength.checks import Use, leg_loads, line_uses, slat_uses, uses_on_line
-from tutorial_lib.strength.demands import Demand
-from tutorial_lib.strength.joints import without_leg
-from tutorial_lib.strength.loads import Case
-from tutorial_lib.strength.response import OnLine, Responder, loads_on, settle
-from tutorial_lib.strength.working import in_words
+from tutorial_lib.measures import Writer
+from tutorial_lib.strength.loads import SAFETY
+from tutorial_lib.strength.names import leg_name, piece_name
+from tutorial_lib.strength.outcome import Outcome
+from tutorial_lib.strength.rating import Rating, least
 
 Word = Literal["may go", "keep", "must stay"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LegEntry:
     """One leg on the map."""
 
     leg: Leg
-    load: float  # [lb] greatest, lying or sitting
+    name: str  # "middle left leg"
+    load: float  # [lb] greatest, for the stated people lying or sitting
     case: str
-    before: float  # greatest utilisation of its line, lying or sitting
-    after: float  # the same without this leg; infinite where the line tips
-    worst: str  # what governs without it
+    lying: Rating  # of the bed without it, never above the whole bed's
+    sitting: Rating
     word: Word
-    of: str = "its line"  # what the two figures are the greatest of
-    eased: tuple[str, ...] = ()  # members that are used less without it, where that happens
+    why: str  # what happens without it: "the bed tips when someone sits near the head"
 
-    @property
-    def place(self) -> str:
-        """Its line as a person names it."""
-        return f"{self.leg.line} side" if self.leg.line in ("left", "right") else self.leg.line
-
-    @property
-    def words(self) -> str:
+    def words(self, units: Writer) -> str:
         """What happens without it, in a sentence."""
+        name = self.name[0].upper() + self.name[1:]
         if self.word == "must stay":
-            return f"{self.leg.label} must stay: without it the {self.place} tips."
+            return f"{name} ({self.leg.label}) must stay: without it {self.why}."
+        both = f"{_each(self.lying, units)} lying, {_each(self.sitting, units)} sitting on the edge"
         verb = "may go" if self.word == "may go" else "keep it"
-        text = (
-            f"{self.leg.label} {verb}: without it the most that is used of {self.of} goes from "
-            f"{in_words(self.before)} to {in_words(self.after)} ({self.worst})."
-        )
-        return text + (f" Used less without it: {', '.join(self.eased)}." if self.eased else "")
+        why = "" if self.word == "may go" else f"; {self.why}"
+        return f"{name} ({self.leg.label}) {verb}: without it {both}{why}."
 
 
-def leg_map(demand: Demand, uses: Sequence[Use], fastenings: Sequence[Fastening] = ()) -> tuple[LegEntry, ...]:
+def _each(rating: Rating, units: Writer) -> str:
+    return f"{units.weight(rating.pounds)} each" if rating.pounds else "nobody"
+
+
+def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry]:
     """All legs with their greatest load and the bed without each of them.
 
-    A leg may go when nothing on its line is then used beyond its limit, lying or sitting, its joints included.
+    A leg may go when there is no stop without it and both ratings are at least the lesser of the stated person and
+    the whole bed's rating (our choice).
     """
-    build = demand.model.build
-    greatest = {leg.label: (0.0, "") for leg in build.legs}
-    judged = [r for r in demand.responses if r.case.kind in ("lying", "sitting")]
-    for response in judged:
-        for found in leg_loads(response, build):
-            if found.load > greatest[found.leg.label][0] + 1e-6:
-                greatest[found.leg.label] = (found.load, found.case.name)
-    cleats = [f for f in fastenings if f.joint.kind == "cleat"]
-    return tuple(_entry(demand, leg, uses, greatest, cleats) for leg in build.legs)
-
-
-def _entry(
-    demand: Demand, leg: Leg, uses: Sequence[Use], greatest: dict[str, tuple[float, str]], cleats: Sequence[Fastening]
-) -> LegEntry:
-    load, case = greatest[leg.label]
-    line = demand.model.line(leg.line)
-    own = {m.label for m in line.members}
-    joined = len(demand.model.lines) > 2  # then slats hand on to the other lines what this one no longer takes
-    before = [u for u in uses if u.kind in ("lying", "sitting") and (joined or any(name in u.label for name in own))]
-    now = max((u.ratio for u in before), default=0.0)
-    lost = _without(demand, leg)
-    if lost is None:
-        return LegEntry(leg, load, case, now, float("inf"), "it tips", "must stay")
-    found = _shared(demand, leg) if joined else [u for on, known in lost for u in uses_on_line(demand, on, known)]
-    after = [(f"{u.label}, {u.what}, {u.case}", u.ratio) for u in found]
-    members = next(line.members for line in demand.model.build.lines if line.name == leg.line)
-    screws = [
-        (f"{f.joint.label}, screws", without_leg(demand, f, leg.label)) for f in cleats if f.joint.near in members
-    ]
-    joints = _joints_without(demand, lost, leg, uses, greatest)
-    worst = max([*after, *joints, *screws], key=lambda pair: round(pair[1], 6))
-    return LegEntry(
-        leg,
-        load,
-        case,
-        now,
-        worst[1],
-        worst[0],
-        "may go" if worst[1] <= 1 else "keep",
-        "the bed" if joined else f"the {leg.line} side",
-        _eased(before, after),
-    )
-
-
-def _without(demand: Demand, leg: Leg) -> list[tuple[OnLine, Case]] | None:
-    """The leg's line without it in every lying and sitting case; None where it tips."""
-    found = []
-    for response in demand.responses:
-        if response.case.kind in ("lying", "sitting"):
-            on = response.on(leg.line)
-            line = on.line.without(leg.label)
-            bent = settle(line.beam, loads_on(line, demand.model.slat_places, on.slats))
-            resting = settle(line.beam, loads_on(line, demand.model.slat_places, on.dead))
-            if bent is None or resting is None:
-                return None
-            found.append((OnLine(line, on.slats, on.dead, bent, resting), response.case))
-    return found
-
-
-def _shared(demand: Demand, leg: Leg) -> list[Use]:
-    """Slats and all lines without one leg, in the lying cases and those of sitting at mid-side."""
-    known = demand.model
-    less = replace(known, lines=tuple(line.without(leg.label) for line in known.lines))
-    answers = Responder(less)
-    chosen = [r.case for r in demand.responses if r.case.kind == "lying" or r.case.key.endswith("-middle")]
-    after = replace(demand, model=less, responses=tuple(answers.answer(case) for case in chosen))
-    return [*slat_uses(after), *line_uses(after)]
-
-
-def _joints_without(
-    demand: Demand,
-    lost: Sequence[tuple[OnLine, Case]],
-    leg: Leg,
-    uses: Sequence[Use],
-    greatest: dict[str, tuple[float, str]],
-) -> list[tuple[str, float]]:
-    """Joints and tops of the line's other legs, grown with the load on them."""
-    found = []
-    for other in demand.model.build.legs:
-        if other.line != leg.line or other.label == leg.label:
-            continue
-        peak = max(on.bent.reaction(float(other.x)) for on, _ in lost if on.bent is not None)
-        growth = peak / max(greatest[other.label][0], 1e-9)
-        found += [
-            (f"{u.label}, {u.what}", u.ratio * growth)
-            for u in uses
-            if u.kind in ("lying", "sitting") and f"leg {other.label}" in u.label
-        ]
-    return found
-
-
-def _eased(before: Sequence[Use], after: Sequence[tuple[str, float]]) -> tuple[str, ...]:
-    grown = dict(after)
-    return tuple(
-        dict.fromkeys(
-            u.label
-            for u in before
-            if u.what == "bending"
-            and u.ratio > 0.05
-            and grown.get(f"{u.label}, {u.what}, {u.case}", 1.0) < u.ratio - 0.02
+    person = whole.build.options.load.person
+    for leg in whole.build.legs:
+        load, case = _greatest(whole, leg)
+        less = whole.without(leg.label)
+        after = (least(less.lying, lying), least(less.sitting, sitting))
+        enough = all(
+            now.pounds and now.pounds >= min(person, was.pounds)
+            for now, was in zip(after, (lying, sitting), strict=True)
         )
-    )
+        fallen = _falls(less)
+        word: Word = "may go" if enough and not fallen else "must stay" if fallen else "keep"
+        yield LegEntry(
+            leg=leg, name=leg_name(whole.build, leg), load=load, case=case, lying=after[0], sitting=after[1], word=word,
+            why=fallen or _weakest(less, after),
+        )  # fmt: skip
+
+
+def _greatest(whole: Outcome, leg: Leg) -> tuple[float, str]:
+    found, person = (0.0, ""), float(whole.build.options.load.person)
+    for load in whole.leg_loads():
+        size = load.whole.at(person)
+        if load.leg.label == leg.label and size > found[0] + 1e-6:
+            found = (size, load.cases[0].name)
+    return found
+
+
+def _falls(less: Outcome) -> str:
+    """What falls, tips or rocks without a leg; "" when nothing does."""
+    if less.fell:
+        return f"the {piece_name(less.fell.what)} has nothing to stand on"
+    hanging = next((gap for gap in less.gaps if gap.why in ("legs", "leg")), None)
+    if hanging is not None:
+        return f"the {piece_name(hanging.what)} hangs in the air"
+    tip = min(less.tippings, key=lambda t: t.ratio, default=None)
+    if tip is not None and tip.ratio < SAFETY:
+        return f"the bed tips, {tip.name}"
+    if any(barrier.rule == "racking" for barrier in less.barriers):
+        return "the bed rocks over sideways"
+    both = {kind for barrier in less.barriers if barrier.rule == "balance" for kind in barrier.kinds}
+    return "the bed has no balance with people on it" if len(both) == 2 else ""
+
+
+def _weakest(less: Outcome, after: tuple[Rating, Rating]) -> str:
+    """What gives first without a leg."""
+    fallen = next((barrier.what for barrier in less.barriers if barrier.rule == "balance"), "")
+    if fallen:
+        return f"with people {fallen} a corner lifts off its legs"
+    worst = min(after, key=lambda rating: rating.pounds)
+    use = worst.governing
+    if use is None:
+        return "there is no rating"
+    verb = "sags and bends too far" if use.unit == "moment" else "would carry too much"
+    plural = use.label.startswith(("screws", "bolts"))
+    return f"the {use.label} {verb.replace('sags and bends', 'sag and bend') if plural else verb}"

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import pairwise
 
 from tutorial_lib.design.model import Leg
+from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.strength.bed import Bed, Member
 from tutorial_lib.strength.diagram import Station, forces, shear_at, walk
 from tutorial_lib.strength.lines import Line
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.members import (
-    bearing_limit,
     SHORT,
+    bearing_limit,
     column_limit,
     hung_shear_limit,
     moment_limit,
@@ -22,12 +22,12 @@ from tutorial_lib.strength.members import (
 )
 from tutorial_lib.strength.names import leg_name, piece_name
 from tutorial_lib.strength.response import Responder, Response
-from tutorial_lib.strength.sections import Size, nominal, wood_of
+from tutorial_lib.strength.sections import Size, wood_of
 from tutorial_lib.strength.use import Effect, Limit, Use, largest
-from tutorial_lib.measures import Kind as Quantity
 
 BENDING = {"side_rail": "rail-bending", "cleat": "shelf-bending", "runner": "shelf-bending"}
 SHEAR = {"side_rail": "rail-shear", "cleat": "shelf-shear", "runner": "shelf-shear"}
+NOMINAL_THICK = {1.5: 2.0, 2.5: 3.0, 3.5: 4.0}  # [in] dressed to nominal
 BUILT_UP = 0.6  # Kf of a leg of two boards; NDS 15.3.2, from memory
 
 
@@ -37,13 +37,14 @@ class LegLoad:
 
     leg: Leg
     cases: tuple[Case, ...]
-    top: Effect  # by its top
+    tops: tuple[tuple[str, Effect], ...]  # what each board above presses on its top; slats that lie on it as ""
     beside: Effect  # by the rail's bolts or screws in its side
 
     @property
     def whole(self) -> Effect:
         """All of it."""
-        return Effect(self.top.place, self.top.dead + self.beside.dead, self.top.live + self.beside.live)
+        dead = self.beside.dead + sum(top.dead for _, top in self.tops)
+        return Effect(self.beside.place, dead, self.beside.live + sum(top.live for _, top in self.tops))
 
 
 class LineChecks:
@@ -88,7 +89,7 @@ class LineChecks:
 
     def _unbraced(self, number: int, known: Member) -> float:
         """Up to four times as deep as broad (nominal) it needs no more than its ends held. NDS 4.4.1.2."""
-        if known.size.flat or known.size.nominal <= 4 * nominal(known.size.thickness):
+        if known.size.flat or known.size.nominal <= 4 * NOMINAL_THICK.get(known.size.thickness, known.size.thickness):
             return 0.0
         return 1.37 * self._span(number) + 3 * known.size.depth
 
@@ -125,7 +126,9 @@ class LineChecks:
             for low, high in legs:
                 for x, face in ((low - depth, low), (high + depth, high)):
                     if known.start < x < known.end:
-                        found.append((x, reduced(rest, x, face, known.start, weight), reduced(add, x, face, known.start)))
+                        found.append(
+                            (x, reduced(rest, x, face, known.start, weight), reduced(add, x, face, known.start))
+                        )
         if not found:
             return
         xs, rest_v, add_v = ([row[i] for row in found] for i in range(3))
@@ -170,27 +173,26 @@ class LineChecks:
         """What each leg carries in one case."""
         for number, line in enumerate(self.lines):
             for label in sorted({link.name for link in line.links if link.kind in ("leg", "bolts")}):
-                parts = {"leg": (0.0, 0.0), "bolts": (0.0, 0.0)}
+                x, tops, beside = float(self.bed.legs[label].x), dict[str, Effect](), Effect(0.0, 0.0, 0.0)
                 for i, link in enumerate(line.links):
-                    if link.name == label and link.kind in parts:
-                        parts[link.kind] = (response.dead.carried[number][i], response.live.carried[number][i])
-                parts["leg"] = self._slats_on_top(response, number, line, label, parts["leg"])
-                x = float(self.bed.legs[label].x)
-                top, beside = (Effect(x, dead, live) for dead, live in (parts["leg"], parts["bolts"]))
-                yield LegLoad(self.bed.legs[label], response.cases, top, beside)
+                    if link.name == label and link.kind in ("leg", "bolts"):
+                        effect = Effect(x, response.dead.carried[number][i], response.live.carried[number][i])
+                        if link.kind == "bolts":
+                            beside = effect
+                        else:
+                            tops[line.bars[link.bar].label] = effect
+                tops[""] = self._slats_on_top(response, number, line, label)
+                yield LegLoad(self.bed.legs[label], response.cases, tuple(tops.items()), beside)
 
-    def _slats_on_top(
-        self, response: Response, number: int, line: Line, label: str, found: tuple[float, float]
-    ) -> tuple[float, float]:
-        """With what slats lay on the leg's top themselves."""
-        dead, live = found
-        leg = self.bed.legs[label]
+    def _slats_on_top(self, response: Response, number: int, line: Line, label: str) -> Effect:
+        """What slats lay on the leg's top themselves."""
+        dead, live, leg = 0.0, 0.0, self.bed.legs[label]
         low, high = float(leg.near_edge), float(leg.near_edge + leg.size[0])
         for seat in line.seats:
             if seat.bar is None and low - 1e-6 <= seat.x <= high + 1e-6:
                 dead += seat.share * response.dead.pushes[number][seat.slat]
                 live += seat.share * response.live.pushes[number][seat.slat]
-        return dead, live
+        return Effect(float(leg.x), dead, live)
 
     def _leg(self, load: LegLoad) -> Iterator[Use]:
         build, leg = self.bed.build, load.leg
@@ -203,7 +205,9 @@ class LineChecks:
                 # one board is taken to carry it all where two are screwed together: the rail rests on one
                 limit = column_limit(wood, size, float(piece.length), case.duration, 1.0 if boards == 1 else BUILT_UP)
                 effect = load.whole.times(case.times)
-                yield self._leg_use(load, case, piece.part, leg_name(build, leg), "buckling", "leg-column", limit, effect)
+                yield self._leg_use(
+                    load, case, piece.part, leg_name(build, leg), "buckling", "leg-column", limit, effect
+                )
         yield from self._bears(load)
 
     def _leg_use(self, load: LegLoad, case: Case, part: str, label: str, what: str, key: str, limit: Limit,
@@ -212,25 +216,20 @@ class LineChecks:
                    limit=limit, unit="force", effects=(effect,), key=key)  # fmt: skip
 
     def _bears(self, load: LegLoad) -> Iterator[Use]:
-        """What lies on the leg's top presses into the board above."""
-        build, leg = self.bed.build, load.leg
-        tops = [
-            joint
-            for joint in build.joints
-            if joint.bears and joint.kind in ("leg", "line_leg", "flange") and {joint.near, joint.far} & set(leg.pieces)
-        ]
-        area = sum(float(j.contact.size[0] * j.contact.size[1]) for j in tops)
-        if not area:
-            return
-        above = next(label for label in (tops[0].near, tops[0].far) if label not in leg.pieces)
-        if above not in self.bed.members:
-            return
-        known = self.bed.members[above]
-        key = "line-leg" if leg.line.startswith("line") else "leg-bearing"
-        label = f"{piece_name(above)} on the {leg_name(build, leg)}"
-        limit = bearing_limit(known.wood, area)
-        for case in load.cases:
-            yield self._leg_use(load, case, known.part, label, "bearing", key, limit, load.top.times(case.times))
+        """What stands on the leg's top presses into the board above; no Cb is counted."""
+        leg = load.leg
+        key = "line-leg" if leg.line not in ("left", "right") else "leg-bearing"
+        for above, effect in load.tops:
+            area = sum(
+                float(j.contact.size[0] * j.contact.size[1]) for j in self.bed.tops(leg) if above in (j.near, j.far)
+            )
+            if not area or not above:
+                continue
+            known = self.bed.members[above]
+            label = f"{piece_name(above)} on the {leg_name(self.bed.build, leg)}"
+            limit = bearing_limit(known.wood, area)
+            for case in load.cases:
+                yield self._leg_use(load, case, known.part, label, "bearing", key, limit, effect.times(case.times))
 
 
 def _held(line: Line, bar: int, bed: Bed) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
@@ -245,9 +244,7 @@ def _held(line: Line, bar: int, bed: Bed) -> tuple[list[tuple[float, float]], li
     return legs, screws
 
 
-def reduced(
-    pressing: Sequence[tuple[float, float]], x: float, face: float, start: float, weight: float = 0.0
-) -> float:
+def reduced(pressing: Sequence[tuple[float, float]], x: float, face: float, start: float, weight: float = 0.0) -> float:
     """Shear at x, a depth off a support's face, with what lies between counted by its part of that depth [lb].
 
     >>> round(reduced([(0, -10), (4, 6)], 5.0, 3.0, 0.0), 6), round(reduced([(0, -10), (2.9, 6)], 5.0, 3.0, 0.0), 6)

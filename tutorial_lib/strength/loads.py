@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.on_top import mattress_place
 
 Kind = Literal["lying", "sitting", "standing", "bare", "end rail", "moving"]
 DURATION: dict[Kind, float] = {
@@ -81,12 +82,10 @@ def hard(case: Case, *, careful: bool) -> Case:
 
 
 def deck(build: Build) -> Patch:
-    """The mattress in the middle of the opening, with what it and the bedding weigh."""
-    start, opening = float(build.slats.start), [float(v) for v in build.opening]
-    left = (float(build.outside[0]) - opening[0]) / 2
-    width, length = (min(float(m), o) for m, o in zip(build.mattress, opening, strict=True))
-    x, y = start + (opening[1] - length) / 2, left + (opening[0] - width) / 2
-    return Patch((x, x + length), (y, y + width), float(build.options.load.mattress + build.options.load.bedding))
+    """The mattress, with what it and the bedding weigh."""
+    (x0, x1), (y0, y1) = mattress_place(build)
+    weight = float(build.options.load.mattress + build.options.load.bedding)
+    return Patch((float(x0), float(x1)), (float(y0), float(y1)), weight)
 
 
 def _lying(build: Build) -> tuple[Case, ...]:

@@ -31,26 +31,21 @@ def piece_name(label: str) -> str:
 
 def line_name(build: Build, name: str) -> str:
     """A support line: "left side", "centre line", or "centre line 2" where there are several."""
-    if not name.startswith("line"):
+    if name in ("left", "right"):
         return f"{name} side"
-    several = sum(1 for line in build.lines if line.name.startswith("line")) > 1
+    several = sum(line.central for line in build.lines) > 1
     return f"centre {name}" if several else "centre line"
 
 
 def leg_name(build: Build, leg: Leg) -> str:
     """A leg by where it stands: "middle left leg", "head leg of the centre line"."""
-    number = int(leg.label[1:])
-    count = max(int(other.label[1:]) for other in _all(build, leg))
-    place = _place(number, count)
-    if leg.line.startswith("line"):
-        return f"{place} leg of the {line_name(build, leg.line)}"
-    return f"{place} {leg.line} leg"
-
-
-def _all(build: Build, leg: Leg) -> list[Leg]:
-    letter, omitted = leg.label[0], [name for name in build.options.legs.omit if name[:1] == leg.label[0]]
-    mine = [other for other in build.legs if other.label[0] == letter]
-    return [*mine, *(Leg(name, leg.line, leg.x, leg.y, leg.x, leg.size, (), False) for name in omitted)]
+    letter = leg.label[0]
+    labels = [other.label for other in build.legs] + list(build.options.legs.omit)
+    count = max(int(label[1:]) for label in labels if label[0] == letter)
+    place = _place(int(leg.label[1:]), count)
+    if leg.line in ("left", "right"):
+        return f"{place} {leg.line} leg"
+    return f"{place} leg of the {line_name(build, leg.line)}"
 
 
 def _place(number: int, count: int) -> str:

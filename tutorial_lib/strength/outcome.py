@@ -9,7 +9,7 @@ from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Leg
-from tutorial_lib.measures import mm
+from tutorial_lib.design.standing_rules import RAISED, RAISED_METRIC
 from tutorial_lib.strength.bed import Bed, Gap
 from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.grillage import Tips
@@ -21,9 +21,6 @@ from tutorial_lib.strength.rating import Position, Rating, rate
 from tutorial_lib.strength.response import Fallen, Responder, Response
 from tutorial_lib.strength.slat_checks import Sag, SlatChecks
 from tutorial_lib.strength.use import Use
-
-HIGHEST_DECK = 30.0  # [in] underside of the slats; 16 CFR 1213 and 1513: above it guards are wanted
-METRIC_DECK = mm(600)  # [in] top of the slats in a metric plan; EN 747-1
 
 
 @dataclass(frozen=True)
@@ -150,8 +147,8 @@ class Outcome:
         """True for a bed that wants guards."""
         heights = self.build.heights
         if self.build.options.build.units == "mm":
-            return heights.slat_top >= METRIC_DECK
-        return heights.slat_bottom > HIGHEST_DECK
+            return heights.slat_top >= RAISED_METRIC
+        return heights.slat_bottom > RAISED
 
     @property
     def unpublished(self) -> tuple[str, ...]:
@@ -188,7 +185,9 @@ def without_legs(build: Build, labels: Sequence[str]) -> Build:
         pieces = tuple(piece for piece in part.pieces if piece.label not in gone)
         if pieces:
             parts.append(replace(part, pieces=pieces))
-    lines = tuple(replace(line, legs=tuple(label for label in line.legs if label not in labels)) for line in build.lines)
+    lines = tuple(
+        replace(line, legs=tuple(label for label in line.legs if label not in labels)) for line in build.lines
+    )
     joints = tuple(joint for joint in build.joints if joint.near not in gone and joint.far not in gone)
     return replace(build, parts=tuple(parts), legs=tuple(kept), lines=lines, joints=joints)
 

@@ -53,7 +53,7 @@ class Racking:
         """People lying and sitting, and the empty bed moved, along and across."""
         for way in WAYS:
             for kind in ("lying", "sitting"):
-                yield self._people(kind, way)  # type: ignore[arg-type]
+                yield self._people(kind, way)
             yield self._moving(way)
 
     def _people(self, kind: Kind, way: Way) -> Use:
@@ -104,7 +104,7 @@ class Racking:
         return tuple(couple for couple in found if couple is not None and couple.value > 0)
 
     def _couple(self, leg: Leg, way: Way, duration: float) -> Couple | None:
-        joint = self._beside(leg)
+        joint = self.bed.rail_joint(leg)
         fastening = None if joint is None else self.bed.fixings.of(joint)
         if joint is not None and fastening is not None and fastening.driven:
             turned = way == ("along" if joint.axis == 1 else "across")
@@ -113,16 +113,15 @@ class Racking:
         held = None if flange is None else self.bed.fixings.of(flange)
         return None if held is None else self._flange(leg, held, way, duration)
 
-    def _beside(self, leg: Leg) -> Joint | None:
-        return None if leg.line.startswith("line") else self.bed.rail_joint(leg)
-
     def _in_plane(self, leg: Leg, fastening: Fastening, duration: float) -> Couple:
         """Fasteners that turn about their middle: Z' CD times the sum of r^2 over the largest r."""
         known = capacity(self.build, fastening)
         arm = polar([(float(d.head[0]), float(d.head[2])) for d in fastening.driven])
         value = known.lateral * duration * arm
         terms = (Term("Z'", known.lateral, "force"), Term("CD", duration), Term("arm", arm, "calculated"))
-        how = Working("couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1")
+        how = Working(
+            "couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1"
+        )
         return Couple(leg.label, value, how)
 
     def _out_of(self, leg: Leg, joint: Joint, fastening: Fastening, duration: float) -> Couple:
@@ -137,7 +136,9 @@ class Racking:
             one, what = capacity(self.build, fastening).pull * duration, "pull, CD in it"
         value = one * arms
         terms = (Term(f"one fastener ({what})", one, "force"), Term("sum of arms", arms, "calculated"))
-        how = Working("couple of one leg", "pull x sum of arms to the lap's edge", terms, Term("", value, "moment"), OURS)
+        how = Working(
+            "couple of one leg", "pull x sum of arms to the lap's edge", terms, Term("", value, "moment"), OURS
+        )
         return Couple(leg.label, value, how)
 
     def _flange(self, leg: Leg, fastening: Fastening, way: Way, duration: float) -> Couple:
@@ -159,7 +160,11 @@ class Racking:
         return min((self._top(leg, axis) for leg in self.build.legs), default=0.0) / 2
 
     def _top(self, leg: Leg, axis: int) -> float:
-        return float(leg.size[axis])
+        """How wide the boards above stand on a leg [in]."""
+        faces = [joint.contact for joint in self.bed.tops(leg)]
+        if not faces:
+            return float(leg.size[axis])
+        return float(max(face.hi[axis] for face in faces) - min(face.lo[axis] for face in faces))
 
 
 def polar(places: Sequence[tuple[float, float]]) -> float:
@@ -204,7 +209,9 @@ def tippings(bed: Bed, weight: float) -> tuple[Tipping, ...]:
     """Every way of sitting on an edge, against the weight of the bed with its mattress [lb]."""
     build, person = bed.build, float(bed.build.options.load.person)
     seats = [(case.name, case.people[0]) for case in cases(build) if case.kind == "sitting"]
-    seats += [(f"sitting on the {end} edge", patch) for end, patch in zip(("head", "foot"), foot_seats(build), strict=True)]
+    seats += [
+        (f"sitting on the {end} edge", patch) for end, patch in zip(("head", "foot"), foot_seats(build), strict=True)
+    ]
     return tuple(_tipping(build, name, patch, weight, person) for name, patch in seats)
 
 
@@ -212,18 +219,20 @@ def _tipping(build: Build, name: str, patch: Patch, weight: float, person: float
     edges = outline([corner for leg in build.legs for corner in _corners(leg)])
     middle = (float(build.outside[1]) / 2, float(build.outside[0]) / 2)
     found = []
-    for (ax, ay), (bx, by) in zip(edges, edges[1:] + edges[:1], strict=True):
-        length = hypot(bx - ax, by - ay)
-        if length < 1e-9:
-            continue
-
-        def beyond(p: tuple[float, float], a: tuple[float, float] = (ax, ay), d: tuple[float, float] = (bx - ax, by - ay),
-                   n: float = length) -> float:  # fmt: skip
-            return ((p[0] - a[0]) * d[1] - (p[1] - a[1]) * d[0]) / n
-
-        outside = beyond(patch.middle)
-        found.append(Tipping(name, outside, weight * max(0.0, -beyond(middle)), patch.load * person * max(0.0, outside)))
+    for a, b in zip(edges, edges[1:] + edges[:1], strict=True):
+        outside, inside = beyond(patch.middle, a, b), -beyond(middle, a, b)
+        found.append(Tipping(name, outside, weight * max(0.0, inside), patch.load * person * max(0.0, outside)))
     return min(found, key=lambda t: (t.ratio, -t.outside), default=Tipping(name, 0.0, 0.0, 1.0))
+
+
+def beyond(p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:
+    """How far a point lies to the right of the line from a to b [in]: outside, for an outline against the clock.
+
+    >>> beyond((1, -2), (0, 0), (4, 0))
+    2.0
+    """
+    along, across = b[0] - a[0], b[1] - a[1]
+    return ((p[0] - a[0]) * across - (p[1] - a[1]) * along) / max(hypot(along, across), 1e-9)
 
 
 def _corners(leg: Leg) -> list[tuple[float, float]]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 from typing import Literal
 
-from tutorial_lib.measures import Writer, factor, writer
+from tutorial_lib.measures import Writer, factor
 from tutorial_lib.strength.use import FOREVER, Use
 from tutorial_lib.strength.working import OURS, Term, Working
 
@@ -16,6 +16,7 @@ STEP, HIGHEST = Fraction(10), Fraction(300)  # [lb] rounded down to this; nothin
 METRIC_STEP, METRIC_HIGHEST = 5, 135  # [kg] the same in a metric plan; our choice
 KNEELING_MOST = 1.6  # nobody is rated who uses more than this of a slat by kneeling; about fifth-percentile strength
 NUMBERS = {1: "one person", 2: "two people", 3: "three people", 4: "four people"}
+WHOLE_BED = "the bed with all its legs"
 Position = Literal["lying", "sitting"]
 
 
@@ -75,6 +76,13 @@ def rounded_down(pounds: float, units: str) -> Fraction:
     return HIGHEST if pounds >= HIGHEST else floor(pounds / float(STEP) + 1e-9) * STEP
 
 
+def least(reduced: Rating, whole: Rating) -> Rating:
+    """A reduced bed's rating, never above the whole bed's."""
+    if reduced.pounds <= whole.pounds:
+        return reduced
+    return replace(reduced, pounds=whole.pounds, capped=WHOLE_BED)
+
+
 def kneeling_cap(uses: Sequence[Use]) -> float:
     """The greatest person whose kneeling on a slat stays within 1.6 [lb]."""
     found = FOREVER
@@ -125,6 +133,3 @@ def rating_uses(uses: Sequence[Use]) -> list[Use]:
             ties[key] = min(ties.get(key, FOREVER), use.holds)
     relieved = {key for key, holds in ties.items() if alone.get(key, 0.0) >= holds}
     return [use for use in uses if use.rates and not (use.key == "tie-screws" and (use.piece, use.kind) in relieved)]
-
-
-__all__ = ["NUMBERS", "Rating", "kneeling_cap", "rate", "rating_uses", "rounded_down", "writer"]

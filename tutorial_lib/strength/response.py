@@ -119,9 +119,7 @@ def summed(dead: Load, people: Load, person: float) -> Load:
 
 def _per_pound(dead: Moved, together: Moved) -> Moved:
     def less(a: Sequence[Sequence[float]], b: Sequence[Sequence[float]]) -> tuple[tuple[float, ...], ...]:
-        return tuple(
-            tuple((x - y) / REFERENCE for x, y in zip(p, q, strict=True)) for p, q in zip(a, b, strict=True)
-        )
+        return tuple(tuple((x - y) / REFERENCE for x, y in zip(p, q, strict=True)) for p, q in zip(a, b, strict=True))
 
     return Moved(less(together.pushes, dead.pushes), less(together.carried, dead.carried),
                  less(together.sags, dead.sags))  # fmt: skip

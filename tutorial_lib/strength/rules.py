@@ -1,228 +1,295 @@
-"""What the strength rules find: over its limit, unsupported, unstable, end grain that carries."""
+"""What the strength rules find, told once and grouped by what a builder does about it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tutorial_lib.design.fasteners import Fastening
-from tutorial_lib.design.model import Build, Piece
-from tutorial_lib.findings import Finding
-from tutorial_lib.strength.checks import GREATEST_SAG, SPAN_PART, Use
-from tutorial_lib.strength.demands import Demand, end_rail_supported
-from tutorial_lib.strength.working import figure
+from tutorial_lib.findings import Finding, Severity
+from tutorial_lib.measures import writer
+from tutorial_lib.strength.loads import SAFETY
+from tutorial_lib.strength.names import leg_name, leg_of, line_name, piece_name
+from tutorial_lib.strength.outcome import Outcome
+from tutorial_lib.strength.rating import NUMBERS, rating_uses
+from tutorial_lib.strength.result import Strength
+from tutorial_lib.strength.use import FOREVER, Use, worst_of
+from tutorial_lib.strength.working import OURS, in_words
 
 CHOICE = "our choice, after NDS 2018"
+ROWS = ("cleat-screws", "tie-screws")  # a row shares what its worst screw can't hold: the rating falls, no stop
+SHALLOW = 0.25  # [in] a deeper sag is felt; our choice
+NAMED_AT_MOST = 3
 
 
-def findings_of(demand: Demand, uses: Sequence[Use], fastenings: Sequence[Fastening]) -> Iterator[Finding]:
-    """All findings of the strength step, the worst of a kind once."""
-    yield from _unstable(demand)
-    yield from _over(uses)
-    yield from _springy(demand, uses)
-    yield from _standing(uses)
-    yield from _rail_ends(demand, uses)
-    yield from _no_value(demand, fastenings)
-    yield from _scope(demand)
+def findings_of(strength: Strength) -> Iterator[Finding]:
+    """All findings of the strength step."""
+    outcome = strength.outcome
+    if outcome is None:
+        yield _no_values(strength)
+        return
+    yield from _path(outcome)
+    yield from _balance(outcome)
+    yield from _racking(outcome)
+    yield from _too_weak(strength)
+    yield from _fittings(outcome)
+    yield from _kneeling(outcome)
+    yield from _moving(outcome)
+    yield from _across(outcome)
+    yield from _comfort(outcome)
+    yield from _scope(strength)
 
 
-def _unstable(demand: Demand) -> Iterator[Finding]:
-    tipping: dict[str, str] = {}
-    for response in demand.responses:
-        for on in response.lines:
-            if on.bent is None:
-                tipping.setdefault(on.line.name, response.case.name)
-    for name, case in tipping.items():
-        few = len(demand.model.line(name).supports) < 2
-        what = (
-            f"The {name} line stands on fewer than two legs and tips."
-            if few
-            else f"The {name} line tips over its legs when {case}."
-        )
+def _no_values(strength: Strength) -> Finding:
+    woods = " and ".join(strength.unknown_woods)
+    return Finding(
+        "no design values",
+        "caution",
+        f"There is no load figure: {woods} is known by its weight alone, no design values are tabled for it.",
+        whose="NDS Supplement 2018",
+        remedy="Take graded softwood for the parts that carry people, or have it judged.",
+        parts=("slat", "side_rail", "leg"),
+    )
+
+
+def _listed(names: Sequence[str]) -> str:
+    kept = list(dict.fromkeys(names))
+    more = len(kept) - NAMED_AT_MOST
+    text = " and ".join(kept[:NAMED_AT_MOST]) if len(kept) < 3 else ", ".join(kept[:NAMED_AT_MOST])
+    return f"{text} and {more} more" if more > 0 else text
+
+
+def _path(outcome: Outcome) -> Iterator[Finding]:
+    """Whatever has no way to the floor, by its name."""
+    build, gaps = outcome.build, outcome.gaps
+    legs = [gap for gap in gaps if gap.why == "leg"]
+    if legs:
+        names = _listed([leg_name(build, leg_of(build, gap.leg)) for gap in legs])
         yield Finding(
-            "stability",
+            "rail and leg apart",
             "stop",
-            what,
-            f"{len(demand.model.line(name).supports)} supports",
-            "2 supports",
-            "statics",
-            "Put a leg near each end of the line.",
+            f"No rail is fastened to or stands on the {names}: people there have no way to the floor.",
+            whose=OURS,
+            remedy="Let the legs run up beside the rail or stand under it.",
+            parts=("side_rail",),
+        )
+    if outcome.fell is not None or any(gap.why in ("legs", "screws", "seat") for gap in gaps):
+        loose = [piece_name(gap.what) for gap in gaps if gap.why in ("legs", "screws")]
+        seats = [f"{gap.what} on the {line_name(build, gap.leg)}" for gap in gaps if gap.why == "seat"]
+        if outcome.fell is not None and not (loose or seats or legs):
+            loose = [piece_name(outcome.fell.what)]
+        if loose or seats:
+            yield Finding(
+                "no way to the floor",
+                "stop",
+                f"The {_listed([*loose, *seats])} {'has' if len(loose + seats) == 1 else 'have'} nothing to stand on.",
+                whose="statics",
+                remedy="Put legs, screws or a seat under it.",
+                parts=("leg",),
+            )
+
+
+def _balance(outcome: Outcome) -> Iterator[Finding]:
+    """The bed tips, or a part of it lifts off its legs."""
+    tip = min(outcome.tippings, key=lambda t: t.ratio, default=None)
+    fallen = outcome.found[1]
+    if tip is not None and tip.ratio < SAFETY:
+        yield Finding(
+            "tipping",
+            "stop",
+            f"The bed tips, {tip.name}: what holds it down is {tip.ratio:.2f} of what tips it.",
+            f"{tip.ratio:.2f}",
+            f"{SAFETY} times",
+            OURS,
+            "Put legs nearer that edge.",
+            ("leg",),
+        )
+    elif fallen and outcome.fell is None:
+        yield Finding(
+            "balance",
+            "stop",
+            f"The bed has no balance with people {fallen[0].case.name}: the {piece_name(fallen[0].tips.what)} lifts "
+            "off its legs.",
+            whose="statics",
+            remedy="Put a leg near each end of it.",
+            parts=("leg",),
+        )
+
+
+def _racking(outcome: Outcome) -> Iterator[Finding]:
+    uses = [use for use in outcome.uses if use.what == "racking" and use.kind in ("lying", "sitting")]
+    worst = worst_of(uses)
+    if worst is not None and worst.ratio > 1:
+        yield Finding(
+            "racking",
+            "stop",
+            f"The legs don't hold the bed upright, {worst.case.name}: {in_words(worst.ratio)} of what they hold.",
+            in_words(worst.ratio),
+            "1",
+            OURS,
+            "Bolt the legs to the rails' sides, set blocks or brackets beside them, or lower the bed.",
             ("leg",),
         )
 
 
-def _over(uses: Sequence[Use]) -> Iterator[Finding]:
+def _too_weak(strength: Strength) -> Iterator[Finding]:
+    """Lying or sitting over what is allowed for the stated people: once for parts, once for rows of screws."""
+    outcome = strength.outcome
+    assert outcome is not None
+    over = [
+        use
+        for use in rating_uses(outcome.uses)
+        if use.kind in ("lying", "sitting") and use.what != "racking" and use.ratio > 1 + 1e-9
+    ]
+    for severity, keys, rule in (("stop", False, "strength"), ("caution", True, "rows of screws")):
+        found = [use for use in over if (use.key in ROWS) == keys]
+        if found:
+            yield _weak(strength, found, rule, severity)  # type: ignore[arg-type]
+
+
+def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity) -> Finding:
+    options = strength.build.options
+    units = writer(options.build.units)
     worst: dict[tuple[str, str], Use] = {}
-    for use in uses:
-        if use.kind in ("lying", "sitting") and use.ratio > 1 + 1e-9:
-            key = (use.part, use.what)
-            if key not in worst or use.ratio > worst[key].ratio + 1e-6:
-                worst[key] = use
-    for use in worst.values():
-        rule = "sag" if use.what == "sag" else "joint" if use.what in ("screws", "bolts") else "strength"
-        row = use.what == "screws" and use.part.startswith(("cleat", "runner"))  # a row shares; the rating is lowered
+    for use in sorted(over, key=lambda u: -u.ratio):
+        worst.setdefault((use.part, use.what), use)
+    parts = [f"{use.label}, {use.what}, {use.case.name}: {in_words(use.ratio)}" for use in worst.values()]
+    shown = "; ".join(parts[:NAMED_AT_MOST])
+    people = f"{NUMBERS.get(options.load.people, str(options.load.people))} of {units.weight(options.load.person)}"
+    first = next(iter(worst.values()))
+    value = in_words(first.ratio) if first.ratio < FOREVER else "no value"
+    return Finding(
+        rule,
+        severity,
+        f"For {people} this is more than is allowed: {shown}.",
+        value,
+        "1",
+        CHOICE,
+        "",
+        tuple(dict.fromkeys(use.part for use in worst.values())),
+    )
+
+
+def _fittings(outcome: Outcome) -> Iterator[Finding]:
+    """Lines that hang in fittings nobody has published a value for."""
+    if outcome.unpublished:
+        names = _listed([line_name(outcome.build, name) for name in outcome.unpublished])
         yield Finding(
-            rule,
-            "caution" if row else "stop",
-            f"{use.label}: {use.what} at {_times(use)} what is allowed, {use.case}.",
-            f"{use.ratio:.2f}" if use.ratio < float("inf") else "no value",
-            f"1 at CD {figure(use.duration)}",
-            CHOICE,
-            remedy_for(use),
-            (use.part,),
+            "no published value",
+            "caution",
+            f"There is no load figure: the ends of the {names} are carried by hangers or blocks whose worth isn't "
+            "published here.",
+            whose=OURS,
+            remedy="Give the line legs of its own near its ends.",
+            parts=("centre_beam",),
         )
 
 
-def _springy(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
-    """A slat within 1/4 in may still go down more than a part of its span that people notice."""
-    span = max(demand.model.slat_spans)
-    sags = [u for u in uses if u.part == "slat" and u.what == "sag" and u.kind in ("lying", "sitting")]
-    worst = max(sags, key=lambda u: round(u.ratio, 6), default=None)
-    if worst is None or worst.ratio > 1:
-        return
-    sag = worst.ratio * GREATEST_SAG
-    if sag > span / SPAN_PART:
+def _kneeling(outcome: Outcome) -> Iterator[Finding]:
+    knee = worst_of([use for use in outcome.uses if use.key == "kneeling"])
+    bare = worst_of([use for use in outcome.uses if use.key == "bare-315"])
+    if knee is not None and knee.ratio > 1:
         yield Finding(
-            "springy slats",
+            "kneeling",
             "caution",
-            f"The slats are springy: they go down {sag:.2f} in, {worst.case}.",
-            f"{sag:.2f} in",
-            f"{span / SPAN_PART:.2f} in, span / {SPAN_PART}",
-            "our choice",
-            "Add a centre line, or use 2x4 slats.",
+            "Nobody kneels or stands on a slat, not even through the mattress: "
+            f"it would use {in_words(knee.ratio)} of what is allowed.",
+            in_words(knee.ratio),
+            "1",
+            CHOICE,
+            "",
+            ("slat",),
+        )
+    elif bare is not None and bare.ratio > 1:
+        units = writer(outcome.build.options.build.units)
+        yield Finding(
+            "bare slats",
+            "note",
+            f"While building, don't stand on a bare slat: {units.weight(315)} on one uses {in_words(bare.ratio)} of "
+            "what is allowed.",
+            in_words(bare.ratio),
+            "1",
+            CHOICE,
+            "Step beside the lines that carry the slats.",
             ("slat",),
         )
 
 
-def _times(use: Use) -> str:
-    return "beyond" if use.ratio == float("inf") else f"{use.ratio:.2f} times"
-
-
-def remedy_for(use: Use) -> str:
-    """What to change for one use over its limit."""
-    if use.what in ("screws", "bolts"):
-        return "Set the screws closer, or take a longer or thicker one."
-    if use.part == "slat":
-        return "Add a centre line, or use 2x4 slats."
-    if use.what == "column":
-        return "Use thicker or shorter legs."
-    if use.what == "bearing":
-        return "Use a wider leg or seat."
-    return "Add a leg at mid-side, or use a deeper board."
-
-
-def _standing(uses: Sequence[Use]) -> Iterator[Finding]:
-    text = {
-        "standing": (
-            "kneeling",
-            "Nobody kneels or stands on a slat, even through the mattress",
-            "Add a centre line, or use 2x4 slats; until then say so.",
-        ),
-        "bare": (
-            "bare slats",
-            "Nobody kneels or stands on a bare slat while building",
-            "Put weight over the lines only.",
-        ),
-        "moving": ("moving", "Moving the bed works its joints hard", "Lift it; don't push it or lift one end."),
-    }
-    for kind, (rule, words, remedy) in text.items():
-        found = [u for u in uses if u.kind == kind and u.what != "sag"]
-        worst = max(found, key=lambda u: round(u.ratio, 6), default=None)
-        if worst is not None and worst.ratio > 1:
-            yield Finding(
-                rule,
-                "caution",
-                f"{words}: {worst.label}, {worst.what} would be {_times(worst)} what is allowed.",
-                figure(worst.ratio),
-                f"1 at CD {figure(worst.duration)}",
-                CHOICE,
-                remedy,
-                (worst.part,),
-            )
-
-
-def _rail_ends(demand: Demand, uses: Sequence[Use]) -> Iterator[Finding]:
-    """A rail end that carries load stands on a leg, block or runner, not on end-grain screws."""
-    build = demand.model.build
-    unheld = [p.label for p in _end_rails(build) if not end_rail_supported(build, p.label)]
-    if not unheld:
-        return
-    hung = [line.name for line in demand.model.lines if any(s.kind != "leg" for s in line.supports)]
-    screws = [u for u in uses if u.kind == "end rail" and u.what in ("screws", "bolts")]
-    worst = max(screws, key=lambda u: u.ratio, default=None)
-    value = figure(worst.ratio) if worst else ""
-    if hung:
+def _moving(outcome: Outcome) -> Iterator[Finding]:
+    worst = worst_of([use for use in outcome.uses if use.what == "racking" and use.kind == "moving"])
+    if worst is not None and worst.ratio > 1:
         yield Finding(
-            "rail end",
-            "stop",
-            f"{' and '.join(hung)} bears on the end rails, which only their corner screws hold up.",
-            value,
-            "a leg, block or runner below",
-            CHOICE,
-            "Put a leg under each end of the line, or legs under the end rails.",
-            ("end_rail",),
+            "moving",
+            "caution",
+            f"Lift the bed, never drag it: {worst.case.name}, its legs' joints take {in_words(worst.ratio)} of what "
+            "they hold.",
+            in_words(worst.ratio),
+            "1",
+            OURS,
+            "A block or bracket beside each leg, or bolts through the rail's side, would hold.",
+            ("leg",),
         )
-        return
-    yield Finding(
-        "rail end",
-        "caution",
-        "Nobody sits on the end rails: only screws in their corners hold them up.",
-        value,
-        "1" if value else "",
-        CHOICE,
-        "Put a leg or block under each end of the end rails.",
-        ("end_rail",),
-    )
 
 
-def _end_rails(build: Build) -> tuple[Piece, ...]:
-    return build.part("end_rail").pieces if build.has("end_rail") else ()
+def _across(outcome: Outcome) -> Iterator[Finding]:
+    """A runner bent across its grain beyond its legs."""
+    worst = worst_of([use for use in outcome.uses if use.key.startswith("cross-grain")])
+    if worst is not None and worst.ratio > 1:
+        yield Finding(
+            "across the grain",
+            "caution",
+            f"The runners may split along the legs: {worst.label} bends across the grain, {in_words(worst.ratio)} of a "
+            "careful limit (no design value exists).",
+            in_words(worst.ratio),
+            "1",
+            OURS,
+            "Put the legs under the rail, or a block beside them.",
+            ("runner",),
+        )
 
 
-def _no_value(demand: Demand, fastenings: Sequence[Fastening]) -> Iterator[Finding]:
-    """Screws that are pulled out of end grain have no value at all."""
-    for fastening in fastenings:
-        if not fastening.joint.end_grain:
-            continue
-        pulled = [d for d in demand.of(fastening.joint) if d.kind in ("lying", "sitting") and d.withdrawal > 1]
-        if pulled:
-            yield Finding(
-                "end grain",
-                "stop",
-                f"{fastening.joint.label}: screws would be pulled out of end grain.",
-                f"{figure(max(d.withdrawal for d in pulled))} lb",
-                "0 lb",
-                "NDS 12.2.2.3",
-                "Screw into side grain, or use a bracket.",
-                (),
-            )
+def _comfort(outcome: Outcome) -> Iterator[Finding]:
+    sag = outcome.sag
+    if sag is not None and sag.value > SHALLOW:
+        units = writer(outcome.build.options.build.units)
+        yield Finding(
+            "comfort",
+            "note",
+            f"The deck sags {units.calculated(round(sag.value, 2))}, {sag.case.name}: people feel it, and it is no "
+            "matter of strength.",
+            units.calculated(round(sag.value, 2)),
+            units.calculated(SHALLOW),
+            OURS,
+            "",
+            ("slat",),
+        )
 
 
-def _scope(demand: Demand) -> Iterator[Finding]:
-    build, slat = demand.model.build, demand.model.slat
+def _scope(strength: Strength) -> Iterator[Finding]:
+    outcome = strength.outcome
+    assert outcome is not None
+    slat = outcome.bed.slat
     if slat.size.board:
         yield Finding(
             "outside the table",
             "note",
-            f"The slats are 1x boards: the strength tables cover 2 to 4 in "
-            f"lumber, so {slat.wood.grade} values with the size factor and none for flat use are our choice.",
+            f"The slats are thinner than the boards the strength tables cover: {slat.wood.grade} values with the size "
+            "factor and none for flat use are our choice.",
             whose="NDS Supplement 2018, Table 4A",
             remedy="Choose clear boards, without knots at mid-span.",
             parts=("slat",),
         )
-    if any(part.section.steel for part in build.parts):
+    if any(part.section.steel for part in strength.build.parts):
         yield Finding(
             "outside the table",
             "note",
-            "The steel legs themselves are not checked, only the wood around them.",
-            whose="no data for the tube",
+            "The steel legs count as strong enough in straight push; only the wood and screws around them are checked.",
+            whose=OURS,
             remedy="Ask the maker of the legs for their load.",
             parts=("leg",),
         )
     yield Finding(
         "calculated, not tested",
         "note",
-        "Load figures are calculated, not tested, for the bed as drawn, "
-        "dry, sound boards of the grade named, all legs on the floor. Where someone could be hurt, "
-        "ask a licensed engineer.",
-        whose="our choice",
+        "Load figures are calculated, not tested, for the bed as drawn, dry, sound boards of the grade named, all legs "
+        "on the floor. Where someone could be hurt, ask a licensed engineer.",
+        whose=OURS,
     )

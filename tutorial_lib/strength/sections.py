@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 
 from tutorial_lib import tables
 from tutorial_lib.design.model import Build, Section
+from tutorial_lib.design.weights import density
+from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.tables import DesignValues
-from tutorial_lib.tables.wood import Property
+from tutorial_lib.tables.wood import Property, WeightOnly
 
-DRESSED = {1.5: 2, 2.5: 3, 3.5: 4, 4.5: 5, 5.5: 6, 7.25: 8, 9.25: 10, 11.25: 12}  # [in] dressed to nominal width
 WET_ABOVE = 19.0  # [%] moisture over which wood counts as wet when built; NDS 4.1.4
 WET_THIN = 0.7  # CM of fasteners under 1/4 in and of pull, wood wet when built and dry in use; NDS Table 11.3.3
 WET_BOLTS = 0.4  # CM of bolts in more than one place across the grain; NDS Table 11.3.3
@@ -69,16 +71,12 @@ class Size:
     @property
     def nominal(self) -> int:
         """Nominal width that the tables go by [in]."""
-        return nominal(self.width)
+        return _nominal(self.width)
 
 
-def nominal(width: float) -> int:
-    """Nominal width of a dressed (or measured, or metric) one: the table's step at or above it [in].
-
-    >>> nominal(3.5), nominal(1.4375), nominal(7.25), nominal(3.74)
-    (4, 2, 8, 5)
-    """
-    return next((n for dressed, n in DRESSED.items() if width <= dressed + 0.13), 14)
+@cache
+def _nominal(width: float) -> int:
+    return tables.nominal_width(Fraction(width))
 
 
 @cache
@@ -111,8 +109,7 @@ def graded(name: str) -> bool:
     >>> graded("SPF"), graded("white oak")
     (True, False)
     """
-    group = tables.species(name, "wood.species").name
-    return any(row.species == group for row in tables.design_value_rows())
+    return not isinstance(tables.design_values(name, "No.2", 4, "wood.species"), WeightOnly)
 
 
 def ungraded(build: Build) -> tuple[str, ...]:
@@ -128,19 +125,44 @@ def wood_of(build: Build, section: Section) -> DesignValues:
         InputError: a species or grade that the tables don't have, or a wood known by its weight alone.
     """
     chosen = build.options.wood
-    return _values(section.species or chosen.species, section.grade or chosen.grade, nominal(float(section.width)))
+    return _values(
+        section.species or chosen.species, section.grade or chosen.grade, tables.nominal_width(section.width)
+    )
 
 
 @cache
 def _values(species: str, grade: str, width: int) -> DesignValues:
-    return tables.design_values(species, grade, width, "wood")
+    return design_row(species, grade, width)
+
+
+def design_row(species: str, grade: str, width: int) -> DesignValues:
+    """The design values of a graded wood.
+
+    Raises:
+        InputError: a species or grade that the tables don't have, or a wood known by its weight alone.
+    """
+    found = tables.design_values(species, grade, width, "wood")
+    if isinstance(found, WeightOnly):
+        raise InputError(Fault("wood", found.why))
+    return found
 
 
 def density_of(build: Build, section: Section) -> float:
-    """Weight at 12 % moisture [lb/ft3]."""
-    return tables.species(section.species or build.options.wood.species, "wood.species").density()
+    """Weight as bought [lb/ft3]."""
+    wood = build.options.wood
+    return density(section, wood.moisture_bought, wood.species)
 
 
 def wet(build: Build) -> bool:
     """True when the wood is built in wet, over 19 %."""
     return build.options.wood.moisture_bought > WET_ABOVE
+
+
+def species_names() -> tuple[str, ...]:
+    """Woods that have design values."""
+    return tuple(dict.fromkeys(row.species for row in tables.design_value_rows()))
+
+
+def grade_names() -> tuple[str, ...]:
+    """Grades of those woods, as stamped: "No.1/No.2" is two."""
+    return tuple(dict.fromkeys(grade for row in tables.design_value_rows() for grade in row.grade.split("/")))

@@ -41,6 +41,7 @@ class SlatChecks:
         self.person = float(self.bed.build.options.load.person)
         self._moments: dict[Spread, list[float]] = {}
         self._shears: dict[Spread, list[float]] = {}
+        self._softness: dict[tuple[float, Spread], float] = {}
 
     @cached_property
     def places(self) -> list[float]:
@@ -79,10 +80,7 @@ class SlatChecks:
         """Moments and shears in one slat under a load."""
         moments, shears = [0.0] * len(self.places), [0.0] * len(self.faces)
         parts = [(pounds, *self._unit(spread)) for pounds, spread in load.on_slats[slat]]
-        parts += [
-            (pushes[slat], arm, step)
-            for pushes, arm, step in zip(moved.pushes, *self._arms, strict=True)
-        ]
+        parts += [(pushes[slat], arm, step) for pushes, arm, step in zip(moved.pushes, *self._arms, strict=True)]
         for pounds, arm, step in parts:
             moments = [m + pounds * a for m, a in zip(moments, arm, strict=True)]
             shears = [v + pounds * s for v, s in zip(shears, step, strict=True)]
@@ -223,10 +221,10 @@ class SlatChecks:
         spans = [a + (b - a) * part for a, b in pairwise(self.slat.lines) for part in (0.25, 0.5, 0.75)]
         return sorted([*spans, *self.slat.lines[1:-1]])
 
-    def _sags(self, slat: int, load: Load, moved: Moved) -> list[float]:
+    def _sags(self, slat: int, load: Load, moved: Moved, places: Sequence[float] = ()) -> list[float]:
         """Sag along one slat [in]."""
         found = []
-        for y in self._looked_at:
+        for y in places or self._looked_at:
             part = (y - self.slat.lines[0]) / self.slat.span
             down = (1 - part) * moved.sags[0][slat] + part * moved.sags[-1][slat]
             down += sum(pounds * self._soft(y, spread) for pounds, spread in load.on_slats[slat])
@@ -235,13 +233,15 @@ class SlatChecks:
             found.append(down)
         return found
 
+    def curve(self, slat: int, response: Response) -> list[tuple[float, float]]:
+        """(y, sag) along one slat with the stated people on it [in], creep left out."""
+        ys = self.places
+        rest = self._sags(slat, self.responder.dead_load, response.dead, ys)
+        add = self._sags(slat, response.people, response.live, ys)
+        return [(y, d + self.person * e) for y, d, e in zip(ys, rest, add, strict=True)]
+
     def _soft(self, y: float, spread: Spread) -> float:
         key = (y, spread)
-        if key not in self._cache:
-            self._cache[key] = self.slat.sag(y, spread)
-        return self._cache[key]
-
-    @cached_property
-    def _cache(self) -> dict[tuple[float, Spread], float]:
-        return {}
-
+        if key not in self._softness:
+            self._softness[key] = self.slat.sag(y, spread)
+        return self._softness[key]

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from math import sqrt
 
 from tutorial_lib.design.model import Build
-from tutorial_lib.strength.loads import DURATION, THROUGH_MATTRESS
+from tutorial_lib.strength.loads import DURATION, KNEE
 from tutorial_lib.strength.members import allowed_bending
-from tutorial_lib.strength.wood import Size, Wood, wood
-from tutorial_lib.strength.working import Working, figure
+from tutorial_lib.strength.sections import Size, design_row
+from tutorial_lib.strength.working import OURS, Term, Working
+from tutorial_lib.tables import DesignValues
 
 STOCKS = {"1x4": (0.75, 3.5), "2x3": (1.5, 2.5), "2x4": (1.5, 3.5), "2x6": (1.5, 5.5)}
 FEEL = 120  # a slat under a knee goes down at most span / 120; our choice
@@ -25,36 +26,40 @@ class SpanLimit:
     working: Working
 
 
-def span_limit(stock: str, kind: Wood, size: Size, load: float, duration: float) -> SpanLimit:
+def span_limit(stock: str, wood: DesignValues, size: Size, load: float, duration: float) -> SpanLimit:
     """Longest spans for a point load [lb] at mid-span.
 
     Single: L <= 4 S F'b / P and sqrt(48 E I / (120 P)).
     Two spans: L <= 64 S F'b / 13 P and sqrt(E I / (0.015 x 120 P)).
     Closed-form beams; the sag limit of span / 120 is our choice.
+
+    >>> wood = design_row("SPF", "No.2", 4)
+    >>> found = span_limit("1x4", wood, Size(0.75, 3.5, True), 126, 1.6)
+    >>> round(found.single, 1), round(found.continuous, 1)
+    (21.9, 26.9)
     """
-    allowed, _, _ = allowed_bending(kind, size, duration)
-    moment, stiff = size.modulus * allowed, kind.stiffness * size.inertia
+    allowed, _, how = allowed_bending(wood, size, duration)
+    moment, stiff = size.modulus * allowed, wood.E * size.inertia
     single = min(4 * moment / load, sqrt(48 * stiff / (FEEL * load)))
     double = min(64 * moment / (13 * load), sqrt(stiff / (0.015 * FEEL * load)))
-    how = Working(
-        f"longest {stock} span",
-        "min(4 S F'b / P, sqrt(48 E I / 120 P))",
-        f"S {figure(size.modulus)} in3, F'b {figure(allowed)} psi, P {figure(load)} lb, "
-        f"EI {figure(stiff)} lb in2, CD {figure(duration)}",
-        single,
-        "in",
-        "closed form; NDS 3.3; our choice",
+    terms = (
+        Term("S", size.modulus, "section modulus"),
+        Term("F'b", allowed, "stress"),
+        Term("P", load, "force"),
+        Term("E I", stiff, "stiffness"),
     )
-    return SpanLimit(stock, single, double, how)
+    shown = Working(f"longest {stock} span", "least of 4 S F'b / P and sqrt(48 E I / 120 P)", terms,
+                    Term("", single, "calculated"), f"closed form; {how.source}; {OURS}")  # fmt: skip
+    return SpanLimit(stock, single, double, shown)
 
 
 def span_limits(build: Build) -> tuple[SpanLimit, ...]:
-    """Span limits of the usual slat stocks for the build's wood, someone kneeling through the mattress."""
-    load = build.options.load
+    """Span limits of the usual slat stocks for the build's wood, its stated person kneeling through the mattress."""
+    load, chosen = build.options.load, build.options.wood
     duration = 1.0 if load.careful else DURATION["standing"]
-    point = float(load.standing) * THROUGH_MATTRESS
-    chosen = build.options.wood
-    return tuple(
-        span_limit(name, wood(chosen.species, chosen.grade, w, t), Size(t, w, True), point, duration)
-        for name, (t, w) in STOCKS.items()
-    )
+    point = float(load.person) * KNEE
+    found = []
+    for name, (t, w) in STOCKS.items():
+        size = Size(t, w, True)
+        found.append(span_limit(name, design_row(chosen.species, chosen.grade, size.nominal), size, point, duration))
+    return tuple(found)

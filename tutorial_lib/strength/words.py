@@ -1,47 +1,120 @@
-"""What may be said of the strength, and what may not."""
+"""What may be said of the strength on camera, its twin for the sheet, and what neither covers."""
 
 from __future__ import annotations
 
+from tutorial_lib.measures import Writer, writer
+from tutorial_lib.strength.rating import NUMBERS, Rating
 from tutorial_lib.strength.result import Strength
 
 NOT_COVERED = (
-    "children or anyone jumping",
+    "children, or anyone jumping",
     "damaged, wet, split or knotty boards",
-    "other screws, wood, sizes or legs left out",
+    "other wood, screws or sizes, or a leg left out",
     "a floor that leaves a leg hanging",
     "storage hung from the frame",
-    "years of loosening: check the screws yearly",
+    "years of loosening: tighten the screws after a month, then once a year",
 )
 CAUTION = (
     "Calculated, not tested and not certified. The rules used were written for buildings; using them for a bed "
     "is our own choice. Where someone could be hurt, ask an engineer licensed where you live."
 )
+REASONS = {
+    "height": "it stands so high that it needs guard rails, which are not designed here",
+    "path": "something in it has nothing to stand on",
+    "support": "it falls by its own weight",
+    "tipping": "it tips when people sit on its edge",
+    "racking": "its legs don't hold it upright sideways",
+    "balance": "a part of it lifts off its legs with people on it",
+    "no value": "a part that carries people has no published value",
+}
+
+
+def units_of(strength: Strength) -> Writer:
+    """The plan's units."""
+    return writer(strength.build.options.build.units)
+
+
+def wood_named(strength: Strength) -> str:
+    """The woods and grades that carry people: "Spruce-Pine-Fir No.2"."""
+    options = strength.build.options
+    found = dict.fromkeys(
+        f"{part.section.species or options.wood.species} {part.section.grade or options.wood.grade}"
+        for part in strength.build.parts
+        if not part.section.steel
+    )
+    return " and ".join(found)
+
+
+def _people(rating: Rating) -> str:
+    return NUMBERS.get(rating.people, str(rating.people))
+
+
+def _held(strength: Strength) -> str:
+    """ "two people of 220 lb each lying, or of 140 lb each sitting on one edge"."""
+    lying, sitting, units = strength.lying, strength.sitting, units_of(strength)
+    each = " each" if lying.people > 1 else ""
+    if not sitting.pounds:
+        return f"{_people(lying)} of {units.weight(lying.pounds)}{each} lying, nobody sitting on its edge"
+    if not lying.pounds:
+        return f"{_people(sitting)} of {units.weight(sitting.pounds)}{each} sitting on one edge, nobody lying"
+    if lying.pounds == sitting.pounds:
+        return f"{_people(lying)} of {units.weight(lying.pounds)}{each}, lying or sitting on one edge"
+    return (
+        f"{_people(lying)} of {units.weight(lying.pounds)}{each} lying, or of {units.weight(sitting.pounds)}{each} "
+        "sitting on one edge"
+    )
+
+
+def why_none(strength: Strength) -> str:
+    """Why there is no rating; "" where there is one."""
+    if strength.lying.pounds or strength.sitting.pounds:
+        return ""
+    if strength.unknown_woods:
+        return f"no design values are known for {' and '.join(strength.unknown_woods)}"
+    return REASONS.get(strength.lying.why, "a part of it would carry more than it may")
 
 
 def may_say(strength: Strength) -> str:
-    """A sentence that may be said on camera."""
-    if not strength.lying.pounds or strength.unstable:
-        return "We calculated this layout and it does not hold: I don't build it like this."
-    build = strength.demand.model.build
-    wood = build.options.wood
-    edge = f", and {strength.sitting.words}" if strength.sitting.pounds else ""
+    """The sentence to say on camera."""
+    none = why_none(strength)
+    if none:
+        return f"I give no load figure for this bed: {none}."
     return (
-        f"By calculation, for {wood.species} {wood.grade} as drawn, dry and with all legs on the floor, this bed "
-        f"carries {strength.lying.words}{edge}. We calculated that, we did not test it."
+        f"We calculated this bed in {wood_named(strength)}, built as drawn: it carries {_held(strength)}. "
+        "Nobody has tested it, and it is not for children or for jumping on."
+    )
+
+
+def may_print(strength: Strength) -> str:
+    """Its twin for the viewer's sheet."""
+    none = why_none(strength)
+    if none:
+        return f"There is no load figure for this bed: {none}."
+    return (
+        f"Calculated for {wood_named(strength)}, dry, built as drawn with every leg on the floor: this bed carries "
+        f"{_held(strength)}. It has not been tested, and it is not for children or for jumping on."
     )
 
 
 def may_not_say(strength: Strength) -> str:
     """A sentence that may not be said, with the reason in it."""
     total = strength.lying.people * strength.lying.pounds
+    weight = units_of(strength).weight(total) if total else "half a ton"
     return (
-        f'Not: "This bed holds {total or 1000} pounds, we tested it." Nobody tested it, a total without '
-        "how it lies means nothing, and what another bed has held is no evidence for this one."
+        f'Not: "This bed holds {weight}, we tested it." Nobody tested it, a total says nothing without how it lies, '
+        "and what another bed has held is no evidence for this one."
     )
 
 
 def conditions(strength: Strength) -> str:
-    """Conditions of the ratings in one line."""
-    use = strength.governing
-    governs = f" Governing: {use}." if use else ""
-    return f"As drawn, dry, sound boards, all legs on the floor, no one jumping.{governs}"
+    """Conditions of the ratings and what governs them, in one line."""
+    text = "As drawn, dry, sound boards, all legs on the floor, no one jumping."
+    found = [f"{rating.kind}: {_limit(rating)}" for rating in (strength.lying, strength.sitting) if rating.pounds]
+    return f"{text} What sets the figure, {'; '.join(found)}." if found else text
+
+
+def _limit(rating: Rating) -> str:
+    if rating.capped:
+        return rating.capped
+    use = rating.governing
+    return "nothing" if use is None else f"{use.label}, {use.what}"

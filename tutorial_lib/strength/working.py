@@ -51,9 +51,7 @@ class Working:
 
     def told(self, units: Writer) -> str:
         """The whole step in one line."""
-        return (
-            f"{self.what}: {self.formula} = {self.result.result(units)} (with {self.values(units)}; {self.source})"
-        )
+        return f"{self.what}: {self.formula} = {self.result.result(units)} (with {self.values(units)}; {self.source})"
 
 
 def in_words(ratio: float) -> str:

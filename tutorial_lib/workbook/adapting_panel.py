@@ -19,7 +19,7 @@ from tutorial_lib.narration import Report, check, read_captions
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note
 from tutorial_lib.publishing.pages import adapting as pages
-from tutorial_lib.strength.wood import grades_of, species_names
+from tutorial_lib.strength.sections import grade_names, species_names
 from tutorial_lib.tables import mattresses
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control, look_up
@@ -27,7 +27,7 @@ from tutorial_lib.workbook.panel import Panel
 
 THEIRS = ""  # as the creator has it
 BOX_ROOM = Fraction(1, 2)  # [in] above a storage box; our choice
-GRADES = tuple(dict.fromkeys(grade for species in species_names() for grade in grades_of(species)))
+GRADES = grade_names()
 NEWS = 14  # lines beside the controls
 DIFFERS, EVERY = "what differs", "every fact"
 

@@ -8,22 +8,24 @@ from typing import Any
 
 from tutorial_lib.design.options import Options
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.findings import Remedy
+from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Findings, Heading, Picture
+from tutorial_lib.publishing.blocks import Block, Findings, Heading, Items, Picture, Text
 from tutorial_lib.publishing.pages import strength as pages
-from tutorial_lib.strength.wood import grades_of, species_names
+from tutorial_lib.remedies import tried
+from tutorial_lib.strength.sections import grade_names, species_names
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
-GRADES = tuple(dict.fromkeys(grade for species in species_names() for grade in grades_of(species)))
 STOCKS = tuple((name, name) for name in ("1x3", "1x4", "1x6", "2x3", "2x4", "2x6"))
 BASE = (
     Control("load.people", "People", "count", low=Fraction(1), high=Fraction(4)),
-    Control("person", "Each weighs (lb)", "count", low=Fraction(80), high=Fraction(400), value=200),
+    Control("person", "Each weighs", "count", low=Fraction(80), high=Fraction(400), value=200),
     Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
-    Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in GRADES)),
+    Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in grade_names())),
     Control("slats.lumber", "Slat stock", "choice", STOCKS),
-    Control("load.careful", "Careful (all CD 1)", "check"),
+    Control("load.careful", "Careful: every duration factor 1", "check"),
 )  # fmt: skip
 
 
@@ -48,7 +50,7 @@ class StrengthPanel(Panel):
         full: dict[str, Any] = {}
         for key, value in changes.items():
             if key == "person":
-                full |= {"person": value, "load.person": f"{value} lb"}
+                full |= {"person": value, "load.person": f"{value} {self.written.unit('weight')}"}
             elif key.startswith("leg "):
                 full["legs.omit"] = self._toggled(key.removeprefix("leg "))
             else:
@@ -61,16 +63,22 @@ class StrengthPanel(Panel):
         return [name for name in gone if name != label] if label in gone else [*gone, label]
 
     def _read_person(self) -> None:
-        self.own["person"] = round(self.options.load.person)
+        self.own["person"] = round(self.written.convert("weight", self.options.load.person))
+
+    @property
+    def written(self) -> Writer:
+        """The plan's units."""
+        return writer(self.options.build.units)
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """Ratings, findings, leg map, utilisations, bent shapes."""
         strong = plan.strength
-        return [
-            Heading("What it carries, by calculation"), *pages.rating(strong), Findings(strong.findings),
-            *pages.legs(plan), Heading("How much of what is allowed is used"), Picture(pages.chart(strong)),
-            *pages.shapes(plan),
-        ]  # fmt: skip
+        heading = Heading("What it carries, by calculation")
+        found: list[Block] = [heading, *pages.rating(strong), Findings(strong.findings)]
+        if not strong.uses:
+            return found
+        bars: list[Block] = [Heading("How much of what is allowed is used"), Picture(pages.chart(strong))]
+        return [*found, *pages.legs(plan), *bars, *pages.shapes(plan)]
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """The facts of the strength room."""
@@ -86,17 +94,45 @@ class WorkingPanel(Panel):
     def show(self, plan: Plan) -> Sequence[Block]:
         """The table of what governs, and the steps to its first figures."""
         strong = plan.strength
+        if not strong.uses:
+            return list(pages.rating(strong))
         uses = [use for _, use in pages.governing_rows(strong)]
-        return [pages.table(strong), *pages.workings(uses, int(self.own["number"])), pages.cases(strong),
-                pages.load_cases(strong)]
+        opened = pages.workings(strong, uses, int(self.own["number"]))
+        return [pages.table(strong), *opened, pages.kinds_of_load(strong), pages.load_cases(strong)]
+
+
+ORDER = ("first", "second", "third", "fourth")
 
 
 class RemedyPanel(Panel):
-    """What would help, and what may be said."""
+    """What would help, each remedy with a button that does it; and what may be said."""
 
     heading = "What would help"
+    saves = True
+    controls = tuple(Control(f"remedy {i}", f"Do the {n} one", "button") for i, n in enumerate(ORDER))
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """As the base does; a button does its remedy."""
+        full: dict[str, Any] = {}
+        for key, value in changes.items():
+            if key.startswith("remedy "):
+                number = int(key.removeprefix("remedy "))
+                if number < len(self.cures):
+                    full |= dict(self.cures[number].changes)
+            else:
+                full[key] = value
+        super().change(full)
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """Remedies with the figure after, span limits, the words for the camera."""
-        strong = plan.strength
-        return [*pages.helps(strong), pages.spans(strong), *pages.said(strong)]
+        self.cures = cures_of(plan)
+        lines = tuple(str(remedy) for remedy in self.cures)
+        nothing = Text("Nothing needs to be changed, or nothing that was tried helps.")
+        helps: list[Block] = [Items(lines, "number") if lines else nothing]
+        return [*helps, *pages.spans(plan.strength), *pages.said(plan.strength)]
+
+
+def cures_of(plan: Plan) -> tuple[Remedy, ...]:
+    """What was tried and helps against any finding of the strength, each once."""
+    found = {cure.changes: cure for finding in plan.strength.findings for cure in tried(plan, finding)}
+    return tuple(found.values())[: len(ORDER)]

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tutorial_lib.drawing import strength as draw
 from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.measures import Writer, figure, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -20,24 +23,31 @@ from tutorial_lib.publishing.blocks import (
     Working,
 )
 from tutorial_lib.strength import Strength, words
-from tutorial_lib.strength.checks import Use
-from tutorial_lib.strength.remedies import remedies
-from tutorial_lib.strength.working import figure
+from tutorial_lib.strength.loads import cases
+from tutorial_lib.strength.rating import rating_uses
+from tutorial_lib.strength.use import Use
 
-PARTS = {"side_rail": "side rails", "end_rail": "end rails", "cleat": "cleats", "runner": "runners", "slat": "slats",
+PARTS = {"side_rail": "side rails", "cleat": "cleats", "runner": "runners", "slat": "slats",
          "centre_beam": "centre beams", "centre_runner": "centre runners"}  # fmt: skip
 KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"), ("standing", "kneeling, through the mattress"),
-         ("bare", "kneeling on bare slats"), ("end rail", "sitting on an end rail"),
-         ("moving", "moving the bed"))  # fmt: skip
+         ("bare", "standing on a bare slat"), ("moving", "dragging the empty bed"))  # fmt: skip
+FASTENED = ("screws", "bolts", "screws pulled")
+
+
+def units_of(strong: Strength) -> Writer:
+    """The plan's units."""
+    return writer(strong.build.options.build.units)
 
 
 def rating(strong: Strength) -> list[Block]:
     """The ratings with their conditions and the caution."""
-    held = strong.lying.pounds and not strong.unstable
-    lines = (f"{strong.lying.words}", f"{strong.sitting.words}") if held else ("no rating: this layout does not hold",)
+    none, units = words.why_none(strong), units_of(strong)
+    if none:
+        return [Items((f"No load figure: {none}.",)), Caution(words.CAUTION)]
+    lines = tuple(rating.words(units) for rating in (strong.lying, strong.sitting))
     return [
         Items(tuple(line[0].upper() + line[1:] + "." for line in lines)),
-        *([Text(words.conditions(strong))] if held else []),
+        Text(words.conditions(strong)),
         Caution(words.CAUTION),
     ]
 
@@ -45,7 +55,7 @@ def rating(strong: Strength) -> list[Block]:
 def governing_rows(strong: Strength) -> list[tuple[str, Use]]:
     """What is used most of each kind of part, lying or sitting, then kneeling."""
     rows: dict[str, Use] = {}
-    for use in strong.uses:
+    for use in rating_uses(strong.uses):
         if use.kind in ("lying", "sitting"):
             name = _name(use)
             if name not in rows or use.ratio > rows[name].ratio + 1e-6:
@@ -58,9 +68,9 @@ def governing_rows(strong: Strength) -> list[tuple[str, Use]]:
 def _name(use: Use) -> str:
     base = next((key for key in PARTS if use.part.startswith(key)), "")
     name = PARTS.get(base, "legs")
-    if use.what in ("screws", "bolts"):
-        return f"{name}' {use.what}"
-    return f"{name}, sag" if use.what == "sag" else name
+    if use.what == "racking":
+        return "legs, rocking"
+    return f"{name}' {use.what.split()[0]}" if use.what in FASTENED else name
 
 
 def chart(strong: Strength, width: float = draw.WIDTH) -> Scene:
@@ -70,112 +80,149 @@ def chart(strong: Strength, width: float = draw.WIDTH) -> Scene:
 
 def table(strong: Strength) -> Table:
     """What governs each kind of part."""
-    rows = tuple((name, use.what, use.case, figure(use.duration), _ratio(use)) for name, use in governing_rows(strong))
-    over = frozenset(i for i, (_, use) in enumerate(governing_rows(strong)) if use.ratio > 1)
-    return Table((Column("part"), Column("by"), Column("when"), Column("CD", align="right"),
-                  Column("used of allowed", align="right")), rows,
-                 "The most that is used of each; over 1 is more than allowed. CD is the load's duration factor.", over)
+    shown = governing_rows(strong)
+    rows = tuple((name, use.what, use.case.name, figure(use.duration), _ratio(use)) for name, use in shown)
+    over = frozenset(i for i, (_, use) in enumerate(shown) if use.ratio > 1)
+    return Table((Column("part", share=2), Column("by", share=2), Column("when", share=4),
+                  Column("duration factor", align="right", share=2), Column("used of allowed", align="right", share=2)),
+                 rows, "The most that is used of each; over 1 is more than allowed. A load that lasts a short time may "
+                 "be greater: the duration factor says by how much.", over)  # fmt: skip
 
 
 def _ratio(use: Use) -> str:
     return "no value" if use.ratio == float("inf") else f"{use.ratio:.2f}"
 
 
-def cases(strong: Strength) -> Table:
+def kinds_of_load(strong: Strength) -> Table:
     """Every kind of load with the worst it does."""
     rows = []
     for kind, name in KINDS:
         use = strong.worst(kind)
         if use is not None:
             rows.append((name, f"{use.label}, {use.what}", figure(use.duration), _ratio(use)))
-    return Table((Column("when"), Column("what is used most"), Column("CD", align="right"),
-                  Column("used of allowed", align="right")), tuple(rows),
-                 "Kneeling and standing are no part of the ratings.")
+    return Table((Column("when", share=3), Column("what is used most", share=4),
+                  Column("duration factor", align="right", share=2), Column("used of allowed", align="right", share=2)),
+                 tuple(rows), "Standing on a bare slat and dragging are no part of the ratings; kneeling caps them at "
+                 "1.60.")  # fmt: skip
 
 
 def load_cases(strong: Strength) -> Table:
     """Every load case: what it stands for, where its figure comes from, how long it lasts."""
-    seen: dict[str, tuple[str, ...]] = {}
-    for case in (response.case for response in strong.demand.responses):
-        name = case.name.replace(" left", " left or right") if " left" in case.name else case.name
-        if " right" not in case.name:
-            seen[name] = (name, case.stands_for, case.source, figure(case.duration))
-    push = f"{figure(strong.demand.racking)} lb sideways at the frame, shared by the legs"
-    moving = figure(1.0 if strong.demand.model.build.options.load.careful else 1.6)
-    seen["push"] = ("pushed sideways", push, "0.4 of bed and mattress, at least 100 lb: our choice", moving)
-    lift = f"half of the bed's {figure(strong.demand.weight)} lb at one end rail"
-    seen["lift"] = ("lifted by one end", lift, "weight of the wood, no mattress", moving)
-    seen["gone"] = ("each leg missing in turn", "lying and sitting again without it", "a floor is never flat",
-                    "as above")
-    return Table((Column("load case", share=2), Column("stands for", share=3),
+    rows: dict[str, tuple[str, ...]] = {}
+    for case in cases(strong.build):
+        if " right " not in case.name:
+            name = case.name.replace(" left ", " left or right ")
+            rows[name] = (name, case.stands_for, case.source, figure(case.duration))
+    for use in strong.uses:
+        if use.kind in ("standing", "bare") or use.what == "racking":
+            rows[use.case.name] = (use.case.name, use.case.stands_for, use.case.source, figure(use.duration))
+    hard = "the same people, counted 1.5 times"
+    careful = 1.0 if strong.build.options.load.careful else 1.6
+    rows["hard"] = ("sitting down hard", hard, "1.5 is our choice", figure(careful))
+    again = "lying and sitting again without it"
+    rows["gone"] = ("each leg missing in turn", again, "a floor is never flat", "as above")
+    return Table((Column("load case", share=3), Column("stands for", share=3),
                   Column("where its figure comes from", share=4),
-                  Column("CD", align="right")), tuple(seen.values()), "What the bed is loaded with")
+                  Column("duration factor", align="right", share=2)), tuple(rows.values()),
+                 "What the bed is loaded with")  # fmt: skip
 
 
 def legs(plan: Plan) -> list[Block]:
     """The leg map and what happens without each leg."""
-    strong = plan.strength
-    left_out = tuple(plan.options.legs.omit)
-    picture = Picture(draw.leg_loads(plan.build, strong.legs, left_out),
-                      caption="Seen from above, with the most each leg carries. Filled: needed; open: may go by "
-                              "calculation, everything else unchanged.")
-    return [Heading("Which legs may go"), picture, Items(tuple(entry.words for entry in strong.legs))]
+    strong, units = plan.strength, units_of(plan.strength)
+    if not strong.legs:
+        return []
+    picture = Picture(draw.leg_loads(plan.build, strong.legs, tuple(plan.options.legs.omit), units),
+                      caption="Seen from above, with the most each leg carries. Filled: needed; open: may go, all else "
+                              "unchanged.")  # fmt: skip
+    return [Heading("Which legs may go"), picture, Items(tuple(entry.words(units) for entry in strong.legs))]
 
 
 def shapes(plan: Plan) -> list[Block]:
     """The slat and the left side as they bend."""
-    strong = plan.strength
+    outcome, units = plan.strength.outcome, units_of(plan.strength)
+    if outcome is None or not outcome.responses:
+        return []
     found: list[Block] = [Heading("As it bends, drawn many times too large")]
-    middle = next(r for r in strong.demand.responses if r.case.key == "middle")
-    seat = next(r for r in strong.demand.responses if r.case.key == "sit-left-middle")
-    slat, side = middle.slat, seat.on("left").bent
-    name = f"A slat, {middle.case.name}"
-    found.append(Picture(draw.bent_shape(name, slat, max(0.25, slat.greatest_sag[1])), caption=f"{name}."))
-    if side is not None:
-        name = f"The left side, {seat.case.name}"
-        found.append(Picture(draw.bent_shape(name, side, max(0.02, side.greatest_sag[1])), caption=f"{name}."))
+    by_key = {response.case.key: response for response in outcome.responses}
+    middle, seat = by_key.get("middle"), by_key.get("sit-left-middle")
+    if middle is not None and outcome.sag is not None:
+        points = outcome.slats.curve(outcome.sag.slat, middle)
+        held = [float(line.y) for line in outcome.bed.lines]
+        found.append(_shape(f"Slat {outcome.sag.slat + 1}, {middle.case.name}", points, held, units))
+    if seat is not None:
+        sags = zip(outcome.bed.places, seat.dead.sags[0], seat.live.sags[0], strict=True)
+        points = [(x, dead + outcome.person * live) for x, dead, live in sags]
+        held = [float(leg.x) for leg in plan.build.legs if leg.line == "left"]
+        found.append(_shape(f"The left side, {seat.case.name}", points, held, units))
     return found
 
 
-def spans(strong: Strength) -> Table:
+def _shape(name: str, points: Sequence[tuple[float, float]], held: Sequence[float], units: Writer) -> Picture:
+    return Picture(draw.bent_shape(name, points, held, units), caption=f"{name}.")
+
+
+def spans(strong: Strength) -> list[Block]:
     """Longest slat span by stock."""
-    rows = tuple((s.stock, f"{s.single:.1f}", f"{s.continuous:.1f}") for s in strong.spans)
-    return Table((Column("slat stock, flat"), Column("on two lines", "in", "right"),
-                  Column("over a line in its middle", "in", "right")), rows,
-                 "Longest span for one person kneeling through the mattress, for this wood.")
+    if not strong.spans:
+        return []
+    units = units_of(strong)
+    rows = tuple(
+        (s.stock, units.number("calculated", round(s.single, 1)), units.number("calculated", round(s.continuous, 1)))
+        for s in strong.spans
+    )
+    return [
+        Table((Column("slat stock, flat"), Column("on two lines", units.unit("calculated"), "right"),
+               Column("over a line in its middle", units.unit("calculated"), "right")), rows,
+              "Longest span for one of the stated people kneeling through the mattress, for this wood.")
+    ]  # fmt: skip
 
 
 def said(strong: Strength) -> list[Block]:
     """What may be said on camera and what not, and what the figures don't cover."""
     return [Heading("On camera"), Text(f"May be said: {words.may_say(strong)}"),
-            Text(f"May not be said. {words.may_not_say(strong)}"),
-            Heading("What the figures don't cover"), Items(words.NOT_COVERED)]
+            Text(f"May not be said. {words.may_not_say(strong)}"), *not_covered()]  # fmt: skip
 
 
-def workings(uses: list[Use], limit: int = 4) -> list[Block]:
-    """The steps to the governing figures."""
-    found: list[Block] = []
+def printed(strong: Strength) -> list[Block]:
+    """The same for a sheet, which has no camera."""
+    return [Text(words.may_print(strong), strong=True), *not_covered()]
+
+
+def not_covered() -> list[Block]:
+    """What the figures don't cover."""
+    return [Heading("What the figures don't cover"), Items(words.NOT_COVERED)]
+
+
+def workings(strong: Strength, uses: Sequence[Use], limit: int = 4) -> list[Block]:
+    """The steps to the governing figures, in the plan's units."""
+    units, found = units_of(strong), list[Block]()
     for use in uses[:limit]:
-        found.append(Text(str(use), strong=True))
+        name = f"{use.label[0].upper()}{use.label[1:]}"
+        found.append(Text(f"{name}, {use.what}, {use.case.name}: {_ratio(use)}", strong=True))
         for step in use.workings:
-            unit = f" {step.unit}" if step.unit else ""
-            found.append(Working(step.what, step.formula, step.values, f"{figure(step.result)}{unit}", step.source))
+            found.append(Working(step.what, step.formula, step.values(units), step.result.result(units), step.source))
     return found
 
 
-def helps(strong: Strength) -> list[Block]:
-    """Remedies with the figure after."""
-    found = remedies(strong)
-    return [Heading("What would help"), Items(tuple(r.words for r in found))] if found else []
+def helped(plan: Plan) -> tuple[Block, ...]:
+    """What the rules found, each with the remedies that were tried and help."""
+    from tutorial_lib.remedies import told
+
+    return (Findings(tuple(told(plan, finding) for finding in plan.strength.findings)),)
 
 
 def pages(plan: Plan) -> list[Page]:
     """The sheet's strength pages."""
     strong = plan.strength
-    first = [*rating(strong), Findings(strong.findings), Picture(chart(strong)), cases(strong)]
-    second = [Caution(words.CAUTION), *legs(plan)[1:], *helps(strong), spans(strong), *said(strong)]
-    steps = [Caution(words.CAUTION),
+    first: list[Block] = [*rating(strong), *helped(plan)]
+    if strong.uses:
+        first += [Picture(chart(strong)), kinds_of_load(strong)]
+    second: list[Block] = [Caution(words.CAUTION), *legs(plan)[1:], *spans(strong), *printed(strong)]
+    steps: list[Block] = [Caution(words.CAUTION),
              Note("Every figure by allowable-stress design, rules written for buildings; values by species and grade."),
-             load_cases(strong), table(strong), *workings([use for _, use in governing_rows(strong)])]
+             load_cases(strong)]  # fmt: skip
+    if strong.uses:
+        steps += [table(strong), *workings(strong, [use for _, use in governing_rows(strong)])]
     return [Page("How much it carries", tuple(first), 40), Page("Which legs may go", tuple(second), 41),
-            Page("How the load figures came about", tuple(steps), 42)]
+            Page("How the load figures came about", tuple(steps), 42)]  # fmt: skip

@@ -1,0 +1,233 @@
+"""Remedies tried before they are told: the build file is changed, the bed worked out anew, and what comes of it said.
+
+Worked out when someone asks to see them, not at every redraw. One that cures nothing, adds a stop or lowers a rating
+isn't told. The slightest comes first: other screws, more of them, another set-back; then a line, another section,
+another kind of leg.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+
+from tutorial_lib.design.build_file import change
+from tutorial_lib.errors import TutorialError
+from tutorial_lib.findings import Finding, Remedy
+from tutorial_lib.measures import writer
+from tutorial_lib.plan import Plan, plan
+
+TOLD_AT_MOST = 2  # of one finding
+THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
+CLOSER = (Fraction(3, 4), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
+FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
+STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2x6", "2x6": "2x8"}
+
+
+def told(before: Plan, finding: Finding) -> Finding:
+    """The finding with what was tried and helps as its remedy; as it was where nothing helps."""
+    cures = tuple(tried(before, finding))
+    return replace(finding, remedies=cures, remedy=" ".join(map(str, cures))) if cures else finding
+
+
+def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """Remedies of one finding that cure it, each with what comes of it; at most two."""
+    found = 0
+    for remedy in (*finding.remedies, *_candidates(before, finding)):
+        after = _worked_out(before, remedy)
+        if after is None or not _cures(before, after, finding):
+            continue
+        yield replace(remedy, outcome=_outcome(after, finding))
+        found += 1
+        if found == TOLD_AT_MOST:
+            return
+
+
+def _worked_out(before: Plan, remedy: Remedy) -> Plan | None:
+    """The plan with the remedy done; None where it can't be built."""
+    try:
+        after = plan(change(before.options, dict(remedy.changes)))
+        after.strength.findings  # noqa: B018  worked out here, so that what can't be is left out
+    except TutorialError:
+        return None
+    return after
+
+
+def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
+    """The finding is gone, no stop is new, no rating lower. The dear rooms are asked last."""
+    if any(f.rule == finding.rule and f.severity != "note" for f in after.strength.findings + after.build.findings):
+        return False
+    old, new = before.strength, after.strength
+    if new.lying.pounds < old.lying.pounds or new.sitting.pounds < old.sitting.pounds:
+        return False
+    rooms: tuple[Callable[[Plan], tuple[Finding, ...]], ...] = (
+        lambda p: p.build.findings + p.strength.findings,
+        lambda p: p.drilling.findings,
+        lambda p: p.assembly.findings,
+        lambda p: p.cutting.findings,
+    )
+    try:
+        return all(_stops(room(after)) <= _stops(room(before)) for room in rooms)
+    except TutorialError:
+        return False
+
+
+def _stops(findings: Iterable[Finding]) -> set[tuple[str, tuple[str, ...]]]:
+    return {(finding.rule, finding.parts) for finding in findings if finding.severity == "stop"}
+
+
+def _outcome(after: Plan, finding: Finding) -> str:
+    """ "two people of 220 lb each lying, two people of 150 lb each sitting on the edge"."""
+    units, strong = writer(after.options.build.units), after.strength
+    use = strong.worst("standing") if finding.rule == "kneeling" else strong.governing
+    figure = f"{use.ratio:.2f} of what is allowed, " if use is not None and finding.rule != "moving" else ""
+    return f"{figure}{strong.lying.words(units)}, {strong.sitting.words(units)}"
+
+
+# What is worth trying, by what was found.
+
+
+def _candidates(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    makers = {
+        "rows of screws": (_screws, _legs, _line, _slats),
+        "strength": (_screws, _bolts, _legs, _line, _under_rail, _slats, _support, _rail),
+        "kneeling": (_line, _slats),
+        "comfort": (_line, _slats),
+        "across the grain": (_under_rail, _wide_leg),
+        "racking": (_bolts, _lower, _wide_leg, _beside),
+        "moving": (_bolts, _lower, _beside),
+        "tipping": (_set_back,),
+        "balance": (_set_back, _legs),
+        "no published value": (_line_legs,),
+    }.get(finding.rule, ())
+    for make in makers:
+        yield from make(before, finding)
+
+
+def _remedy(text: str, **changes: object) -> Remedy:
+    return Remedy(text, tuple((key.replace("__", "."), value) for key, value in changes.items()))
+
+
+def _screws(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """A thicker screw, then closer ones."""
+    units = writer(before.options.build.units)
+    for table in (FASTENED[part] for part in finding.parts if part in FASTENED and part != "leg"):
+        jobs = before.drilling.of(table)
+        if not jobs:
+            continue
+        gauge = jobs[0].fastener.gauge
+        if gauge in THICKER:
+            yield Remedy(
+                f"Use {THICKER[gauge]} screws through the {table}",
+                ((f"screws.{table}.gauge", THICKER[gauge]), (f"screws.{table}.length", None),
+                 (f"screws.{table}.pilot", None)),
+            )  # fmt: skip
+        places = sorted(spot.at[0] for spot in jobs[0].spots)
+        if len(places) > 1:
+            now = max(b - a for a, b in pairwise(places))
+            for part in CLOSER:
+                spacing = Fraction(int(now * part * 4), 4)
+                yield Remedy(
+                    f"Set the {table}'s screws {units.length(spacing)} apart",
+                    ((f"screws.{table}.spacing", units.length(spacing)),),
+                )
+
+
+def _bolts(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    options = before.options
+    if "leg" not in finding.parts or options.leg_place != "under":
+        return
+    count = options.screws.leg.count or 2
+    yield _remedy(
+        f"Put {count + 2} {'bolts' if _bolted(before) else 'screws'} in each leg", screws__leg__count=count + 2
+    )
+    if _bolted(before):
+        yield _remedy("Use 1/2 in bolts in the legs", screws__leg__diameter="1/2 in", screws__leg__length=None)
+    else:
+        yield Remedy("Bolt the legs with 3/8 in carriage bolts",
+                     (("screws.leg", {"kind": "carriage bolt", "diameter": "3/8 in", "count": 2}),))  # fmt: skip
+
+
+def _bolted(before: Plan) -> bool:
+    return before.options.screws.leg.kind == "carriage bolt"
+
+
+def _legs(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    options = before.options
+    if options.legs.omit:
+        yield _remedy("Put back the legs that are left out", legs__omit=None)
+    elif options.legs.per_side < 5:
+        count = options.legs.per_side + 1
+        yield _remedy(f"Put {count} legs on each side", legs__per_side=count)
+
+
+def _line(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    lines = before.options.centre.lines
+    if lines < 3:
+        name = "a centre line" if lines == 0 else f"{lines + 1} centre lines in place of {lines}"
+        yield _remedy(f"Give it {name}", centre__lines=lines + 1)
+
+
+def _line_legs(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    yield _remedy("Let the centre line stand on legs of its own", centre__ends="leg",
+                  centre__legs=max(2, before.options.centre.legs))  # fmt: skip
+
+
+def _slats(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    now = before.options.slats.lumber
+    if now in STOCK_STEPS:
+        yield _remedy(f"Use {STOCK_STEPS[now]} slats", slats__lumber=STOCK_STEPS[now])
+
+
+def _support(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    now, runners = before.options.support.lumber, before.options.support.kind == "runners"
+    if now in STOCK_STEPS and ({"runner", "cleat"} & set(finding.parts)):
+        name = "runners" if runners else "cleats"
+        yield _remedy(f"Use {STOCK_STEPS[now]} {name}", support__lumber=STOCK_STEPS[now])
+
+
+def _rail(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    now = before.options.frame.rail
+    if now in STOCK_STEPS and "side_rail" in finding.parts:
+        yield _remedy(f"Use {STOCK_STEPS[now]} rails", frame__rail=STOCK_STEPS[now])
+
+
+def _under_rail(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    options = before.options
+    if options.leg_place != "under the rail":
+        yield _remedy("Put the legs under the rail", legs__place="under the rail", legs__side_setback=None,
+                      legs__setback=None)  # fmt: skip
+
+
+def _beside(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """Legs beside the rail, bolted through it."""
+    options = before.options
+    if options.leg_place != "under" and options.support.kind == "cleats":
+        bolts = {"kind": "carriage bolt", "diameter": "3/8 in", "count": 2}
+        yield Remedy("Stand the legs beside the rail and bolt them through it",
+                     (("legs.place", "under"), ("screws.leg", bolts)))  # fmt: skip
+
+
+def _wide_leg(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    if before.options.legs.kind != "corner L":
+        yield _remedy("Use L legs of two 2x4s", legs__kind="corner L", legs__lumber="2x4")
+
+
+def _set_back(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    if before.options.legs.setback:
+        yield _remedy("Stand the end legs at the very ends", legs__setback="0 in")
+
+
+def _lower(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """The bed lower by two and by four inches, as far as the file states a height."""
+    heights, units = before.options.heights, writer(before.options.build.units)
+    for name in ("underside", "sleeping", "leg"):
+        value = getattr(heights, name)
+        for less in (2, 4) if value is not None else ():
+            if value > less + 6:
+                lower = units.length(value - less)
+                yield Remedy(f"Build it lower: {name} {lower}", ((f"heights.{name}", lower),))
+
+
+__all__ = ["told", "tried"]
