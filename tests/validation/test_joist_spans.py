@@ -75,7 +75,7 @@ def _span(name: str, grade: str, width: int, spacing: float, live: float, dead: 
     """The shorter of both [in]; loads in psf, sag under the live load alone."""
     kind, size = graded(NAMES[name], GRADES[grade], width), lumber(2, width)
     strong = spans(allowed(kind, size, repeated=1.15), size.modulus, (live + dead) * spacing / 144)
-    return min(strong, sag_span(kind.stiffness * size.inertia, live * spacing / 144, part))
+    return min(strong, sag_span(kind.E * size.inertia, live * spacing / 144, part))
 
 
 def _ceilings() -> Iterator[tuple[str, float, object]]:

@@ -10,16 +10,17 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from tutorial_lib.strength.beams import Beam, PointLoad, SpreadLoad, bend
-from tutorial_lib.strength.wood import Size, wood
 
+from tests.strength.beam import PointLoad, SpreadLoad, bend
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.strength.joints import dowel_of, holding
-from tutorial_lib.strength.members import allowed_bending, bending, column_stability
+from tutorial_lib.strength.members import allowed_bending, column_stability, moment_limit
 from tutorial_lib.strength.screws import lateral, withdrawal
+from tutorial_lib.strength.sections import Size
+from tutorial_lib.tables import design_values
 
 KNOWN = json.loads((Path(__file__).parents[1] / "data" / "strength_check_values.json").read_text(encoding="utf-8"))
-SPF = wood("Spruce-Pine-Fir", "No.2", 3.5)
+SPF = design_values("Spruce-Pine-Fir", "No.2", 4)
 SLAT, EDGE, FLAT = Size(1.5, 3.5, True), Size(1.5, 3.5, False), Size(1.5, 5.5, True)
 MARKS = [1.75 + 5.557692 * i for i in range(14)]
 ROOTS = {
@@ -38,9 +39,13 @@ def _screw(gauge: str, length: Fraction) -> Fastener:
     )  # fmt: skip
 
 
+def _use(wood, size, bent, duration):
+    return abs(bent.greatest_moment[1]) / moment_limit(wood, size, duration).value
+
+
 def test_e1_slat_under_two_sleepers():
     known = KNOWN["E1"]
-    bent = bend(Beam.uniform(0, 52, SPF.stiffness * SLAT.inertia, (0, 26, 52)), [SpreadLoad(0, 52, known["w"])])
+    bent = bend(0, 52, SPF.E * SLAT.inertia, (0, 26, 52), [SpreadLoad(0, 52, known["w"])])
     assert bent.greatest_moment[1] == pytest.approx(known["M_neg"], rel=1e-4)
     assert [r for _, r in bent.reactions] == pytest.approx([known["R_end"], known["R_mid"], known["R_end"]], rel=1e-4)
     assert bent.greatest_sag[1] == pytest.approx(known["d_udl"], rel=1e-3)
@@ -48,12 +53,12 @@ def test_e1_slat_under_two_sleepers():
 
 def test_e1_slat_under_a_point():
     known = KNOWN["E1"]
-    bent = bend(Beam.uniform(0, 52, SPF.stiffness * SLAT.inertia, (0, 26, 52)), [PointLoad(13, known["P"])])
+    bent = bend(0, 52, SPF.E * SLAT.inertia, (0, 26, 52), [PointLoad(13, known["P"])])
     assert bent.greatest_moment[1] == pytest.approx(known["M_pos"], rel=1e-5)
     assert [r for _, r in bent.reactions] == pytest.approx(known["R_point"], rel=1e-4)
     assert bent.greatest_sag[1] == pytest.approx(known["d_point"], rel=1e-3)
     for duration, ratio in ((1.0, "u_CD1"), (1.6, "u_CD16")):
-        assert bending(SPF, SLAT, bent.greatest_moment[1], duration).ratio == pytest.approx(known[ratio], rel=1e-3)
+        assert _use(SPF, SLAT, bent, duration) == pytest.approx(known[ratio], rel=1e-3)
 
 
 @pytest.mark.parametrize(
@@ -66,10 +71,10 @@ def test_e1_slat_under_a_point():
     ],
 )
 def test_e2_centre_line(legs, size, ratio, sag):
-    kind = wood("Spruce-Pine-Fir", "No.2", size.width)
+    kind = design_values("Spruce-Pine-Fir", "No.2", size.nominal)
     loads = [PointLoad(x, KNOWN["E2"]["R_each"]) for x in MARKS]
-    bent = bend(Beam.uniform(0, 75.75, kind.stiffness * size.inertia, legs), loads)
-    assert bending(kind, size, bent.greatest_moment[1], 1.0).ratio == pytest.approx(ratio, rel=1e-3)
+    bent = bend(0, 75.75, kind.E * size.inertia, legs, loads)
+    assert _use(kind, size, bent, 1.0) == pytest.approx(ratio, rel=1e-3)
     if sag is not None:
         assert bent.greatest_sag[1] == pytest.approx(sag, rel=2e-3)
     if legs == (6, 37.875, 69.75) and size is EDGE:
@@ -78,11 +83,11 @@ def test_e2_centre_line(legs, size, ratio, sag):
 
 def test_e3_rail():
     known, size = KNOWN["E3"]["rail"], Size(1.5, 5.5, False)
-    kind, mid = wood("Spruce-Pine-Fir", "No.2", 5.5), 72.25 / 2
+    kind, mid = design_values("Spruce-Pine-Fir", "No.2", 6), 72.25 / 2
     loads = [PointLoad(mid - 9, 250), PointLoad(mid + 9, 250), SpreadLoad(0, 72.25, 0.1706)]
-    bent = bend(Beam.uniform(0, 72.25, kind.stiffness * size.inertia, (0, 72.25)), loads)
+    bent = bend(0, 72.25, kind.E * size.inertia, (0, 72.25), loads)
     assert bent.greatest_moment[1] == pytest.approx(known["M"], rel=1e-3)
-    assert bending(kind, size, bent.greatest_moment[1], 1.15).ratio == pytest.approx(known["u"], rel=1e-3)
+    assert _use(kind, size, bent, 1.15) == pytest.approx(known["u"], rel=1e-3)
     assert bent.greatest_sag[1] == pytest.approx(known["d"], rel=2e-3)
 
 
@@ -104,9 +109,9 @@ def test_e3_a_corner_on_end_grain_fails():
 
 
 def test_e3_leg_ply():
-    starred = SPF.compression * 1.15
+    starred = SPF.Fc * 1.15
     known = KNOWN["E3"]["leg_ply"]
-    found = column_stability(starred, SPF.least_stiffness, 11, 1.5)
+    found = column_stability(starred, SPF.Emin, 11, 1.5)
     assert found == pytest.approx(known["CP"], abs=0.002)
     assert starred * found * 5.25 == pytest.approx(known["cap"], rel=2e-3)
 
@@ -115,8 +120,8 @@ def test_e3_leg_ply():
 def test_e4_king_with_1x4_slats(lines, span):
     size, known = Size(0.75, 3.5, True), KNOWN["E4"]["1x4"][lines]
     supports = [span * i for i in range(int(lines) + 2)]
-    bent = bend(Beam.uniform(0, supports[-1], SPF.stiffness * size.inertia, supports), [PointLoad(span / 2, 315)])
-    use = bending(SPF, size, bent.greatest_moment[1], 1.6).ratio
+    bent = bend(0, supports[-1], SPF.E * size.inertia, supports, [PointLoad(span / 2, 315)])
+    use = _use(SPF, size, bent, 1.6)
     # the known figures are for a load at mid-span; with three and four spans their factor 0.200 is rounded
     assert use == pytest.approx(known["u_bare"], rel=0.02)
     assert 0.4 * use == pytest.approx(known["u_mattress"], rel=0.02)

@@ -6,12 +6,8 @@ Worked out with every fastener assumed, before any is chosen; the second half ch
 from __future__ import annotations
 
 from collections.abc import Iterator
-<<<<<<< HEAD
-from dataclasses import dataclass, replace
-=======
 from dataclasses import dataclass
 from functools import cached_property
->>>>>>> 1415b77 (Strength as one frame of all members and joints: slats, rails, cleats, runners, lines, legs and screws that only push where they touch; ratings, racking, tipping, geometry factors, leg map and remedies worked from it)
 from math import ceil
 
 from tutorial_lib.design.model import Build, Joint
@@ -88,7 +84,7 @@ class Demand:
                 for effects, case in checks.tie_effects(joint, response, number, line):
                     yield max(effect.at(self._person) for effect in effects) / case.duration
 
-    def count(self, joint: Joint, lateral: float, pull: float) -> int:
+    def needed(self, joint: Joint, lateral: float, pull: float) -> int:
         """Least even number of fasteners for a leg's joint by one fastener's values at duration 1 [lb]: 2, 4, 6 …
 
         Args:

@@ -246,8 +246,14 @@ class Grillage:
         for line, pushes in enumerate(moved.pushes):
             for i, push in enumerate(pushes):
                 if (i, line) not in state.lifted and push < -LIFT:
-                    wrong.append((-push, State(state.lines, state.lifted | {(i, line)})))
+                    wrong.append((-push, self._lifted(state, i, line)))
         return wrong
+
+    def _lifted(self, state: State, slat: int, line: int) -> State:
+        """One more contact apart; a slat stays on two lines at least, so that the others close again first."""
+        mine = {lift for lift in state.lifted if lift[0] == slat}
+        kept = state.lifted - mine if len(mine) >= len(self.lines) - 2 else state.lifted
+        return State(state.lines, kept | {(slat, line)})
 
 
 def _toggled(state: State, line: int, link: int) -> State:

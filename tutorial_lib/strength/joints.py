@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from math import sqrt
 
 from tutorial_lib import tables
 from tutorial_lib.design.fasteners import Fastener, Fastening
@@ -205,11 +204,7 @@ def slanted(pull_value: float, lateral_value: float, slope: float) -> float:
     >>> round(slanted(94.547, 84.237, 0.77778), 1)
     69.3
     """
-    if pull_value <= 0 or lateral_value <= 0:
-        return 0.0
-    square = slope * slope
-    cos2, sin2 = 1 / (1 + square), square / (1 + square)
-    return pull_value * lateral_value / (pull_value * cos2 + lateral_value * sin2) / sqrt(1 + square)
+    return 1 / screws.combined(pull_value, lateral_value, slope, 1.0)
 
 
 def slanted_limit(known: Capacity, slope: float, duration: float) -> Limit:

@@ -14,6 +14,7 @@ from tutorial_lib.strength.lines import Line
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.members import (
     SHORT,
+    bearing_factor,
     bearing_limit,
     column_limit,
     hung_shear_limit,
@@ -28,6 +29,7 @@ from tutorial_lib.strength.use import Effect, Limit, Use, largest
 BENDING = {"side_rail": "rail-bending", "cleat": "shelf-bending", "runner": "shelf-bending"}
 SHEAR = {"side_rail": "rail-shear", "cleat": "shelf-shear", "runner": "shelf-shear"}
 NOMINAL_THICK = {1.5: 2.0, 2.5: 3.0, 3.5: 4.0}  # [in] dressed to nominal
+NARROW = 3.0  # [in] bearings at least this long get no Cb, on the safe side
 BUILT_UP = 0.6  # Kf of a leg of two boards; NDS 15.3.2, from memory
 
 
@@ -216,18 +218,19 @@ class LineChecks:
                    limit=limit, unit="force", effects=(effect,), key=key)  # fmt: skip
 
     def _bears(self, load: LegLoad) -> Iterator[Use]:
-        """What stands on the leg's top presses into the board above; no Cb is counted."""
+        """What stands on the leg presses into the board above; Cb counts on narrow legs only, where it is large."""
         leg = load.leg
         key = "line-leg" if leg.line not in ("left", "right") else "leg-bearing"
         for above, effect in load.tops:
-            area = sum(
-                float(j.contact.size[0] * j.contact.size[1]) for j in self.bed.tops(leg) if above in (j.near, j.far)
-            )
-            if not area or not above:
+            faces = [joint.contact for joint in self.bed.tops(leg) if above in (joint.near, joint.far)]
+            if not faces:
                 continue
-            known = self.bed.members[above]
+            known, area = self.bed.members[above], sum(float(face.size[0] * face.size[1]) for face in faces)
+            low, high = float(min(face.lo[0] for face in faces)), float(max(face.hi[0] for face in faces))
+            narrow = high - low < NARROW
+            factor = bearing_factor(high - low, min(low - known.start, known.end - high)) if narrow else 1.0
             label = f"{piece_name(above)} on the {leg_name(self.bed.build, leg)}"
-            limit = bearing_limit(known.wood, area)
+            limit = bearing_limit(known.wood, area, factor)
             for case in load.cases:
                 yield self._leg_use(load, case, known.part, label, "bearing", key, limit, effect.times(case.times))
 
