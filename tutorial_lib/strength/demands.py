@@ -84,7 +84,7 @@ class Demand:
                 for effects, case in checks.tie_effects(joint, response, number, line):
                     yield max(effect.at(self._person) for effect in effects) / case.duration
 
-    def needed(self, joint: Joint, lateral: float, pull: float) -> int:
+    def count(self, joint: Joint, lateral: float, pull: float) -> int:
         """Least even number of fasteners for a leg's joint by one fastener's values at duration 1 [lb]: 2, 4, 6 …
 
         Args:
@@ -113,11 +113,6 @@ class Demand:
         bed = self._outcome.bed
         legs = [leg for leg in self.build.legs if {joint.near, joint.far} & set(leg.pieces)]
         return bed.rail_joint(legs[0]) if legs else None
-
-    def count(self, joint: Joint, lateral: float, pull: float) -> int:
-        """Least even count of fasteners for a small joint by one fastener's values [lb]; 2 when unloaded."""
-        shares = [d.shear / (d.duration * lateral) for d in self.of(joint) if d.kind in ("lying", "sitting")]
-        return max(2, 2 * ceil(max(shares, default=0.0) / 2))
 
 
 def demand(build: Build) -> Demand:
