@@ -49,6 +49,7 @@ class View:
         self.sections: tuple[Section, ...] = ()
         self.title, self.general = w.HTML(), w.HTML()
         self.drawing, self.result = _classed(w.HTML(), "tw-drawing"), _classed(w.HTML(), "tw-result")
+        self.drawing.tabbable = True  # it may scroll: the keyboard reaches it
         self.findings, self.news, self.rest = w.VBox(), w.HTML(), w.VBox()
         self.tabs = _classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
         self.tabs.observe(lambda event: self._turn(event["new"]), "value")

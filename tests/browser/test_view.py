@@ -1,0 +1,96 @@
+"""The notebooks as pages without code: run, fitting a phone, with nothing serious found by an accessibility engine.
+
+The engine is axe-core (MPL-2.0, unmodified), as axe-playwright-python carries it.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.browser.conftest import ROOT, free_port
+from tutorial_lib.workbook import serving
+
+pytestmark = pytest.mark.browser
+NOTEBOOKS = sorted(path.name for path in (ROOT / "notebooks").glob("*.ipynb"))
+# The slider library leaves its handles without a name; each stands beside a box that has one.
+KNOWN = ("noUi-handle",)
+
+
+@pytest.fixture(scope="module")
+def pages(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
+    """Opens a notebook's page at some width."""
+    folder = tmp_path_factory.mktemp("view")
+    port = free_port()
+    environment = {**os.environ, **serving.view_environment(), "TUTORIAL_STATE": str(folder), "PYTHONPATH": str(ROOT)}
+    with (folder / "server.log").open("w") as log:
+        server = subprocess.Popen(serving.view(ROOT / "notebooks", port, "t"), env=environment, stdout=log, stderr=log)
+        try:
+            _wait(port)
+            opened: list[Any] = []
+
+            def visit(name: str, width: int, height: int) -> Any:
+                page = browser.new_page(viewport={"width": width, "height": height})
+                opened.append(page)
+                page.goto(f"http://127.0.0.1:{port}/voila/render/{name}?token=t")
+                page.locator(".tw-panel").first.wait_for(timeout=90_000)
+                page.wait_for_function("() => document.querySelector('#rendered_cells')?.style.display !== 'none'")
+                return page
+
+            yield visit
+            for page in opened:
+                page.close()
+        finally:
+            server.send_signal(signal.SIGTERM)
+            server.wait(20)
+
+
+def _wait(port: int) -> None:
+    end = time.monotonic() + 60
+    while time.monotonic() < end:
+        try:
+            urllib.request.urlopen(f"http://127.0.0.1:{port}/voila/static/x", timeout=2).close()
+            return
+        except urllib.error.HTTPError:
+            return
+        except OSError:
+            time.sleep(0.3)
+    raise RuntimeError("the page server did not start")
+
+
+@pytest.mark.parametrize("name", NOTEBOOKS)
+def test_nothing_serious_is_found(name: str, pages: Any) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
+    page = pages(name, 1280, 900)
+    found = axe.run(page).response["violations"]
+    serious = [
+        f"{rule['id']}: {node['html'][:160]}"
+        for rule in found
+        if rule["impact"] in ("serious", "critical")
+        for node in rule["nodes"]
+        if not any(known in node["html"] for known in KNOWN)
+    ]
+    assert serious == []
+    assert page.locator(".jp-RenderedText[data-mime-type='application/vnd.jupyter.stderr']").count() == 0
+
+
+@pytest.mark.parametrize("name", ["00_start_here.ipynb", "01_design.ipynb"])
+def test_it_fits_a_phone(name: str, pages: Any) -> None:
+    page = pages(name, 390, 844)
+    drawing = page.locator(".tw-drawing svg").first
+    drawing.wait_for()
+    box = drawing.bounding_box()
+    assert box["x"] >= 0 and box["x"] + box["width"] <= 390
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    keep = os.environ.get("TUTORIAL_PICTURES")  # a folder, to look at them
+    if keep:
+        page.screenshot(path=str(Path(keep) / f"{name}-390.png"), full_page=True)
