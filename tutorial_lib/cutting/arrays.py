@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from tutorial_lib.cutting.certificate import Cut, Problem
 
 Ints = NDArray[np.int64]
+MOST_BITS = 4_000_000  # a row of bits longer than this is slower to shift than the sums are to list
 SCALE = 2**30  # piece values become whole numbers up to this, so that every comparison is exact
 
 
@@ -21,7 +22,7 @@ class Knapsack:
         self.problem = problem
         top = max(problem.capacities)
         self.bounds = [min(d, top // w) for w, d in zip(problem.widths, problem.demand, strict=True)]
-        self.places = _reachable(problem.widths, self.bounds, top)
+        self.places = reachable(problem.widths, self.bounds, top)
         self.ends = self._at(np.array(problem.capacities, dtype=np.int64))
         self.steps = [self._steps(w, b) for w, b in zip(problem.widths, self.bounds, strict=True)]
 
@@ -109,8 +110,31 @@ def _halves(bound: int) -> list[int]:
     return parts
 
 
-def _reachable(widths: Sequence[int], bounds: Sequence[int], top: int) -> Ints:
-    """All lengths up to ``top`` that the pieces can add up to, by shifting a row of bits."""
+def reachable(widths: Sequence[int], bounds: Sequence[int], top: int) -> Ints:
+    """All lengths up to ``top`` that the pieces can add up to."""
+    if top <= MOST_BITS:
+        return _by_bits(widths, bounds, top)
+    listed = listed_sums(widths, bounds, top, limit=2**31)
+    assert listed is not None
+    return listed
+
+
+def listed_sums(widths: Sequence[int], bounds: Sequence[int], top: int, limit: int) -> Ints | None:
+    """The same one by one; None if they are more than ``limit``, or too large to be added."""
+    if top >= 2**61:
+        return None
+    sums = np.zeros(1, dtype=np.int64)
+    for width, bound in zip(widths, bounds, strict=True):
+        for part in _halves(bound):
+            grown = sums + part * width
+            sums = np.unique(np.concatenate((sums, grown[grown <= top])))
+            if len(sums) > limit:
+                return None
+    return sums
+
+
+def _by_bits(widths: Sequence[int], bounds: Sequence[int], top: int) -> Ints:
+    """By shifting a row of bits."""
     bits, mask = 1, (1 << (top + 1)) - 1
     for width, bound in zip(widths, bounds, strict=True):
         for part in _halves(bound):

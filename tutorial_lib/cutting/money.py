@@ -9,6 +9,8 @@ from fractions import Fraction
 
 PRICE = re.compile(r"(?P<before>[^\d\s.,+-]*)\s*(?P<sign>-?)\s*(?P<number>\d[\d ,.']*|[.,]\d+)\s*(?P<after>[^\d\s.,]*)")
 
+MOST = 1_000_000  # for one board; our choice
+MOST_LETTERS = 40  # of a price as it is typed
 SIGNS = {"usd": ("$", True), "gbp": ("£", True), "eur": ("€", True), "aud": ("A$", True)}
 
 
@@ -84,6 +86,8 @@ def read_price(text: str) -> Price | str:
     >>> read_price("-3")
     'the price -3 is below 0; write 0 for an offcut on the shelf'
     """
+    if len(text) > MOST_LETTERS:
+        return f'the price "{text[:24]}…" can\'t be read; write it like 12.98 or $12.98'
     clean = text.replace("\u2212", "-").replace("\u00a0", " ").strip()
     if not clean:
         return "has no price; write 0 for an offcut on the shelf"
@@ -98,6 +102,8 @@ def read_price(text: str) -> Price | str:
         return f'the price "{text}" can\'t be read; write it like 12.98 or $12.98'
     if (sign or match.group("sign")) and number:
         return f"the price {text} is below 0; write 0 for an offcut on the shelf"
+    if number > MOST:
+        return f"the price {text[:24]} is more than a board ever costs; give at most {MOST}"
     before, after = match.group("before"), match.group("after")
     if before and after:
         return f'the price "{text}" names two currencies'

@@ -61,6 +61,7 @@ class CutLists:
         return plan_text(self.plan, self.money, "mm" if self.unit in ("mm", "cm", "m") else "in")
 
 
+LONGEST = Fraction(10_000)  # [in] of a piece or board; more is a slip of the unit, our choice
 WIDEST_KERF = Fraction(1)  # [in]; more is a slip of the unit, our choice
 
 
@@ -188,8 +189,8 @@ def _length(row: Row, name: str, default: Unit, faults: list[Fault]) -> Fraction
     except InputError as error:
         faults += error.faults
         return None
-    if length <= 0:
-        faults.append(Fault(where, f"the length {text} must be more than 0"))
+    if not 0 < length <= LONGEST:
+        faults.append(Fault(where, f"the length {text[:40]} must be more than 0 and at most {write_length(LONGEST)}"))
         return None
     return length
 

@@ -9,7 +9,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
-from tutorial_lib.cutting.certificate import Certificate
+from tutorial_lib.cutting.certificate import Certificate, Problem
+from tutorial_lib.cutting.coarse import Coarse, Filled, by_length, coarser, dealt
 from tutorial_lib.cutting.demand import refuse
 from tutorial_lib.cutting.problem import Block, Supply, Task, task
 from tutorial_lib.errors import Fault, InputError
@@ -72,6 +73,9 @@ def _section(
 ) -> SectionPlan:
     from tutorial_lib.cutting.search import Search
 
+    coarse = coarser(job.problem)
+    if coarse is not None:
+        return _coarsely(section, job, coarse, kerf, trim, seconds)
     search = Search(job.problem, seconds)
     found = search.run()
     if found is None:
@@ -79,7 +83,7 @@ def _section(
     chosen, settled = _settled(search, found, prefer, min(seconds, 1.0))
     boards = _boards(job, chosen, kerf, trim, section)
     cost = sum(b.price for b in boards)
-    proof = Certificate(job.problem, found.bound, _needed(job, found))
+    proof = Certificate(job.problem, found.bound, _needed(job.problem, found))
     return SectionPlan(
         section=section,
         boards=boards,
@@ -89,6 +93,55 @@ def _section(
         settled=settled,
         supplies=tuple(s.stock for s in job.supplies),
     )
+
+
+def _coarsely(
+    section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float
+) -> SectionPlan:
+    """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
+    from tutorial_lib.cutting.packing import packed
+    from tutorial_lib.cutting.search import Search
+
+    lists = [packed(job.problem)]
+    above = Search(coarse.above, seconds).run()
+    if above is not None:
+        patterns = [(p.stock, p.counts, count) for p, count in above.boards.items()]
+        lists.append(dealt(patterns, coarse, job.problem.demand))
+    chosen = min((boards for boards in lists if boards), key=lambda boards: _cost(job, boards), default=None)
+    below = Search(coarse.below, seconds).run()
+    if chosen is None or below is None:
+        raise InputError(_too_few(section, job))
+    boards = _filled(job, chosen, kerf, trim, section)
+    by_values, least = below.bound, by_length(job.problem)
+    bound = min(max(by_values, least), _cost(job, chosen)[0])
+    proof = Certificate(job.problem, bound, (job.problem.widths,))
+    if by_values > least:
+        proof = Certificate(coarse.below, bound, _needed(coarse.below, below))
+    return SectionPlan(
+        section=section,
+        boards=boards,
+        bound=bound,
+        certificate=proof,
+        searched=below.searched,
+        settled=False,
+        supplies=tuple(s.stock for s in job.supplies),
+    )
+
+
+def _cost(job: Task, boards: Sequence[Filled]) -> tuple[int, Fraction]:
+    supplies = [job.supplies[stock] for stock, _ in boards]
+    return sum(s.price for s in supplies), sum((s.length for s in supplies), Fraction(0))
+
+
+def _filled(job: Task, chosen: Sequence[Filled], kerf: Fraction, trim: Fraction, section: str) -> tuple[Board, ...]:
+    """Boards with their pieces dealt, longest first; boards cut alike side by side."""
+    heaps: dict[int, list[Block]] = {kind: list(reversed(blocks)) for kind, blocks in enumerate(job.blocks)}
+    boards = []
+    for stock, kinds in chosen:
+        blocks = sorted((heaps[kind].pop() for kind in kinds), key=lambda block: -block[0].length)
+        pieces = tuple(piece for block in blocks for piece in block)
+        boards.append(_board(job.supplies[stock], pieces, kerf, trim, section))
+    return tuple(sorted(boards, key=lambda board: (-board.pieces[0].length, -board.length)))
 
 
 def _too_few(section: str, job: Task) -> Fault:
@@ -124,12 +177,12 @@ def without_surplus(boards: Counter[Pattern], demand: Sequence[int]) -> Counter[
     return kept
 
 
-def _needed(job: Task, found: Found) -> tuple[tuple[int, ...], ...]:
+def _needed(problem: Problem, found: Found) -> tuple[tuple[int, ...], ...]:
     """The few sets of piece values that together refute every cheaper list."""
     from tutorial_lib.cutting.arrays import Knapsack
     from tutorial_lib.cutting.proof import few_cuts
 
-    return few_cuts(job.problem, found.bound, found.cuts, Knapsack(job.problem))
+    return few_cuts(problem, found.bound, found.cuts, Knapsack(problem))
 
 
 def _boards(job: Task, chosen: Counter[Pattern], kerf: Fraction, trim: Fraction, section: str) -> tuple[Board, ...]:
