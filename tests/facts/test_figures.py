@@ -23,8 +23,9 @@ from tutorial_lib.facts.figures import line, write_value
     ("Spruce-Pine-Fir", "", "in", "Spruce-Pine-Fir"),
 ])  # fmt: skip
 def test_no_figure_has_a_tail(value: Any, unit: str, units: Any, text: str) -> None:
-    assert write_value(Fact("k", value, unit, "length", "w"), units) == text
+    assert write_value(Fact(key="k", value=value, unit=unit, kind="length", what="w"), units) == text
 
 
 def test_a_line_names_the_fact() -> None:
-    assert line(Fact("slat.count", 14, "count", "part_count", "slats")) == "slat.count = 14 (slats)"
+    fact = Fact(key="slat.count", value=14, unit="count", kind="part_count", what="slats")
+    assert line(fact) == "slat.count = 14 (slats)"

@@ -37,7 +37,7 @@ def test_every_fact_has_its_working():
 def test_a_metric_plan_weighs_in_kilograms():
     metric = facts(build__units="mm")
     assert (metric["weight.bed"].value, metric["weight.bed"].unit) == (35, "kg")
-    assert metric["finish.area"].unit == "m2"
+    assert metric["finish.area"].unit == "m²"
 
 
 def test_recoat_not_stated_takes_the_longer_time():

@@ -13,7 +13,9 @@ from tutorial_lib.findings import Finding
 from tutorial_lib.publishing import blocks as b
 from tutorial_lib.publishing.html import html
 
-SLAT = Fact("slat.length", Fraction(153, 4), "in", "length", "1x4 slat", working="38 1/2 − 1/4")
+SLAT = Fact(
+    key="slat.length", value=Fraction(153, 4), unit="in", kind="length", what="1x4 slat", working="38 1/2 − 1/4"
+)
 STOP = Finding("slat gap", "stop", "The gap is 3 in.", "3 in", "2 3/4 in", "the maker's terms", "Use 15 slats.")
 NOTE = Finding("order", "note", "Buy one more.")
 EVERY: list[b.Block] = [

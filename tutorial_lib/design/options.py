@@ -57,6 +57,7 @@ class MattressOptions(Section):
     width: Length | None = None
     length: Length | None = None
     thickness: Length | None = None
+    box_spring: Length | None = None  # height of the box spring under it
     tolerance: Length | None = None
     gap_limit: Length | None = None
     gap_limit_from: str = "the mattress maker's terms"
@@ -283,6 +284,7 @@ class FinishOptions(Section):
     """[finish] What goes on, and how it is sanded."""
 
     kind: str = "oil"
+    name: str = ""  # as the can has it: "golden oak"
     coats: Annotated[int, Field(ge=0, le=10)] = 2
     recoat: Hours | None = None
     grits: tuple[int, ...] = (120, 180)

@@ -320,7 +320,7 @@ class _Frame:
             underside=sides,
             storage=min([sides, *lowest]),
             recess=level.recess,
-            sleeping=None if thick is None else level.slat_top + thick,
+            sleeping=None if thick is None else level.slat_top + (self.options.mattress.box_spring or 0) + thick,
             leveller=level.leveller,
         )
 

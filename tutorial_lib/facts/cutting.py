@@ -7,26 +7,23 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.teller import Teller
 from tutorial_lib.facts.words import said_as
-from tutorial_lib.measures import to_mm, write_length
+from tutorial_lib.measures import to_mm
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import BedCutting, Purchase
     from tutorial_lib.plan import Plan
 
 
-KG_PER_LB = 0.45359237  # exact, NIST SP 811
-
-
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the cutting room."""
-    cutting = plan.cutting
-    units = plan.options.build.units
+    tell, cutting = Teller(plan.options), plan.cutting
     for lines in _alike(cutting.shopping).values():
-        yield from _stock(lines, units)
-    yield from _slats(plan)
-    yield from _saw(plan)
-    yield from _sums(cutting, plan.options.shop.currency)
+        yield from _stock(tell, lines)
+    yield from _per_board(tell, plan)
+    yield from _saw(tell, plan)
+    yield from _sums(tell, cutting, plan.options.shop.currency)
 
 
 def _key(purchase: Purchase) -> str:
@@ -44,58 +41,58 @@ def _alike(shopping: Sequence[Purchase]) -> dict[str, list[Purchase]]:
     return found
 
 
-def _stock(lines: Sequence[Purchase], units: str) -> Iterator[Fact]:
+def _stock(tell: Teller, lines: Sequence[Purchase]) -> Iterator[Fact]:
     purchase = lines[0]
     count, spares = sum(line.count for line in lines), sum(line.spares for line in lines)
     feet = purchase.length / 12
     what = f"{feet}-ft {purchase.section}" if feet.denominator == 1 else f"{purchase.stock} {purchase.section}"
     words = said_as({}, purchase.section)
     spare = f", {spares} of them spare" if spares else ""
-    yield Fact(f"{_key(purchase)}.count", count, "count", "stock_count", what, words, f"cut plan{spare}")
-    length = purchase.length
-    yield Fact(f"{_key(purchase)}.length", length, "in", "stock_length", what, words, f"sold as {purchase.stock}")
+    yield tell.count(f"{_key(purchase)}.count", count, "stock_count", what, f"cut plan{spare}", said=words)
+    yield tell.length(f"{_key(purchase)}.length", purchase.length, "stock_length", what, f"sold as {purchase.stock}",
+                      said=words)  # fmt: skip
 
 
-def _slats(plan: Plan) -> Iterator[Fact]:
+def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
+    """Pieces of a part out of one board: of the slats what a board gives, of the others what the plan takes."""
     cutting = plan.cutting
-    if not plan.build.has("slat") or not cutting.slats_per_board:
-        return
-    slat = plan.build.part("slat")
-    boards = [b for b in cutting.plan.boards if any(p.name == "slat" for p in b.pieces)]
-    longest = max(boards, key=lambda b: sum(c.length == b.length for c in boards)).length
-    units = plan.options.build.units
-    feet = longest / 12
-    size = f"{feet}-ft" if feet.denominator == 1 else write_length(longest, units)
-    kerf, trim = cutting.plan.kerf, cutting.plan.trim
-    working = (
-        f"({write_length(longest, units)} − {write_length(trim, units)} trim + {write_length(kerf, units)} kerf) ÷ "
-        f"({write_length(slat.length, units)} + {write_length(kerf, units)} kerf), rounded down"
-    )
-    what = f"slats out of one {size} {slat.section.name}"
-    yield Fact("slat.per_board", cutting.slats_per_board, "count", "pieces_per_board", what, ("slat",), working)
+    for part in plan.build.parts:
+        boards = [b for b in cutting.plan.boards if any(p.name == part.key for p in b.pieces)]
+        if not boards or part.count < 2:
+            continue
+        longest = max(boards, key=lambda b: sum(c.length == b.length for c in boards)).length  # the usual board
+        slat = part.key == "slat" and cutting.slats_per_board
+        count = slat or max(sum(p.name == part.key for p in b.pieces) for b in boards if b.length == longest)
+        kerf, trim = tell.w.stated(cutting.plan.kerf), tell.fine(cutting.plan.trim)
+        room = f"({tell.fine(longest)} − {trim} trim + {kerf} kerf)"
+        gives = f"{room} ÷ ({tell.fine(part.length)} + {kerf} kerf), rounded down"
+        feet = longest / 12
+        size = f"{feet}-ft" if feet.denominator == 1 and not tell.w.metric else tell.fine(longest)
+        what = f"{part.name}s out of one {size} {part.section.name}"
+        yield tell.count(f"{part.key}.per_board", count, "pieces_per_board", what, gives if slat else "cut plan")
 
 
-def _saw(plan: Plan) -> Iterator[Fact]:
+def _saw(tell: Teller, plan: Plan) -> Iterator[Fact]:
     saw = plan.options.saw
-    yield Fact("kerf", saw.kerf, "in", "kerf", "saw kerf", ("kerf", "saw"), "stated")
-    yield Fact("trim", saw.trim, "in", "trim", "lost at each board's ends, squaring cut included", ("trim",), "stated")
+    yield tell.length("kerf", saw.kerf, "kerf", "saw kerf", "stated", said=("kerf", "saw"))
+    yield tell.length("trim", saw.trim, "trim", "lost at each board's ends, squaring cut included", "stated",
+                      said=("trim",))  # fmt: skip
 
 
-def _sums(cutting: BedCutting, currency: str) -> Iterator[Fact]:
+def _sums(tell: Teller, cutting: BedCutting, currency: str) -> Iterator[Fact]:
     if cutting.priced and cutting.plan.boards:
         lines = " + ".join(f"{p.count} × {cutting.money.write(p.price or 0)}" for p in cutting.shopping)
         amount = Fraction(cutting.cost, cutting.money.per_unit)
-        yield Fact("lumber.cost", amount, currency, "cost", "all lumber", ("lumber", "wood", "whole lot"), lines)
+        words = ("lumber", "wood", "whole lot")
+        yield tell.bare("lumber.cost", amount, currency, "cost", "all lumber", lines, said=words)
     boards = sum(p.count for p in cutting.shopping)
-    yield Fact("lumber.boards", boards, "count", "stock_count", "boards to buy", ("boards",), "cut plan")
+    yield tell.count("lumber.boards", boards, "stock_count", "boards to buy", "cut plan", said=("boards",))
     if cutting.board_feet:
-        what, working = "board feet bought, nominal", "nominal inches × nominal inches × feet ÷ 12"
-        yield Fact("lumber.board_feet", cutting.board_feet, "board ft", "volume", what, ("board feet",), working)
+        yield tell.bare("lumber.board_feet", cutting.board_feet, "board ft", "volume", "board feet bought, nominal",
+                        "nominal inches × nominal inches × feet ÷ 12", said=("board feet",))  # fmt: skip
     if cutting.plan.boards:
-        what, working = "lumber to carry home", "volume × density as bought"
-        metric = cutting.build.options.build.units == "mm"
-        weight, unit = (cutting.weight * KG_PER_LB, "kg") if metric else (cutting.weight, "lb")
-        yield Fact("lumber.weight", round(weight), unit, "weight", what, ("lumber",), working)
-        share = round(100 * float(cutting.yield_share))
-        what, working = "of the length bought ends up in the bed", "length of all pieces ÷ length of all boards"
-        yield Fact("lumber.yield", share, "%", "yield", what, ("yield",), working)
+        yield tell.measure("weight", "lumber.weight", cutting.weight, "weight", "lumber to carry home",
+                           "volume × density as bought", said=("lumber",))  # fmt: skip
+        yield tell.bare("lumber.yield", round(100 * float(cutting.yield_share)), "%", "yield",
+                        "of the length bought ends up in the bed", "length of all pieces ÷ length of all boards",
+                        said=("yield",))  # fmt: skip

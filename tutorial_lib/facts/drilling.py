@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tutorial_lib.facts.fact import Fact, Value
-from tutorial_lib.facts.words import said_as
-from tutorial_lib.measures import writer
+from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.teller import Teller
 
 if TYPE_CHECKING:
-    from tutorial_lib.drilling.bed import Drilling
+    from tutorial_lib.design.model import Build
     from tutorial_lib.drilling.job import Job
     from tutorial_lib.plan import Plan
 
+Jobs = Sequence["Job"]
+
 ROWS = ("cleat", "runner")
+OF_LEGS = ("leg", "ply", "flange")
 SCREWS = {
     "cleat": "cleat screw",
     "runner": "runner screw",
@@ -27,205 +30,171 @@ SCREWS = {
     "line": "centre line screw",
     "flange": "flange screw",
 }
+HOLDERS = {"corner": "corner", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange"}
+BRACKETS = {  # by the kind of joint they hold
+    "line_end": ("line_end.bracket_count", "brackets or hangers, centre line to end rail"),
+    "line_leg": ("line_leg.bracket_count", "brackets, centre line to its leg"),
+    "leg": ("leg.bracket_count", "brackets, rail to the leg under it"),
+}
 
 
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the drilling room."""
-    told = _Told(plan, plan.drilling)
+    tell, build = Teller(plan.options), plan.build
     for table in dict.fromkeys(job.table for job in plan.drilling.jobs):
         jobs = plan.drilling.of(table)
         if jobs[0].fastener.kind == "carriage bolt":
-            yield from told.bolts(jobs)
+            yield from _bolts(tell, jobs)
         else:
-            yield from told.screws(table, jobs)
-    yield from told.hardware()
+            yield from _screws(tell, build, table, jobs)
+    yield from _of_all_legs(tell, build, [job for job in plan.drilling.jobs if job.table in OF_LEGS])
+    counts = Counter(joint.kind for joint in build.joints if joint.fastener == "bracket")
+    for kind, (key, what) in BRACKETS.items():
+        if counts[kind]:  # type: ignore[index]  # only those kinds of joint can have one
+            yield tell.count(key, counts[kind], "part_count", what, "one a joint")  # type: ignore[index]
 
 
-class _Told:
-    def __init__(self, plan: Plan, drilling: Drilling) -> None:
-        self.build, self.drilling = plan.build, drilling
-        self.writer = writer(plan.options.build.units)
+def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
+    """One table of the build file: length, counts, places, bits."""
+    job, name = jobs[0], SCREWS[table]
+    yield tell.length(f"{table}.screw_length", job.fastener.length, "screw_length", name, _why_length(tell, job))
+    if table in ROWS:
+        yield from _row(tell, build, table, jobs)
+    elif table == "slat":
+        yield from _slat(tell, build, jobs)
+    else:
+        yield from _each(tell, build, table, jobs)
+    total = sum(len(j.spots) for j in jobs)
+    yield tell.count(f"{table}.screw_total", total, "screw_count", f"{name}s in all", _sum(jobs))
+    yield from _bits(tell, table, job)
 
-    def w(self, x: Fraction) -> str:
-        """A length as the person's tape shows it, for the working."""
-        return self.writer.length(x, 64)
 
-    def fact(self, key: str, value: Value, kind: str, what: str, working: str, unit: str = "in") -> Fact:
-        return Fact(key, value, unit, kind, what, said_as(self.build.options.names, key.split(".")[0]), working)
+def _why_length(tell: Teller, job: Job) -> str:
+    got = job.stack.penetration(job.fastener.length)
+    stated = "stated; " if job.choice.stated else "the shortest sold that fits; "
+    depth = f" + {_w(tell, job.stack.head_depth)} recess" if job.stack.head_depth else ""
+    return (
+        f"{stated}{_w(tell, job.fastener.length)}{depth} − {_w(tell, job.stack.near)} of wood under the head "
+        f"= {_w(tell, got)} into the second piece, {_w(tell, job.stack.far - got)} left beyond the tip"
+    )
 
-    def count(self, key: str, value: int, what: str, working: str, kind: str = "screw_count") -> Fact:
-        return self.fact(key, value, kind, what, working, "count")
 
-    def screws(self, table: str, jobs: tuple[Job, ...]) -> Iterator[Fact]:
-        """One table of the build file: length, counts, places, bits."""
-        job, name = jobs[0], SCREWS[table]
-        yield self.fact(f"{table}.screw_length", job.fastener.length, "screw_length", name, self._why_length(job))
-        total = sum(len(j.spots) for j in jobs)
-        if table in ROWS:
-            yield from self._row(table, jobs)
-        elif table == "slat":
-            yield from self._slat(jobs)
-        else:
-            yield from self._each(table, jobs)
-        yield self.count(f"{table}.screw_total", total, f"{name}s in all", self._sum(jobs))
-        yield from self._bits(table, job)
+def _w(tell: Teller, x: Fraction) -> str:
+    """A length as finely as the working needs it."""
+    return tell.w.length(x, 64)
 
-    def _why_length(self, job: Job) -> str:
-        stated = "stated; " if job.choice.stated else "the shortest sold that fits; "
-        got = job.stack.penetration(job.fastener.length)
-        depth = f" + {self.w(job.stack.head_depth)} recess" if job.stack.head_depth else ""
-        return (
-            f"{stated}{self.w(job.fastener.length)}{depth} − {self.w(job.stack.near)} of wood under the head "
-            f"= {self.w(got)} into the second piece, {self.w(job.stack.far - got)} left beyond the tip"
-        )
 
-    def _sum(self, jobs: tuple[Job, ...]) -> str:
-        each: dict[int, int] = {}
-        for job in jobs:
-            each[len(job.spots)] = each.get(len(job.spots), 0) + 1
-        return " + ".join(f"{joints} joints × {count}" for count, joints in each.items())
+def _sum(jobs: Jobs) -> str:
+    each = Counter(len(job.spots) for job in jobs)
+    return " + ".join(f"{joints} joints × {count}" for count, joints in each.items())
 
-    def _row(self, table: str, jobs: tuple[Job, ...]) -> Iterator[Fact]:
-        """Rows along a cleat or runner; the pieces of one part are drilled alike."""
-        near = jobs[0].joint.near
-        mine = [job for job in jobs if job.joint.near == near]
-        piece = self.build.pieces[near]
-        row = max(mine, key=lambda job: len(job.spots))
-        places = sorted(spot.at[piece.axis] for spot in row.spots)
-        steps = [b - a for a, b in pairwise(places)]
-        how = "stated" if row.options.spacing is not None else "evened out"
-        if steps:
-            step = row.options.spacing if row.options.spacing is not None else max(steps)
-            yield self.fact(f"{table}.screw_spacing", step, "spacing", f"spacing of the {table} screws", how)
-        inset = (
-            row.options.inset
-            if row.options.inset is not None
-            else min(places[0] - piece.box.lo[piece.axis], piece.box.hi[piece.axis] - places[-1])
-        )
-        yield self.fact(
-            f"{table}.screw_inset",
-            inset,
-            "distance",
-            f"first {table} screw from the end",
-            "stated" if row.options.inset is not None else "10 diameters or more from the end",
-        )
-        yield self.count(
-            f"{table}.screws_each",
-            sum(len(job.spots) for job in mine),
-            f"screws in one {table}",
-            f"from {self.w(inset)} to {self.w(places[-1] - piece.box.lo[piece.axis])}: {len(row.spots)}"
-            + (f", and {sum(len(j.spots) for j in mine) - len(row.spots)} in the end rails" if len(mine) > 1 else ""),
-        )
 
-    def _slat(self, jobs: tuple[Job, ...]) -> Iterator[Fact]:
-        ends = [job for job in jobs if job.joint.kind == "slat"]
-        if not ends:
-            return
-        first = ends[0]
-        slat = self.build.pieces[first.joint.near]
-        per_slat = [job for job in jobs if job.joint.near == slat.label]
-        at = first.spots[0].at[slat.axis]
-        inset = min(at - slat.box.lo[slat.axis], slat.box.hi[slat.axis] - at)
-        stated = first.options.inset is not None
-        yield self.fact(
-            "slat.hole_inset",
-            inset,
-            "distance",
-            "slat hole from slat end",
-            "stated" if stated else "the middle of the slat's bearing",
-        )
-        yield self.count(
-            "slat.screws_per_end",
-            len(first.spots),
-            "screws in one slat end",
-            "stated" if first.options.count else "one up to 4 in wide, then two",
-        )
-        yield self.count(
-            "slat.screws_each",
-            sum(len(job.spots) for job in per_slat),
-            "screws in one slat",
-            self._sum(tuple(per_slat)),
-        )
-        if first.options.end_slat_shift:
-            yield self.fact(
-                "slat.end_shift",
-                first.options.end_slat_shift,
-                "distance",
-                "end slats' screws off the slat's centre line",
-                "stated: clear of the first cleat screw",
-            )
+def _row(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
+    """Rows along a cleat or runner; the pieces of one part are drilled alike."""
+    piece = build.pieces[jobs[0].joint.near]
+    mine = [job for job in jobs if job.joint.near == piece.label]
+    row = max(mine, key=lambda job: len(job.spots))
+    places = sorted(spot.at[piece.axis] for spot in row.spots)
+    steps = [b - a for a, b in pairwise(places)]
+    low, high = piece.box.lo[piece.axis], piece.box.hi[piece.axis]
+    stated = row.options.spacing
+    if steps:
+        yield tell.length(f"{table}.screw_spacing", max(steps) if stated is None else stated, "spacing",
+                          f"spacing of the {table} screws", "evened out" if stated is None else "stated")  # fmt: skip
+    inset = row.options.inset if row.options.inset is not None else min(places[0] - low, high - places[-1])
+    how = "stated" if row.options.inset is not None else "10 diameters or more from the end"
+    yield tell.length(f"{table}.screw_inset", inset, "distance", f"first {table} screw from the end", how)
+    yield from _row_edge(tell, build, table, row)
+    count, others = sum(len(job.spots) for job in mine), [job for job in mine if job is not row]
+    ends = f", and {count - len(row.spots)} in the end rails" if others else ""
+    yield tell.count(f"{table}.screws_each", count, "screw_count", f"screws in one {table}",
+                     f"from {_w(tell, inset)} to {_w(tell, places[-1] - low)}: {len(row.spots)}{ends}")  # fmt: skip
+    at_ends = {len(job.spots) for job in others if build.pieces[job.joint.far].use == "end_rail"}
+    if len(at_ends) == 1:
+        yield tell.count(f"{table}.screws_per_end", at_ends.pop(), "screw_count", f"screws in one {table} end",
+                         "into the end rail above")  # fmt: skip
 
-    def _each(self, table: str, jobs: tuple[Job, ...]) -> Iterator[Fact]:
-        where = {"corner": "corner", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange"}[
-            table
-        ]
-        groups = len(self.build.legs) if table in ("leg", "ply") else len(jobs)
-        mine = [job for job in jobs if table not in ("leg", "ply") or self._leg(job) == self._leg(jobs[0])]
-        count = sum(len(job.spots) for job in (mine if table in ("leg", "ply") else jobs[:1]))
-        yield self.count(
-            f"{table}.screws_each", count, f"screws in one {where}", f"{groups} alike" if groups > 1 else "one"
-        )
 
-    def _leg(self, job: Job) -> str:
-        return next((leg.label for leg in self.build.legs if job.joint.far in leg.pieces), "")
+def _row_edge(tell: Teller, build: Build, table: str, row: Job) -> Iterator[Fact]:
+    """How far the row runs from the long edge of its piece, the nearer one."""
+    piece = build.pieces[row.joint.near]
+    across = next(axis for axis in range(3) if axis not in (piece.axis, row.joint.axis))
+    at = {spot.at[across] for spot in row.spots}
+    if len(at) == 1:
+        place = at.pop()
+        edge = min(place - piece.box.lo[across], piece.box.hi[across] - place)
+        yield tell.length(f"{table}.screw_edge", edge, "distance", f"row of {table} screws from the {table}'s edge",
+                          "the line that all its screws stand on")  # fmt: skip
 
-    def bolts(self, jobs: tuple[Job, ...]) -> Iterator[Fact]:
-        """Carriage bolts of the legs."""
-        job = jobs[0]
-        grip = job.stack.near + job.stack.far
-        yield self.count(
-            "leg.bolts_each",
-            len(job.spots),
-            "carriage bolts in one leg",
-            "stated" if job.options.count else "two a leg",
-            "bolt_count",
-        )
-        yield self.count(
-            "leg.bolt_total", sum(len(j.spots) for j in jobs), "carriage bolts in all", self._sum(jobs), "bolt_count"
-        )
-        how = "stated" if job.choice.stated else f"the shortest sold over {self.w(grip)} of wood, washer and nut"
-        yield self.fact("bolt.length", job.fastener.length, "bolt_length", "carriage bolt", how)
-        yield self.fact(
-            "bolt.diameter",
-            job.fastener.shank,
-            "diameter",
-            "carriage bolt",
-            "stated" if job.options.diameter else "our choice",
-        )
-        yield self.fact(
-            "bolt.hole", job.bits.clearance.size, "diameter", "hole for a carriage bolt", job.bits.clearance.rule
-        )
 
-    def _bits(self, table: str, job: Job) -> Iterator[Fact]:
-        bits = job.bits
-        key = "pilot.diameter" if table in ROWS else f"{table}.pilot_diameter"
-        working = f"{self.writer.calculated(bits.pilot.wanted)} wanted: {bits.pilot.rule}"
-        yield self.fact(
-            key,
-            bits.pilot_used,
-            "diameter",
-            f"pilot bit for the {SCREWS[table]}",
-            f"stated; {working}" if bits.stated is not None else working,
-        )
-        yield self.fact(
-            f"{table}.clearance_diameter",
-            bits.clearance.size,
-            "diameter",
-            f"clearance bit for the {SCREWS[table]}",
-            bits.clearance.rule,
-        )
-        if bits.countersink:
-            yield self.fact(
-                f"{table}.countersink_diameter",
-                bits.countersink.size,
-                "diameter",
-                f"countersink for the {SCREWS[table]}",
-                bits.countersink.rule,
-            )
+def _slat(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
+    ends = [job for job in jobs if job.joint.kind == "slat"]
+    if not ends:
+        return
+    first = ends[0]
+    slat = build.pieces[first.joint.near]
+    per_slat = [job for job in jobs if job.joint.near == slat.label]
+    at = first.spots[0].at[slat.axis]
+    yield tell.length("slat.hole_inset", min(at - slat.box.lo[slat.axis], slat.box.hi[slat.axis] - at), "distance",
+                      "slat hole from slat end",
+                      "the middle of the slat's bearing" if first.options.inset is None else "stated")  # fmt: skip
+    yield tell.count("slat.screws_per_end", len(first.spots), "screw_count", "screws in one slat end",
+                     "stated" if first.options.count else "one up to 4 in wide, then two")  # fmt: skip
+    yield tell.count("slat.screws_each", sum(len(job.spots) for job in per_slat), "screw_count", "screws in one slat",
+                     _sum(per_slat))  # fmt: skip
+    if first.options.end_slat_shift:
+        what = "end slats' screws off the slat's centre line"
+        yield tell.length("slat.end_shift", first.options.end_slat_shift, "distance", what,
+                          "stated: clear of the first cleat screw")  # fmt: skip
 
-    def hardware(self) -> Iterator[Fact]:
-        """Brackets by the piece."""
-        for item in self.drilling.hardware:
-            if "bracket" in item.name:
-                key = "line_end.bracket_count" if "end rail" in item.where else "line_leg.bracket_count"
-                yield self.count(key, item.count, f"{item.name}, {item.where}", "one a joint", "part_count")
+
+def _each(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
+    by_leg = table in ("leg", "ply")
+    groups = len(build.legs) if by_leg else len(jobs)
+    mine = [job for job in jobs if _leg(build, job) == _leg(build, jobs[0])] if by_leg else jobs[:1]
+    yield tell.count(f"{table}.screws_each", sum(len(job.spots) for job in mine), "screw_count",
+                     f"screws in one {HOLDERS[table]}", f"{groups} alike" if groups > 1 else "one")  # fmt: skip
+
+
+def _leg(build: Build, job: Job) -> str:
+    return next((leg.label for leg in build.legs if job.joint.far in leg.pieces), "")
+
+
+def _of_all_legs(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
+    """What holds the legs, of whatever kind: told apart where it is not what one table says already."""
+    screws = [job for job in jobs if job.fastener.kind != "carriage bolt"]
+    if len({job.table for job in screws}) < 2:
+        return
+    total = sum(len(job.spots) for job in screws)
+    each = Counter(job.table for job in screws)
+    working = " + ".join(f"{sum(len(j.spots) for j in screws if j.table == table)} {SCREWS[table]}s" for table in each)
+    yield tell.count("legs.screws", total, "screw_count", "screws of all legs", working, said=tell.words("leg"))
+
+
+def _bolts(tell: Teller, jobs: Jobs) -> Iterator[Fact]:
+    """Carriage bolts of the legs."""
+    job = jobs[0]
+    yield tell.count("leg.bolts_each", len(job.spots), "bolt_count", "carriage bolts in one leg",
+                     "stated" if job.options.count else "as many as the load asks for")  # fmt: skip
+    total = sum(len(j.spots) for j in jobs)
+    yield tell.count("leg.bolt_total", total, "bolt_count", "carriage bolts in all", _sum(jobs))
+    grip = _w(tell, job.stack.near + job.stack.far)
+    how = "stated" if job.choice.stated else f"the shortest sold over {grip} of wood, washer and nut"
+    yield tell.length("bolt.length", job.fastener.length, "bolt_length", "carriage bolt", how)
+    yield tell.length("bolt.diameter", job.fastener.shank, "diameter", "carriage bolt",
+                      "stated" if job.options.diameter else "our choice")  # fmt: skip
+    hole = job.bits.clearance
+    yield tell.length("bolt.hole", hole.size, "diameter", "hole for a carriage bolt", hole.rule)
+
+
+def _bits(tell: Teller, table: str, job: Job) -> Iterator[Fact]:
+    bits, name = job.bits, SCREWS[table]
+    key = "pilot.diameter" if table in ROWS else f"{table}.pilot_diameter"
+    working = f"{tell.w.calculated(bits.pilot.wanted)} wanted: {bits.pilot.rule}"
+    yield tell.length(key, bits.pilot_used, "diameter", f"pilot bit for the {name}",
+                      working if bits.stated is None else f"stated; {working}")  # fmt: skip
+    yield tell.length(f"{table}.clearance_diameter", bits.clearance.size, "diameter", f"clearance bit for the {name}",
+                      bits.clearance.rule)  # fmt: skip
+    if bits.countersink:
+        yield tell.length(f"{table}.countersink_diameter", bits.countersink.size, "diameter",
+                          f"countersink for the {name}", bits.countersink.rule)  # fmt: skip

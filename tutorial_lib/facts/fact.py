@@ -3,33 +3,56 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import Units
+from tutorial_lib.errors import InputError
+from tutorial_lib.measures import Units, quantity, to_mm
 
-LARGEST = 10**12  # no number of a bed comes near it
-Value = Fraction | float | int | str | tuple[Fraction | float | int, ...]
+if TYPE_CHECKING:
+    import pint
+
+Number = Fraction | float | int
+Value = Number | str | tuple[Number, ...]
 
 
 @dataclass(frozen=True)
 class Fact:
     """One named number, with what it is in words and the working that gave it.
 
-    Lengths are held in inches as exact Fractions and have unit "in", also in a metric plan;
-    :meth:`Facts.as_json` writes them in the plan's unit.
+    Lengths are exact Fractions of an inch and have unit "in", also in a metric plan; everything else is held in the
+    plan's own unit. The facts file has lengths in the plan's unit too.
     """
 
     key: str
     value: Value
-    unit: str  # in, count, grit, h, min, lb, usd …; "" for a word
+    unit: str  # in, count, grit, h, min, d, lb, kg, sq ft, m², usd …; "" for a word or a bare ratio
     kind: str  # closed list: length, section, part_count, stock_count …
     what: str
     said_as: tuple[str, ...] = ()
     working: str = ""
+
+    @property
+    def quantity(self) -> pint.Quantity[Any]:
+        """The number as a pint quantity, exact where the fact is.
+
+        Raises:
+            InputError: the fact is a word, or a row of marks (see :attr:`quantities`).
+        """
+        if isinstance(self.value, str | tuple):
+            told = "a word" if isinstance(self.value, str) else "several numbers; ask for its quantities"
+            raise InputError(f"{self.key} is {told}.")
+        return quantity(self.value, self.unit)
+
+    @property
+    def quantities(self) -> tuple[pint.Quantity[Any], ...]:
+        """All its numbers as pint quantities; none of a word."""
+        if isinstance(self.value, str):
+            return ()
+        values = self.value if isinstance(self.value, tuple) else (self.value,)
+        return tuple(quantity(value, self.unit) for value in values)
 
 
 class Facts(Mapping[str, Fact]):
@@ -55,7 +78,7 @@ class Facts(Mapping[str, Fact]):
         return len(self._facts)
 
     def as_json(self) -> dict[str, Any]:
-        """The facts file: lengths as numbers in the plan's unit."""
+        """The facts file's content: every number in the plan's unit, exact ones as text beside it."""
         return {
             "name": self.name,
             "title": self.title,
@@ -69,13 +92,12 @@ class Facts(Mapping[str, Fact]):
 
 
 def _entry(fact: Fact, units: Units) -> dict[str, Any]:
-    metric = units == "mm" and fact.unit == "in"
-    entry: dict[str, Any] = {
-        "value": _number(fact.value, Fraction(127, 5) if metric else Fraction(1)),
-        "unit": "mm" if metric else fact.unit,
-        "kind": fact.kind,
-        "what": fact.what,
-    }
+    in_mm = units == "mm" and fact.unit == "in"
+    value = each_length(fact.value, to_mm) if in_mm else fact.value
+    entry: dict[str, Any] = {"value": _plain(value)}
+    if (exact := _exact(value)) is not None:
+        entry["exact"] = exact
+    entry |= {"unit": "mm" if in_mm else fact.unit, "kind": fact.kind, "what": fact.what}
     if fact.said_as:
         entry["said_as"] = list(fact.said_as)
     if fact.working:
@@ -83,89 +105,31 @@ def _entry(fact: Fact, units: Units) -> dict[str, Any]:
     return entry
 
 
-def _number(value: Value, factor: Fraction) -> Any:
-    if isinstance(value, tuple):
-        return [_number(v, factor) for v in value]
+def each_length(value: Value, change: Callable[[Fraction], Fraction]) -> Value:
+    """A value with each of its lengths changed; words stay, floats stay floats."""
     if isinstance(value, str):
         return value
-    if isinstance(value, float):
-        scaled_float = value * float(factor)
-        return int(scaled_float) if scaled_float.is_integer() else scaled_float
-    scaled = Fraction(value) * factor
-    return int(scaled) if scaled.denominator == 1 else float(scaled)
-
-
-def read_facts(text: str, where: str) -> Facts:
-    """A facts file as Facts; lengths in mm become inches.
-
-    Args:
-        text: the JSON text.
-        where: the file's name, for messages.
-
-    Raises:
-        InputError: not JSON, not an object with "quantities", or an entry without value, unit, kind and what.
-    """
-    try:
-        data = json.loads(text)
-    except json.JSONDecodeError as error:
-        raise InputError(
-            Fault(
-                f"{where}:{error.lineno}",
-                f"not JSON: {error.msg}. Write a facts file with `tutorial facts BUILD --json FILE`.",
-            )
-        ) from None
-    except (ValueError, RecursionError):
-        raise InputError(Fault(where, "a number in it has thousands of digits, or it is nested too deeply.")) from None
-    if not isinstance(data, dict) or not isinstance(data.get("quantities"), dict):
-        raise InputError(Fault(where, 'a facts file is an object with "name", "title", "units" and "quantities".'))
-    units = data.get("units", "in")
-    faults = [] if units in ("in", "mm") else [Fault(where, f'"units" is {units!r}; it is "in" or "mm".')]
-    facts = []
-    for key, entry in data["quantities"].items():
-        try:
-            facts.append(_read(key, entry))
-        except ValueError as error:
-            faults.append(Fault(f"{where} {key}", f"{error}; a fact has value, unit, kind and what."))
-    if faults:
-        raise InputError(faults)
-    return Facts(str(data.get("name", where)), str(data.get("title", "")), units, facts)
-
-
-def _read(key: str, entry: Any) -> Fact:
-    """One entry; ValueError says what is wrong with it."""
-    if not isinstance(entry, dict):
-        raise ValueError("it is no object")
-    unit, value = _text(entry, "unit"), _exact(entry.get("value"))
-    said_as = entry.get("said_as", [])
-    if not isinstance(said_as, list) or not all(isinstance(word, str) for word in said_as):
-        raise ValueError("said_as is no list of texts")
-    if unit == "mm":
-        value, unit = _scale(value, Fraction(5, 127)), "in"
-    working = _text(entry, "working") if "working" in entry else ""
-    return Fact(key, value, unit, _text(entry, "kind"), _text(entry, "what"), tuple(said_as), working)
-
-
-def _text(entry: Mapping[str, Any], name: str) -> str:
-    if not isinstance(entry.get(name), str):
-        raise ValueError(f"{name} is missing, or is no text")
-    return str(entry[name])
-
-
-def _exact(value: Any) -> Value:
-    if isinstance(value, list):
-        return tuple(_exact_number(v) for v in value)
-    return value if isinstance(value, str) else _exact_number(value)
-
-
-def _exact_number(value: Any) -> Fraction | int:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < LARGEST:
-        raise ValueError("value is missing, or is no number within reach")
-    return value if isinstance(value, int) else Fraction(str(value))
-
-
-def _scale(value: Value, factor: Fraction) -> Value:
     if isinstance(value, tuple):
-        return tuple(Fraction(v) * factor for v in value)
+        return tuple(_changed(v, change) for v in value)
+    return _changed(value, change)
+
+
+def _changed(x: Number, change: Callable[[Fraction], Fraction]) -> Number:
+    return float(change(Fraction(x))) if isinstance(x, float) else change(Fraction(x))
+
+
+def _plain(value: Value) -> Any:
+    """A value as JSON has it: whole numbers without a decimal point."""
     if isinstance(value, str):
         return value
-    return Fraction(value) * factor
+    if isinstance(value, tuple):
+        return [_plain(v) for v in value]
+    return int(value) if value == int(value) else float(value)
+
+
+def _exact(value: Value) -> Any:
+    """Fractions as text, "153/4"; None for what is a word or only calculated."""
+    if isinstance(value, tuple):
+        told = [_exact(v) for v in value]
+        return told if None not in told else None
+    return str(value) if isinstance(value, Fraction | int) else None

@@ -5,49 +5,47 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutorial_lib.facts.fact import Fact, Facts, Value
-from tutorial_lib.measures import Units, write_inches, write_length
+from tutorial_lib.facts.fact import Fact, Facts
+from tutorial_lib.measures import Units, Writer, decimals, money, writer
+from tutorial_lib.measures.writer import SIGNS
 
-SIGNS = {"usd": "$", "eur": "€", "gbp": "£"}
+BARE = ("count", "")
 
 
 def write_value(fact: Fact, units: Units = "in") -> str:
     """The value with its unit.
 
-    >>> write_value(Fact("slat.length", Fraction(153, 4), "in", "length", "1x4 slat"))
+    >>> write_value(Fact(key="slat.length", value=Fraction(153, 4), unit="in", kind="length", what="1x4 slat"))
     '38 1/4 in'
-    >>> write_value(Fact("rating.lying", 275, "lb", "load", "each of two sleepers"))
-    '275 lb'
+    >>> write_value(Fact(key="pilot.diameter", value=Fraction(9, 64), unit="in", kind="diameter", what="pilot bit"))
+    '9/64 in'
     """
     if isinstance(fact.value, str):
         return fact.value
+    w = writer(units)
     if isinstance(fact.value, tuple):
-        return _list(fact.value, fact.unit, units)
+        return _row(fact.value, fact.unit, w)
     if fact.unit == "in":
-        return write_length(Fraction(fact.value), units, _mark(fact))
-    if fact.unit in SIGNS:
-        return f"{SIGNS[fact.unit]}{float(fact.value):.2f}"
-    text = plain(fact.value)
-    return text if fact.unit in ("count", "") else f"{text} {fact.unit}"
+        return _length(Fraction(fact.value), fact.kind, w)
+    if fact.unit in SIGNS or fact.kind == "cost":
+        return money(fact.value, fact.unit)
+    text = decimals(fact.value, 2)
+    return text if fact.unit in BARE else f"{text} {fact.unit}"
 
 
-def plain(value: Fraction | float | int) -> str:
-    """A number with at most two decimals, no tail."""
-    return f"{float(value):.2f}".rstrip("0").rstrip(".")
+def _length(x: Fraction, kind: str, w: Writer) -> str:
+    """At the tape's mark; a bit or hole by its sold size, a kerf as stated, a sag finer than a tape shows."""
+    if kind == "diameter":
+        return w.bit(x)
+    if kind == "kerf":
+        return w.stated(x)
+    return w.calculated(x) if kind == "sag" else w.length(x)
 
 
-def _mark(fact: Fact) -> int:
-    return {"diameter": 32, "kerf": 64}.get(fact.kind, 16)
-
-
-def _list(values: Value, unit: str, units: Units) -> str:
-    if not isinstance(values, tuple):
-        return str(values)
-    if unit != "in":
-        return ", ".join(map(plain, values)) + (f" {unit}" if unit not in ("count", "grit", "") else "")
-    if units == "mm":
-        return ", ".join(write_length(Fraction(v), "mm").removesuffix(" mm") for v in values) + " mm"
-    return ", ".join(write_inches(Fraction(v)) for v in values) + " in"
+def _row(values: tuple[Fraction | float | int, ...], unit: str, w: Writer) -> str:
+    if unit == "in":
+        return w.marks(Fraction(value) for value in values)
+    return ", ".join(decimals(v, 2) for v in values) + (f" {unit}" if unit not in (*BARE, "grit") else "")
 
 
 def lines(facts: Facts) -> Iterator[str]:

@@ -5,6 +5,7 @@ lives in :mod:`tutorial_lib.measures.units`; pint itself is imported only when a
 person is told goes through the :class:`Writer` of the plan's own units.
 """
 
+from tutorial_lib.measures.quantities import quantity
 from tutorial_lib.measures.reading import inch, read_length
 from tutorial_lib.measures.scales import Kind, Units, decimals, figure
 from tutorial_lib.measures.speaking import say_length, say_number
@@ -42,6 +43,7 @@ __all__ = [
     "is_decimal",
     "mm",
     "money",
+    "quantity",
     "read_length",
     "registry",
     "round_to",

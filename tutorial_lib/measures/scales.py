@@ -79,9 +79,13 @@ def figure(value: float | Fraction) -> str:
     """
     if value == float("inf"):
         return "beyond any limit"
+    return decimals(value, counting_places(value))
+
+
+def counting_places(value: float | Fraction) -> int:
+    """Decimals that leave three or four figures that count."""
     size = abs(float(value))
-    places = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 0.05 else 3
-    return decimals(value, places)
+    return 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 0.05 else 3
 
 
 def decimals(value: float | Fraction, places: int) -> str:

@@ -14,7 +14,7 @@ from math import floor
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures.scales import BY_UNIT, HELD, Kind, Scale, Units, decimals, figure
+from tutorial_lib.measures.scales import BY_UNIT, HELD, Kind, Scale, Units, counting_places, decimals, figure
 from tutorial_lib.measures.units import convert, factor, registry
 from tutorial_lib.measures.writing import mm, round_to, to_mm, write_inches, write_length
 
@@ -71,6 +71,17 @@ class Writer:
             return convert(Fraction(value), HELD[kind].unit, to)
         times = factor(HELD[kind].unit, to)
         return value * float(times) if isinstance(value, float) else value * times
+
+    def rounded(self, kind: Kind, value: Number) -> float | int:
+        """A value in the plan's unit, rounded by the kind's rule, as a number; lengths are not rounded this way.
+
+        >>> writer("mm").rounded("weight", 200.0), writer("mm").rounded("area", 18.65)
+        (91, 1.73)
+        """
+        converted = float(self.convert(kind, value))
+        places = self.scale(kind).places
+        near = round(converted, counting_places(converted) if places is None else places)
+        return int(near) if near == int(near) else near
 
     def number(self, kind: Kind, value: Number, places: int | None = None) -> str:
         """A value in the plan's unit without the unit, for a table's cell; rounded by the kind's rule, or to places."""

@@ -1,0 +1,70 @@
+"""Facts of the row of slats: gaps, marks, spacers, play."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import floor
+from typing import TYPE_CHECKING
+
+from tutorial_lib.design.slats import wanted_gap
+from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.teller import Teller
+
+if TYPE_CHECKING:
+    from tutorial_lib.design.model import Build, SlatRow
+
+
+def facts(tell: Teller, build: Build) -> Iterator[Fact]:
+    """All facts of the slats."""
+    row, options = build.slats, build.options
+    spaces, room = _spaces(build)
+    ends = ", first and last against the end rails" if options.slats.edge == "flush" else ""
+    rounding = ", given to 1/32 in" if options.build.units == "in" else ""
+    yield tell.length(
+        "slat.gap", row.gap, "gap", f"gap between slats{ends}",
+        f"({tell.fine(room)} − {row.count} × {tell.fine(row.width)}) / {spaces} = {tell.fine(row.gap)}{rounding}",
+    )  # fmt: skip
+    yield tell.count("slat.gap_count", spaces, "gap_count", "gaps between slats", f"{row.count} slats")
+    if row.edge:
+        yield tell.length("slat.gap.edge", row.edge, "gap", "first gap, from the end rail to the first slat",
+                          "as the gaps between" if options.slats.edge == "equal" else "stated")  # fmt: skip
+    yield tell.marks("slat.marks", row.marks, "near edge of each slat from the head rail's inner face",
+                     "each from the one end, so that errors never add up")  # fmt: skip
+    yield from _spacers(tell, row, spaces, tell.w.grid)
+    share = round(float(100 * (1 - row.count * row.width / row.opening)))
+    yield tell.bare("slat.open_share", share, "%", "share", "of the deck is open between the slats",
+                    "1 − slats × width ÷ opening", said=("open", "air"))  # fmt: skip
+    yield from _limits(tell, build)
+    yield tell.length("slat.play", options.slats.play, "gap", "slat end to rail, each end", "stated")
+
+
+def _spaces(build: Build) -> tuple[int, Fraction]:
+    """Gaps between the slats, and the room that slats and gaps share [in]."""
+    row, edge = build.slats, build.options.slats.edge
+    spaces = row.count + 1 if edge == "equal" else row.count - 1
+    return spaces, row.opening - (2 * row.edge if edge == "fixed" else 0)
+
+
+def _spacers(tell: Teller, row: SlatRow, spaces: int, grid: Fraction) -> Iterator[Fact]:
+    """Two spacers on the tape that fill the row without a remainder: so many wide, so many narrow gaps."""
+    marks = row.gap / grid
+    narrow = floor(marks)
+    wide_count = marks * spaces - narrow * spaces
+    if not narrow or not wide_count or wide_count.denominator > 1:
+        return
+    working = f"{spaces} gaps of {tell.fine(row.gap)}, filled with whole marks of the tape"
+    for name, size, count in (("wide", narrow + 1, int(wide_count)), ("narrow", narrow, spaces - int(wide_count))):
+        what = f"{name} spacer, where slats are set by spacers"
+        yield tell.length(f"spacer.{name}", size * grid, "gap", what, working, said=("spacer",))
+        yield tell.count(f"spacer.{name}.count", count, "gap_count", f"gaps set with the {name} spacer", working,
+                         said=("spacer",))  # fmt: skip
+
+
+def _limits(tell: Teller, build: Build) -> Iterator[Fact]:
+    options = build.options
+    if options.mattress.gap_limit is not None:
+        yield tell.length("slat.gap.max", options.mattress.gap_limit, "gap_limit", "largest gap allowed",
+                          options.mattress.gap_limit_from)  # fmt: skip
+    elif options.slats.count is None and options.slats.carries == "mattress":
+        yield tell.length("slat.gap.wanted", wanted_gap(options), "gap_limit", "largest gap wanted", "our choice")
