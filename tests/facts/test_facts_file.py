@@ -93,7 +93,7 @@ def test_a_fact_is_a_pint_quantity() -> None:
 
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_a_calculated_number_stays_calculated(units: Any) -> None:
-    stated, diagonal, share = fact(Fraction(1, 2)), replace(fact(88.912), key="c.d"), replace(fact(0.35, ""), key="e")
+    stated, diagonal, share = fact(Fraction(1, 2)), replace(fact(88.912), key="c.d"), replace(fact(1.0, ""), key="e")
     facts = Facts("n", "t", units, [stated, diagonal, share])
     again = read_facts(facts.dumps(), "f.json")
     assert again.dumps() == facts.dumps()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from math import isclose
 from typing import Any
@@ -65,8 +65,8 @@ def _read(key: str, entry: Any, told_exactly: bool) -> Fact:
     if not isinstance(entry, dict):
         raise ValueError("it is no object")
     unit, value = _text(entry, "unit"), _value(entry.get("value"), entry.get("exact"))
-    if not told_exactly:
-        value = _as_written(value)
+    if "exact" not in entry:
+        value = _each(value, float if told_exactly else _as_written)
     said_as = entry.get("said_as", [])
     if not isinstance(said_as, list) or not all(isinstance(word, str) for word in said_as):
         raise ValueError("said_as is no list of words")
@@ -110,7 +110,11 @@ def _number(value: Any, exact: Any) -> Number:
     return told
 
 
-def _as_written(value: Value) -> Value:
-    if isinstance(value, tuple):
-        return tuple(Fraction(str(v)) for v in value)
+def _as_written(value: Number) -> Number:
     return Fraction(str(value)) if isinstance(value, float) else value
+
+
+def _each(value: Value, change: Callable[[Number], Number]) -> Value:
+    if isinstance(value, str):
+        return value
+    return tuple(map(change, value)) if isinstance(value, tuple) else change(value)
