@@ -11,11 +11,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError, TutorialError
-from tutorial_lib.findings import Finding
 from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
-from tutorial_lib.workbook.rows import Fold, Rows, not_taken
-from tutorial_lib.workbook.sections import SHOWN, Section, arrange, finding_line, result_line
+from tutorial_lib.workbook.minding import Minding
+from tutorial_lib.workbook.rows import Rows, not_taken
+from tutorial_lib.workbook.sections import Section, arrange, result_line
 
 if TYPE_CHECKING:
     from tutorial_lib.workbook.panel import Panel
@@ -50,13 +50,13 @@ class View:
         self.title, self.general = w.HTML(), w.HTML()
         self.drawing, self.result = _classed(w.HTML(), "tw-drawing"), _classed(w.HTML(), "tw-result")
         self.drawing.tabbable = True  # it may scroll: the keyboard reaches it
-        self.findings, self.news, self.rest = w.VBox(), w.HTML(), w.VBox()
+        self.minding, self.news, self.rest = Minding(panel, w), w.HTML(), w.VBox()
         self.tabs = _classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
         self.tabs.observe(lambda event: self._turn(event["new"]), "value")
         self.told = w.HTML()
         self.named: str | None = None  # the build whose name stands in the bar
         sight = _classed(w.VBox([self.tabs, self.drawing, self.result]), "tw-sight")
-        right = _classed(w.VBox([sight, _classed(w.VBox([self.findings, self.news]), "tw-minded")]), "tw-right")
+        right = _classed(w.VBox([sight, _classed(w.VBox([self.minding.box, self.news]), "tw-minded")]), "tw-right")
         body = _classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
         if not panel.controls:
             body.add_class("tw-alone")
@@ -82,6 +82,7 @@ class View:
         self.title.value = self._titled()
         self._bar()
         self.rows.refresh()
+        self.minding.stop()
         self._soon(self._tell, at_once)
 
     def _titled(self) -> str:
@@ -153,23 +154,7 @@ class View:
         else:
             self.result.value = result_line(panel.results, facts, panel.before_figures(), panel.units, found)
         self.result.layout.display = "" if self.result.value else "none"
-        self._findings(found)
-
-    def _findings(self, found: Sequence[Finding]) -> None:
-        none = arrange(self.panel.blocks).none
-        if not found:
-            self.findings.children = (self.w.HTML(escape(none)),) if none else ()
-            return
-        lines = [self._finding(finding) for finding in found]
-        first, folded = lines[:SHOWN], lines[SHOWN:]
-        if len(folded) == 1:
-            first, folded = lines, []
-        fold = Fold(self.w, folded) if folded else None
-        self.findings.children = (*first, *((fold.button, fold.inside) if fold else ()))
-
-    def _finding(self, finding: Finding) -> Any:
-        line = _classed(self.w.HTML(finding_line(finding)), "tw-said")
-        return _classed(self.w.HBox([line]), "tw-finding")
+        self.minding.show(found, arrange(panel.blocks).none)
 
     def _saving(self) -> Any:
         w = self.w
