@@ -184,10 +184,20 @@ def _drawn(known: list[Place], wanted: int, drawn: random.Random) -> list[tuple[
 
 
 def nearest_tests(tree: Path, change: Change) -> list[str]:
-    """The tests of the room and the doctests of the module."""
+    """The doctests of the module and the tests of its room: those that name it first, the short before the long."""
+    stem = Path(change.path).stem
+    known = {file for glob in ROOMS[change.room].tests for path in tree.glob(glob) for file in _files(path)}
+
+    def near(file: Path) -> tuple[bool, int]:
+        text = file.read_text(encoding="utf-8")
+        return not re.search(rf"\b{stem}\b", text), len(text)
+
     doctests = [change.path] if change.path.endswith(".py") else []
-    near = [str(path.relative_to(tree)) for glob in ROOMS[change.room].tests for path in sorted(tree.glob(glob))]
-    return [*doctests, *near]
+    return [*doctests, *(str(file.relative_to(tree)) for file in sorted(sorted(known), key=near))]
+
+
+def _files(path: Path) -> list[Path]:
+    return sorted(path.rglob("test_*.py")) if path.is_dir() else [path]
 
 
 def run(tree: Path, change: Change, limit: int) -> Change:
