@@ -31,3 +31,24 @@ def test_a_thick_thing_by_brute_force():
     )
     assert longest_round(36, 36, 6) == pytest.approx(best, rel=1e-6)
     assert longest_round(36, 36, 36) == 0
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "way"),
+    [
+        (18, 43, (2, 1)),
+        (F(179, 10), 43, None),
+        (18, F(429, 10), None),
+        (18, 80, (2, 1)),
+        (43, 18, (1, 2)),
+        (90, 90, (2, 1)),
+    ],  # fmt: skip
+)
+def test_half_an_inch_is_kept_on_each_side(width, height, way):
+    """17 x 42 x 79: the narrowest side across first, then the lowest upright."""
+    assert passes((F(79), F(42), F(17)), F(width), F(height)) == way
+
+
+@pytest.mark.parametrize(("thickness", "goes"), [(35.9, True), (36, False), (37, False)])
+def test_what_is_as_thick_as_the_passage_never_turns(thickness, goes):
+    assert (longest_round(48, 36, thickness) > 0) == goes

@@ -36,3 +36,20 @@ def test_beyond_reach_nothing_should_be_lifted():
 
 def test_the_best_lift_is_the_load_constant():
     assert recommended(Lift(10, 30, 10, 0, "good")) == pytest.approx(51)
+
+
+def test_a_turn_by_hand():
+    # limit: 51 x (10/15) x (1 - 0.0075 x 24.5) x (0.82 + 1.8/24.5) x 0.95
+    done = turn(180, 72, 5.5)
+    assert done.limit == pytest.approx(51 * 10 / 15 * (1 - 0.0075 * 24.5) * (0.82 + 1.8 / 24.5) * 0.95)
+    assert (done.weight, done.share, done.people) == (180, 90, 4)
+    assert done.index == pytest.approx(90 / 4 / done.limit)
+
+
+def test_from_72_in_on_a_frame_is_long():
+    assert (turn(20, 72, 5.5).people, turn(20, 72.01, 5.5).people) == (1, 2)
+
+
+@pytest.mark.parametrize("edge", [30, 31, 40])
+def test_an_edge_at_the_waist_has_no_way_to_go(edge):
+    assert turn(50, 60, edge).limit == pytest.approx(51 * 10 / 15 * (1 - 0.0075 * (edge - 30)))

@@ -43,3 +43,19 @@ def test_both_days_lie_ahead_within_fourteen_months(today):
     assert (first - today).days == 30
     assert 0 < (season - first).days <= 366
     assert (season.month, season.day) == (3, 1)
+
+
+def test_the_demo_by_hand(moves):
+    """Spruce-pine-fir 0.00274, from 15 to 8 %; a 1x4 slat, 2x6 rails, 4x4 legs; 6.2 % in winter, 12 in summer."""
+    per_inch = Fraction("0.00274")
+    assert (moves.bought, moves.room, moves.winter, moves.summer) == (15, 8, 6.2, 12)
+    assert moves.rail == Fraction(11, 2) * per_inch * -7
+    assert moves.grip == (Fraction(3, 2) + Fraction(7, 2)) * per_inch * -7
+    gap = Fraction(107, 52)
+    assert moves.gap == (gap, gap + Fraction(7, 2) * per_inch * 7, gap + Fraction(7, 2) * per_inch * 3)
+    assert (moves.play, moves.tangential) == (Fraction(1, 8), 0.00274)
+
+
+def test_first_of_march_itself_counts_for_the_next_year():
+    assert retighten(date(2026, 1, 30)) == (date(2026, 3, 1), date(2027, 3, 1))
+    assert retighten(date(2026, 1, 29)) == (date(2026, 2, 28), date(2026, 3, 1))
