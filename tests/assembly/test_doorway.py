@@ -42,7 +42,7 @@ def test_a_thick_thing_by_brute_force():
         (18, 80, (2, 1)),
         (43, 18, (1, 2)),
         (90, 90, (2, 1)),
-    ],  # fmt: skip
+    ],
 )
 def test_half_an_inch_is_kept_on_each_side(width, height, way):
     """17 x 42 x 79: the narrowest side across first, then the lowest upright."""
