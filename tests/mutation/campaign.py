@@ -3,6 +3,7 @@
     python -m pip install -e ".[test,mutation]"
     python -m tests.mutation.campaign --out found.json                  # 100 changes, sampled with a seed
     python -m tests.mutation.campaign --again found.json --out now.json # the survivors once more
+    python -m tests.mutation.campaign --check found.json                # do their tests pass without the change?
     python -m tests.mutation.campaign --table before.json now.json      # the figures of README.md
 
 cosmic-ray (MIT) makes the changes to Python; a cell of a table gets another last digit. Every change is made in a copy
@@ -269,6 +270,15 @@ def copy_of(tree: Path, at: Path) -> Path:
     return at
 
 
+def unfounded(tree: Path, changes: list[Change], limit: int) -> list[Change]:
+    """Changes whose test fails on the tree as it is too: they show nothing."""
+    named = sorted({change.by for change in changes if "::" in change.by})
+    with tempfile.TemporaryDirectory(prefix="changed-") as folder:
+        copy = copy_of(tree, Path(folder))
+        red = {name for name in named if _judge(copy, [name], limit)[0] != "survived"}
+    return [change for change in changes if change.by in red]
+
+
 def campaign(tree: Path, changes: list[Change], out: Path, limit: int) -> list[Change]:
     """Run the changes one after the other; the file is written after each, so that nothing is lost."""
     done: list[Change] = []
@@ -311,11 +321,16 @@ def main() -> None:
     ask.add_argument("--rooms", nargs="+", choices=list(ROOMS), default=list(ROOMS))
     ask.add_argument("--limit", type=int, default=150, help="seconds of processor time for one change")
     ask.add_argument("--again", type=Path, help="run the survivors of an earlier run")
+    ask.add_argument("--check", type=Path, help="name the changes whose test fails without them too")
     ask.add_argument("--table", type=Path, nargs="+", help="print the table of these runs")
     ask.add_argument("--out", type=Path, default=Path("found.json"))
     told = ask.parse_args()
     if told.table:
         print(table({path.stem: read(path) for path in told.table}))
+        return
+    if told.check:
+        for change in unfounded(told.tree, read(told.check), told.limit):
+            print(change.path, change.line, change.by)
         return
     earlier = [c for c in read(told.again) if c.outcome == "survived"] if told.again else None
     changes = earlier if earlier is not None else sample(told.tree, told.number, told.seed, told.rooms)

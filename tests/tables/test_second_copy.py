@@ -85,7 +85,7 @@ def test_bits_in_inches():
     """Twist bits go by 1/64 in from 5/64 on, spades as sold."""
     twist = [Fraction(1, 16), *(Fraction(i, 64) for i in range(5, 33))]
     assert [bit.diameter for bit in tables.drill_bits("in", "twist")] == twist
-    assert [bit.diameter for bit in tables.drill_bits("in", "spade")] == list(_inches("5/8 3/4 7/8 1 1_1/4"))
+    assert [bit.diameter for bit in tables.drill_bits("in", "spade")] == list(_inches("9/16 5/8 3/4 7/8 1 1_1/4"))
 
 
 def test_bits_in_millimetres():

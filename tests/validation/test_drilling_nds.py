@@ -34,7 +34,7 @@ def test_table_l3(
     assert screws.full_penetration("wood screw", shank) == pytest.approx(ten, abs=5e-4)
     across, pull = bits.pilot(root, 0.42, "lateral"), bits.pilot(root, 0.42, "withdrawal")
     assert across.wanted == pytest.approx(lateral, abs=1e-4) and pull.wanted == pytest.approx(handbook, abs=1e-4)
-    assert abs(float(across.inch) - lateral) <= HALF_STEP and abs(float(pull.inch) - handbook) <= HALF_STEP
+    assert abs(float(across.size) - lateral) <= HALF_STEP and abs(float(pull.size) - handbook) <= HALF_STEP
 
 
 @pytest.mark.parametrize(("gravity", "share"), [(0.42, 0.875), (0.60, 0.875), (0.61, 1.0), (0.67, 1.0)])
@@ -51,7 +51,7 @@ def test_withdrawal_lead_holes_12_1_5_2_and_handbook(gravity: float, share: floa
 def test_lag_lead_holes_lie_in_the_standard_s_range(gravity: float, low: float, high: float) -> None:
     for size in ("1/4", "5/16", "3/8", "1/2"):
         shank = screw_sizes()["lag screw", size].diameter
-        assert low * shank <= float(bits.lag_pilot(shank, gravity).inch) <= high * shank
+        assert low * shank <= float(bits.lag_pilot(shank, gravity).size) <= high * shank
 
 
 @pytest.mark.parametrize(
@@ -66,7 +66,7 @@ def test_table_l2(size: str, root: float, tip: float) -> None:
 def test_bolt_holes_12_1_3_2() -> None:
     for size in ("1/4", "5/16", "3/8", "1/2"):
         shank = screw_sizes()["carriage bolt", size].diameter
-        assert 1 / 32 <= float(bits.bolt_hole(shank).inch) - shank <= 1 / 16
+        assert 1 / 32 <= float(bits.bolt_hole(shank).size) - shank <= 1 / 16
 
 
 def test_thread_is_two_thirds_of_the_length() -> None:
