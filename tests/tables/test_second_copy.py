@@ -175,6 +175,10 @@ GROUPS = {
     "Douglas Fir-Larch": (0.50, 0.00165, 0.00323, 510),
     "Hem-Fir": (0.43, 0.00144, 0.00274, 480),
     "Southern Pine": (0.55, 0.00187, 0.00271, 690),
+    "Red Oak": (0.67, 0.00158, 0.00369, 1060),
+    "Mixed Oak": (0.68, 0.00180, 0.00369, 1060),
+    "Red Maple": (0.58, 0.00137, 0.00289, 950),
+    "Yellow-Poplar": (0.43, 0.00158, 0.00289, 540),
 }
 
 
@@ -182,7 +186,8 @@ GROUPS = {
 def test_lumber_groups(name):
     wood = tables.species(name)
     assert (wood.gravity, wood.radial, wood.tangential, wood.hardness) == GROUPS[name]
-    assert (wood.gravity_basis, wood.kind) == ("oven-dry", "softwood")
+    hard = name in ("Red Oak", "Mixed Oak", "Red Maple", "Yellow-Poplar")
+    assert (wood.gravity_basis, wood.kind) == ("oven-dry", "hardwood" if hard else "softwood")
 
 
 @pytest.mark.parametrize("name", list(GROUPS))
@@ -241,6 +246,7 @@ METRIC_SECTIONS = """
 45x120 2 5, 45x145 2 6, 45x170 2 6, 45x195 2 8, 45x220 2 8, 22x45 1 2, 22x70 1 3, 22x95 1 4, 22x120 1 5, 22x145 1 6,
 28x95 5/4 4, 28x120 5/4 5, 28x145 5/4 6, 34x45 3/2 2, 34x70 3/2 3, 34x95 3/2 4, 70x70 3 3, 95x95 4 4, 44x44 2 2,
 44x69 2 3, 44x94 2 4, 44x144 2 6, 18x44 1 2, 18x69 1 3, 18x94 1 4, 18x144 1 6, 69x69 3 3, 94x94 4 4, 35x70 3/2 3,
+44x194 2 8, 42x42 2 2, 45x190 2 8, 19x42 1 2,
 35x90 3/2 4, 42x90 2 4, 45x90 2 4, 45x140 2 6, 90x90 4 4, 19x90 1 4, 35x140 3/2 6
 """
 
@@ -259,3 +265,127 @@ def test_metric_sections(text):
 def test_every_metric_section_is_typed_twice():
     twice = {text.split()[0] for text in METRIC_SECTIONS.split(",")}
     assert {size.name for size in tables.dressed_sizes() if size.metric} == twice
+
+
+HARDWOODS = {  # Fb, Ft, Fc [psi], E [million psi] by grade; NDS Supplement 2018 Table 4A, from memory
+    "Red Oak": (
+        (170, 820, 0.67),
+        "1150 675 1000 1.4|825 500 825 1.3|800 475 625 1.2|475 275 375 1.1|"
+        "625 375 400 1.1|925 550 850 1.2|525 300 650 1.1|250 150 425 1.0",
+    ),
+    "Mixed Oak": (
+        (170, 800, 0.68),
+        "1150 675 1000 1.1|825 500 825 1.0|800 475 625 0.9|475 275 375 0.8|"
+        "625 375 400 0.8|925 550 850 0.9|525 300 650 0.8|250 150 425 0.8",
+    ),
+    "Red Maple": (
+        (210, 615, 0.58),
+        "1300 750 1100 1.7|925 550 900 1.6|900 525 700 1.5|525 300 400 1.3|"
+        "700 425 450 1.3|1050 600 925 1.4|575 325 725 1.3|275 150 475 1.2",
+    ),
+    "Yellow-Poplar": (
+        (145, 420, 0.43),
+        "1000 575 900 1.5|725 425 725 1.4|700 400 575 1.3|400 225 350 1.2|"
+        "550 325 375 1.2|800 475 750 1.3|450 250 575 1.1|200 125 375 1.1",
+    ),
+}
+GRADES = ("Select Structural", "No.1", "No.2", "No.3", "Stud", "Construction", "Standard", "Utility")
+
+
+@pytest.mark.parametrize("name", list(HARDWOODS))
+def test_hardwoods(name):
+    same, lines = HARDWOODS[name]
+    rows = [row for row in tables.design_value_rows() if row.species == name]
+    assert [row.grade for row in rows] == list(GRADES)
+    for row, line in zip(rows, lines.split("|"), strict=True):
+        fb, ft, fc, million = map(float, line.split())
+        assert (row.Fb, row.Ft, row.Fc, row.E) == (fb, ft, fc, million * 1e6), row.grade
+        assert (row.Fv, row.Fc_perp, row.gravity) == same
+
+
+@pytest.mark.parametrize("row", tables.design_value_rows(), ids=lambda row: f"{row.species} {row.grade} {row.widths}")
+def test_the_least_stiffness_follows_from_the_mean(row):
+    """Emin = E (1 - 1.645 x 0.25) x 1.03 / 1.66, to ten thousand psi. NDS 2018 Appendix D.4."""
+    assert row.Emin == pytest.approx(row.E * (1 - 1.645 * 0.25) * 1.03 / 1.66, abs=10_000)
+
+
+# how deep a bit bores [in] or [mm], in the order of their sizes
+REACH = {
+    (
+        "in",
+        "twist",
+    ): "7/8 1 1_1/4 1_1/2 1_5/8 1_3/4 2 2_1/8 2_5/16 2_7/16 2_1/2 2_5/8 2_3/4 2_7/8 2_15/16 3_1/16 3_3/16 "
+    "3_5/16 3_7/16 3_1/2 3_5/8 3_3/4 3_7/8 3_15/16 4_1/16 4_3/16 4_5/16 4_3/8 4_1/2",
+    (
+        "in",
+        "long twist",
+    ): "2 2_1/4 2_1/2 2_3/4 3 3 3_3/8 3_3/8 3_5/8 3_5/8 3_3/4 3_3/4 3_7/8 3_7/8 4 4 4_1/8 4_1/8 4_1/4 "
+    "4_1/4 4_3/8 4_3/8 4_5/8 4_5/8 4_3/4 4_3/4 4_3/4 4_3/4",
+    ("in", "spade"): "5 5 5 5 5 5",
+    ("mm", "twist"): "12 18 24 30 33 39 43 47 52 57 57 63 69 69 75 75 81 81 87 94 101 101",
+    ("mm", "long twist"): "56 62 66 73 78 82 87 91 91 97 102 102 109 109 115 115 121 128 134 134",
+    ("mm", "spade"): "130 130 130 130 130 130",
+}
+
+
+@pytest.mark.parametrize(("unit", "kind"), list(REACH))
+def test_how_deep_bits_bore(unit, kind):
+    found = tuple(bit.reach for bit in tables.drill_bits(unit, kind))
+    text = REACH[unit, kind]
+    assert (found if unit == "in" else tuple(_millimetres(found))) == (
+        _inches(text) if unit == "in" else tuple(int(word) for word in text.split())
+    )
+
+
+def test_long_bits_are_sold_as_thick_as_the_others():
+    assert [bit.diameter for bit in tables.drill_bits("in", "long twist")] == [Fraction(i, 64) for i in range(5, 33)]
+    thick = [*(Fraction(i, 2) for i in range(4, 21)), 11, 12, 13]
+    assert _millimetres(tuple(bit.diameter for bit in tables.drill_bits("mm", "long twist"))) == thick
+
+
+BOARDS = {  # region: lengths, their unit, sections
+    "US": (
+        "8 10 12 14 16",
+        "ft",
+        "1x2 1x3 1x4 1x6 1x8 1x10 1x12 5/4x4 5/4x6 2x2 2x3 2x4 2x6 2x8 2x10 2x12 4x4 4x6 6x6",
+    ),
+    "EU": (
+        "2400 2700 3000 3600 4200 4800",
+        "mm",
+        "45x45 45x70 45x95 45x120 45x145 45x170 45x195 45x220 22x45 22x70 22x95 22x120 22x145 28x95 28x120 28x145 "
+        "34x45 34x70 34x95 70x70 95x95",
+    ),
+    "UK": (
+        "1800 2400 3000 3600 4200 4800",
+        "mm",
+        "44x44 44x69 44x94 44x144 18x44 18x69 18x94 18x144 69x69 94x94 44x194",
+    ),
+    "AU": (
+        "1800 2400 2700 3000 3600 4200 4800 5400",
+        "mm",
+        "35x70 35x90 42x90 45x90 45x140 90x90 19x90 19x140 35x140 42x42 45x190 19x42",
+    ),
+}
+
+
+@pytest.mark.parametrize("region", list(BOARDS))
+def test_boards_of_a_region(region):
+    lengths, unit, sections = BOARDS[region]
+    boards = tables.sold_boards(region)
+    assert [board.section for board in boards] == sections.split()
+    wanted = tuple(convert(int(length), unit, "in") for length in lengths.split())
+    assert {board.lengths for board in boards} == {wanted}
+    assert all(tables.board_lengths(region, board.section) == wanted for board in boards)
+
+
+@pytest.mark.parametrize(
+    ("region", "like", "section"),
+    [("EU", "2x4", "45x95"), ("UK", "2x6", "44x144"), ("AU", "2x4", "42x90"), ("US", "45x145", "2x6"),
+     ("UK", "2x10", "44x194"), ("EU", "1x4", "22x95"), ("AU", "4x4", "90x90")],
+)  # fmt: skip
+def test_what_takes_a_section_s_place_elsewhere(region, like, section):
+    assert tables.section_in(region, tables.dressed(like)) == section
+
+
+def test_an_unlisted_section_has_the_region_s_lengths():
+    assert tables.board_lengths("US", "3x4") == tables.board_lengths("US", "2x4")
