@@ -280,14 +280,17 @@ def unfounded(tree: Path, changes: list[Change], limit: int) -> list[Change]:
 
 
 def campaign(tree: Path, changes: list[Change], out: Path, limit: int) -> list[Change]:
-    """Run the changes one after the other; the file is written after each, so that nothing is lost."""
-    done: list[Change] = []
+    """Run the changes one after the other; the file is written after each; a run that was stopped goes on where it was."""
+    done = read(out) if out.exists() else []
+    known = {(change.path, change.before, change.after) for change in done}
     for name in LIBRARIES:
         with contextlib.suppress(ImportError):
             importlib.import_module(name)
     with tempfile.TemporaryDirectory(prefix="changed-") as folder:
         copy = copy_of(tree, Path(folder))
         for change in changes:
+            if (change.path, change.before, change.after) in known:
+                continue
             done.append(run(copy, change, limit))
             out.write_text(json.dumps([asdict(one) for one in done], indent=1) + "\n", encoding="utf-8")
             print(len(done), done[-1].outcome, done[-1].path, done[-1].line, done[-1].by, flush=True)
