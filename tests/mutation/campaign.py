@@ -280,7 +280,7 @@ def unfounded(tree: Path, changes: list[Change], limit: int) -> list[Change]:
 
 
 def campaign(tree: Path, changes: list[Change], out: Path, limit: int) -> list[Change]:
-    """Run the changes one after the other; the file is written after each; a run that was stopped goes on where it was."""
+    """Run the changes one by one; the file is written after each, and a stopped run goes on where it was."""
     done = read(out) if out.exists() else []
     known = {(change.path, change.before, change.after) for change in done}
     for name in LIBRARIES:
