@@ -52,3 +52,8 @@ def test_half_an_inch_is_kept_on_each_side(width, height, way):
 @pytest.mark.parametrize(("thickness", "goes"), [(35.9, True), (36, False), (37, False)])
 def test_what_is_as_thick_as_the_passage_never_turns(thickness, goes):
     assert (longest_round(48, 36, thickness) > 0) == goes
+
+
+@pytest.mark.parametrize("scale", [0.01, 0.5, 3])
+def test_everything_twice_as_large_goes_round_twice_as_long(scale):
+    assert longest_round(36 * scale, 48 * scale, 6 * scale) == pytest.approx(scale * longest_round(36, 48, 6))
