@@ -1,26 +1,39 @@
-"""Templates are full size, prove it, and carry every mark of the story stick."""
+"""Templates are full size, prove it, hold every hole where it is seen on the piece, and the sticks carry every mark."""
 
 from __future__ import annotations
 
+import io
 import shutil
 import subprocess
+from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
+from pypdf.generic import ContentStream
 
 from tests.drilling.builds import OPEN, RUNNERS, demo
 from tutorial_lib.design.build_file import change
+from tutorial_lib.drawing import templates as draw
 from tutorial_lib.drawing.layout import extent, overlapping_words
+from tutorial_lib.drilling.schedule import Hole
 from tutorial_lib.measures import inch, mm
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import templates
-from tutorial_lib.publishing.blocks import Picture, pictures
+from tutorial_lib.publishing.blocks import Block, Columns, PageBreak, pictures
 from tutorial_lib.publishing.typeset import TEXT_WIDTH
 
-PLANS = {"demo": {}, "runners": RUNNERS | OPEN, "metric": {"build.units": "mm"}}
+PLANS = {
+    "demo": {},
+    "runners": RUNNERS | OPEN,
+    "metric": {"build.units": "mm"},
+    "king": OPEN | {"mattress.size": "king", "mattress.width": None, "mattress.length": None, "centre.lines": 2},
+}
 
 
+@cache
 def plan(name: str) -> Plan:
     return Plan(change(demo(), PLANS[name]) if PLANS[name] else demo())
 
@@ -28,50 +41,203 @@ def plan(name: str) -> Plan:
 @pytest.mark.parametrize("name", PLANS)
 def test_every_drawing_is_at_full_size_and_fits_both_papers(name: str) -> None:
     for page in templates.template_pages(plan(name)):
-        for picture in pictures(page.blocks):
-            x0, _, x1, _ = extent(picture.scene)
-            assert picture.scene.scale == 72.0 and picture.width is None
-            assert x1 - x0 + 2 * picture.scene.margin <= min(TEXT_WIDTH.values()), picture.scene.alt
+        for block in page.blocks:
+            wide = (min(TEXT_WIDTH.values()) - 18) / 2 if isinstance(block, Columns) else min(TEXT_WIDTH.values())
+            for picture in pictures([block]):
+                x0, _, x1, _ = extent(picture.scene)
+                assert picture.scene.scale == 72.0 and picture.width is None
+                assert x1 - x0 + 2 * picture.scene.margin <= wide, picture.scene.alt
+
+
+def papers(blocks: tuple[Block, ...]) -> Iterator[list[Block]]:
+    """The blocks of one sheet of paper after another."""
+    sheet: list[Block] = []
+    for block in (*blocks, PageBreak()):
+        if isinstance(block, PageBreak):
+            yield sheet
+            sheet = []
+        else:
+            sheet.append(block)
 
 
 @pytest.mark.parametrize("name", PLANS)
-def test_every_page_has_a_bar_and_no_text_lies_on_text(name: str) -> None:
+def test_every_paper_has_a_bar_and_no_text_lies_on_text(name: str) -> None:
     for page in templates.template_pages(plan(name)):
-        bars = [b for b in page.blocks if isinstance(b, Picture) and "Check bars" in b.scene.alt]
-        assert bars
+        for sheet in papers(page.blocks):
+            assert sum("Check bars" in picture.scene.alt for picture in pictures(sheet)) == 1
         for picture in pictures(page.blocks):
             assert overlapping_words(picture.scene) == []
 
 
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", PLANS)
+def test_what_belongs_on_one_paper_is_printed_on_it(name: str, paper: str) -> None:
+    """As many printed pages as papers were reckoned with: nothing runs over."""
+    made = templates.template_pages(plan(name))
+    reckoned = sum(len(list(papers(page.blocks))) for page in made)
+    assert len(reader(name, paper).pages) == reckoned
+
+
+@cache
+def reader(name: str, paper: str = "letter") -> PdfReader:
+    return PdfReader(io.BytesIO(templates.templates_pdf(plan(name), paper)))  # type: ignore[arg-type]
+
+
+XY = tuple[float, float]
+PIECES = (b"l", b"c", b"v", b"y")  # of a path: a line, and curves of three spellings (ISO 32000-1, 8.5.2)
+
+
+def drawn(name: str) -> list[tuple[list[XY], list[tuple[XY, float]]]]:
+    """Outlines and the circles after each, in points of the page, in the order of the PDF."""
+    found: list[tuple[list[XY], list[tuple[XY, float]]]] = []
+    for page in reader(name).pages:
+        for path, curves in paths(ContentStream(page.get_contents(), None)):
+            if curves >= 4:
+                xs, ys = [p[0] for p in path], [p[1] for p in path]
+                centre = ((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
+                found[-1][1].append((centre, (max(xs) - min(xs)) / 2))
+            elif curves == 0 and len(path) in (4, 5) and path[1][0] == path[2][0] < path[0][0] == path[3][0]:
+                found.append((path, []))
+    return found
+
+
+def paths(content: ContentStream) -> Iterator[tuple[list[XY], int]]:
+    """Every path of a page: its points on the page, and how many of its pieces are curves."""
+    stack, matrix = [], (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+    path: list[XY] = []
+    curves = 0
+    for operands, name in content.operations:
+        numbers = [float(x) for x in operands] if name in (b"cm", b"m", *PIECES) else []
+        if name == b"q":
+            stack.append(matrix)
+        elif name == b"Q":
+            matrix = stack.pop()
+        elif name == b"cm":
+            matrix = times(numbers, matrix)
+        elif name == b"m":
+            path, curves = [on(matrix, numbers)], 0
+        elif name in PIECES:
+            path.append(on(matrix, numbers[-2:]))
+            curves += name != b"l"
+        elif name == b"S" and path:
+            yield path, curves
+            path = []
+
+
+def times(a: list[float], m: tuple[float, ...]) -> tuple[float, float, float, float, float, float]:
+    return (
+        a[0] * m[0] + a[1] * m[2], a[0] * m[1] + a[1] * m[3], a[2] * m[0] + a[3] * m[2], a[2] * m[1] + a[3] * m[3],
+        a[4] * m[0] + a[5] * m[2] + m[4], a[4] * m[1] + a[5] * m[3] + m[5],
+    )  # fmt: skip
+
+
+def on(m: tuple[float, ...], p: list[float]) -> XY:
+    return (round(p[0] * m[0] + p[1] * m[2] + m[4], 3), round(p[0] * m[1] + p[1] * m[3] + m[5], 3))
+
+
+def seen(made: Plan, end: draw.End, hole: Hole) -> tuple[Fraction, Fraction]:
+    """Where a person who looks at the face sees a hole, from the face's lower left corner, the end on the left [in].
+
+    Worked out in the bed's space, without the schedule's distances: to the right away from the end, up by the rule of
+    the right hand.
+    """
+    box, piece = end.group.piece.box, end.group.piece
+    along = next(i for i in (0, 1, 2) if i != hole.axis) if hole.end_face else piece.axis
+    away = -1 if along == 2 else 1
+    if hole.end_face and along == 1 and box.centre[1] > made.build.outside[0] / 2:
+        away = -1
+    right = [0, 0, 0]
+    right[along] = -away if end.far else away
+    n = [0, 0, 0]
+    n[hole.axis] = -hole.into
+    up = [n[1] * right[2] - n[2] * right[1], n[2] * right[0] - n[0] * right[2], n[0] * right[1] - n[1] * right[0]]
+    return tuple(  # type: ignore[return-value]
+        hole.at[i] - box.lo[i] if way[i] > 0 else box.hi[i] - hole.at[i]
+        for way in (right, up) for i in (0, 1, 2) if way[i]
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_every_hole_is_printed_where_it_is_seen_on_the_piece(name: str) -> None:
+    made = plan(name)
+    ends = list(draw.ends(made))
+    printed = drawn(name)
+    assert len(printed) == len(ends)
+    for end, (outline, circles) in zip(ends, printed, strict=True):
+        left, low = min(x for x, _ in outline), min(y for _, y in outline)
+        assert max(x for x, _ in outline) - left == pytest.approx(float(end.cut) * 72, abs=0.02)
+        wanted = sorted((*map(float, seen(made, end, hole)), float(hole.diameter) / 2) for hole in end.holes)
+        got = sorted(((x - left) / 72, (y - low) / 72, radius / 72) for (x, y), radius in circles)
+        assert len(got) == len(wanted)
+        for a, b in zip(got, wanted, strict=True):
+            assert a == pytest.approx(b, abs=0.001), (end.group.name, end.face, end.name)
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_a_template_holds_every_hole_within_its_length(name: str) -> None:
+    for end in draw.ends(plan(name)):
+        within = {hole for hole in end.group.on(end.face) if end.along(hole) <= end.cut}
+        assert within == set(end.holes)
+        long, _ = draw.face_size(end.group, end.face)
+        assert end.cut == long or all(end.cut - end.along(hole) >= inch("1/4") for hole in end.holes)
+
+
+def test_a_joints_holes_are_on_one_paper_or_on_none() -> None:
+    end = next(end for end in draw.ends(plan("demo")) if end.group.part == "side_rail")
+    assert {hole.table for hole in end.holes} == {"corner"}  # the leg's bolts at 5 1/2 and 7 in stand on the stick
+    assert end.cut == 2
+
+
+def test_the_other_end_is_told_or_has_its_own() -> None:
+    for name in PLANS:
+        for end in draw.ends(plan(name)):
+            far = None if end.far else draw.end_of(end.group, end.face, far=True)
+            told = templates._other_end(end)
+            if far is not None and far.holes and not end.holes[0].end_face:
+                own = any(other.far and other.face == end.face and other.group is end.group
+                          for other in draw.ends(plan(name)))  # fmt: skip
+                assert ("face down" in told) != own
+
+
 def test_rail_end_leg_top_and_slat_end_are_among_them() -> None:
-    wanted = {(group.part, face) for group, face in templates.wanted(plan("demo"))}
+    wanted = {(end.group.part, end.face) for end in draw.ends(plan("demo"))}
     assert {("side_rail", "outside face"), ("leg", "outside face"), ("slat", "top"), ("end_rail", "left end")} <= wanted
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_every_stick_that_is_promised_is_printed(name: str) -> None:
+    made = plan(name)
+    titles = [page.title for page in templates.template_pages(made) if page.title.startswith("Story stick")]
+    promised = [group for group in made.drilling.schedule if group.method == "story stick"]
+    assert len(titles) == len(set(titles)) == len(promised) > 0
 
 
 def test_the_stick_carries_every_hole_and_every_slat_it_meets() -> None:
     made = plan("demo")
     cleat = next(g for g in made.drilling.schedule if "cleat left" in g.pieces)
-    marks = templates.stick_marks(made, cleat)
+    marks = draw.stick_marks(made, cleat)
     assert [at for at, _, hole in marks if hole] == [inch("3/4") + 9 * i for i in range(9)]
     edges = {what: at for at, what, hole in marks if not hole}
     assert "slat 1" not in edges and edges["slat 2"] == inch("3 1/2") + Fraction(107, 52) - inch("1 1/8")
     assert len(edges) == 13
 
 
-def test_strips_cover_the_stick_without_overlap() -> None:
-    made = plan("demo")
-    cleat = next(g for g in made.drilling.schedule if "cleat left" in g.pieces)
-    found = templates.strips(made, cleat)
-    assert len(found) == 12
-    texts = [text for scene in found for text in scene.texts()]
-    assert sum("hole" in text for text in texts) == 9 and sum(text.startswith("slat") for text in texts) == 13
+@pytest.mark.parametrize("name", PLANS)
+def test_strips_carry_every_mark_once_with_its_words(name: str) -> None:
+    made = plan(name)
+    for group in made.drilling.schedule:
+        if group.method == "story stick":
+            marks = draw.stick_marks(made, group)
+            texts = [text for scene in draw.strips(made, group) for text in scene.texts()]
+            assert sum(": " in text for text in texts) == len(marks)
+            shown = [ink for scene in draw.strips(made, group) for ink in draw_words(scene) if ": " in ink]
+            assert len(shown) == len(marks)
 
 
-def test_mirror_alike_ends_say_so() -> None:
-    made = plan("demo")
-    for group, face in templates.wanted(made):
-        if group.part == "slat":
-            assert templates.mirror_alike(group, face)
+def draw_words(scene: draw.Scene) -> list[str]:
+    from tutorial_lib.drawing.layout import Words, lay
+
+    return [ink.text for ink in lay(scene)[0] if isinstance(ink, Words)]
 
 
 @pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="needs poppler's pdftoppm to measure the page")
@@ -81,7 +247,7 @@ def test_the_printed_bars_measure_what_they_say(paper: str, tmp_path: Path) -> N
     pdf = tmp_path / "templates.pdf"
     pdf.write_bytes(templates.templates_pdf(plan("demo"), paper))  # type: ignore[arg-type]
     subprocess.run(
-        ["pdftoppm", "-r", "144", "-gray", "-f", "4", "-l", "4", str(pdf), str(tmp_path / "page")], check=True
+        ["pdftoppm", "-r", "144", "-gray", "-f", "3", "-l", "3", str(pdf), str(tmp_path / "page")], check=True
     )
     page = next(tmp_path.glob("page*.pgm")).read_bytes()
     header, size, top, data = page.split(b"\n", 3)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.drawing.scene import (
     Circle,
     Dimension,
@@ -23,7 +23,7 @@ from tutorial_lib.drawing.scene import (
     fitted,
 )
 from tutorial_lib.drawing.views import WIDTH, mark_text, units_of
-from tutorial_lib.measures import write_inches, write_length
+from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
     from tutorial_lib.drilling.bed import Drilling
@@ -45,26 +45,6 @@ BELOW = Fraction(4)  # [in] of the legs that a side view shows below the rail
 SHORT = Fraction(20)  # [in] pieces up to this long are drawn larger, with their edge distances
 
 
-def bit_text(build: Build, x: Fraction) -> str:
-    """A bit as it is sold: sixty-fourths of an inch, or half millimetres in a metric plan."""
-    if units_of(build) == "mm":
-        return f"{float(round(x * Fraction(254, 10) * 2)) / 2:g} mm"
-    return f"{write_inches(x, 64)} in"
-
-
-def fine(build: Build, x: Fraction) -> str:
-    """A length to 1/32 in or 1 mm, with its unit."""
-    return write_length(x, build.options.build.units, 32)
-
-
-def hole_text(build: Build, hole: Hole) -> str:
-    """What is bored: "13/64 in through, 3/8 in sink"."""
-    depth = "through" if hole.depth is None else f"{fine(build, hole.depth)} deep"
-    sink = f", {bit_text(build, hole.countersink)} countersink" if hole.countersink else ""
-    recess = f", head {fine(build, hole.head_depth)} under" if hole.head_depth else ""
-    return f"{bit_text(build, hole.diameter)} {depth}{sink}{recess}"
-
-
 def face_size(group: PieceHoles, face: str) -> tuple[Fraction, Fraction]:
     """Length and height of a face as it is drawn [in]."""
     hole = group.on(face)[0]
@@ -76,65 +56,100 @@ def face_size(group: PieceHoles, face: str) -> tuple[Fraction, Fraction]:
     return size[group.piece.axis], size[across]
 
 
+def edge_on_top(build: Build, group: PieceHoles, face: str) -> bool:
+    """Whether the datum edge lies on top when a person looks at the face with the datum end on the left.
+
+    Where it doesn't, the face is drawn with the datum edge below, as it then lies on the bench: never in the mirror.
+    """
+    piece, hole = group.piece, group.on(face)[0]
+    along = piece.axis if not hole.end_face else next(i for i in (0, 1, 2) if i != hole.axis)
+    across = next(i for i in (0, 1, 2) if i not in (hole.axis, along))
+    right, down = _way(build, piece, along, hole.end_face), _way(build, piece, across, True)
+    handed = 1 if (across - along) % 3 == 1 else -1  # along, across and the axis in this order
+    return right * -down * handed == -hole.into
+
+
+def _way(build: Build, piece: Piece, axis: int, from_edge: bool) -> int:
+    """The direction in which a distance grows: down from a top, inward from an outside edge, else along the axis."""
+    if axis == 2:
+        return -1
+    if axis == 1 and from_edge:
+        return 1 if piece.box.centre[1] <= build.outside[0] / 2 else -1
+    return 1
+
+
+def first_datum(group: PieceHoles, face: str) -> str:
+    """What the distances along a face are measured from."""
+    hole = group.on(face)[0]
+    if not hole.end_face:
+        return group.datum_end
+    return {0: "head side", 1: "outside", 2: "top"}[next(i for i in (0, 1, 2) if i != hole.axis)]
+
+
 def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDTH) -> Scene:
-    """One drilled face: datum end on the left, datum edge on top, running marks, edge distances."""
+    """One drilled face as it is seen with its datum end on the left: running marks, distances from the datum edge.
+
+    Marks that are too close for their words leave some out; the table beside has them all.
+    """
     long, high = face_size(group, face)
-    holes = group.on(face)
+    holes, top = group.on(face), edge_on_top(build, group, face)
     shapes: list[Shape] = [Rect(0, 0, long, high, fill="end grain" if holes[0].end_face else "wood")]
-    shapes += [Circle((h.u, high - h.v), h.diameter / 2, fill="paper", least=1.6) for h in holes]
+    shapes += [Circle((h.u, high - h.v if top else h.v), h.diameter / 2, fill="paper", least=1.6) for h in holes]
     places = sorted({h.u for h in holes})
     marks = list(dict.fromkeys((*places, long)))
     shapes.append(Running((Fraction(0), high), tuple(marks), tuple(mark_text(build, x) for x in marks), 14))
-    shapes += _edge_distances(build, holes, long, high)
+    shapes += _edge_distances(build, holes, long, high, top)
     small = long <= SHORT
     count = "1 hole" if len(holes) == 1 else f"{len(holes)} holes"
-    alt = f"{group.name}, {face}: {count}, measured from the {group.datum_end}"
+    alt = f"{group.name}, {face}: {count}, measured from the {first_datum(group, face)}"
     return fitted(shapes, width * (0.5 if small else 1.0), alt, height=170 if small else None, largest=26.0)
 
 
-def _edge_distances(build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction) -> list[Shape]:
-    """Distances from the datum edge, on a piece tall enough on paper; else they stand in the words beside."""
+def _edge_distances(build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction, top: bool) -> list[Shape]:
+    """Distances from the datum edge, on a piece tall enough on paper; else they stand in the table beside."""
     if high * min(Fraction(26), Fraction(480) / long) < 26:
         return []
-    rows = sorted({h.v for h in holes})
+    edge = high if top else Fraction(0)
     return [
-        Dimension((long, high), (long, high - v), 16 + 20 * i, mark_text(build, v), along="y")
-        for i, v in enumerate(rows[:4])
+        Dimension((long, edge), (long, high - v if top else v), 16 + 20 * i, mark_text(build, v), along="y")
+        for i, v in enumerate(sorted({h.v for h in holes})[:4])
     ]
 
 
-def face_words(build: Build, group: PieceHoles, face: str) -> str:
-    """The face's holes in words: bits, depth, distance from the datum edge, datum."""
-    edge = group.datum_edges[face]
-    kinds: dict[tuple[str, Fraction], int] = {}
-    for hole in group.on(face):
-        key = (f"for the {WORD[hole.table]}: {hole_text(build, hole)}", hole.v)
-        kinds[key] = kinds.get(key, 0) + 1
-    parts: dict[str, list[str]] = {}
-    for (what, v), count in kinds.items():
-        parts.setdefault(what, []).append(f"{count} at {fine(build, v)}")
-    told = "; ".join(f"{what} ({', '.join(rows)} from the {edge})" for what, rows in parts.items())
-    return f"{told}. Marks from the {'outside' if face.endswith('end') else group.datum_end}."
+def holes_in_words(build: Build, holes: Iterable[Hole]) -> str:
+    """What is bored, kind by kind: "for the corner: 1/4 in through, 17/32 in countersink; for the leg: ..."."""
+    return "; ".join(dict.fromkeys(f"for the {WORD[hole.table]}: {hole_text(build, hole)}" for hole in holes))
+
+
+def hole_text(build: Build, hole: Hole) -> str:
+    """What is bored: "13/64 in through, 3/8 in countersink"."""
+    w = writer(units_of(build))
+    depth = "through" if hole.depth is None else f"{w.length(hole.depth)} deep"
+    sink = f", {w.bit(hole.countersink)} countersink" if hole.countersink else ""
+    recess = f", head {w.length(hole.head_depth)} under" if hole.head_depth else ""
+    return f"{hole.bit} {depth}{sink}{recess}"
 
 
 def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     """A cut along one fastener: head, shank, thread and tip in the two pieces, with what is left beyond the tip."""
+    w = writer(units_of(build))
     t1, bolt = job.stack.near, job.fastener.kind == "carriage bolt"
     second = job.stack.far if bolt else job.stack.penetration(job.fastener.length)
     start = Fraction(0) if bolt else job.stack.head_depth
     tip = start + job.fastener.length
     shapes = _boards(build, job)
     shapes += _bolt(job, tip) if bolt else _screw(job, start, tip)
-    shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, fine(build, t1)))
-    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -16, fine(build, second)))
+    shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
+    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -16, w.length(second)))
     left = job.stack.far - second
     if job.stack.far <= WHOLE and not bolt and left > 0:
         ends = (t1 + second, -HALF), (t1 + job.stack.far, -HALF)
-        shapes.append(Dimension(*ends, -38, f"{fine(build, left)} left"))
-    size = f"{job.fastener.gauge} × {fine(build, job.fastener.length)}".lstrip(" ×")
+        shapes.append(Dimension(*ends, -38, f"{w.length(left)} left"))
+    gauge = job.fastener.gauge
+    size = w.screw(gauge, job.fastener.length) if gauge else w.stated(job.fastener.length)
     shapes.append(Dimension((start, HALF), (tip, HALF), 18, size))
-    alt = (f"Section through a {WORD[job.table]} {'bolt' if bolt else 'screw'}: {fine(build, t1)} under the head, "
-           f"{fine(build, second)} into the second piece")  # fmt: skip
+    alt = (f"Section through a {WORD[job.table]} {'bolt' if bolt else 'screw'}: {w.length(t1)} under the head, "
+           f"{w.length(second)} into the second piece")  # fmt: skip
     return fitted(shapes, width, alt, height=210, largest=60.0)
 
 

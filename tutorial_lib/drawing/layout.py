@@ -213,12 +213,14 @@ def words(text: str, at: XY, style: Style, *, role: str = "text", anchor: str = 
 
 def _text(text: Text, paper: Paper) -> None:
     x, y = paper.at(text.at)
-    for dx, dy in (text.shift, *text.tries):
-        laid = words(text.text, (x + dx, y + dy), paper.style, role=text.role, anchor=text.anchor,
-                     rotate=text.rotate, colour=text.colour, halo=text.halo)
-        if not text.optional or paper.free(laid):
-            paper.write(laid)
-            return
+    places = [
+        words(text.text, (x + dx, y + dy), paper.style, role=text.role, anchor=text.anchor, rotate=text.rotate,
+              colour=text.colour, halo=text.halo)
+        for dx, dy in (text.shift, *text.tries)
+    ]  # fmt: skip
+    free = next((place for place in places if paper.free(place)), None)
+    if free or not text.optional:
+        paper.write(free or places[0])
 
 
 def _arrow(arrow: Arrow, paper: Paper) -> None:

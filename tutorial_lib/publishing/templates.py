@@ -1,155 +1,26 @@
-"""Full-size paper templates for drilling, and the story stick in strips, as a PDF with a bar to prove its scale."""
+"""Full-size paper templates for drilling, and story sticks in strips, as a PDF with a bar on every page to prove its
+scale."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from tutorial_lib.drawing.holes import WORD, bit_text, face_size, fine
-from tutorial_lib.drawing.scene import Circle, Line, Mark, Rect, Scene, Shape, Text
-from tutorial_lib.drawing.views import mark_text
-from tutorial_lib.measures import mm
-from tutorial_lib.publishing.blocks import Block, Caution, Heading, Page, PageBreak, Picture
-from tutorial_lib.publishing.blocks import Text as Words
+from tutorial_lib.drawing import templates as draw
+from tutorial_lib.drawing.holes import holes_in_words
+from tutorial_lib.measures import writer
+from tutorial_lib.publishing.blocks import Block, Caution, Columns, Heading, Page, Picture, Text
 from tutorial_lib.publishing.identity import size, version
+from tutorial_lib.publishing.paging import height, packed
 from tutorial_lib.publishing.typeset import Paper, compile_pdf, source
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import Build
-    from tutorial_lib.drilling.schedule import Hole, PieceHoles
+    from tutorial_lib.drilling.schedule import PieceHoles
     from tutorial_lib.plan import Plan
 
-FULL = 72.0  # [pt per in] full size
-REACH = Fraction(6)  # [in] of a piece on a template
-MARGIN = Fraction(3, 4)  # [in] a hole nearer the template's cut edge is left out
-STRIP = Fraction(13, 2)  # [in] of the story stick on one strip
-WORDS = Fraction(5, 4)  # [in] that a mark's words take
-SHORT_STRIP = Fraction(3)  # [in] a shorter strip has one line of words over it
-STRIPS_A_PAGE = 4
-STICKS = ("cleat", "runner", "centre_runner", "centre_beam")  # parts that slats lie on
-
-
-def check_bar() -> Scene:
-    """A 4 in and a 100 mm bar to lay a ruler on."""
-    shapes: list[Shape] = [
-        Rect(0, 0, 4, Fraction(1, 4)),
-        *(Line(((i, 0), (i, Fraction(1, 4)))) for i in range(1, 4)),
-        Rect(0, Fraction(-5, 8), mm(100), Fraction(1, 4)),
-        *(Line(((mm(10 * i), Fraction(-5, 8)), (mm(10 * i), Fraction(-3, 8)))) for i in range(1, 10)),
-        Text((4, Fraction(1, 8)), "4 in: measure before use", "small", "start", shift=(6, -2.5)),
-        Text((mm(100), Fraction(-1, 2)), "100 mm: or measure this one", "small", "start", shift=(10, -2.5)),
-    ]
-    return Scene(tuple(shapes), FULL, "Check bars, 4 in and 100 mm long, to prove the print is full size")
-
-
-def template(build: Build, group: PieceHoles, face: str) -> Scene:
-    """The first 6 in of a drilled face at full size, datum end on the left and datum edge on top."""
-    long, high = face_size(group, face)
-    holes = [hole for hole in group.on(face) if hole.u <= REACH - MARGIN]
-    cut = min(long, REACH)
-    shapes: list[Shape] = [
-        Line(((cut, high), (0, high), (0, 0), (cut, 0), *(((cut, high),) if cut == long else ())), line="outline")
-    ]
-    if cut != long:
-        shapes.append(Line(((cut, 0), (cut, high)), line="hidden"))
-    for hole in holes:
-        shapes += _cross(build, hole, high)
-    shapes += [
-        Text((0, high), group.datum_end, "strong", "start", shift=(0, 6)),
-        Text((cut, high), group.datum_edges[face], "small", "end", shift=(0, 6), optional=True),
-    ]
-    count = "1 hole" if len(holes) == 1 else f"{len(holes)} holes"
-    return Scene(tuple(shapes), FULL, f"Full-size template: {group.name}, {face}, {count}")
-
-
-def _cross(build: Build, hole: Hole, high: Fraction) -> list[Shape]:
-    x, y, arm = hole.u, high - hole.v, Fraction(1, 4)
-    words = f"{bit_text(build, hole.diameter)}"
-    below = Text((x, y), words, "small", "start", shift=(14 + float(hole.diameter) * FULL / 2, 6), halo=True)
-    return [
-        Circle((x, y), hole.diameter / 2),
-        Line(((x - arm, y), (x + arm, y))),
-        Line(((x, y - arm), (x, y + arm))),
-        below,
-    ]
-
-
-def wanted(plan: Plan) -> list[tuple[PieceHoles, str]]:
-    """Faces that get a template: rail ends, leg tops, slat ends, and whatever else has holes near its datum end."""
-    found = []
-    for group in plan.drilling.schedule:
-        for face in group.faces:
-            near = [hole for hole in group.on(face) if hole.u <= REACH - MARGIN]
-            row = group.part in STICKS
-            if near and not row and not (face.endswith("right end") or face.endswith("foot end")):
-                found.append((group, face))
-    return found
-
-
-def stick_marks(plan: Plan, group: PieceHoles) -> list[tuple[Fraction, str, bool]]:
-    """Marks of one story stick from the datum end [in], their words, and whether they are holes (else slat edges)."""
-    piece = group.piece
-    marks = [
-        (hole.u, f"{WORD[hole.table]} hole", True)
-        for face in group.faces
-        if not face.endswith("end")
-        for hole in group.on(face)
-        if hole.table != "slat"
-    ]
-    if piece.axis == 0 and group.part in STICKS:
-        slats = plan.build.slats
-        offset = slats.start - piece.box.lo[0]
-        marks += [
-            (offset + at, f"slat {i}", False) for i, at in enumerate(slats.marks, 1) if 0 <= offset + at <= piece.length
-        ]
-    unique = {(at, what): (at, what, is_hole) for at, what, is_hole in marks}
-    return sorted(unique.values())
-
-
-def strips(plan: Plan, group: PieceHoles) -> list[Scene]:
-    """The story stick cut into strips that are taped end to end at their numbered lines."""
-    length, marks = group.piece.length, stick_marks(plan, group)
-    count = -(-length // STRIP)
-    return [_strip(plan.build, marks, i, int(count), length) for i in range(int(count))]
-
-
-def _strip(build: Build, marks: list[tuple[Fraction, str, bool]], i: int, count: int, length: Fraction) -> Scene:
-    start, end = STRIP * i, min(STRIP * (i + 1), length)
-    high = Fraction(1)
-    shapes: list[Shape] = [Rect(0, 0, end - start, high)]
-    for at, what, is_hole in marks:
-        if start <= at < end or (at == end == length):
-            x = at - start
-            shapes += _stick_mark(build, x, at, what, is_hole, high, end - start)
-    first = f"{'the datum end' if i == 0 else f'join {i}'}, {fine(build, start)}"
-    last = f"{'the far end' if i == count - 1 else f'join {i + 1}'}, {fine(build, end)}"
-    if end - start < SHORT_STRIP:
-        shapes.append(Text((0, high), f"{first}, to {last}", "small", "start", shift=(0, 5)))
-    else:
-        shapes.append(Text((0, high), first, "small", "start", shift=(0, 5)))
-        shapes.append(Text((end - start, high), last, "small", "end", shift=(0, 5)))
-    return Scene(tuple(shapes), FULL, f"Story stick strip {i + 1} of {count}")
-
-
-def _stick_mark(
-    build: Build, x: Fraction, at: Fraction, what: str, is_hole: bool, high: Fraction, wide: Fraction
-) -> list[Shape]:
-    """One mark: a cross for a hole, a tick for a slat's near edge, its words on the side that has room."""
-    words = f"{what}: {mark_text(build, at)}"
-    left = wide - x < WORDS < x
-    anchor: Literal["start", "end"] = "end" if left else "start"
-    way = -1 if left else 1
-    if is_hole:
-        y = high * 2 / 3
-        return [
-            Line(((x, high), (x, y)), line="outline"),
-            Mark((x, y), "cross", 9.0),
-            Text((x, y), words, "small", anchor, shift=(8.0 * way, -3), tries=((8.0 * way, 8),), optional=True),
-        ]
-    return [
-        Line(((x, 0), (x, high / 3)), line="outline"),
-        Text((x, 0), words, "small", anchor, shift=(4.0 * way, 6), tries=((4.0 * way, 16),), optional=True),
-    ]
+NARROW = Fraction(13, 4)  # [in] two templates up to this wide fit side by side
+TOP, TITLE = 84.0, 30.0  # [pt] for the first page's title and caution, for a title
 
 
 def template_pages(plan: Plan) -> list[Page]:
@@ -158,53 +29,72 @@ def template_pages(plan: Plan) -> list[Page]:
         "Print at 100 %, not fitted to the page, and lay a ruler on the bar of every page. "
         "If it is off, the template is off."
     )
-    first: list[Block] = [told]
-    for number, (group, face) in enumerate(wanted(plan)):
-        if number:
-            first.append(PageBreak())
-        first += [
-            Heading(f"{group.name.capitalize()}, {face}"),
-            Words(_use(group, face)),
-            Picture(template(plan.build, group, face)),
-            Picture(check_bar()),
-        ]
-    out = [Page("Drilling templates, full size", tuple(first), 33)]
-    for group in plan.drilling.schedule:
-        if group.method == "story stick" and group.part in STICKS:
-            out.append(_stick_page(plan, group))
-    return out
+    bar = (Picture(draw.check_bar()),)
+    use = Text(
+        "Lay the piece with the end that is named on your left, line up end and edge, tape the paper down and prick "
+        "through each cross with an awl. Each figure is the bit."
+    )
+    first = [told, use, *packed(_abreast(plan), TOP + height((use,)), bar)]
+    sticks = [_stick_page(plan, group) for group in plan.drilling.schedule if group.method == "story stick"]
+    return [Page("Drilling templates, full size", tuple(first), 33), *sticks]
 
 
-def _use(group: PieceHoles, face: str) -> str:
-    which = ", ".join(group.pieces) if len(group.pieces) <= 4 else f"{group.pieces[0]} to {group.pieces[-1]}"
-    other = " At the other end lay the paper face down, on the same edge." if mirror_alike(group, face) else ""
+def _abreast(plan: Plan) -> Iterator[tuple[Block, ...]]:
+    """The templates, two side by side where both are narrow enough."""
+    waiting: tuple[Block, ...] = ()
+    for end in draw.ends(plan):
+        made = _template(plan, end)
+        if waiting and end.cut <= NARROW:
+            yield (Columns((waiting, made)),)
+            waiting = ()
+            continue
+        if waiting:
+            yield waiting
+        waiting = made if end.cut <= NARROW else ()
+        if not waiting:
+            yield made
+    if waiting:
+        yield waiting
+
+
+def _template(plan: Plan, end: draw.End) -> tuple[Block, ...]:
     return (
-        f"For {which}. Line up the datum end and the datum edge, tape it down, and prick through "
-        f"each cross with an awl.{other}"
+        Heading(f"{end.group.name.capitalize()}, {end.face}, {end.name}"),
+        Text(f"For {_which(end.group)}. {_holes(plan, end)}.{_other_end(end)}"),
+        Picture(draw.template(plan.build, end)),
     )
 
 
-def mirror_alike(group: PieceHoles, face: str) -> bool:
-    """True if the other end of a face is drilled as the mirror image of its datum end."""
-    long, _ = face_size(group, face)
-    near = {(hole.u, hole.v) for hole in group.on(face) if hole.u <= REACH - MARGIN}
-    far = {(long - hole.u, hole.v) for hole in group.on(face) if long - hole.u <= REACH - MARGIN}
-    return near == far and long > REACH
+def _which(group: PieceHoles) -> str:
+    return ", ".join(group.pieces) if len(group.pieces) <= 4 else f"{group.pieces[0]} to {group.pieces[-1]}"
+
+
+def _holes(plan: Plan, end: draw.End) -> str:
+    words = holes_in_words(plan.build, end.holes)
+    return words[0].upper() + words[1:]
+
+
+def _other_end(end: draw.End) -> str:
+    others = draw.other_ends(end.group, end.face)
+    if others:
+        return f" For the {others[0]} turn the paper over."
+    far = draw.end_of(end.group, end.face, far=True)
+    if far is not None and not end.far and draw.alike(end, far):
+        return " At the other end lay the paper face down, on the same edge."
+    return ""
 
 
 def _stick_page(plan: Plan, group: PieceHoles) -> Page:
-    blocks: list[Block] = [
-        Words(
-            f"For {', '.join(group.pieces)}. Cut the strips out, tape them join to join on a straight stick, "
-            f"check the whole length, {fine(plan.build, group.piece.length)}, with a tape, then carry the marks "
-            "over from the datum end. Crosses are holes; short ticks are the near edges of the slats."
-        )
-    ]
-    for i, strip in enumerate(strips(plan, group)):
-        if i % STRIPS_A_PAGE == 0:
-            blocks += [*([PageBreak()] if i else []), Picture(check_bar())]
-        blocks.append(Picture(strip))
-    return Page(f"Story stick: {group.name}", tuple(blocks), 34)
+    length = writer(plan.options.build.units).length(group.piece.length)
+    slats = " Short ticks are the near edges of the slats." if group.part in draw.STICKS else ""
+    words = Text(
+        f"For {_which(group)}. Cut the strips out, tape them join to join on a straight stick, check the whole length, "
+        f"{length}, with a tape, then carry the marks over from the {group.datum_end}. Crosses are holes.{slats}"
+    )
+    bar = (Picture(draw.check_bar()),)
+    units: list[tuple[Block, ...]] = [(Picture(strip),) for strip in draw.strips(plan, group)]
+    blocks = packed(units, height((words,)) + TITLE, bar)
+    return Page(f"Story stick: {group.name}, {_which(group)}", (words, *blocks), 34)
 
 
 def templates_pdf(plan: Plan, paper: Paper = "letter") -> bytes:

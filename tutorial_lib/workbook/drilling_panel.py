@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.facts import Fact, facts_of
+from tutorial_lib.lists.names import joint_name
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Caution, Columns, Findings, Heading, Picture
 from tutorial_lib.publishing.pages import drilling as pages
@@ -54,7 +55,7 @@ class DrillingPanel(Panel):
         row = next((name for name in ("cleat", "runner") if name in tables), "slat")
         job = tables.get(row if wanted == "row" else wanted) or tables["slat"]
         section = Picture(
-            draw.joint_section(plan.build, job, 250.0), caption=f"{pages.NAMES[job.table].capitalize()}, in section"
+            draw.joint_section(plan.build, job, 250.0), caption=f"{joint_name(job.table).capitalize()}, in section"
         )
         return [
             Heading("In section, and where screws meet", 2),
@@ -79,7 +80,7 @@ class HolesPanel(Panel):
     def show(self, plan: Plan) -> Sequence[Block]:
         """One group of pieces drilled alike, every face with running marks."""
         groups = plan.drilling.schedule
-        return list(pages.schedule_of(plan, groups[min(int(self.own["number"]), len(groups)) - 1]))
+        return pages.schedule_of(plan, groups[min(int(self.own["number"]), len(groups)) - 1])
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """None of its own: the schedule is drawn from the holes."""

@@ -1,14 +1,14 @@
-"""The drilling pages: fasteners and bits, joint sections, hole schedules, what to buy."""
+"""The drilling pages: fasteners and bits, joint sections, every hole drawn and in a table."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tutorial_lib.design.model import Build
 from tutorial_lib.drawing import holes as draw
-from tutorial_lib.drilling import bits
 from tutorial_lib.drilling.job import Job
-from tutorial_lib.drilling.schedule import PieceHoles
+from tutorial_lib.drilling.schedule import Hole, PieceHoles
+from tutorial_lib.lists.names import fastener_name, joint_name
+from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -24,17 +24,12 @@ from tutorial_lib.publishing.blocks import (
     Table,
     Text,
 )
+from tutorial_lib.publishing.paging import height, packed
 
-NAMES = {
-    "corner": "corner",
-    "cleat": "cleat to rail",
-    "runner": "runner to rail",
-    "slat": "slat end",
-    "leg": "leg",
-    "ply": "leg boards",
-    "line": "centre line",
-    "flange": "flange",
-}
+TICK = "□"
+LONG_TABLE = 7  # rows; more stand in two tables side by side
+UNITS = {"in": "inches", "mm": "mm"}
+EACH = 2  # pieces drilled alike up to this many have a box each
 
 
 def first_jobs(plan: Plan) -> list[Job]:
@@ -42,36 +37,20 @@ def first_jobs(plan: Plan) -> list[Job]:
     return list({(job.table, job.stack, job.fastener): job for job in plan.drilling.jobs}.values())
 
 
-def _fastener(build: Build, job: Job) -> str:
-    f = job.fastener
-    size = f.gauge or (draw.bit_text(build, bits.nearest(f.diameter)) if f.kind != "structural screw" else "")
-    kind = "" if f.kind == "wood screw" else f" {f.kind}"
-    return f"{size}{kind} × {draw.fine(build, f.length)}".strip()
-
-
 def fasteners(plan: Plan) -> Table:
     """Which screw or bolt holds what, how many, and the bits."""
-    build = plan.build
-    rows = []
+    w, rows = writer(plan.options.build.units), []
     for job in first_jobs(plan):
         alike = [
             j for j in plan.drilling.jobs if (j.table, j.stack, j.fastener) == (job.table, job.stack, job.fastener)
         ]
         counts = sorted({len(j.spots) for j in alike})
         each = str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
-        sink = draw.bit_text(build, job.bits.countersink.size) if job.bits.countersink else "–"
-        pilot = "–" if job.fastener.kind == "carriage bolt" else draw.bit_text(build, job.bits.pilot_used)
-        rows.append(
-            (
-                NAMES[job.table],
-                _fastener(build, job),
-                each,
-                str(sum(len(j.spots) for j in alike)),
-                pilot,
-                draw.bit_text(build, job.bits.clearance.size),
-                sink,
-            )
-        )
+        sink = w.bit(job.bits.countersink.size) if job.bits.countersink else "–"
+        rows.append((
+            joint_name(job.table), fastener_name(w, job.fastener), each, str(sum(len(j.spots) for j in alike)),
+            "–" if job.bolted else w.bit(job.bits.pilot_used), w.bit(job.bits.clearance.size), sink,
+        ))  # fmt: skip
     columns = (
         Column("joint", share=1),
         Column("fastener", share=2),
@@ -86,7 +65,7 @@ def fasteners(plan: Plan) -> Table:
 
 def why(plan: Plan) -> Items:
     """Why each length, and why its neighbours on the shelf won't do; which pilot rule."""
-    build, told = plan.build, []
+    w, told = writer(plan.options.build.units), []
     for job in first_jobs(plan):
         choice = job.choice
         how = "stated" if choice.stated else "chosen"
@@ -95,9 +74,9 @@ def why(plan: Plan) -> Items:
             text for text in (choice.shorter, choice.longer) if text and job.fastener.kind != "structural screw"
         )
         told.append(
-            f"{NAMES[job.table].capitalize()}: {draw.fine(build, choice.length)} {how}.{verdict}"
+            f"{joint_name(job.table).capitalize()}: {w.stated(choice.length)} {how}.{verdict}"
             f"{' Next on the shelf: ' + near + '.' if near else ''} Hole: {job.bits.pilot.rule}; root "
-            f"{job.fastener.root:.3f} in, shank {job.fastener.diameter:.3f} in."
+            f"{w.calculated(job.fastener.root)}, shank {w.calculated(job.fastener.diameter)}."
         )
     return Items(tuple(told))
 
@@ -105,7 +84,7 @@ def why(plan: Plan) -> Items:
 def sections(plan: Plan) -> list[Block]:
     """A cut through every kind of joint, two abreast."""
     pictures = [
-        Picture(draw.joint_section(plan.build, job, 190.0), caption=NAMES[job.table].capitalize())
+        Picture(draw.joint_section(plan.build, job, 190.0), caption=joint_name(job.table).capitalize())
         for job in first_jobs(plan)
     ]
     pairs = [pictures[i : i + 2] for i in range(0, len(pictures), 2)]
@@ -133,48 +112,62 @@ def _transfer(group: PieceHoles) -> str:
     return f"{turned}{mirrored}Transfer: {group.method}."
 
 
-def schedule_of(plan: Plan, group: PieceHoles) -> Iterator[Block]:
-    """One group of pieces drilled alike: every face drawn and told."""
-    yield Heading(f"{group.name.capitalize()}: {_which(group)}")
-    short = [face for face in group.faces if draw.face_size(group, face)[0] <= draw.SHORT]
+def schedule_of(plan: Plan, group: PieceHoles) -> list[Block]:
+    """One group of pieces drilled alike: every face drawn, and all its holes in a table."""
+    return [block for unit in _units(plan, group) for block in unit]
+
+
+def _units(plan: Plan, group: PieceHoles) -> Iterator[tuple[Block, ...]]:
+    """The same, face by face, each with what must not be parted from it."""
+    lead: tuple[Block, ...] = (
+        Heading(f"{group.name.capitalize()}: {_which(group)}"),
+        Text(_transfer(group), small=True),
+    )
     for face in group.faces:
-        if face not in short:
-            yield from _face(plan, group, face)
-    for i in range(0, len(short), 2):
-        pair = short[i : i + 2]
-        if len(pair) == 2:
-            yield Columns(tuple(tuple(_face(plan, group, face)) for face in pair))
+        picture = Picture(draw.face_drawing(plan.build, group, face), caption=_caption(plan, group, face))
+        tables = hole_tables(plan, group, face)
+        if draw.face_size(group, face)[0] <= draw.SHORT:
+            yield (*lead, Columns(((picture,), tables)))
+        elif len(tables) > 1:
+            yield (*lead, picture, Columns(tuple((table,) for table in tables)))
         else:
-            yield from _face(plan, group, pair[0])
-    yield Text(_transfer(group), small=True)
+            yield (*lead, picture, *tables)
+        lead = ()
 
 
-def _face(plan: Plan, group: PieceHoles, face: str) -> Iterator[Block]:
-    yield Picture(
-        draw.face_drawing(plan.build, group, face),
-        caption=f"{face.capitalize()}: {draw.face_words(plan.build, group, face)}",
-    )
+def _caption(plan: Plan, group: PieceHoles, face: str) -> str:
+    edge = group.datum_edges[face]
+    lies = "" if draw.edge_on_top(plan.build, group, face) else f", drawn with the {edge} below, as it lies"
+    return f"{face.capitalize()}{lies}. {draw.holes_in_words(plan.build, group.on(face)).capitalize()}."
 
 
-def to_buy(plan: Plan) -> Table:
-    """Fasteners to buy, in boxes, with spares, and hardware by the piece."""
-    build, rows = plan.build, []
-    for buy in plan.drilling.buys:
-        job = next(j for j in plan.drilling.jobs if j.fastener == buy.fastener)
-        loose = all(size == 1 for _, size in buy.boxes)
-        boxes = f"{buy.bought} loose" if loose else " + ".join(f"{count} × box of {size}" for count, size in buy.boxes)
-        rows.append((_fastener(build, job), str(buy.needed), str(buy.with_spares), boxes))
-    rows += [
-        (f"{item.name} ({item.where})", str(item.count), str(item.count), f"{item.count} loose")
-        for item in plan.drilling.hardware
-    ]
+def hole_tables(plan: Plan, group: PieceHoles, face: str) -> tuple[Table, ...]:
+    """Every hole of a face: from the datum end, from the datum edge, bit, depth, and a box to tick a piece."""
+    w = writer(plan.options.build.units)
+    boxes = group.pieces if len(group.pieces) <= EACH else ("done",)
     columns = (
-        Column("what", share=2),
-        Column("needed", align="right"),
-        Column("with spares", align="right"),
-        Column("to buy", share=1),
+        Column(draw.first_datum(group, face), align="right"),
+        Column(group.datum_edges[face], align="right"),
+        Column("bit"),
+        Column("depth"),
+        *(Column(_short(group, box), align="centre") for box in boxes),
     )
-    return Table(columns, tuple(rows), "Screws, bolts and hardware")
+    rows = [
+        (w.mark(hole.u), w.mark(hole.v), hole.bit, _depth(w, hole), *(TICK for _ in boxes)) for hole in group.on(face)
+    ]
+    half = len(rows) if len(rows) < LONG_TABLE else -(-len(rows) // 2)
+    parts = (rows[:half], rows[half:])
+    name = f"{face.capitalize()}, in {UNITS[w.units]} from the"
+    return tuple(Table(columns, tuple(part), name) for part in parts if part)
+
+
+def _depth(w: Writer, hole: Hole) -> str:
+    return "through" if hole.depth is None else w.mark(hole.depth)
+
+
+def _short(group: PieceHoles, label: str) -> str:
+    """What tells the pieces of a group apart: "left" of "cleat left"."""
+    return label.removeprefix(f"{group.name} ")
 
 
 def pages(plan: Plan) -> list[Page]:
@@ -188,17 +181,18 @@ def pages(plan: Plan) -> list[Page]:
         "in a straight pull the handbook says about 70 % (Wood Handbook ch. 8) "
         "where the standard asks for none. Try the bit in an offcut."
     )
-    holes: list[Block] = [
-        Text("All marks run from one datum end and one datum edge; pieces drilled alike are marked together.")
-    ]
-    for group in plan.drilling.schedule:
-        holes += schedule_of(plan, group)
+    lead = Text(
+        "All marks run from one datum end and one datum edge; pieces drilled alike are marked together. "
+        "Tick each hole off when it is bored."
+    )
+    units = (unit for group in plan.drilling.schedule for unit in _units(plan, group))
+    holes = (lead, *packed(units, height((Heading("Hole schedule"), lead))))
     return [
         Page(
             "Screws and bits",
-            (fasteners(plan), to_buy(plan), care, rule, why(plan), Findings(plan.drilling.findings)),
+            (fasteners(plan), care, rule, why(plan), Findings(plan.drilling.findings)),
             30,
         ),
         Page("Joints in section", (*side_views(plan), *sections(plan)), 31),
-        Page("Hole schedule", tuple(holes), 32),
+        Page("Hole schedule", holes, 32),
     ]
