@@ -1,4 +1,4 @@
-"""Each rule of the bed's shape trips where it should, with its number and its way out."""
+"""Each rule of the bed's shape trips at its limit, with its number and its way out, and not on the other side of it."""
 
 from __future__ import annotations
 
@@ -8,10 +8,20 @@ import pytest
 
 from tests.design.builds import changed, demo
 from tutorial_lib.design.platform_bed import design
+from tutorial_lib.findings import Finding
 
 
-def found(**keys: Any) -> dict[str, str]:
-    return {f.rule: f.severity for f in design(changed(**keys)).findings}
+def found(rule: str, **keys: Any) -> list[Finding]:
+    return [finding for finding in design(changed(**keys)).findings if finding.rule == rule]
+
+
+ON_RUNNERS: dict[str, Any] = {"support__kind": "runners", "support__lumber": "2x6", "support__recess": None,
+                              "support__end_play": None, "screws__leg": None, "legs__kind": "tube"}  # fmt: skip
+BOX: dict[str, Any] = {"slats__carries": "box spring"}
+TALL: dict[str, Any] = {"legs__lumber": "2x2", "heights__underside": None}
+HIGH: dict[str, Any] = {"heights__underside": None, "slats__lumber": "2x4", "support__recess": "1 in"}
+MM: dict[str, Any] = {"build__units": "mm", "heights__underside": None}
+NO_LIMIT: dict[str, Any] = {"mattress__gap_limit": None}
 
 
 def test_the_demo_has_cautions_and_no_stop() -> None:
@@ -21,27 +31,61 @@ def test_the_demo_has_cautions_and_no_stop() -> None:
 
 
 @pytest.mark.parametrize(
-    ("keys", "rule", "severity"),
+    ("rule", "trips", "severity", "value", "limit", "passes"),
     [
-        ({"slats__play": "5/8 in"}, "slat bearing", "stop"),
-        ({"slats__gap": "4 in"}, "slat gap", "stop"),
-        ({"slats__lumber": "1x2"}, "slat width", "caution"),
-        ({"support__recess": "0 in"}, "recess", "stop"),
-        ({"frame__rail": "2x12", "support__recess": "5 in"}, "recess", "caution"),
-        ({"mattress__tolerance": "1 in"}, "clearance", "stop"),
-        ({"clearance__side": "1 in"}, "clearance", "stop"),
-        ({"legs__setback": "15 in"}, "overhang", "caution"),
-        ({"legs__omit": ["L1", "L2"]}, "overhang", "stop"),
-        ({"slats__count": 5, "mattress__gap_limit": None}, "open share", "caution"),
-        ({"legs__lumber": "2x2", "heights__underside": "12 in"}, "slender leg", "caution"),
-        ({"slats__carries": "box spring", "slats__count": 4}, "slat spacing", "stop"),
-        ({"legs__kind": "tube"}, "flange seat", "stop"),
-        ({"mattress__width": "60 in", "centre__lines": 1, "centre__ends": "hanger"}, "rail end", "stop"),
-        ({"build__units": "mm"}, "grid", "note"),
+        ("slat bearing", {"slats__play": "7/16 in"}, "stop", "5/8 in", "at least 3/4 in", {"slats__play": "3/8 in"}),
+        ("slat gap", {"mattress__gap_limit": "2 1/32 in"}, "stop", "2 1/16 in", "at most 2 1/32 in",
+         {"mattress__gap_limit": "2 3/16 in"}),
+        ("slat gap", {"mattress__gap_limit": "2 1/16 in"}, "caution", "2 1/8 in", "at most 2 1/16 in",
+         {"mattress__gap_limit": "2 1/8 in"}),
+        ("slat width", {"slats__lumber": "1x2"}, "caution", "1 1/2 in", "at least 2 1/2 in", {"slats__lumber": "1x3"}),
+        ("recess", {"support__recess": "0 in"}, "stop", "0 in", "at least 1 1/2 in", {"support__recess": "1 1/2 in"}),
+        ("recess", {"support__recess": "1 7/16 in"}, "caution", "1 7/16 in", "1 1/2 in to 3 in",
+         {"support__recess": "1 1/2 in"}),
+        ("recess", {"frame__rail": "2x12", "support__recess": "3 1/16 in"}, "caution", "3 1/16 in", "1 1/2 in to 3 in",
+         {"frame__rail": "2x12", "support__recess": "3 in"}),
+        ("recess", BOX | {"support__recess": "2 1/16 in"}, "caution", "2 1/16 in", "1 in to 2 in",
+         BOX | {"support__recess": "2 in"}),
+        ("recess", {"mattress__thickness": "3 3/4 in", "support__recess": "1 15/16 in"}, "caution", "1 15/16 in",
+         "1 1/2 in to 1 7/8 in", {"mattress__thickness": "3 3/4 in", "support__recess": "1 7/8 in"}),
+        ("clearance", {"mattress__tolerance": "9/16 in"}, "stop", "1/2 in", "at least 9/16 in",
+         {"mattress__tolerance": "1/2 in"}),
+        ("clearance", {"clearance__side": "13/16 in"}, "stop", "1 5/8 in", "at most 1 1/2 in",
+         {"clearance__side": "3/4 in"}),
+        ("overhang", {"legs__setback": "8 3/16 in"}, "caution", "8 3/16 in",
+         "at most 7 3/8 in, a quarter of the next span", {"legs__setback": "7 in"}),
+        ("overhang", {"legs__omit": ["L1", "L2"]}, "stop", "1 leg", "at least 2 legs", {"legs__omit": ["L2"]}),
+        ("open share", NO_LIMIT | {"slats__count": 8}, "caution", "63 %", "15 to 60 %", NO_LIMIT | {"slats__count": 9}),
+        ("open share", {"slats__count": 19}, "caution", "12 %", "15 to 60 %", {"slats__count": 18}),
+        ("slender leg", TALL | {"heights__leg": "7 9/16 in"}, "caution", "5.04 times", "at most 5 times",
+         TALL | {"heights__leg": "7 1/2 in"}),
+        ("slat spacing", BOX | {"slats__count": 5}, "stop", "18 1/16 in", "at most 16 in", BOX | {"slats__count": 6}),
+        ("flange seat", ON_RUNNERS | {"legs__flange": "5 9/16 in"}, "stop", "99 %", "100 %",
+         ON_RUNNERS | {"legs__flange": "5 1/2 in"}),
+        ("raised bed", HIGH | {"heights__sleeping": "31 9/16 in"}, "stop", "30 1/16 in", "at most 30 in",
+         HIGH | {"heights__sleeping": "31 1/2 in"}),
+        ("raised bed", MM | {"heights__sleeping": "600 mm"}, "stop", "600 mm", "under 600 mm",
+         MM | {"heights__sleeping": "599 mm"}),
+        ("fall height", HIGH | {"heights__sleeping": "23 9/16 in"}, "caution", "23 9/16 in", "at most 23 1/2 in",
+         HIGH | {"heights__sleeping": "23 1/2 in"}),
+        ("rail and leg apart", {"support__recess": "2 5/16 in"}, "stop", "", "", {"support__recess": "2 1/4 in"}),
+        ("grid", {"build__units": "mm"}, "note", "", "1 mm", {}),
     ],
-)
-def test_rule_trips(keys: dict[str, Any], rule: str, severity: str) -> None:
-    assert found(**keys).get(rule) == severity
-    finding = next(f for f in design(changed(**keys)).findings if f.rule == rule)
-    assert finding.what
-    assert finding.severity == "note" or finding.remedy
+)  # fmt: skip
+def test_a_rule_at_its_limit(
+    rule: str, trips: dict[str, Any], severity: str, value: str, limit: str, passes: dict[str, Any]
+) -> None:
+    over = found(rule, **trips)
+    assert [(f.severity, f.value, f.limit) for f in over] == [(severity, value, limit)]
+    assert over[0].what
+    assert severity == "note" or over[0].remedy
+    assert found(rule, **passes) == []
+
+
+def test_end_rails_that_hang_are_a_caution_and_with_a_line_on_them_a_stop() -> None:
+    assert [f.severity for f in found("rail end")] == ["caution"]
+    hung = {"mattress__width": "60 in", "centre__lines": 1, "centre__ends": "hanger"}
+    assert [f.severity for f in found("rail end", **hung)] == ["stop"]
+    held = {"legs__setback": None, "support__recess": None}
+    assert found("rail end", **held, legs__place="under the rail", screws__leg=None) == []
+    assert found("rail end", **held, legs__place="inside") == []

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.mattress_rules import OURS, Rule, written
 from tutorial_lib.design.model import Build, Leg, Piece, SupportLine
 from tutorial_lib.findings import Finding, Severity
 from tutorial_lib.measures import mm
+
+SLENDER = 5  # times as long as it is wide, for a leg that is screwed on; our choice
 
 
 def _rail_ends(build: Build) -> Iterator[Finding]:
@@ -60,17 +63,20 @@ def _side_rails(build: Build) -> Iterator[Finding]:
             remedy="Put a leg near each end of the side rails.",
             parts=("side_rail",),
         )
-    for rail in build.part("side_rail").pieces:
-        if not any(joint.kind in ("leg", "flange") and rail.label in (joint.near, joint.far) for joint in build.joints):
-            yield Finding(
-                "rail and leg apart",
-                "stop",
-                f"The {rail.label} shares no joint with any leg: it hangs on its cleat's screws.",
-                whose=OURS,
-                remedy="Let the legs stand under the rail or run up beside it: another legs.place, a shallower cleat "
-                "or deeper rails.",
-                parts=("side_rail",),
-            )
+    held = {label for j in build.joints if j.kind in ("leg", "flange") for label in (j.near, j.far)}
+    apart = [rail.label for rail in build.part("side_rail").pieces if rail.label not in held]
+    if apart:
+        yield Finding(
+            "rail and leg apart",
+            "stop",
+            f"{'No side rail shares' if len(apart) > 1 else f'The {apart[0]} shares no'} "
+            f"{'a joint with any leg: they hang' if len(apart) > 1 else 'joint with any leg: it hangs'} "
+            "on the cleats' screws.",
+            whose=OURS,
+            remedy="Let the legs stand under the rail or run up beside it: another legs.place, a shallower cleat "
+            "or deeper rails.",
+            parts=("side_rail",),
+        )
 
 
 def _held_at_both_ends(build: Build, rail: Piece) -> bool:
@@ -86,41 +92,57 @@ def _held_at_both_ends(build: Build, rail: Piece) -> bool:
 def _overhang(build: Build) -> Iterator[Finding]:
     """A line or rail runs on past its last leg by at most a quarter of the next span."""
     legs = {leg.label: leg for leg in build.legs}
+    past: list[_Past] = []
     for line in build.lines:
         mine = [legs[label] for label in line.legs]
-        ends = (Fraction(0), build.outside[1]) if not line.central else line.x
-        if line.ends not in ("hanger", "block"):
-            yield from _overhangs(build, line, mine, ends)
-
-
-def _overhangs(build: Build, line: SupportLine, legs: list[Leg], ends: tuple[Fraction, Fraction]) -> Iterator[Finding]:
-    if len(legs) < 2:
-        if not line.central or line.legs:
+        if line.ends in ("hanger", "block"):
+            continue
+        if len(mine) >= 2:
+            past += _runs_past(build, line, mine)
+        elif mine or not line.central:
             yield Finding(
                 "overhang",
                 "stop",
-                f"The {line.name} side or line has {'one leg' if legs else 'no leg'}; it would tip or hang.",
-                f"{len(legs)} {'leg' if legs else 'legs'}",
+                f"The {line.name} side or line has {'one leg' if mine else 'no leg'}; it would tip or hang.",
+                f"{len(mine)} {'leg' if mine else 'legs'}",
                 "at least 2 legs",
                 OURS,
                 "Put back a leg.",
                 line.members,
             )
-        return
+    worst = max(past, key=lambda end: end.by / end.span, default=None)
+    if worst:
+        more = f", and {len(past) - 1} more such ends" if len(past) > 2 else ", and one more such end"
+        yield Finding(
+            "overhang",
+            "caution",
+            f"The {worst.line.name} line runs {written(build, worst.by)} past its last leg at the {worst.at}"
+            f"{more if len(past) > 1 else ''}.",
+            written(build, worst.by),
+            f"at most {written(build, worst.span / 4)}, a quarter of the next span",
+            OURS,
+            "Use a smaller set-back.",
+            worst.line.members,
+        )
+
+
+@dataclass(frozen=True)
+class _Past:
+    """The end of a line that runs on past its last leg."""
+
+    line: SupportLine
+    at: str  # "head", "foot"
+    by: Fraction  # [in]
+    span: Fraction  # [in] the next one
+
+
+def _runs_past(build: Build, line: SupportLine, legs: list[Leg]) -> Iterator[_Past]:
+    ends = line.x if line.central else (Fraction(0), build.outside[1])
     over = (legs[0].near_edge - ends[0], ends[1] - (legs[-1].near_edge + legs[-1].size[0]))
     spans = (legs[1].x - legs[0].x, legs[-1].x - legs[-2].x)
     for name, past, span in zip(("head", "foot"), over, spans, strict=True):
         if past > span / 4:
-            yield Finding(
-                "overhang",
-                "caution",
-                f"The {line.name} line runs {written(build, past)} past its last leg at the {name}.",
-                written(build, past),
-                f"at most {written(build, span / 4)}, a quarter of the next span",
-                OURS,
-                "Use a smaller set-back.",
-                line.members,
-            )
+            yield _Past(line, name, past, span)
 
 
 def _slender(build: Build) -> Iterator[Finding]:
@@ -128,13 +150,13 @@ def _slender(build: Build) -> Iterator[Finding]:
     section = build.section_of(build.legs[0].pieces[0])
     across = build.options.legs.flange if section.steel else min(build.legs[0].size)
     tall = max(build.pieces[leg.pieces[0]].length for leg in build.legs)
-    if tall > 5 * across:
+    if tall > SLENDER * across:
         yield Finding(
             "slender leg",
             "caution",
             f"The legs are {written(build, tall)} long and {written(build, across)} across.",
-            f"{float(tall / across):.1f} times",
-            "5 times",
+            f"{float(tall / across):.2f} times",
+            f"at most {SLENDER} times",
             OURS,
             "Brace them, or use thicker or shorter legs.",
             ("leg",),

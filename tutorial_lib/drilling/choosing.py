@@ -12,6 +12,7 @@ from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.options import ScrewOptions
 from tutorial_lib.design.room import stands_clear
 from tutorial_lib.drilling import bits, placing, screws
+from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM
 from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
 from tutorial_lib.drilling.job import BitSet, Job, seams_of
@@ -193,6 +194,8 @@ def _wish(build: Build, job: Job) -> placing.Wish:
         end_distance=up_to(10 * d, build.grid),
         edge=up_to(2.5 * d, build.grid),
         greatest=greatest,
+        seat=abs(build.lines[0].seat[1] - build.lines[0].seat[0]) - build.options.slats.play,
+        deep=build.heights.recess > BIT_LENGTH,
         taken=job.taken,
     )
 

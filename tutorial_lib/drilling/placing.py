@@ -39,6 +39,8 @@ class Wish:
     end_distance: Fraction = Fraction(2)  # [in] kept when we choose
     edge: Fraction = Fraction(1, 2)  # [in] kept when we choose
     greatest: Fraction = OPEN_SPACING  # [in] greatest spacing when we choose
+    seat: Fraction | None = None  # [in] what a slat's end bears on along its length, on a leg as beside it
+    deep: bool = False  # slats lie so far below the rail that the driver's body meets it
     taken: tuple[tuple[Fraction, Fraction], ...] = ()  # [in] stretches where no driver gets in
 
 
@@ -192,9 +194,9 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     across: Axis = next(axis for axis in AXES if axis not in (joint.axis, along))
     at_low = joint.contact.centre[along] < slat.box.centre[along]
     end = slat.box.lo[along] if at_low else slat.box.hi[along]
-    bearing = abs(joint.contact.centre[along] - end)
-    width = joint.contact.size[along]
-    wanted = max(bearing, min(SHELF_INSET, width - Fraction(1, 2)))
+    width = joint.contact.size[along] if wish.seat is None else min(wish.seat, joint.contact.size[along])
+    bearing = abs((joint.contact.lo if at_low else joint.contact.hi)[along] - end) + width / 2
+    wanted = max(bearing, min(SHELF_INSET, width - Fraction(1, 2))) if wish.deep else bearing
     inset = wish.inset if wish.inset is not None else max(on_grid(wanted, grid), Fraction(1, 2))
     place = end + inset if at_low else end - inset
     lo, wide = slat.box.lo[across], slat.box.size[across]
