@@ -33,9 +33,15 @@ def failures(seed: int) -> Iterator[str]:
     """What is wrong with one bed; nothing when it is refused or sound."""
     try:
         made = plan(options(seed))
-        build = made.build
+        made.build  # noqa: B018  refused or not
     except InputError:
         return
+    yield from failures_of(seed, made)
+
+
+def failures_of(seed: int, made: Plan) -> Iterator[str]:
+    """What is wrong with a bed that can be built."""
+    build = made.build
     yield from closes(build)
     yield from overlaps(build)
     yield from joined(made)
@@ -131,8 +137,9 @@ def _recess_follows(made: Plan) -> bool:
 
 
 def _lines(drilling: Drilling) -> set[tuple[Fraction, ...]]:
-    """Ends of the fasteners along both sides: lines stand on the tape's marks, legs are made up alike on the bench."""
-    central = _central(drilling.build)
+    """Ends of the fasteners that have a partner: lines stand on the tape's marks, legs are made up on the bench."""
+    build = drilling.build
+    central = _central(build) | {p.label for p in build.pieces.values() if p.box.centre[0] * 2 == build.outside[1]}
     return {
         (*line.head, *line.tip)
         for made in drilling.fastenings
@@ -205,15 +212,19 @@ def main(count: int, first: int = 0) -> None:
     refused = 0
     for seed in range(first, first + count):
         try:
-            found = list(failures(seed))
-            plan(options(seed)).build  # noqa: B018  refused or not
+            made = plan(options(seed))
+            made.build  # noqa: B018  refused or not
         except InputError:
             refused += 1
             continue
+        try:
+            found = list(failures_of(seed, made))
         except Exception as error:  # a fault of the program is what is looked for
             found = [f"crash: {type(error).__name__} {error}"]
         for text in found:
             kind = " ".join("#" if any(c.isdigit() for c in word) else word for word in text.split())
+            if kind not in seen:
+                print(f"seed {seed}: {text}", flush=True)
             seen.setdefault(kind, []).append(seed)
     for kind, seeds in sorted(seen.items(), key=lambda entry: -len(entry[1])):
         print(f"{len(seeds):5d}  {kind}  seeds {sorted(set(seeds))[:4]}")

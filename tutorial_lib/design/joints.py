@@ -13,6 +13,7 @@ from tutorial_lib.design.room import clear_of
 
 Sign = Literal[1, -1]
 CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one above the other (our choice)
+BOLTED_FROM = Fraction(11, 8)  # [in] of lap: a 3/8 in bolt's least distances, 2 D to the end and 1.5 D to the edge
 SCREWED_FROM = Fraction(1)  # [in] a shared face smaller than this in either way takes no screws (our choice)
 
 
@@ -188,7 +189,7 @@ class _Finder:
             sign: Sign = 1 if rail.box.lo[1] == 0 else -1
             through = (pieces[1].label,) if doubled else ()
             lap = self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener, beyond=through)
-            yield from (joint for joint in lap if joint.contact.size[2] >= SCREWED_FROM)
+            yield from (joint for joint in lap if joint.contact.size[2] >= (BOLTED_FROM if bolt else SCREWED_FROM))
         for rail in self._of("end_rail"):
             for piece in pieces[-1:]:
                 way: Sign = 1 if rail.box.lo[0] == 0 else -1
@@ -207,7 +208,7 @@ class _Finder:
                 yield from self._joint("slat_line", slat, below, 2, -1, bears=True)
 
     def _slat_end(self, slat: Piece, low: bool) -> Iterator[Joint]:
-        """The end's seats; its screw goes into the one it covers most."""
+        """The end's seats; its screw goes into the one it covers most along the bed, the outer one of two alike."""
         middle = slat.box.centre[1]
         seats = [
             joint
@@ -215,7 +216,7 @@ class _Finder:
             for joint in self._joint("slat", slat, below, 2, -1, bears=True)
             if (joint.contact.centre[1] < middle) == low
         ]
-        best = max(seats, key=lambda joint: joint.contact.size[0] * joint.contact.size[1], default=None)
+        best = max(seats, key=lambda j: (j.contact.size[0], abs(j.contact.centre[1] - middle)), default=None)
         for joint in seats:
             yield joint if joint is best else replace(joint, fastener="bearing", end_grain=False)
 

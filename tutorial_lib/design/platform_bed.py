@@ -8,7 +8,7 @@ from typing import Literal
 
 from tutorial_lib.design import joints as join
 from tutorial_lib.design.heights import Stack, stack
-from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_edges, side_places
+from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_places
 from tutorial_lib.design.misfits import refuse_misfits
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
@@ -122,7 +122,7 @@ class _Frame:
         y0, y1 = self._across(side, self.t, self.t + thick)
         start, end = self.t + play, self.length - self.t - play
         labels = []
-        for i, (x0, x1) in enumerate(self._between_legs(start, end)):
+        for i, (x0, x1) in enumerate(self._between_legs(side, start, end)):
             name = f"cleat {side} {i + 1}" if self.options.leg_place == "inside" else f"cleat {side}"
             labels.append(
                 self.put(
@@ -134,18 +134,19 @@ class _Frame:
                     0,
                 ).label
             )
-        self._side_line(side, "cleat", (y0, y1), tuple(labels), (start, end))
+        carried = (Fraction(0), self.length) if self.options.leg_place == "under the rail" else (start, end)
+        self._side_line(side, "cleat", (y0, y1), tuple(labels), carried)
 
-    def _between_legs(self, start: Fraction, end: Fraction) -> list[tuple[Fraction, Fraction]]:
+    def _between_legs(self, side: str, start: Fraction, end: Fraction) -> list[tuple[Fraction, Fraction]]:
         """Cleat stretches; legs inside the corner stand between them."""
         if self.options.leg_place != "inside":
             return [(start, end)]
-        legs = self.options.legs
-        wide = footprint(legs, legs.kind, self.sizes.leg).x
+        wide = footprint(self.options.legs, self.options.legs.kind, self.sizes.leg).x
         stretches, at = [], start
-        for x in side_edges(self.options, self.sizes):
-            stretches.append((at, min(x, end)))
-            at = max(x + wide, start)
+        for place in side_places(self.options, self.sizes, self.level):
+            if place.line == side and place.label not in self.options.legs.omit:
+                stretches.append((at, min(place.x, end)))
+                at = max(place.x + wide, start)
         return [(a, b) for a, b in [*stretches, (at, end)] if b - a >= SHORTEST_CLEAT]
 
     def _side_line(

@@ -194,10 +194,19 @@ def _wish(build: Build, job: Job) -> placing.Wish:
         end_distance=up_to(10 * d, build.grid),
         edge=up_to(2.5 * d, build.grid),
         greatest=greatest,
-        seat=abs(build.lines[0].seat[1] - build.lines[0].seat[0]) - build.options.slats.play,
+        seat=_seat(build, job.joint),
         deep=build.heights.recess > BIT_LENGTH,
         taken=job.taken,
     )
+
+
+def _seat(build: Build, joint: Joint) -> Fraction:
+    """What a slat's end bears on along its length [in]; on a leg's board less, to keep its screw off the seam."""
+    line, play = build.lines[0], build.options.slats.play
+    seat = line.seat[1] - line.seat[0] - play
+    if build.pieces[joint.far].axis == 2 and seams_of(build, joint):
+        return min(seat, 2 * (build.pieces[joint.far].box.size[1] - SEAM_ROOM - play))
+    return seat
 
 
 def _spots(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]:
