@@ -68,7 +68,7 @@ def test_the_demo_has_cautions_and_no_stop() -> None:
          MM | {"heights__sleeping": "599 mm"}),
         ("fall height", HIGH | {"heights__sleeping": "23 9/16 in"}, "caution", "23 9/16 in", "at most 23 1/2 in",
          HIGH | {"heights__sleeping": "23 1/2 in"}),
-        ("rail and leg apart", {"support__recess": "2 5/16 in"}, "stop", "", "", {"support__recess": "2 1/4 in"}),
+        ("rail and leg apart", {"support__recess": "1 15/16 in"}, "stop", "", "", {"support__recess": "1 7/8 in"}),
         ("grid", {"build__units": "mm"}, "note", "", "1 mm", {}),
     ],
 )  # fmt: skip

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from tutorial_lib.design.build_file import change, read_build
+from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.platform_bed import design
@@ -44,6 +45,11 @@ def drilled(changes: dict[str, Any] | None = None) -> tuple[Build, Drilling]:
     """The demo bed, changed and drilled, without loads."""
     build = bed(changes)
     return build, drill(build)
+
+
+def fastenings_of(drilling: Drilling, table: str) -> list[Fastening]:
+    """The fastenings of one table of the build file."""
+    return [f for f, job in zip(drilling.fastenings, drilling.jobs, strict=True) if job.table == table]
 
 
 def rules(drilling: Drilling, severity: str) -> list[str]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.drilling.builds import OPEN, RUNNERS, demo, drilled, rules
+from tests.drilling.builds import OPEN, RUNNERS, demo, drilled, fastenings_of, rules
 from tutorial_lib.drilling.screws import TABLE_OF
 from tutorial_lib.facts.drilling import facts
 from tutorial_lib.measures import inch
@@ -54,14 +54,14 @@ def test_bolts_stand_side_by_side_in_the_lap() -> None:
 
 def test_fastenings_say_what_strength_needs() -> None:
     _, drilling = drilled()
-    cleat = drilling.fastenings_of("cleat")[0]
+    cleat = fastenings_of(drilling, "cleat")[0]
     assert (cleat.count, cleat.near_thickness, cleat.penetration, cleat.pilot) == (
         9,
         inch("1 1/2"),
         inch("1 1/16"),
         0.125,
     )
-    bolt = drilling.fastenings_of("leg")[0]
+    bolt = fastenings_of(drilling, "leg")[0]
     assert bolt.penetration == inch("3 1/2")
 
 

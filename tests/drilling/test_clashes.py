@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.drilling.builds import OPEN, RUNNERS, drilled, rules
+from tests.drilling.builds import OPEN, RUNNERS, drilled, fastenings_of, rules
 from tutorial_lib.drilling.clashes import Placed, Shank, clashes, distance, limit
 from tutorial_lib.measures import inch
 
@@ -43,7 +43,7 @@ def _dot(a: Vec, b: Vec) -> float:
 def shank(axis: int, place: tuple[Fraction, ...], length: Fraction, diameter: float = 0.19, name: str = "a") -> Shank:
     tip = list(place)
     tip[axis] += length
-    return Shank((place[0], place[1], place[2]), (tip[0], tip[1], tip[2]), diameter, name)
+    return Shank(head=(place[0], place[1], place[2]), tip=(tip[0], tip[1], tip[2]), diameter=diameter, joint=name)
 
 
 coordinate = st.integers(-64, 64).map(lambda n: Fraction(n, 16))
@@ -111,5 +111,5 @@ def test_open_holes_move_by_themselves_and_say_so(changes: dict[str, object]) ->
 def test_corner_screws_rise_above_the_runner_screws() -> None:
     _, drilling = drilled(RUNNERS | OPEN)
     lowest = min(spot.at[2] for job in drilling.of("corner") for spot in job.spots)
-    runner_tips = max(line.tip[2] for f in drilling.fastenings_of("runner") for line in f.driven)
+    runner_tips = max(line.tip[2] for f in fastenings_of(drilling, "runner") for line in f.driven)
     assert lowest - runner_tips >= Fraction(2, 5)

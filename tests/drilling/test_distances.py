@@ -33,10 +33,11 @@ def test_bolts_keep_four_diameters_below_the_legs_top_and_one_and_a_half_from_ed
 
 
 def test_a_lap_too_short_for_its_bolts_is_a_stop() -> None:
-    """With 1 1/2 in of lap less 1 1/2 D at its lower edge, 0.94 in are left to the leg's end: 2 D, not 4."""
-    assert found("fastener distance", "leg", {"support.recess": "1 3/4 in"}) == []
-    short = found("fastener distance", "leg", {"support.recess": "2 1/8 in"})
-    assert [(f.severity, f.limit) for f in short] == [("stop", "at least 0.75 in")]
+    """A lap of 1 1/2 in holds a 3/8 in bolt (2 D to the end, 1 1/2 D to the edge: 1 5/16); a 1/2 in one asks 1 3/4."""
+    lap = {"support.recess": "1 3/4 in"}
+    assert found("fastener distance", "leg", lap) == []
+    short = found("fastener distance", "leg", lap | {"screws.leg.diameter": "1/2 in"})
+    assert [(f.severity, f.value, f.limit) for f in short] == [("stop", "3/4 in", "at least 1 in")]
 
 
 def test_the_loaded_edge_of_a_thick_screw_is_four_diameters() -> None:

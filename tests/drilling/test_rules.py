@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tests.drilling.builds import OPEN, RUNNERS, bed, drilled, rules
+from tests.drilling.builds import OPEN, RUNNERS, bed, drilled, fastenings_of, rules
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.design.model import Joint
 from tutorial_lib.drilling.bed import drill
@@ -36,7 +36,7 @@ def test_stops(changes: dict[str, Any], rule: str) -> None:
 
 def test_a_stated_screw_is_kept_though_it_is_wrong() -> None:
     _, drilling = drilled({"screws.cleat.length": "7 in"})
-    assert {f.fastener.length for f in drilling.fastenings_of("cleat")} == {inch("7")}
+    assert {f.fastener.length for f in fastenings_of(drilling, "cleat")} == {inch("7")}
 
 
 def test_the_demo_s_first_cleat_screw_is_a_caution() -> None:

@@ -20,7 +20,7 @@ def bed():
 
 
 def piece(lo, hi, axis=0, label="a"):
-    return Piece(label, "x", Box(tuple(map(F, lo)), tuple(map(F, hi))), axis)
+    return Piece(label=label, part="x", box=Box(tuple(map(F, lo)), tuple(map(F, hi))), axis=axis)
 
 
 def test_a_board_has_two_ends_two_edges_two_faces():

@@ -16,8 +16,11 @@ from tutorial_lib.design.weights import weight
 
 
 def test_an_eight_foot_two_by_four():
-    board = Piece("stud", "stud", Box((Fraction(0),) * 3, (Fraction(96), Fraction(3, 2), Fraction(7, 2))), 0)
-    section = Section("2x4", Fraction(3, 2), Fraction(7, 2), "Spruce-Pine-Fir", "No.2")
+    box = Box((Fraction(0),) * 3, (Fraction(96), Fraction(3, 2), Fraction(7, 2)))
+    board = Piece(label="stud", part="stud", box=box, axis=0)
+    section = Section(
+        name="2x4", thickness=Fraction(3, 2), width=Fraction(7, 2), species="Spruce-Pine-Fir", grade="No.2"
+    )  # fmt: skip
     assert weight(board, section, 12) == pytest.approx(8.19, abs=0.01)
 
 

@@ -177,7 +177,7 @@ def make_leg(options: Options, section: Section, place: Place, part: str) -> tup
     post = footprint(options.legs, place.kind, section)
     boxes = _boxes(options, section, place, post)
     pieces = [
-        Piece(f"leg {place.label}{name}", part if kind != "plate" else "flange", box, 2, kind)
+        Piece(label=f"leg {place.label}{name}", part=part if kind != "plate" else "flange", box=box, axis=2, shape=kind)
         for name, box, kind in boxes
     ]
     leg = Leg(

@@ -57,7 +57,7 @@ class Box:
         return max(self.lo[axis], other.lo[axis]) - min(self.hi[axis], other.hi[axis])
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Section:
     """A lumber section (or tube) with its actual sizes."""
 
@@ -69,7 +69,7 @@ class Section:
     steel: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Piece:
     """One piece of wood (or steel) where it stands in the finished bed."""
 

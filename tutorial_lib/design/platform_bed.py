@@ -76,7 +76,8 @@ class _Frame:
             raise DesignError(
                 Fault(NAMES[part], f"{label} would have no size left; check its play, set-back and lumber.")
             )
-        piece = Piece(label, part, Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2])), axis)
+        box = Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+        piece = Piece(label=label, part=part, box=box, axis=axis)
         self.pieces.append(piece)
         self.sections[part] = section
         return piece

@@ -65,7 +65,7 @@ def resolve(options: Options) -> Sizes:
     opening, notes = _opening(options, size, grid)
     thick = sections["rail"].thickness
     plate = options.legs.flange_thickness
-    flange = Section("flange", plate, options.legs.flange, steel=True)
+    flange = Section(name="flange", thickness=plate, width=options.legs.flange, steel=True)
     return Sizes(
         rail=sections["rail"],
         support=sections["support"],
@@ -96,7 +96,8 @@ def _uses(options: Options) -> dict[str, str]:
 def _section(options: Options, name: str, use: str) -> Section:
     if options.legs.kind == "tube" and use == "leg":
         across = options.legs.tube_diameter
-        return Section(f"tube {write_length(across, options.build.units)}", across, across, steel=True)
+        name = f"tube {write_length(across, options.build.units)}"
+        return Section(name=name, thickness=across, width=across, steel=True)
     own = options.lumber.get(name)
     thick, wide = (own.thickness, own.width) if own else (None, None)
     if thick is None or wide is None:
@@ -104,7 +105,7 @@ def _section(options: Options, name: str, use: str) -> Section:
         thick, wide = thick or row.thickness, wide or row.width
     thick, wide = min(thick, wide), max(thick, wide)
     species, grade = wood_of(options, name, use, wide)
-    return Section(name, thick, wide, species, grade)
+    return Section(name=name, thickness=thick, width=wide, species=species, grade=grade)
 
 
 def mattress_size(options: Options) -> tuple[Fraction, Fraction]:

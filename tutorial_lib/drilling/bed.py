@@ -44,10 +44,6 @@ class Drilling:
         """The jobs of one table of the build file ("cleat", "slat" …)."""
         return tuple(job for job in self.jobs if job.table == table)
 
-    def fastenings_of(self, table: str) -> tuple[Fastening, ...]:
-        """The fastenings of one table of the build file."""
-        return tuple(f for f, job in zip(self.fastenings, self.jobs, strict=True) if job.table == table)
-
 
 def drill(build: Build, demand: Demand | None = None, holding: Holding | None = None) -> Drilling:
     """Chooses, checks and places every fastener, and works out the holes for them.

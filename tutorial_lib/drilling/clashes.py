@@ -19,7 +19,7 @@ BETWEEN = float(WOOD_BETWEEN)
 SEAM_ROOM = Fraction(3, 4)  # [in] from a screw's axis to the seam of a doubled leg (our choice, no source)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Shank:
     """A fastener as the clash check sees it: a straight line with a diameter, and which one of which joint it is."""
 
@@ -125,4 +125,4 @@ def clashes(shanks: Sequence[Shank]) -> list[Clash]:
 
 def seam_distance(driven: Driven, seam: Box) -> float:
     """Least distance of a fastener's axis from the seam between two boards [in]."""
-    return sqrt(squared(Shank(driven.head, driven.tip, 0.0).box, seam))
+    return sqrt(squared(Shank(head=driven.head, tip=driven.tip, diameter=0.0).box, seam))

@@ -75,7 +75,14 @@ def shanks(job: Job) -> list[Shank]:
 def shank(job: Job, spot: placing.Spot, number: int) -> Shank:
     """One of the job's fasteners as the clash check sees it."""
     line = driven(job, spot.at, spot.stated)
-    return Shank(line.head, line.tip, job.fastener.diameter, job.joint, number, "bolt" if job.bolted else "screw")
+    return Shank(
+        head=line.head,
+        tip=line.tip,
+        diameter=job.fastener.diameter,
+        joint=job.joint,
+        number=number,
+        word="bolt" if job.bolted else "screw",
+    )
 
 
 def seams_of(build: Build, joint: Joint) -> list[Box]:
