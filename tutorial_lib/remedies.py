@@ -17,10 +17,11 @@ from tutorial_lib.errors import TutorialError
 from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.strength.words import held
 
 TOLD_AT_MOST = 2  # of one finding
 THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
-CLOSER = (Fraction(3, 4), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
+CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
 STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2x6", "2x6": "2x8"}
 
@@ -33,14 +34,16 @@ def told(before: Plan, finding: Finding) -> Finding:
 
 def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
     """Remedies of one finding that cure it, each with what comes of it; at most two."""
-    found = 0
-    for remedy in (*finding.remedies, *_candidates(before, finding)):
+    found: list[str] = []
+    for kind, remedy in (*(("own", r) for r in finding.remedies), *_candidates(before, finding)):
+        if kind in found and kind != "own":
+            continue  # a slighter one of its kind already helps
         after = _worked_out(before, remedy)
         if after is None or not _cures(before, after, finding):
             continue
         yield replace(remedy, outcome=_outcome(after, finding))
-        found += 1
-        if found == TOLD_AT_MOST:
+        found.append(kind)
+        if len(found) == TOLD_AT_MOST:
             return
 
 
@@ -79,16 +82,17 @@ def _stops(findings: Iterable[Finding]) -> set[tuple[str, tuple[str, ...]]]:
 
 def _outcome(after: Plan, finding: Finding) -> str:
     """ "two people of 220 lb each lying, two people of 150 lb each sitting on the edge"."""
-    units, strong = writer(after.options.build.units), after.strength
+    strong = after.strength
     use = strong.worst("standing") if finding.rule == "kneeling" else strong.governing
     figure = f"{use.ratio:.2f} of what is allowed, " if use is not None and finding.rule != "moving" else ""
-    return f"{figure}{strong.lying.words(units)}, {strong.sitting.words(units)}"
+    return f"{figure}{held(strong)}" if strong.lying.pounds or strong.sitting.pounds else f"{figure}no load figure"
 
 
 # What is worth trying, by what was found.
 
 
-def _candidates(before: Plan, finding: Finding) -> Iterator[Remedy]:
+def _candidates(before: Plan, finding: Finding) -> Iterator[tuple[str, Remedy]]:
+    """(kind of remedy, remedy), the slightest first."""
     makers = {
         "rows of screws": (_screws, _legs, _line, _slats),
         "strength": (_screws, _bolts, _legs, _line, _under_rail, _slats, _support, _rail),
@@ -102,7 +106,7 @@ def _candidates(before: Plan, finding: Finding) -> Iterator[Remedy]:
         "no published value": (_line_legs,),
     }.get(finding.rule, ())
     for make in makers:
-        yield from make(before, finding)
+        yield from ((make.__name__, remedy) for remedy in make(before, finding))
 
 
 def _remedy(text: str, **changes: object) -> Remedy:

@@ -25,7 +25,7 @@ def test_every_page_carries_the_caution(plan):
 def test_every_load_case_says_what_it_stands_for_and_where_it_comes_from(plan):
     table = pages.load_cases(plan.strength)
     told = {row[0] for row in table.rows}
-    assert {"lying, all in the middle", "the empty bed pushed along", "each leg missing in turn"} <= told
+    assert {"lying, all in the middle", "the empty bed dragged", "each leg missing in turn"} <= told
     assert all(all(row) for row in table.rows)
 
 

@@ -47,7 +47,7 @@ def _rating(key: str, rating: Rating, what: str, units: Writer) -> Fact:
 
 def _use(key: str, use: Use, what: str, units: Writer) -> Fact:
     ratio = round(use.ratio, 2) if use.ratio < float("inf") else in_words(use.ratio)
-    named = f"{what} ({use.label}, {use.what}, duration factor {figure(use.duration)})"
+    named = f"{what} ({use.title}, duration factor {figure(use.duration)})"
     return Fact(key, ratio, "", "utilisation", named, (), "; ".join(step.told(units) for step in use.workings))
 
 

@@ -11,7 +11,7 @@ from itertools import combinations
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Piece
-from tutorial_lib.strength.working import Term, Working
+from tutorial_lib.strength.working import Term, Working, step
 
 THICK = 0.25  # [in] thinner fasteners have no factor
 END_FULL, END_LEAST = 4.0, 2.0  # diameters, across the grain or bearing away from the end
@@ -32,7 +32,7 @@ class Geometry:
     def working(self) -> Working:
         """Distance over the distance for the full value."""
         terms = (Term(self.what, self.distance, "calculated"), Term("full value from", self.full, "calculated"))
-        return Working("geometry factor C-delta", "distance / distance for the full value", terms,
+        return step("geometry factor C-delta", "distance / distance for the full value", terms,
                        Term("", self.factor), SOURCE)  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from tutorial_lib.strength.names import joint_name, leg_name, piece_name
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.sections import Size
 from tutorial_lib.strength.use import Effect, Limit, Use, largest
-from tutorial_lib.strength.working import OURS, Term, Working
+from tutorial_lib.strength.working import OURS, Term, step
 
 ACROSS_GRAIN = 180.0  # [psi] mean tension across the grain of balsam fir; Wood Handbook Table 5-3b, from memory
 
@@ -211,7 +211,7 @@ def narrowed(known: Member, wide: float, duration: float) -> Limit:
     full = moment_limit(known.wood, known.size, duration)
     value = full.value * wide / known.size.breadth
     terms = (Term("width over the legs", wide, "calculated"), Term("S", size.modulus, "section modulus"))
-    last = Working("allowed moment of that width", "F'b S", terms, Term("", value, "moment"), f"NDS 2018 3.3; {OURS}")
+    last = step("allowed moment of that width", "F'b S", terms, Term("", value, "moment"), f"NDS 2018 3.3; {OURS}")
     return Limit(value, lambda: (*full.how(), last))
 
 
@@ -230,5 +230,5 @@ def across_grain(shear: float, length: float, depth: float) -> Limit:
     terms = (Term("stress", stress, "stress"), Term("S", modulus, "section modulus"))
     source = f"{OURS}; tension across the grain: Wood Handbook, from memory"
     formula = "least of Fv / 3 and tension / 3, x S"
-    how = Working("allowed moment across the grain", formula, terms, Term("", value, "moment"), source)
+    how = step("allowed moment across the grain", formula, terms, Term("", value, "moment"), source)
     return Limit(value, lambda: (how,))

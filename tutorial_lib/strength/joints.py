@@ -13,19 +13,20 @@ from tutorial_lib.strength import screws
 from tutorial_lib.strength.geometry import THICK, Geometry, geometry
 from tutorial_lib.strength.sections import WET_BOLTS, WET_THIN, wet, wood_of
 from tutorial_lib.strength.use import Limit
-from tutorial_lib.strength.working import OURS, Term, Working
+from tutorial_lib.strength.working import OURS, Term, Working, step
 
 STEEL = 0.5  # specific gravity that a flange counts as in the yield equations; our choice, the wood governs
 SCREW_LEAST, LAG_LEAST = 6.0, 4.0  # diameters of penetration, tip included; lag screws without their tip
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Capacity:
     """Reference values of one fastener in its joint, before the duration factor."""
 
     lateral: float  # [lb]
     pull: float  # [lb]
-    workings: tuple[Working, ...]
+    workings: tuple[Working, ...]  # to the lateral value
+    drawn: Working  # to the pull
     mode: str = ""  # yield mode
     geometry: Geometry | None = None  # None where it has no part in the value
 
@@ -48,7 +49,14 @@ def capacity(build: Build, fastening: Fastening) -> Capacity:
     if damp != (1.0, 1.0):
         how.append(_wet_working(damp[0]))
     lateral = known.lateral * shape.factor * damp[0]
-    return Capacity(lateral, known.pull * damp[1], tuple(how), known.mode, shape)
+    return Capacity(
+        lateral=lateral,
+        pull=known.pull * damp[1],
+        workings=tuple(how),
+        drawn=known.drawn,
+        mode=known.mode,
+        geometry=shape,
+    )
 
 
 def _gravity(build: Build, label: str) -> float:
@@ -65,7 +73,7 @@ def _wet_factor(fastening: Fastening) -> tuple[float, float]:
 
 def _wet_working(factor: float) -> Working:
     words = "wood over 19 % when built, dry in use"
-    return Working("wet wood", "CM", (), Term("", factor), "NDS 2018 Table 11.3.3", words)
+    return step("wet wood", "CM", (), Term("", factor), "NDS 2018 Table 11.3.3", words)
 
 
 def holding(
@@ -106,7 +114,7 @@ def too_short(fastener: Fastener, penetration: float) -> Working | None:
         return None
     terms = (Term("penetration", counted, "calculated"), Term("least", least, "calculated"))
     rule, where = ("4 D without the tip", "12.1.4.6") if lag else ("6 D", "12.1.5.6")
-    return Working("penetration", f"at least {rule}", terms, Term("", counted, "calculated"), f"NDS 2018 {where}")
+    return step("penetration", f"at least {rule}", terms, Term("", counted, "calculated"), f"NDS 2018 {where}")
 
 
 @cache
@@ -116,14 +124,14 @@ def _capacity(
     pull, drawn = _pull(fastener, far, penetration, end_grain)
     short = too_short(fastener, penetration)
     if short is not None:
-        return Capacity(0.0, pull, (short, drawn))
+        return Capacity(lateral=0.0, pull=pull, workings=(short,), drawn=drawn)
     found = screws.lateral(dowel_of(fastener, near, far, side, penetration))
     value, shown = found.value, [found.working]
     if end_grain:
         value *= screws.END_GRAIN
         terms = (Term("Z", found.value, "force"), Term("Ceg", screws.END_GRAIN))
-        shown.append(Working("in end grain", "Z Ceg", terms, Term("", value, "force"), "NDS 2018 12.5.2.2"))
-    return Capacity(value, pull, (*shown, drawn), found.mode)
+        shown.append(step("in end grain", "Z Ceg", terms, Term("", value, "force"), "NDS 2018 12.5.2.2"))
+    return Capacity(lateral=value, pull=pull, workings=tuple(shown), drawn=drawn, mode=found.mode)
 
 
 def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetration: float) -> screws.Dowel:
@@ -140,7 +148,7 @@ def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetrati
 
 def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -> tuple[float, Working]:
     if end_grain:
-        return 0.0, Working("pull out of end grain", "not allowed", (), Term("", 0.0, "force"), "NDS 2018 12.2.2.3")
+        return 0.0, step("pull out of end grain", "not allowed", (), Term("", 0.0, "force"), "NDS 2018 12.2.2.3")
     if fastener.kind == "carriage bolt":
         return head_bearing(fastener, far)
     lag = fastener.kind == "lag screw"
@@ -153,7 +161,7 @@ def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -
         Term("D", fastener.diameter, "calculated"),
         Term("thread", thread, "calculated"),
     )
-    how = Working("pull value W p of one screw", formula, terms, Term("", value, "force"), f"NDS 2018 Eq. {number}")
+    how = step("pull value W p of one screw", formula, terms, Term("", value, "force"), f"NDS 2018 Eq. {number}")
     return value, how
 
 
@@ -163,7 +171,7 @@ def head_bearing(fastener: Fastener, gravity: float) -> tuple[float, Working]:
     stress = _bearing_of(gravity)
     terms = (Term("Fc-perp", stress, "stress"), Term("area under the head", area, "section area"))
     value = stress * area
-    return value, Working("pull on a bolt", "Fc-perp x head less hole", terms, Term("", value, "force"), OURS)
+    return value, step("pull on a bolt", "Fc-perp x head less hole", terms, Term("", value, "force"), OURS)
 
 
 def head_area(fastener: Fastener) -> float:
@@ -184,7 +192,7 @@ def lateral_limit(known: Capacity, count: int, duration: float) -> Limit:
     """What a joint's fasteners carry across together [lb]: n Z' CD."""
     value = known.lateral * count * duration
     terms = (Term("n", float(count)), Term("Z'", known.lateral, "force"), Term("CD", duration))
-    last = Working("allowed across, all of them", "n Z' CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
+    last = step("allowed across, all of them", "n Z' CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
     return Limit(value, lambda: (*known.workings, last))
 
 
@@ -192,8 +200,8 @@ def pull_limit(known: Capacity, duration: float) -> Limit:
     """What one fastener carries along its axis [lb]: W' p CD."""
     value = known.pull * duration
     terms = (Term("W' p", known.pull, "force"), Term("CD", duration))
-    last = Working("allowed pull", "W' p CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
-    return Limit(value, lambda: (known.workings[-1], last))
+    last = step("allowed pull", "W' p CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
+    return Limit(value, lambda: (known.drawn, last))
 
 
 def slanted(pull_value: float, lateral_value: float, slope: float) -> float:
@@ -217,6 +225,6 @@ def slanted_limit(known: Capacity, slope: float, duration: float) -> Limit:
         Term("pull / across", slope),
         Term("CD", duration),
     )
-    last = Working("allowed across, pulled as well", "Z'a cos a CD", terms, Term("", value, "force"),
+    last = step("allowed across, pulled as well", "Z'a cos a CD", terms, Term("", value, "force"),
                    "NDS 2018 Eq. 12.4-1; the slat stands at a third of its bearing, our choice")  # fmt: skip
-    return Limit(value, lambda: (*known.workings, last))
+    return Limit(value, lambda: (*known.workings, known.drawn, last))

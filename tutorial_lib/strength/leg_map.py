@@ -59,7 +59,7 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
             now.pounds and now.pounds >= min(person, was.pounds)
             for now, was in zip(after, (lying, sitting), strict=True)
         )
-        fallen = _falls(less)
+        fallen = _falls(less) or _lifts(less, leg)
         word: Word = "may go" if enough and not fallen else "must stay" if fallen else "keep"
         yield LegEntry(
             leg=leg, name=leg_name(whole.build, leg), load=load, case=case, lying=after[0], sitting=after[1], word=word,
@@ -88,15 +88,18 @@ def _falls(less: Outcome) -> str:
         return f"the bed tips, {tip.name}"
     if any(barrier.rule == "racking" for barrier in less.barriers):
         return "the bed rocks over sideways"
-    both = {kind for barrier in less.barriers if barrier.rule == "balance" for kind in barrier.kinds}
-    return "the bed has no balance with people on it" if len(both) == 2 else ""
+    return ""
+
+
+def _lifts(less: Outcome, leg: Leg) -> str:
+    """In what case a part of the bed lifts off its legs without one; "" in none."""
+    cases = [barrier.what for barrier in less.barriers if barrier.rule == "balance"]
+    near = next((case for case in cases if f" {leg.line} " in case), cases[0] if cases else "")
+    return f"a part of the bed lifts off its legs, people {near}" if near else ""
 
 
 def _weakest(less: Outcome, after: tuple[Rating, Rating]) -> str:
     """What gives first without a leg."""
-    fallen = next((barrier.what for barrier in less.barriers if barrier.rule == "balance"), "")
-    if fallen:
-        return f"with people {fallen} a corner lifts off its legs"
     worst = min(after, key=lambda rating: rating.pounds)
     use = worst.governing
     if use is None:

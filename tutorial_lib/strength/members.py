@@ -13,7 +13,7 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import figure
 from tutorial_lib.strength.sections import Size, flat_factor, size_factor
 from tutorial_lib.strength.use import Limit
-from tutorial_lib.strength.working import Term, Working
+from tutorial_lib.strength.working import Term, Working, step
 from tutorial_lib.tables import DesignValues
 
 CREEP = 1.5  # sag that stays on for years, seasoned lumber; NDS 3.5.2, from memory
@@ -75,7 +75,7 @@ def allowed_bending(
     return (
         stress,
         factors,
-        Working(
+        step(
             "allowed bending stress F'b",
             "Fb CD CM Ct CL CF Cfu Ci Cr",
             (Term("Fb", wood.Fb, "stress"),),
@@ -157,7 +157,7 @@ def moment_limit(wood: DesignValues, size: Size, duration: float, unbraced: floa
     stress, _, how = allowed_bending(wood, size, duration, unbraced)
     value = stress * size.modulus
     terms = (Term("F'b", stress, "stress"), Term("S", size.modulus, "section modulus"))
-    last = Working("allowed moment", "F'b S", terms, Term("", value, "moment"), "NDS 2018 3.3.2")
+    last = step("allowed moment", "F'b S", terms, Term("", value, "moment"), "NDS 2018 3.3.2")
     return Limit(value, lambda: (how, last))
 
 
@@ -175,7 +175,7 @@ def shear_limit(wood: DesignValues, size: Size, duration: float) -> Limit:
         value,
         lambda: (
             _shear_stress(wood, duration),
-            Working(
+            step(
                 "allowed shear force",
                 "F'v A / 1.5",
                 (Term("F'v", stress, "stress"), Term("A", size.area, "section area")),
@@ -187,7 +187,7 @@ def shear_limit(wood: DesignValues, size: Size, duration: float) -> Limit:
 
 
 def _shear_stress(wood: DesignValues, duration: float) -> Working:
-    return Working(
+    return step(
         "allowed shear stress F'v",
         "Fv CD CM Ct Ci",
         (Term("Fv", wood.Fv, "stress"), Term("CD", duration)),
@@ -221,7 +221,7 @@ def hung_shear_limit(wood: DesignValues, size: Size, duration: float, left: floa
         value,
         lambda: (
             _shear_stress(wood, duration),
-            Working(
+            step(
                 "allowed shear force at the fasteners",
                 "(2/3) F'v b de (de/d)^2" if near else "(2/3) F'v b de",
                 (
@@ -249,7 +249,7 @@ def bearing_limit(wood: DesignValues, area: float, factor: float = 1.0) -> Limit
     return Limit(
         value,
         lambda: (
-            Working(
+            step(
                 "allowed push across the grain",
                 "Fc-perp CM Ct Ci Cb A",
                 (Term("Fc-perp", wood.Fc_perp, "stress"), Term("Cb", factor), Term("A", area, "section area")),
@@ -281,7 +281,7 @@ def column_limit(wood: DesignValues, size: Size, length: float, duration: float,
     return Limit(
         value,
         lambda: (
-            Working(
+            step(
                 "allowed push along the grain",
                 "Fc CD CM Ct CF Ci CP A",
                 (

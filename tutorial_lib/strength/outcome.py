@@ -79,6 +79,7 @@ class Outcome:
     def _uses(self) -> Iterator[Use]:
         yield from self.slats.uses(self.responses)
         yield from self.slats.kneeling()
+        yield from self.slats.hold_downs()
         yield from self.lines.uses(self.responses)
         yield from JointChecks(self.lines).uses(self.responses)
         yield from self.racking.uses()
@@ -98,7 +99,9 @@ class Outcome:
     @cached_property
     def racking(self) -> Racking:
         """The bed pushed sideways."""
-        return Racking(self.bed, self.weight)
+        apart = next((r for r in self.responses if r.case.key == "apart"), None)
+        loads = [] if apart is None else list(self.lines.leg_loads(apart))
+        return Racking(self.bed, self.weight, {load.leg.label: load.whole.at(self.person) for load in loads})
 
     @cached_property
     def tippings(self) -> tuple[Tipping, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import Literal
@@ -25,8 +25,13 @@ from tutorial_lib.strength.loads import (
 )
 from tutorial_lib.strength.sections import wood_of
 from tutorial_lib.strength.use import Effect, Limit, Use
-from tutorial_lib.strength.working import OURS, Term, Working
+from tutorial_lib.strength.working import OURS, Term, Working, step
 
+SOURCES: dict[Kind, str] = {
+    "lying": "5 % of the people, held 1.5 times: our choice",
+    "sitting": "10 % of the people, held 1.5 times: our choice",
+    "moving": "0.4 of bed and mattress, at least 100 lb, held 1.5 times: our choice",
+}
 Way = Literal["along", "across"]
 WAYS: tuple[Way, ...] = ("along", "across")
 
@@ -43,9 +48,9 @@ class Couple:
 class Racking:
     """The whole bed pushed sideways."""
 
-    def __init__(self, bed: Bed, weight: float) -> None:
-        """The bed, and what it weighs with mattress and bedding, its legs left out [lb]."""
-        self.bed, self.build, self.weight = bed, bed.build, weight
+    def __init__(self, bed: Bed, weight: float, on_legs: Mapping[str, float]) -> None:
+        """The bed, what it weighs with its mattress, its legs left out [lb], and what each leg carries of all [lb]."""
+        self.bed, self.build, self.weight, self.on_legs = bed, bed.build, weight, on_legs
         self.height = float(bed.build.heights.slat_top)
         self.person, self.people = float(bed.build.options.load.person), float(bed.build.options.load.people)
 
@@ -76,14 +81,14 @@ class Racking:
     def _limit(self, couples: Sequence[Couple]) -> Limit:
         total = sum(couple.value for couple in couples)
         terms = (Term("legs", float(len(couples))),)
-        last = Working("all legs together", "sum of their couples", terms, Term("", total, "moment"), OURS)
+        last = step("all legs together", "sum of their couples", terms, Term("", total, "moment"), OURS)
         return Limit(total, lambda: (couples[0].how, last))
 
     def _weight_limit(self, half: float) -> Limit:
         value = self.weight * half
         terms = (Term("N of the bed", self.weight, "weight"), Term("half the top's width", half, "calculated"))
         words = "screws in end grain hold no couple"
-        how = Working("the bed's weight on its legs' tops", "N x half the top's width", terms,
+        how = step("the bed's weight on its legs' tops", "N x half the top's width", terms,
                       Term("", value, "moment"), OURS, words)  # fmt: skip
         return Limit(value, lambda: (how,))
 
@@ -91,7 +96,7 @@ class Racking:
         careful = self.build.options.load.careful
         case = Case(
             key=f"racking-{kind}-{way}", name=name, kind=kind, stands_for="a sideways push at the height of the slats",
-            source="5 % of people lying, 10 % sitting, 0.4 of the empty bed or 100 lb; 1.5 times held: our choice",
+            source=SOURCES[kind],
             duration=1.0 if careful else DURATION["moving"],
         )  # fmt: skip
         return Use(part="leg", piece="legs", label="legs' joints", what="racking", case=case, person=self.person,
@@ -119,9 +124,7 @@ class Racking:
         arm = polar([(float(d.head[0]), float(d.head[2])) for d in fastening.driven])
         value = known.lateral * duration * arm
         terms = (Term("Z'", known.lateral, "force"), Term("CD", duration), Term("arm", arm, "calculated"))
-        how = Working(
-            "couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1"
-        )
+        how = step("couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1")
         return Couple(leg.label, value, how)
 
     def _out_of(self, leg: Leg, joint: Joint, fastening: Fastening, duration: float) -> Couple:
@@ -136,9 +139,7 @@ class Racking:
             one, what = capacity(self.build, fastening).pull * duration, "pull, CD in it"
         value = one * arms
         terms = (Term(f"one fastener ({what})", one, "force"), Term("sum of arms", arms, "calculated"))
-        how = Working(
-            "couple of one leg", "pull x sum of arms to the lap's edge", terms, Term("", value, "moment"), OURS
-        )
+        how = step("couple of one leg", "pull x sum of arms to the lap's edge", terms, Term("", value, "moment"), OURS)
         return Couple(leg.label, value, how)
 
     def _flange(self, leg: Leg, fastening: Fastening, way: Way, duration: float) -> Couple:
@@ -151,13 +152,15 @@ class Racking:
         one = capacity(self.build, fastening).pull * duration
         value = one * arms
         terms = (Term("W' p CD", one, "force"), Term("arm", arms, "calculated"))
-        how = Working("couple of one flange", "pull x sum a^2 / a", terms, Term("", value, "moment"), OURS)
+        how = step("couple of one flange", "pull x sum a^2 / a", terms, Term("", value, "moment"), OURS)
         return Couple(leg.label, value, how)
 
     def half_width(self, way: Way) -> float:
-        """Half of the narrowest leg top's width [in]."""
+        """Half the width on which the legs' tops bear [in], each leg counted by what it carries with sleepers on."""
         axis = 0 if way == "along" else 1
-        return min((self._top(leg, axis) for leg in self.build.legs), default=0.0) / 2
+        total = sum(self.on_legs.values()) or 1.0
+        widths = {leg.label: self._top(leg, axis) for leg in self.build.legs}
+        return sum(widths[label] * load / total for label, load in self.on_legs.items() if label in widths) / 2
 
     def _top(self, leg: Leg, axis: int) -> float:
         """How wide the boards above stand on a leg [in]."""

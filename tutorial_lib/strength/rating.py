@@ -10,7 +10,7 @@ from typing import Literal
 
 from tutorial_lib.measures import Writer, factor
 from tutorial_lib.strength.use import FOREVER, Use
-from tutorial_lib.strength.working import OURS, Term, Working
+from tutorial_lib.strength.working import OURS, Term, Working, step
 
 STEP, HIGHEST = Fraction(10), Fraction(300)  # [lb] rounded down to this; nothing higher is printed; our choice
 METRIC_STEP, METRIC_HIGHEST = 5, 135  # [kg] the same in a metric plan; our choice
@@ -49,7 +49,7 @@ class Rating:
         """How it came about."""
         what = f"rating {self.kind}"
         if self.governing is None:
-            return Working(what, "none", (), Term("", 0.0, "weight"), OURS, self.why or "nothing limits it")
+            return step(what, "none", (), Term("", 0.0, "weight"), OURS, self.why or "nothing limits it")
         use = self.governing
         worst = min(use.effects, key=lambda e: -abs(e.live))
         terms = (
@@ -58,8 +58,8 @@ class Rating:
             Term("each pound", abs(worst.live), use.unit),
         )
         cap = f", capped by {self.capped}" if self.capped else ""
-        words = f"{use.label}, {use.what}, {use.case.name}; unrounded {self.exact:.0f} lb{cap}"
-        return Working(what, "(allowed - bed) / each pound, rounded down", terms,
+        words = f"{use.title}, {use.case.name}; unrounded {self.exact:.0f} lb{cap}"
+        return step(what, "(allowed - bed) / each pound, rounded down", terms,
                        Term("", float(self.pounds), "weight"), OURS, words)  # fmt: skip
 
 

@@ -34,6 +34,7 @@ def findings_of(strength: Strength) -> Iterator[Finding]:
     yield from _kneeling(outcome)
     yield from _moving(outcome)
     yield from _across(outcome)
+    yield from _hold_down(outcome)
     yield from _comfort(outcome)
     yield from _scope(strength)
 
@@ -99,7 +100,7 @@ def _balance(outcome: Outcome) -> Iterator[Finding]:
             f"{tip.ratio:.2f}",
             f"{SAFETY} times",
             OURS,
-            "Put legs nearer that edge.",
+            "",
             ("leg",),
         )
     elif fallen and outcome.fell is None:
@@ -125,7 +126,7 @@ def _racking(outcome: Outcome) -> Iterator[Finding]:
             in_words(worst.ratio),
             "1",
             OURS,
-            "Bolt the legs to the rails' sides, set blocks or brackets beside them, or lower the bed.",
+            "",
             ("leg",),
         )
 
@@ -151,7 +152,7 @@ def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity
     worst: dict[tuple[str, str], Use] = {}
     for use in sorted(over, key=lambda u: -u.ratio):
         worst.setdefault((use.part, use.what), use)
-    parts = [f"{use.label}, {use.what}, {use.case.name}: {in_words(use.ratio)}" for use in worst.values()]
+    parts = [str(use) for use in worst.values()]
     shown = "; ".join(parts[:NAMED_AT_MOST])
     people = f"{NUMBERS.get(options.load.people, str(options.load.people))} of {units.weight(options.load.person)}"
     first = next(iter(worst.values()))
@@ -224,7 +225,7 @@ def _moving(outcome: Outcome) -> Iterator[Finding]:
             in_words(worst.ratio),
             "1",
             OURS,
-            "A block or bracket beside each leg, or bolts through the rail's side, would hold.",
+            "Carry it, or take it apart.",
             ("leg",),
         )
 
@@ -241,8 +242,25 @@ def _across(outcome: Outcome) -> Iterator[Finding]:
             in_words(worst.ratio),
             "1",
             OURS,
-            "Put the legs under the rail, or a block beside them.",
+            "",
             ("runner",),
+        )
+
+
+def _hold_down(outcome: Outcome) -> Iterator[Finding]:
+    """A slat's screw that a knee would pull out: a matter of fastening."""
+    worst = worst_of([use for use in outcome.uses if use.key == "hold-down"])
+    if worst is not None and worst.ratio > 1:
+        yield Finding(
+            "hold-down screws",
+            "caution",
+            f"A knee on one span of {worst.label} pulls the screw at its far end by {in_words(worst.ratio)} of what it "
+            "holds.",
+            in_words(worst.ratio),
+            "1",
+            CHOICE,
+            "Take a longer screw there.",
+            ("slat",),
         )
 
 

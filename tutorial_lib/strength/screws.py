@@ -11,7 +11,7 @@ from math import atan2, cos, hypot, sin, sqrt
 
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import figure
-from tutorial_lib.strength.working import Term, Working
+from tutorial_lib.strength.working import Term, Working, step
 
 END_GRAIN = 0.67  # Ceg for lateral load, NDS 12.5.2.2
 
@@ -110,7 +110,7 @@ def lateral(dowel: Dowel) -> Lateral:
     }
     modes = tuple((m, z / reduction(d, dowel.diameter, m, dowel.angle)) for m, z in loads.items())
     mode, value = min(modes, key=lambda pair: pair[1])
-    how = Working(
+    how = step(
         "lateral value Z of one fastener",
         f"yield mode {mode}, the least of six",
         (

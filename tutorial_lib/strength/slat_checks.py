@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.strength.grillage import Load, Moved
+from tutorial_lib.strength.joints import capacity, pull_limit
 from tutorial_lib.strength.loads import BARE, DURATION, KNEE, Case
 from tutorial_lib.strength.members import CREEP, bearing_limit, moment_limit, shear_limit
 from tutorial_lib.strength.names import slat_name
@@ -158,12 +159,7 @@ class SlatChecks:
 
     def kneeling(self) -> Iterator[Use]:
         """A person on one slat, through the mattress; and 315 lb on a bare slat."""
-        careful = self.bed.build.options.load.careful
-        through = Case(
-            key="knee", name="kneeling on one slat, through the mattress", kind="standing",
-            stands_for="0.4 of the person on the middle of one slat",
-            source="0.4 is our choice", duration=1.0 if careful else DURATION["standing"],
-        )  # fmt: skip
+        careful, through = self.bed.build.options.load.careful, self._through()
         bare = Case(
             key="bare", name="standing on one bare slat", kind="bare", stands_for="315 lb on the middle of a slat",
             source="1400 N: a European bed test's point, secondary source; no conformity claimed",
@@ -179,14 +175,52 @@ class SlatChecks:
         limit = moment_limit(known.wood, known.size, bare.duration)
         yield self._use(slat, "bending", "bare-315", bare, limit, alone, "moment")
 
+    def _through(self) -> Case:
+        """Kneeling through the mattress."""
+        careful = self.bed.build.options.load.careful
+        return Case(
+            key="knee", name="kneeling on one slat, through the mattress", kind="standing",
+            stands_for="0.4 of the person on the middle of one slat",
+            source="0.4 is our choice", duration=1.0 if careful else DURATION["standing"],
+        )  # fmt: skip
+
+    def hold_downs(self) -> Iterator[Use]:
+        """A slat's far end that a knee would lift: its screw is judged as a fastening, it rates nothing."""
+        worst: tuple[float, int, int, float, float] | None = None
+        for slat in self._softest() if len(self.slat.lines) > 2 else ():
+            for load in self._knee_loads(slat):
+                added = self.responder.added(load)
+                for number, (dead, live) in enumerate(zip(self.responder.dead.pushes, added.pushes, strict=True)):
+                    up = -dead[slat] - self.person * live[slat]
+                    if worst is None or up > worst[0]:
+                        worst = (up, slat, number, -dead[slat], -live[slat])
+        if worst is not None and worst[0] > 0:
+            yield from self._held_down(worst)
+
+    def _held_down(self, worst: tuple[float, int, int, float, float]) -> Iterator[Use]:
+        _, slat, number, dead, live = worst
+        line, label = self.bed.lines[number], f"slat {slat + 1}"
+        held = [self.bed.fixings.of(joint) for joint in self.bed.seats_on(line, label)]
+        screws = next((fastening for fastening in held if fastening is not None), None)
+        if screws is None:
+            return
+        case = self._through()
+        limit = pull_limit(capacity(self.bed.build, screws), case.duration * screws.count)
+        effects = (Effect(self.bed.places[slat], min(0.0, dead), live),)
+        use = self._use(slat, "hold-down screw pulled", "hold-down", case, limit, effects, "force")
+        yield replace(use, rates=False)
+
+    def _knee_loads(self, slat: int) -> Iterator[Load]:
+        """A knee on the middle of each span of one slat, per pound of a person."""
+        for a, b in pairwise(self.slat.lines):
+            rows: list[tuple[tuple[float, Spread], ...]] = [()] * len(self.bed.places)
+            rows[slat] = ((KNEE, Spread((a + b) / 2, (a + b) / 2)),)
+            yield Load(tuple(rows))
+
     def _knees(self) -> Iterator[tuple[int, list[float], list[float]]]:
         """(slat, moments of a knee at the middle of a span per pound of a person, moments of the bed itself)."""
         for slat in self._softest():
-            for a, b in pairwise(self.slat.lines):
-                middle = (a + b) / 2
-                rows: list[tuple[tuple[float, Spread], ...]] = [()] * len(self.bed.places)
-                rows[slat] = ((KNEE, Spread(middle, middle)),)
-                load = Load(tuple(rows))
+            for load in self._knee_loads(slat):
                 yield slat, self._inside(slat, load, self.responder.added(load))[0], self._resting[slat][0]
 
     def _softest(self) -> list[int]:

@@ -9,7 +9,7 @@ from tutorial_lib.design.model import Build
 from tutorial_lib.strength.loads import DURATION, KNEE
 from tutorial_lib.strength.members import allowed_bending
 from tutorial_lib.strength.sections import Size, design_row
-from tutorial_lib.strength.working import OURS, Term, Working
+from tutorial_lib.strength.working import OURS, Term, Working, step
 from tutorial_lib.tables import DesignValues
 
 STOCKS = {"1x4": (0.75, 3.5), "2x3": (1.5, 2.5), "2x4": (1.5, 3.5), "2x6": (1.5, 5.5)}
@@ -48,7 +48,7 @@ def span_limit(stock: str, wood: DesignValues, size: Size, load: float, duration
         Term("P", load, "force"),
         Term("E I", stiff, "stiffness"),
     )
-    shown = Working(f"longest {stock} span", "least of 4 S F'b / P and sqrt(48 E I / 120 P)", terms,
+    shown = step(f"longest {stock} span", "least of 4 S F'b / P and sqrt(48 E I / 120 P)", terms,
                     Term("", single, "calculated"), f"closed form; {how.source}; {OURS}")  # fmt: skip
     return SpanLimit(stock, single, double, shown)
 

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.strength.loads import Case, Kind
-from tutorial_lib.strength.working import Term, Working, in_words
+from tutorial_lib.strength.working import Term, Working, in_words, step
 
 FOREVER = float("inf")
 
@@ -68,6 +68,12 @@ class Use:
         """CD used; 1 where none applies."""
         return self.case.duration
 
+    @property
+    def title(self) -> str:
+        """What is checked, in words: "left side rail, bending", "screws through the left cleat"."""
+        told = self.what.split()[0] in ("screws", "bolts") or self.what == "racking"
+        return self.label if told else f"{self.label}, {self.what}"
+
     @cached_property
     def worst(self) -> Effect:
         """The effect that is largest for the stated person."""
@@ -97,8 +103,8 @@ class Use:
     def workings(self) -> tuple[Working, ...]:
         """Steps to the figure."""
         effect = self.worst
-        load = Working(
-            f"{self.what} of {self.label}, {self.case.name}",
+        load = step(
+            f"load: {self.title}, {self.case.name}",
             "bed + person x effect of one pound",
             (
                 Term("bed", abs(effect.dead), self.unit),
@@ -108,7 +114,7 @@ class Use:
             Term("", effect.at(self.person), self.unit),
             "all slats, lines, screws and legs as one frame, by stiffness",
         )
-        use = Working(
+        use = step(
             "used of what is allowed",
             "effect / allowed",
             (Term("", effect.at(self.person), self.unit), Term("allowed", self.limit.value, self.unit)),
@@ -118,7 +124,7 @@ class Use:
         return (load, *self.limit.how(), use)
 
     def __str__(self) -> str:
-        return f"{self.label}, {self.what}, {self.case.name}: {in_words(self.ratio)}"
+        return f"{self.title}, {self.case.name}: {in_words(self.ratio)}"
 
 
 def _holds(effect: Effect, limit: float, relief: float) -> float:

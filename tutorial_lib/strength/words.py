@@ -49,7 +49,7 @@ def _people(rating: Rating) -> str:
     return NUMBERS.get(rating.people, str(rating.people))
 
 
-def _held(strength: Strength) -> str:
+def held(strength: Strength) -> str:
     """ "two people of 220 lb each lying, or of 140 lb each sitting on one edge"."""
     lying, sitting, units = strength.lying, strength.sitting, units_of(strength)
     each = " each" if lying.people > 1 else ""
@@ -80,7 +80,7 @@ def may_say(strength: Strength) -> str:
     if none:
         return f"I give no load figure for this bed: {none}."
     return (
-        f"We calculated this bed in {wood_named(strength)}, built as drawn: it carries {_held(strength)}. "
+        f"We calculated this bed in {wood_named(strength)}, built as drawn: it carries {held(strength)}. "
         "Nobody has tested it, and it is not for children or for jumping on."
     )
 
@@ -92,7 +92,7 @@ def may_print(strength: Strength) -> str:
         return f"There is no load figure for this bed: {none}."
     return (
         f"Calculated for {wood_named(strength)}, dry, built as drawn with every leg on the floor: this bed carries "
-        f"{_held(strength)}. It has not been tested, and it is not for children or for jumping on."
+        f"{held(strength)}. It has not been tested, and it is not for children or for jumping on."
     )
 
 
@@ -117,4 +117,4 @@ def _limit(rating: Rating) -> str:
     if rating.capped:
         return rating.capped
     use = rating.governing
-    return "nothing" if use is None else f"{use.label}, {use.what}"
+    return "nothing" if use is None else use.title

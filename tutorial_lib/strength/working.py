@@ -33,7 +33,7 @@ class Term:
         return figure(self.value) if self.kind is None else units.write(self.kind, self.value)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Working:
     """How one number came about."""
 
@@ -52,6 +52,11 @@ class Working:
     def told(self, units: Writer) -> str:
         """The whole step in one line."""
         return f"{self.what}: {self.formula} = {self.result.result(units)} (with {self.values(units)}; {self.source})"
+
+
+def step(what: str, formula: str, terms: tuple[Term, ...], result: Term, source: str, words: str = "") -> Working:
+    """One step of a working."""
+    return Working(what=what, formula=formula, terms=terms, result=result, source=source, words=words)
 
 
 def in_words(ratio: float) -> str:

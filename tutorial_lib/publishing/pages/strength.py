@@ -31,6 +31,7 @@ PARTS = {"side_rail": "side rails", "cleat": "cleats", "runner": "runners", "sla
          "centre_beam": "centre beams", "centre_runner": "centre runners"}  # fmt: skip
 KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"), ("standing", "kneeling, through the mattress"),
          ("bare", "standing on a bare slat"), ("moving", "dragging the empty bed"))  # fmt: skip
+SIDEWAYS = {"lying": "rocking, people lying", "sitting": "rocking, people sitting", "moving": "the empty bed dragged"}
 FASTENED = ("screws", "bolts", "screws pulled")
 
 
@@ -99,7 +100,7 @@ def kinds_of_load(strong: Strength) -> Table:
     for kind, name in KINDS:
         use = strong.worst(kind)
         if use is not None:
-            rows.append((name, f"{use.label}, {use.what}", figure(use.duration), _ratio(use)))
+            rows.append((name, use.title, figure(use.duration), _ratio(use)))
     return Table((Column("when", share=3), Column("what is used most", share=4),
                   Column("duration factor", align="right", share=2), Column("used of allowed", align="right", share=2)),
                  tuple(rows), "Standing on a bare slat and dragging are no part of the ratings; kneeling caps them at "
@@ -114,8 +115,9 @@ def load_cases(strong: Strength) -> Table:
             name = case.name.replace(" left ", " left or right ")
             rows[name] = (name, case.stands_for, case.source, figure(case.duration))
     for use in strong.uses:
+        name = SIDEWAYS.get(use.kind, "") if use.what == "racking" else use.case.name
         if use.kind in ("standing", "bare") or use.what == "racking":
-            rows[use.case.name] = (use.case.name, use.case.stands_for, use.case.source, figure(use.duration))
+            rows[name] = (name, use.case.stands_for, use.case.source, figure(use.duration))
     hard = "the same people, counted 1.5 times"
     careful = 1.0 if strong.build.options.load.careful else 1.6
     rows["hard"] = ("sitting down hard", hard, "1.5 is our choice", figure(careful))
@@ -198,8 +200,8 @@ def workings(strong: Strength, uses: Sequence[Use], limit: int = 4) -> list[Bloc
     """The steps to the governing figures, in the plan's units."""
     units, found = units_of(strong), list[Block]()
     for use in uses[:limit]:
-        name = f"{use.label[0].upper()}{use.label[1:]}"
-        found.append(Text(f"{name}, {use.what}, {use.case.name}: {_ratio(use)}", strong=True))
+        name = f"{use.title[0].upper()}{use.title[1:]}"
+        found.append(Text(f"{name}, {use.case.name}: {_ratio(use)}", strong=True))
         for step in use.workings:
             found.append(Working(step.what, step.formula, step.values(units), step.result.result(units), step.source))
     return found
@@ -217,12 +219,12 @@ def pages(plan: Plan) -> list[Page]:
     strong = plan.strength
     first: list[Block] = [*rating(strong), *helped(plan)]
     if strong.uses:
-        first += [Picture(chart(strong)), kinds_of_load(strong)]
+        first.append(Picture(chart(strong)))
     second: list[Block] = [Caution(words.CAUTION), *legs(plan)[1:], *spans(strong), *printed(strong)]
     steps: list[Block] = [Caution(words.CAUTION),
              Note("Every figure by allowable-stress design, rules written for buildings; values by species and grade."),
              load_cases(strong)]  # fmt: skip
     if strong.uses:
-        steps += [table(strong), *workings(strong, [use for _, use in governing_rows(strong)])]
+        steps += [kinds_of_load(strong), table(strong), *workings(strong, [use for _, use in governing_rows(strong)])]
     return [Page("How much it carries", tuple(first), 40), Page("Which legs may go", tuple(second), 41),
             Page("How the load figures came about", tuple(steps), 42)]  # fmt: skip
