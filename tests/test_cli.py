@@ -61,14 +61,61 @@ def test_cut_prints_a_plan_and_writes_it(tmp_path: Path, capsys: pytest.CaptureF
     assert json.loads(path.read_text(encoding="utf-8"))["used"] == {"8 ft": 9}
 
 
-@pytest.mark.parametrize(("said", "status"), [("38 1/4", 0), ("38 3/4", 1)])
-def test_check_answers_no_on_a_conflict(said: str, status: int, tmp_path: Path) -> None:
-    captions = f"WEBVTT\n\n00:01.000 --> 00:04.000\nCut every slat at {said} inches.\n"
-    paths = write(tmp_path, facts_json=json.dumps(FACTS), talk_vtt=captions)
+RATED = {  # loads are checked by rule, so that these tests don't hang on learned weights
+    **FACTS,
+    "quantities": {
+        **FACTS["quantities"],  # type: ignore[dict-item]
+        "rating.lying": {"value": 300, "unit": "lb", "kind": "load_rating", "what": "people lying"},
+        "rating.sitting": {"value": 200, "unit": "lb", "kind": "load_rating", "what": "people sitting on the edge"},
+    },
+}
+
+
+def talk(folder: Path, said: str) -> list[str]:
+    """A facts file and captions."""
+    captions = f"WEBVTT\n\n00:01.000 --> 00:04.000\n{said}\n"
+    return write(folder, facts_json=json.dumps(RATED), talk_vtt=captions)
+
+
+@pytest.mark.parametrize(
+    ("said", "status", "strict"),
+    [
+        ("The bed holds 150 pounds lying down.", 0, 0),  # right
+        ("The bed holds 250 pounds.", 0, 1),  # doubtful: lying yes, sitting no
+        ("The bed holds 350 pounds lying down.", 1, 1),  # wrong
+    ],
+)
+def test_check_answers_no_on_a_sure_conflict_and_strictly_on_a_doubt(
+    said: str, status: int, strict: int, tmp_path: Path
+) -> None:
+    paths = talk(tmp_path, said)
     assert cli.main(["check", *paths]) == status
+    assert cli.main(["check", *paths, "--strict"]) == strict
     assert cli.main(["check", *paths, "--json", str(tmp_path / "report.json")]) == status
     counts = json.loads((tmp_path / "report.json").read_text(encoding="utf-8"))["counts"]
-    assert counts["conflicts"] == status
+    assert (counts["conflicts"], counts["unsure"]) == (status, strict - status)
+
+
+def test_check_asks_once_and_remembers(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    paths = talk(tmp_path, "The bed holds 250 pounds.")
+    monkeypatch.setattr("builtins.input", lambda _: "s")
+    assert cli.main(["check", *paths, "--ask"]) == 1  # the person said that it is a slip
+    assert "1 to correct, 0 to look at" in capsys.readouterr().out
+    assert (tmp_path / "talk.vtt.answers.json").exists()
+    monkeypatch.setattr("builtins.input", lambda _: pytest.fail("asked twice"))
+    assert cli.main(["check", *paths, "--ask"]) == 1
+    assert cli.main(["check", *paths]) == 1
+
+
+def test_check_writes_what_is_pasted(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    paths = talk(tmp_path, "The bed holds 350 pounds lying down.")
+    assert cli.main(["check", *paths, "--write", str(tmp_path)]) == 1
+    assert "To pin under the video" in capsys.readouterr().out
+    made = ("talk.pinned.txt", "talk.overlay.vtt", "talk.corrected.vtt", "talk.cue-cards.txt")
+    assert all((tmp_path / name).exists() for name in made)
+    assert cli.main(["check", *paths, "--write", str(tmp_path)]) == 2  # nothing is replaced unasked
 
 
 def test_adapt_says_what_changes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

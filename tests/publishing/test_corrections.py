@@ -1,17 +1,17 @@
-"""The person decides, and what is published from the slips."""
+"""What is published from the slips: the correction to pin, the overlay, corrected captions, cue cards, as files."""
 
 from __future__ import annotations
 
-import json
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
-from tests.narration.scorer import captions_of, loaded
+from tests.narration.talks import TALKS, captions_of, facts_of
 from tutorial_lib.errors import InputError
-from tutorial_lib.narration import check, read_captions
-from tutorial_lib.narration.verdicts import decisions
-from tutorial_lib.narration.verdicts.report import check_text, text
+from tutorial_lib.narration import Report, check, read_captions
+from tutorial_lib.narration.verdicts import answers
+from tutorial_lib.publishing.check_list import check_list, headline
 from tutorial_lib.publishing.corrections import (
     corrected_captions,
     corrections,
@@ -19,52 +19,31 @@ from tutorial_lib.publishing.corrections import (
     overlay_track,
     overlays,
 )
-from tutorial_lib.publishing.cue_cards import cue_cards
+from tutorial_lib.publishing.cue_cards import cards_text, cue_cards
+from tutorial_lib.publishing.said_files import said_files, write_said_files
 
-DEMO = "saltmarsh-shed-spare-room-twin"
-PLAN = loaded(DEMO, "plan")
+DEMO = TALKS / "saltmarsh-shed-spare-room-twin"
+PLAN = facts_of(DEMO)
 TALK = read_captions(captions_of(DEMO))
-REPORT = check(TALK, PLAN)
+SLIPS = {  # what the demo says wrongly: the number as captioned, and of what
+    "four": next(k for k, f in PLAN.items() if f.kind == "stock_count" and f.value == 5),
+    "thirty-five and a half": "end_rail.length",
+    "fourteen and three quarters": "leg.height",
+    "thirty-eight and three quarters": "slat.length",
+    "thirteen": "slat.count",
+}
 
 
-def test_dismissing_and_linking_hold_when_run_again() -> None:
-    slip = REPORT.conflicts[0]
-    kept = decisions.decide(None, slip, dismiss=True, note="a joke")
-    right = next(i for i in REPORT.items if i.subject == "cleat.length")
-    kept = decisions.decide(kept, right, subject="slat.length")
-    again = check(TALK, PLAN, decisions=decisions.read(decisions.dumps(kept)))
-    assert (again.items[REPORT.items.index(slip)].verdict, again.items[REPORT.items.index(slip)].why) == (
-        "not_a_claim",
-        "a joke",
-    )
-    moved = again.items[REPORT.items.index(right)]
-    assert (moved.subject, moved.verdict, moved.decided) == ("slat.length", "conflicts", True)
-    assert check(TALK, PLAN, decisions=decisions.undo(decisions.undo(kept, slip), right)).counts == REPORT.counts
+def told(report: Report) -> Report:
+    """The check with its slips named by the person, so that these tests don't hang on how sure it is."""
+    said = {q: i for i in report.items for q in SLIPS if i.quote == q and i.verdict in ("conflicts", "unsure")}
+    return check(TALK, PLAN, None, [answers.of(item, "slip", SLIPS[q]) for q, item in said.items()])
 
 
-def test_a_decision_outlives_shifted_times() -> None:
-    slip = REPORT.conflicts[0]
-    kept = decisions.decide(None, slip, dismiss=True)
-    later = read_captions("WEBVTT\n\n00:00:00.000 --> 00:00:01.000\nHello.\n\n" + captions_of(DEMO).read_text()[8:])
-    assert len(check(later, PLAN, decisions=kept).conflicts) == len(REPORT.conflicts) - 1
+REPORT = told(check(TALK, PLAN))
 
 
-def test_decisions_that_fit_nothing_are_told() -> None:
-    stale = {"decisions": [{"quote": "ninety-nine", "place": 1, "subject": None, "dismiss": True}]}
-    notes = check(TALK, PLAN, decisions=stale).notes
-    assert "fits nothing said any more" in notes[0]
-    first = REPORT.conflicts[0]
-    unknown = decisions.decide(None, first, subject="no.such.fact")
-    assert "which the plan doesn't have" in check(TALK, PLAN, decisions=unknown).notes[0]
-
-
-@pytest.mark.parametrize("broken", ["", "[]", '{"decisions": 1}', '{"decisions": [{"place": 1}]}'])
-def test_a_broken_decisions_file_is_refused(broken: str) -> None:
-    with pytest.raises(InputError, match="Remove the file"):
-        decisions.read(broken)
-
-
-def test_corrections_block_says_time_said_right_affected_and_safety() -> None:
+def test_the_block_says_time_said_right_affected_and_safety() -> None:
     block = corrections_block(REPORT)
     assert len(corrections(REPORT)) == len(REPORT.conflicts) == 5
     assert "1:25" in block and "35 1/2 in" in block and "right is 38 1/2 in" in block
@@ -73,10 +52,14 @@ def test_corrections_block_says_time_said_right_affected_and_safety() -> None:
     assert corrections_block(check(read_captions("Cut the slats at 38 1/4."), PLAN)).startswith("No corrections")
 
 
-def test_corrected_captions_agree_with_the_plan() -> None:
-    again = check(read_captions(corrected_captions(REPORT)), PLAN)
+def test_corrected_captions_are_whole_and_agree_with_the_plan() -> None:
+    text = corrected_captions(REPORT)
+    again = check(read_captions(text), PLAN)
     assert again.conflicts == ()
     assert len(again.items) == len(REPORT.items)
+    assert len(read_captions(text).cues) == sum(bool(c.text) for c in TALK.cues)
+    untouched = next(c for c in TALK.cues if len(c.lines) > 1 and "[" not in c.text)
+    assert "\n".join(untouched.lines) in text
 
 
 def test_overlays_stand_where_the_slip_is_said() -> None:
@@ -86,11 +69,12 @@ def test_overlays_stand_where_the_slip_is_said() -> None:
     assert "38 1/2 in, not 35 1/2 in" in overlay_track(REPORT)
 
 
-def test_a_script_is_corrected_by_line() -> None:
-    name = "copper-kettle-daybed-script"
-    report = check(read_captions(captions_of(name)), loaded(name, "plan"))
+def test_a_script_has_no_overlay_and_is_corrected_by_line() -> None:
+    base = TALKS / "copper-kettle-daybed-script"
+    report = check(read_captions(captions_of(base)), facts_of(base))
     assert overlays(report) == []
     assert all(c.time is None and c.place for c in corrections(report))
+    assert not [name for name in said_files(report, facts_of(base)) if name.endswith(".vtt")]
 
 
 def test_cue_cards_say_the_number_in_words_with_metric_beside() -> None:
@@ -100,17 +84,29 @@ def test_cue_cards_say_the_number_in_words_with_metric_beside() -> None:
     assert card.dont.startswith("not ")
     gap = next(c for c in cue_cards(PLAN) if c.key == "slat.gap")
     assert gap.say.startswith("about two and")
+    assert f"say “{card.say}”, show {card.show}" in cards_text([card])
 
 
 def test_what_the_cards_say_is_read_back_as_the_plan() -> None:
     for card in cue_cards(PLAN, ["slat.length", "cleat.length", "end_rail.length"]):
         item = check(read_captions(f"The {card.what} is {card.say} long."), PLAN).items[-1]
-        assert item.value[0] == Fraction(str(PLAN["quantities"][card.key]["value"]))
+        assert item.value[0] == Fraction(str(PLAN[card.key].value))
 
 
-def test_report_text_and_json() -> None:
-    report, words, status = check_text(PLAN, captions_of(DEMO).read_bytes(), "demo.vtt")
-    assert status == 1 and "5 conflict" in words
-    assert '"thirty-five and a half" = 35 1/2 in; plan 38 1/2 in (-3 in)' in words
-    assert len(text(report, everything=True).splitlines()) > len(words.splitlines())
-    assert json.loads(json.dumps(report.as_json()))["counts"]["conflicts"] == 5
+def test_the_list_opens_with_what_there_is_to_do_and_marks_the_number() -> None:
+    text = check_list(REPORT)
+    assert text.splitlines()[0] == headline(REPORT)
+    assert headline(REPORT).startswith("5 to correct, ")
+    assert "[thirty-five and a half]" in text and "the plan has 38 1/2 in, said 35 1/2 in" in text
+    assert "To pin under the video" in text
+    assert len(check_list(REPORT, everything=True).splitlines()) > len(text.splitlines())
+
+
+def test_the_files_are_written_together_or_not_at_all(tmp_path: Path) -> None:
+    made = write_said_files(tmp_path, REPORT, PLAN)
+    assert sorted(p.suffixes[-2] for p in made) == [".corrected", ".cue-cards", ".overlay", ".pinned"]
+    assert (tmp_path / f"{DEMO.name}.pinned.txt").read_text(encoding="utf-8") == corrections_block(REPORT)
+    made[0].unlink()
+    with pytest.raises(InputError):
+        write_said_files(tmp_path, REPORT, PLAN)
+    assert not made[0].exists()

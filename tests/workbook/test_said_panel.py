@@ -1,4 +1,4 @@
-"""Notebook 06's panel: the ledger, and that a decision made in it holds."""
+"""Notebook 06's panel: the list to work through, one number in hand, answers kept as one goes."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ import pytest
 from tutorial_lib.drawing.scene import Mark
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.drawing.talk import talk_timeline
-from tutorial_lib.publishing.pages.said import FILTERS, ledger
-from tutorial_lib.workbook.said_panel import SHIPPED, CueCardPanel, SaidPanel, name_of
+from tutorial_lib.narration import beside
+from tutorial_lib.publishing.pages.said import LISTS, folded
+from tutorial_lib.workbook.said_panel import NOTHING, SHIPPED, CueCardPanel, SaidPanel, name_of
 
 
 @pytest.fixture
@@ -20,38 +21,67 @@ def panel(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> SaidPanel:
     monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path / "state"))
     captions = tmp_path / "talk.vtt"
     shutil.copy(SHIPPED / "spare-room-twin.vtt", captions)
-    return SaidPanel(captions=str(captions))
+    made = SaidPanel(captions=str(captions))
+    assert made.widget is not None
+    return made
 
 
-def test_the_demo_has_five_slips_against_its_own_plan(panel: SaidPanel) -> None:
+def test_it_opens_with_what_there_is_to_do(panel: SaidPanel) -> None:
     assert panel.seen is not None
-    assert len(panel.seen.conflicts) == 5
-    assert [line for line in panel.lines() if line.startswith("conflicts")] == ["conflicts: 5"]
-    assert "35 1/2 in" in panel.html() and "38 1/2 in" in panel.html()
+    todo = len(panel.seen.conflicts) + len(panel.seen.doubtful)
+    assert todo >= 5
+    assert panel.lines()[0].endswith("right") and len(panel.lines()) == 1 + todo
+    assert panel.chosen() is panel.open_items()[0]
+    assert "[thirty-five and a half]" in panel.html()
 
 
-def test_dismissing_is_kept_beside_the_captions_and_holds(panel: SaidPanel, tmp_path: Path) -> None:
-    assert panel.seen is not None
-    slip = panel.seen.conflicts[0]
-    panel.set("number", name_of(slip))
-    panel.set("decide", True)
-    assert len(panel.seen.conflicts) == 4
-    assert (tmp_path / "talk.vtt.decisions.json").exists()
+def test_an_answer_is_kept_beside_the_captions_and_the_next_number_comes(panel: SaidPanel, tmp_path: Path) -> None:
+    first = panel.chosen()
+    assert first is not None
+    left = len(panel.open_items())
+    panel.set("elsewhere", True)
+    assert len(panel.open_items()) == left - 1
+    assert panel.chosen() is not None and name_of(panel.chosen() or first) != name_of(first)
+    kept = beside(tmp_path / "talk.vtt")
+    assert [(a.quote, a.kind) for a in kept] == [(first.quote, "elsewhere")]
     again = SaidPanel(captions=str(tmp_path / "talk.vtt"))
-    assert again.seen is not None and len(again.seen.conflicts) == 4
-
-
-def test_linking_to_another_fact_and_back(panel: SaidPanel) -> None:
-    assert panel.seen is not None
-    slip = panel.seen.conflicts[0]
-    panel.set("show_", FILTERS[-1][0])
-    panel.set("number", name_of(slip))
-    panel.set("fact", "leg.count")
-    panel.set("decide", True)
-    moved = next(i for i in panel.seen.items if name_of(i) == name_of(slip))
-    assert (moved.subject, moved.decided) == ("leg.count", True)
+    assert len(again.open_items()) == left - 1
     panel.set("undo", True)
-    assert next(i for i in panel.seen.items if name_of(i) == name_of(slip)).subject == slip.subject
+    assert len(panel.open_items()) == left and beside(tmp_path / "talk.vtt") == ()
+
+
+def test_a_fact_not_in_the_list_is_found_by_its_words(panel: SaidPanel) -> None:
+    item = panel.chosen()
+    assert item is not None
+    panel.set("search", "legs")
+    panel.set("fact", "leg.count")
+    panel.set("part", True)
+    assert panel.seen is not None
+    moved = next(i for i in panel.seen.items if i.start == item.start)
+    assert (moved.subject, moved.answered) == ("leg.count", True)
+
+
+def test_when_all_is_settled_nothing_is_in_hand(panel: SaidPanel) -> None:
+    while panel.chosen() is not None:
+        panel.set("elsewhere", True)
+    assert panel.own["number"] == NOTHING
+    assert panel.lines()[0].startswith("0 to correct, 0 to look at")
+    panel.set("elsewhere", True)  # a button without a number does nothing
+    assert not panel.errors
+
+
+def test_leaving_one_goes_round(panel: SaidPanel) -> None:
+    seen = []
+    for _ in range(len(panel.open_items()) + 1):
+        seen.append(panel.own["number"])
+        panel.set("leave", True)
+    assert seen[-1] == seen[0] and len(set(seen)) == len(seen) - 1
+
+
+def test_the_files_are_written_beside_the_captions(panel: SaidPanel, tmp_path: Path) -> None:
+    panel.set("write", True)
+    assert {p.name for p in tmp_path.glob("talk.*")} >= {"talk.pinned.txt", "talk.overlay.vtt", "talk.corrected.vtt"}
+    assert "Written to" in panel.html()
 
 
 def test_a_missing_file_says_so_and_keeps_the_last_picture(panel: SaidPanel) -> None:
@@ -63,15 +93,15 @@ def test_a_missing_file_says_so_and_keeps_the_last_picture(panel: SaidPanel) -> 
 def test_timeline_has_a_cross_for_every_slip(panel: SaidPanel) -> None:
     assert panel.seen is not None
     scene = talk_timeline(panel.seen)
-    assert sum(isinstance(s, Mark) and s.sign == "no" for s in scene.shapes) == 5
-    assert "5 conflict" in scene.alt and any("plan 38 1/2 in" in text for text in scene.texts())
+    crosses = sum(isinstance(s, Mark) and s.sign == "no" for s in scene.shapes)
+    assert crosses == len(panel.seen.conflicts)
     assert svg(scene).startswith("<svg")
 
 
-def test_ledger_filters(panel: SaidPanel) -> None:
+def test_the_rest_is_unfolded_by_what_is_asked_for(panel: SaidPanel) -> None:
     assert panel.seen is not None
-    for _, verdicts in FILTERS:
-        table = ledger(panel.seen, verdicts)[1]
+    for _, verdicts in LISTS[1:]:
+        table = folded(panel.seen, verdicts)[1]
         assert len(table.rows) == sum(panel.seen.counts[v] for v in verdicts)  # type: ignore[union-attr]
 
 

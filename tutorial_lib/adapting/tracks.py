@@ -18,7 +18,7 @@ from tutorial_lib.measures import factor, write_length
 if TYPE_CHECKING:
     from tutorial_lib.adapting.novelties import Item as News
     from tutorial_lib.narration import Cue, Report
-    from tutorial_lib.narration.verdicts.checking import Item
+    from tutorial_lib.narration.verdicts.items import Item
 
 LEAST = 2.0  # [s] an added cue stays at least so long for every SHOWN words; common practice, no source
 WORDS = 5

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tutorial_lib.drawing.scene import Line, Mark, Scene, Shape, Text, fitted
 from tutorial_lib.narration.captions.cues import clock
-from tutorial_lib.narration.verdicts.checking import Item, Report
+from tutorial_lib.narration.verdicts.items import RIGHT, Item, Report
 from tutorial_lib.narration.verdicts.writing import written
 
 WIDTH = 560.0  # [pt]
@@ -20,7 +20,7 @@ def talk_timeline(report: Report, width: float = WIDTH) -> Scene:
     """The timeline of a talk: dots for what holds, crosses with words for what doesn't; by line in a script."""
     long = whole(report)
     shapes = [Line(((0, 0), (LONG, 0)), "outline"), *scale(report, long), *marks(report, long), *slips(report, long)]
-    holds = report.counts["agrees"] + report.counts["rounded"]
+    holds = len(report.with_verdict(*RIGHT))
     alt = f"Timeline of {report.talk.name}: {holds} numbers hold, {len(report.conflicts)} conflict with the plan."
     return fitted(shapes, width, alt)
 
@@ -59,7 +59,7 @@ def scale(report: Report, long: float) -> Iterator[Shape]:
 def marks(report: Report, long: float) -> Iterator[Shape]:
     """A dot for each number that holds, a ring for each the plan doesn't have."""
     for item in report.items:
-        if item.verdict in ("agrees", "rounded"):
+        if item.verdict in RIGHT:
             yield Mark((at(item, long), 0.35), "dot", 3.0)
         elif item.verdict == "not_in_plan":
             yield Mark((at(item, long), 0.35), "ring", 5.0)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from tutorial_lib.measures import say_length, say_number, write_inches
 from tutorial_lib.narration.captions.cues import Cue
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
-from tutorial_lib.narration.verdicts.checking import Item, Report
+from tutorial_lib.narration.verdicts.items import Item, Report
 from tutorial_lib.narration.verdicts.writing import written
 
 
@@ -195,7 +195,9 @@ def track(pairs: list[tuple[Cue, str]]) -> Iterator[str]:
             continue
         start = cue.start or 0.0
         following = next((c.start for c, _ in pairs[at + 1 :] if c.start is not None and c.start > start), start + 4)
-        yield f"{stamp(start)} --> {stamp(cue.end or following)}\n{wrap(text)}\n"
+        settings = f" {cue.settings}" if cue.settings else ""
+        shown = "\n".join(cue.lines) if text == cue.text and " ".join(cue.lines) == cue.text else wrap(text)
+        yield f"{stamp(start)} --> {stamp(cue.end or following)}{settings}\n{shown}\n"
 
 
 def wrap(text: str, width: int = 42) -> str:

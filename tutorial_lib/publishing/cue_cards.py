@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
-from tutorial_lib.measures import say_length, say_number, write_length
-from tutorial_lib.narration.linking.subjects import Subject, plan_units, subjects_of
+from tutorial_lib.facts import Facts
+from tutorial_lib.measures import Units, say_length, say_number, to_mm, write_length
+from tutorial_lib.narration.linking.subjects import Subject, subjects_of
 
 CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Shopping", ("stock_count", "stock_length", "pieces_per_board")),
@@ -46,14 +46,14 @@ class CueCard:
     dont: str  # what is easily said instead
 
 
-def cue_cards(facts: Any, keys: Iterable[str] | None = None) -> list[CueCard]:
+def cue_cards(facts: Facts, keys: Iterable[str] | None = None) -> list[CueCard]:
     """Cue cards of a plan, chapter by chapter.
 
     Args:
-        facts: the plan's Facts, or the content of a facts file.
+        facts: the plan's facts.
         keys: the facts wanted; all that are said on camera when left out.
     """
-    units, subjects = plan_units(facts), subjects_of(facts)
+    units, subjects = facts.units, subjects_of(facts)
     wanted = None if keys is None else set(keys)
     cards = []
     for chapter, kinds in CHAPTERS:
@@ -67,7 +67,7 @@ def cue_cards(facts: Any, keys: Iterable[str] | None = None) -> list[CueCard]:
     return cards
 
 
-def words(subject: Subject, units: str) -> tuple[str, str]:
+def words(subject: Subject, units: Units) -> tuple[str, str]:
     """A value as it is said, and as it is shown with the other system beside it."""
     value = subject.value
     if subject.is_length:
@@ -87,10 +87,10 @@ def words(subject: Subject, units: str) -> tuple[str, str]:
 
 def exactly(value: Fraction, units: str, finest: int) -> bool:
     """Whether a tape shows the value without rounding."""
-    return (value * finest).denominator == 1 if units == "in" else (value * Fraction(127, 5)).denominator == 1
+    return (value * finest).denominator == 1 if units == "in" else to_mm(value).denominator == 1
 
 
-def warning(subject: Subject, subjects: list[Subject], units: str) -> str:
+def warning(subject: Subject, subjects: list[Subject], units: Units) -> str:
     """The number next door that is easily said instead: another length of the same kind within a tenth."""
     if not subject.is_length:
         return ""
@@ -106,3 +106,16 @@ def warning(subject: Subject, subjects: list[Subject], units: str) -> str:
         return ""
     closest = min(near, key=lambda s: abs(s.value - subject.value))
     return f"not {write_length(closest.value, units)}: that is the {closest.what}"
+
+
+def cards_text(cards: Iterable[CueCard]) -> str:
+    """Cue cards to read from while filming: what to say, what to show, what not to say."""
+    lines: list[str] = []
+    chapter = ""
+    for card in cards:
+        if card.chapter != chapter:
+            chapter = card.chapter
+            lines += ["", chapter.upper(), ""]
+        lines.append(f"{card.what}: say “{card.say}”, show {card.show}")
+        lines += [f"    {card.dont}"] if card.dont else []
+    return "\n".join(lines).lstrip("\n") + "\n"

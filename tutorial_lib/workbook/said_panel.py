@@ -1,4 +1,4 @@
-"""Notebook 06's panel: every number said on camera against the plan, and the person has the last word."""
+"""Notebook 06's panel: the numbers said on camera as a list to work through, answered one after another."""
 
 from __future__ import annotations
 
@@ -10,108 +10,185 @@ from tutorial_lib import files
 from tutorial_lib.cutting import comes_out
 from tutorial_lib.design.options import Options
 from tutorial_lib.facts import Fact, Facts, facts_of
-from tutorial_lib.narration import Item, Report, check, read_captions
-from tutorial_lib.narration.verdicts import decisions
+from tutorial_lib.narration import Answer, Item, Report, check, read_captions
+from tutorial_lib.narration.verdicts import answers, asking
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Text
+from tutorial_lib.publishing.blocks import Block, Note, Text
+from tutorial_lib.publishing.check_list import headline, if_it_speaks_of, meaning
 from tutorial_lib.publishing.pages import said as pages
+from tutorial_lib.publishing.said_files import write_said_files
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
 SHIPPED = current.CLONE / "assets" / "captions"
 NOTHING = ""
+ANSWERS = ("part", "slip", "elsewhere")
+BUTTONS = (*ANSWERS, "leave", "undo", "write")
 
 
 class SaidPanel(Panel):
-    """Ledger by time, timeline, decisions: link a number to another fact, or dismiss it."""
+    """The list; one doubtful number in hand, with the facts it may speak of, best first, and what each would mean."""
 
     heading = "Said on camera"
 
     def __init__(self, options: Options | None = None, captions: str = "") -> None:
         self.seen: Report | None = None
         self.key: tuple[Any, ...] = ()
+        self.told = ""  # what the last button did
+        self.history: list[tuple[Answer, ...]] = []
         self.controls = (  # type: ignore[misc]  # the captions depend on the build
-            Control("captions", "Captions or script", "text", value=captions or shipped_captions()),
-            Control(
-                "show_", "Show", "choice", tuple((name, name) for name, _ in pages.FILTERS), value=pages.FILTERS[0][0]
-            ),
-            Control("number", "Number", "choice", (("none chosen", NOTHING),), value=NOTHING),
-            Control("fact", "It speaks of", "choice", (("nothing in the plan", NOTHING),), value=NOTHING),
-            Control("decide", "Keep this for the number", "button"),
-            Control("undo", "Back to what the check says", "button"),
+            Control("captions", "Captions or script", "text", value=captions or chosen_captions()),
+            Control("upload", "or hand a file in", "upload"),
+            Control("number", "Number", "choice", (("none left to settle", NOTHING),), value=NOTHING),
+            Control("search", "Search the plan", "text", value="", empty="a word, for facts not in the list"),
+            Control("fact", "It speaks of", "choice", (("choose", NOTHING),), value=NOTHING),
+            Control("part", "It speaks of that", "button"),
+            Control("slip", "A slip about that", "button"),
+            Control("elsewhere", "Not about this bed", "button"),
+            Control("leave", "Leave it, next", "button"),
+            Control("undo", "Undo the last answer", "button"),
+            Control("show_", "Show also", "choice", tuple((n, n) for n, _ in pages.LISTS), value=pages.LISTS[0][0]),
+            Control("write", "Write corrections and cue cards", "button"),
         )
         super().__init__(options)
+        self._next()
         self._offer()
 
     # the check
 
     def path(self) -> Path:
         """The captions file; a name alone is looked for among the shipped ones too."""
-        given = Path(self.own["captions"]).expanduser()
-        return given if given.exists() or given.is_absolute() else SHIPPED / given
+        typed = str(self.own["captions"])
+        shipped = SHIPPED / typed
+        return shipped if typed and shipped.is_file() else current.typed_path(typed)
 
-    def decisions_path(self) -> Path:
-        """The decisions file: beside the captions, for the shipped ones in the person's own folder."""
+    def beside(self) -> Path:
+        """Where answers and written files go: beside the captions, for the shipped ones in the person's own folder."""
         path = self.path()
-        folder = current.state_folder() if path.parent == SHIPPED else path.parent
-        return folder / decisions.file_name(path.name)
+        return current.state_folder() / path.name if path.parent == SHIPPED else path
 
-    def decided(self) -> decisions.Decisions:
-        """The decisions kept so far."""
-        path = self.decisions_path()
-        return decisions.read(files.read_text(path), path.name) if path.exists() else {"decisions": []}
+    def answered(self) -> tuple[Answer, ...]:
+        """The answers kept so far."""
+        return answers.beside(self.beside())
 
     def report(self, plan: Plan) -> Report:
         """The check of the talk against the plan, made again only when something changed."""
-        kept = self.decided()
-        key = (plan.options, self.own["captions"], decisions.dumps(kept))
+        kept = self.answered()
+        key = (plan.options, self.own["captions"], kept)
         if self.seen is None or key != self.key:
             talk = read_captions(files.read_bytes(self.path()), self.path().name)
             self.plan_facts: Facts = facts_of(plan)
             self.seen, self.key = check(talk, self.plan_facts, comes_out, kept), key
         return self.seen
 
+    def open_items(self) -> list[Item]:
+        """What is still to be settled, in spoken order: doubtful numbers, and slips nobody has answered."""
+        if self.seen is None:
+            return []
+        return [i for i in self.seen.with_verdict("unsure", "conflicts") if not i.answered]
+
     def chosen(self) -> Item | None:
         """The number in hand."""
-        if self.seen is None or not self.own["number"]:
-            return None
-        return next((i for i in self.seen.items if name_of(i) == self.own["number"]), None)
+        return next((i for i in self.open_items() if name_of(i) == self.own["number"]), None)
 
     # what happens
 
     def change(self, changes: Mapping[str, Any]) -> None:
-        """Decides when a button was pressed, then redraws."""
-        item = self.chosen()
-        if "decide" in changes and item is not None:
-            fact = self.own["fact"] or None
-            self._keep(decisions.decide(self.decided(), item, fact, dismiss=fact is None))
-        elif "undo" in changes and item is not None:
-            self._keep(decisions.undo(self.decided(), item))
-        super().change({k: v for k, v in changes.items() if k not in ("decide", "undo")})
+        """Answers when a button was pressed, goes to the next number, then redraws."""
+        self.told = ""
+        pressed = next((key for key in changes if key in BUTTONS), "")
+        if pressed:
+            self._press(pressed)
+        if changes.get("upload"):
+            changes = {"captions": str(self._handed_in(*changes["upload"]))}
+        if "number" in changes:
+            self.own |= {"fact": NOTHING, "search": ""}
+        super().change({k: v for k, v in changes.items() if k not in BUTTONS})
+        if "captions" in changes and not self.errors and self.path().parent != SHIPPED:
+            current.remember_captions(self.path())
+        if self.chosen() is None:
+            self._next()
         self._offer()
         self._refresh()
 
-    def enabled(self, control: Control) -> bool:
-        """Nothing to decide before a number is chosen."""
-        return control.key not in ("fact", "decide", "undo") or self.chosen() is not None
-
-    def _keep(self, kept: decisions.Decisions) -> None:
-        path = self.decisions_path()
+    def _handed_in(self, name: str, data: bytes) -> Path:
+        """Keeps captions handed in through the browser in the person's own folder; where."""
+        path = current.state_folder() / Path(name).name
         path.parent.mkdir(parents=True, exist_ok=True)
-        files.write_text(path, decisions.dumps(kept), force=True)
+        files.write_bytes(path, data, force=True)
+        return path
+
+    def _press(self, button: str) -> None:
+        item = self.chosen()
+        if button == "undo" and self.history:
+            self._keep(self.history.pop())
+        elif button == "write":
+            self._write()
+        elif button == "leave" and item is not None:
+            self._next(after=item)
+        elif button in ANSWERS and item is not None:
+            self._answer(button, item)
+
+    def _answer(self, button: str, item: Item) -> None:
+        fact = str(self.own["fact"]) or None
+        if button != "elsewhere" and fact is None:
+            self.told = "Choose first what it speaks of."
+            return
+        given = answers.of(item, "elsewhere") if button == "elsewhere" else answers.of(item, button, fact)  # type: ignore[arg-type]
+        self.history.append(self.answered())
+        self._keep(answers.with_answer(self.answered(), item, given))
+        self._next(after=item)
+
+    def _next(self, after: Item | None = None) -> None:
+        """Takes the next open number in hand, the first again after the last."""
+        left = [i for i in self.open_items() if i is not after]
+        later = [i for i in left if after is None or i.start > after.start] or left
+        self.own |= {"number": name_of(later[0]) if later else NOTHING, "fact": NOTHING, "search": ""}
+
+    def _keep(self, kept: Sequence[Answer]) -> None:
+        path = Path(answers.file_name(str(self.beside())))
+        path.parent.mkdir(parents=True, exist_ok=True)
+        files.write_text(path, answers.dumps(kept), force=True)
+
+    def _write(self) -> None:
+        if self.seen is not None:
+            folder = self.beside().parent
+            folder.mkdir(parents=True, exist_ok=True)
+            made = write_said_files(folder, self.seen, self.plan_facts, force=True)
+            self.told = f"Written to {folder}: " + ", ".join(path.name for path in made)
+
+    def enabled(self, control: Control) -> bool:
+        """Nothing to answer before a number is chosen."""
+        if control.key == "undo":
+            return bool(self.history)
+        return control.key not in ("fact", "search", "leave", *ANSWERS) or self.chosen() is not None
+
+    def facts_to_choose(self) -> list[tuple[str, str]]:
+        """The facts offered for the number in hand: those it may speak of, then what the search finds."""
+        item = self.chosen()
+        if item is None or self.seen is None:
+            return []
+        units = self.seen.units
+        likely = [(meaning(c, units), c.subject) for c in item.choices]
+        if item.subject:
+            likely = [(if_it_speaks_of(item, self.plan_facts[item.subject], units), item.subject)]
+        searched = asking.found(self.plan_facts, str(self.own["search"] or ""))
+        more = [(if_it_speaks_of(item, self.plan_facts[k], units), k) for k in searched]
+        return [*more, *likely] if searched else likely
 
     def _offer(self) -> None:
-        """Fills the choices of number and fact."""
-        if self.seen is None or self.widget is None or self._view is None:
+        """Fills the choices of number and fact; the likeliest fact is chosen already."""
+        if self.seen is None or self._view is None:
             return
-        verdicts = dict(pages.FILTERS)[self.own["show_"]]
-        names = [name_of(i) for i in self.seen.items if i.verdict in verdicts]
-        facts = [(f.what or k, k) for k, f in self.plan_facts.items()]
+        listed = [(name_of(i), name_of(i)) for i in self.open_items()]
+        facts = self.facts_to_choose()
+        if facts and self.own["fact"] not in [key for _, key in facts]:
+            self.own["fact"] = facts[0][1]
         self._view.rows.quiet = True  # filling a list is no choice of the person's
         try:
-            self._fill_list("number", [("none chosen", NOTHING), *((n, n) for n in names)])
-            self._fill_list("fact", [("nothing in the plan", NOTHING), *facts])
+            self._fill_list("number", listed or [("none left to settle", NOTHING)])
+            self._fill_list("fact", facts or [("choose", NOTHING)])
         finally:
             self._view.rows.quiet = False
 
@@ -119,7 +196,7 @@ class SaidPanel(Panel):
         """Puts choices into a list and keeps what was chosen, if it is still there."""
         made = self.control(key)
         if self.own[key] not in [value for _, value in choices]:
-            self.own[key] = NOTHING
+            self.own[key] = choices[0][1]
         if list(made.options) != choices:
             made.options = choices
         made.value = self.own[key]
@@ -127,16 +204,17 @@ class SaidPanel(Panel):
     # what is shown
 
     def show(self, plan: Plan) -> Sequence[Block]:
-        """Timeline, ledger, findings across the talk, corrections."""
+        """The first line, the timeline, what to correct and to look at, the corrections."""
         if not self.own["captions"]:
             return [Text("Give the path of your captions or draft script.")]
         report = self.report(plan)
-        verdicts = dict(pages.FILTERS)[self.own["show_"]]
         return [
+            *([Note(self.told)] if self.told else []),
             *pages.overview(report),
-            *pages.ledger(report, verdicts, self.chosen()),
+            *pages.work_list(report, self.chosen()),
             *pages.across(report),
             *pages.corrections_page(report),
+            *pages.folded(report, dict(pages.LISTS)[self.own["show_"]]),
         ]
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
@@ -147,11 +225,11 @@ class SaidPanel(Panel):
         return [fact for key, fact in self.plan_facts.items() if key in wrong]
 
     def lines(self) -> list[str]:
-        """The counts and every conflict, as text."""
+        """The first line, every slip and every doubtful number, as text."""
         if self.seen is None:
             return [self.heading]
-        counts = [f"{name}: {count}" for name, count in self.seen.counts.items()]
-        return counts + [f"{i.time or i.place}  {i.quote}: {i.why}" for i in self.seen.conflicts]
+        told = [f"{i.where}  {i.quote}: {i.why}" for i in (*self.seen.conflicts, *self.seen.doubtful)]
+        return [headline(self.seen), *told]
 
 
 class CueCardPanel(Panel):
@@ -166,7 +244,14 @@ class CueCardPanel(Panel):
 
 def name_of(item: Item) -> str:
     """A number as the list offers it."""
-    return f"{item.time or f'line {item.place}'}  “{item.quote}” ({item.start})"
+    mark = "look at" if item.verdict == "unsure" else "wrong"
+    return f"{item.where}  {mark}: “{item.quote}” ({item.start})"
+
+
+def chosen_captions() -> str:
+    """The captions remembered with the build in hand or named by it, else those shipped for it."""
+    kept = current.captions()
+    return str(kept) if kept else shipped_captions()
 
 
 def shipped_captions() -> str:

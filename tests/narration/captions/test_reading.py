@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.narration.plans import facts
 from tutorial_lib.errors import InputError
 from tutorial_lib.narration import check, read_captions
 
@@ -147,13 +148,12 @@ def test_binary_files_are_refused() -> None:
         read_captions(b"PK\x03\x04" + b"abc\0" * 60)
 
 
-FACTS = {
-    "units": "in",
-    "quantities": {
+FACTS = facts(
+    {
         "slat.length": {"value": 38.25, "unit": "in", "kind": "length", "what": "slat"},
         "slat.count": {"value": 14, "unit": "count", "kind": "part_count", "what": "slats"},
     },
-}
+)
 PIECES = st.sampled_from(
     [
         "slat",

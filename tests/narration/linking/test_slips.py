@@ -6,24 +6,21 @@ from fractions import Fraction
 
 import pytest
 
+from tests.narration.plans import subject
 from tutorial_lib.narration.linking.slips import close, typical_slip
-from tutorial_lib.narration.linking.subjects import Subject, subject
+from tutorial_lib.narration.linking.subjects import Subject
 
 STEPS = frozenset((Fraction(3, 2), Fraction(3)))
 
 
 def length(value: float, kind: str = "length") -> Subject:
     """A length of the plan."""
-    made = subject("rail.length", {"value": value, "unit": "in", "kind": kind, "what": "rail", "said_as": ["rail"]})
-    assert made is not None
-    return made
+    return subject("rail.length", {"value": value, "unit": "in", "kind": kind, "what": "rail", "said_as": ["rail"]})
 
 
 def count(value: int, what: str = "slats") -> Subject:
     """A count of the plan."""
-    made = subject("slat.count", {"value": value, "unit": "count", "kind": "part_count", "what": what})
-    assert made is not None
-    return made
+    return subject("slat.count", {"value": value, "unit": "count", "kind": "part_count", "what": what})
 
 
 @pytest.mark.parametrize(

@@ -6,14 +6,11 @@ from fractions import Fraction
 
 import pytest
 
-from tests.narration.verdicts.test_verdicts import fact
+from tests.narration.plans import fact, facts
 from tutorial_lib.narration import check, read_captions
 
-PLAN = {
-    "name": "t",
-    "title": "t",
-    "units": "in",
-    "quantities": {
+PLAN = facts(
+    {
         "stock.2x8.count": fact(4, "count", "stock_count", "8-ft 2x8", "2x8s"),
         "stock.2x8.length": fact(96, "in", "stock_length", "8-ft 2x8", "2x8s"),
         "leg.count": fact(8, "count", "part_count", "legs", "leg", "legs"),
@@ -21,7 +18,7 @@ PLAN = {
         "finish.coats": fact(2, "count", "coats", "coats of oil"),
         "slat.play": fact(4, "in", "gap", "play at each slat end", "slat", "slats"),
     },
-}
+)
 
 
 @pytest.mark.parametrize(

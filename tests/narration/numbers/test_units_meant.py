@@ -6,29 +6,24 @@ from fractions import Fraction
 
 import pytest
 
-from tests.narration.verdicts.test_verdicts import fact
+from tests.narration.plans import fact, facts
 from tutorial_lib.narration import check, read_captions
 
-INCHES = {
-    "name": "t",
-    "title": "t",
-    "units": "in",
-    "quantities": {
+INCHES = facts(
+    {
         "post.height": fact(42, "in", "height", "tall post", "tall post", "tall posts"),
         "mattress.width": fact(54, "in", "mattress_size", "mattress width", "mattress"),
         "mattress.length": fact(75, "in", "mattress_size", "mattress length", "mattress"),
     },
-}
-MILLIMETRES = {
-    "name": "t",
-    "title": "t",
-    "units": "mm",
-    "quantities": {
+)
+MILLIMETRES = facts(
+    {
         "rail.length": fact(2070, "mm", "length", "long plank", "long plank", "long planks"),
         "rail.depth": fact(180, "mm", "section", "plank depth", "plank", "planks"),
         "post.height": fact(912, "mm", "height", "post", "post", "posts"),
     },
-}
+    "mm",
+)
 
 
 def verdicts(text: str, plan: dict[str, object]) -> list[tuple[str, str | None, str]]:

@@ -48,20 +48,28 @@ def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) 
     """The ways a number can be meant: with its unit, the declared or the plan's unit, or as a bare count."""
     value, unit = item.value, item.unit
     if item.form == "dozen":
-        pairs = ((value / 2, "count"),) if item.last - item.first > 1 and value > 2 and value % 2 == 0 else ()
-        return ((value, "count"), *pairs)  # "four pair" of slides are four
+        return ((value, "count"), *paired(item))
     if item.form == "misheard" and not unit:
         return ((value, "count"),)
     if unit == "ft" and legs:  # "three feet" under a beam
-        return ((value * 12, "in"), (value, "count"))
+        return ((value * LENGTHS["ft"], "in"), (value, "count"))
     if unit in LENGTHS:
         return ((value * LENGTHS[unit], "in"),)
     if unit in SPANS:
         return ((value, unit), *((value * SPANS[unit] / SPANS[other], other) for other in SPANS if other != unit))
-    if unit:
-        return ((value, unit),)
-    base = local.unit or units
-    ways: list[Reading] = [(v * LENGTHS[base], "in") for v in reversed(item.values)]
+    return ((value, unit),) if unit else bare(item, units, local)
+
+
+def paired(item: Expression) -> tuple[Reading, ...]:
+    """ "Four pair" of slides are four."""
+    even = item.value > 2 and item.value % 2 == 0
+    return ((item.value / 2, "count"),) if item.last - item.first > 1 and even else ()
+
+
+def bare(item: Expression, units: str, local: Meant) -> tuple[Reading, ...]:
+    """The ways a number without a unit can be meant."""
+    value = item.value
+    ways: list[Reading] = [(v * LENGTHS[local.unit or units], "in") for v in reversed(item.values)]
     ways += [(value * LENGTHS[other], "in") for other in local.also]
     if units == "mm" and value < 10 and (item.decimal or value.denominator > 1):
         ways.append((value * LENGTHS["m"], "in"))
@@ -192,24 +200,26 @@ STOPS = frozenset(
 def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
     """Stems of the noun phrase a number counts or describes ("three of these big structural screws")."""
     out: list[str] = []
-    at = item.last
     words = transcript.words
-    if at + 1 < len(words) and words[at].low == "of":
-        at += 1
+    at = item.last + (item.last + 1 < len(words) and words[item.last].low == "of")
     while at < len(words) and len(out) < 5 and at - item.last < 12 and words[at].gap <= Gap.BREAK:
         if at in transcript.covered and at > item.last:
             at += 1
             continue
-        if words[at].low in STOPS or (words[at].low in PRONOUNS and not names_next(transcript, at + 1)):
+        if ends_noun(transcript, at):
             break
-        if words[at].low in PRONOUNS:
-            at += 1
-            continue
-        out.append(transcript.stems[at])
-        if is_plural(words[at].low):
-            break
+        if words[at].low not in PRONOUNS:
+            out.append(transcript.stems[at])
+            if is_plural(words[at].low):
+                break
         at += 1
     return tuple(out)
+
+
+def ends_noun(transcript: Transcript, at: int) -> bool:
+    """Whether a word ends the noun phrase before it."""
+    low = transcript.words[at].low
+    return low in STOPS or (low in PRONOUNS and not names_next(transcript, at + 1))
 
 
 ASKED = re.compile(r"\bhow many ((?:\S+ ){0,2}?\S+)(?: (?:are|do|did|does|in|on|for|altogether|total)\b.*)?$")

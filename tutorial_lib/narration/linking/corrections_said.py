@@ -29,18 +29,22 @@ TAKEN_BACK = re.compile(
 def withdrawn(transcript: Transcript, items: Sequence[Expression]) -> set[int]:
     """Indices of expressions that the next number replaces ("77, no, scratch that, 78")."""
     out = set()
-    for i in range(len(items) - 1):
-        a, b = items[i], items[i + 1]
+    for i, a in enumerate(items[:-1]):
+        b = items[i + 1]
         if b.form == "ordinal" and i + 2 < len(items):
             b = items[i + 2]
-        if b.first - a.last > 16 or a.form not in ("number", "dozen") or b.form not in ("number", "dozen"):
+        again = (a.value, a.unit) == (b.value, b.unit)  # said again, not taken back
+        if again or not may_replace(a, b):
             continue
-        if not comparable(a, b):
-            continue
-        between = transcript.text(a.last, b.first)
-        if takes_back(between) or aside(transcript, a, b):
+        if takes_back(transcript.text(a.last, b.first)) or aside(transcript, a, b):
             out.add(i)
     return out
+
+
+def may_replace(a: Expression, b: Expression) -> bool:
+    """Whether a number close behind another can stand in its place."""
+    plain = a.form in ("number", "dozen") and b.form in ("number", "dozen")
+    return plain and b.first - a.last <= 16 and comparable(a, b)
 
 
 def takes_back(between: str) -> bool:
@@ -83,22 +87,24 @@ def comparable(a: Expression, b: Expression) -> bool:
 ROUGH = re.compile(
     r"\b(?:about|around|roughly|nearly|almost|(?<!i )(?<!we )(?<!they )(?<!you )call it|near enough|or so|say|"
     r"approximately|ish|maybe|"
-    r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much)\b"
+    r"give or take|thereabouts|some|close to|or thereabouts|near as|pretty much|circa|more or less|basically)\b"
 )
 UNDER = re.compile(
-    r"\b(?:shy|just under|a (?:shade|hair|touch|whisker|bit|tad|little) (?:under|less|shy|short)|a hair less|"
+    r"\b(?:shy|just under|a (?:shade|hair|touch|whisker|(?:little |wee )?bit|tad|little) (?:under|less|shy|short)|"
+    r"a hair less|bit under|"
     r"not quite|just short of|light|scant|barely|bare)\b"
 )
 OVER = re.compile(
-    r"\b(?:just over|a (?:hair|shade|touch|bit|whisker|tad|little)(?: bit)? (?:over|more|better)|strong|better than|"
-    r"bit over|and a (?:bit|whisker|hair|touch)|and change|heavy|plus a bit|fat|full|or better|a little over)\b"
+    r"\b(?:just over|a (?:hair|shade|touch|bit|whisker|tad|little)(?: bit)? (?:over|more|better|past)|strong|"
+    r"better than|bit over|and a (?:bit|whisker|hair|touch|smidge|crumb|little|tick|wee bit|tad|small \S+)|and some|"
+    r"and then some|and change|heavy|plus a bit|fat|full|or better|a little over|a good(?= #))(?:\b|(?= #))"
 )
 
 
 SLIGHTLY = r"(?:just|an? (?:hair|touch|shade|little|bit|whisker|tad))"
 LATE = re.compile(
-    rf"\bor {SLIGHTLY} (?:under|over|shy|less|more)\b.*|^(?:\S+ ){{0,4}}and a (?:bit|whisker|hair|"
-    rf"touch)(?: more| over)?|"
+    rf"\bor {SLIGHTLY} (?:under|over|shy|less|more)\b.*|^(?:\S+ ){{0,4}}and an? (?:inch and a )?(?:bit|whisker|hair|"
+    rf"touch|smidge|crumb|little|tick|wee bit|tad|small \S+)(?: more| over)?|"
     rf"^(?:about|call it)\b.*|^(?:\S+ ){{0,4}},?{SLIGHTLY} (?:under|over|shy|less|more|better)\b.*|"
     r"^(?:\S+ ){0,2},?near enough\b"
 )
@@ -126,8 +132,8 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         if ROUGH.search(before)
         or re.search(
             r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|call it|pert near|near as|"
-            r"give or take|or thereabouts|near enough|roughly|"
-            r"and change|or thereabouts)",
+            r"give or take|or thereabouts|near enough|roughly|just about|circa|more or less|"
+            r"if you squint|and change)",
             after,
         )
         else 0

@@ -25,14 +25,16 @@ class Mentions:
 
     def __init__(self, transcript: Transcript, subjects: Sequence[Subject]) -> None:
         self.transcript = transcript
-        phrases: set[Phrase] = {(w,) for w in ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")}
-        phrases |= {p for s in subjects for p in (*s.said, *((w,) for w in (*s.head, *s.rest)))}
-        phrases |= {p[-1:] for s in subjects for p in s.said}
+        phrases = phrases_of(subjects)
         self.named_by = owners(subjects)
         self.places: dict[Phrase, list[int]] = {p: [] for p in phrases}
         self.find(phrases)
         self.vocabulary = {w for p in phrases for w in p}
-        self.memory: dict[tuple[Phrase, int, int], float] = {}
+        self.at = (-1, -1)  # the number in hand
+        self.memory: dict[Phrase, float] = {}  # how present each phrase is at it
+        self.parts_at: dict[tuple[tuple[Phrase, ...], Phrase], float] = {}
+        self.rests_at: dict[Phrase, float] = {}
+        self.stands: dict[int, float] = {}
         self.counted = counted_nouns(subjects)
         self.parts = part_names(subjects)
         self.part_phrases = frozenset(p for s in subjects if s.kind == "part_count" for p in (*s.said, s.head))
@@ -68,10 +70,36 @@ class Mentions:
 
     def salience(self, phrase: Phrase, first: int, last: int) -> float:
         """How present a phrase is at a number, from 0 to about 1.2."""
-        key = (phrase, first, last)
-        if key not in self.memory:
-            self.memory[key] = self.measure(phrase, first, last)
-        return self.memory[key]
+        if self.at != (first, last):  # one number is looked at after another
+            self.at, self.memory = (first, last), {(): 0.0}
+            self.parts_at, self.rests_at = {}, {}
+        known = self.memory.get(phrase)
+        if known is None:
+            known = self.memory[phrase] = self.measure(phrase, first, last)
+        return known
+
+    def part_present(self, subject: Subject, first: int, last: int) -> float:
+        """How present a fact's part is: by the creator's own words for it, else by those of its description."""
+        self.salience((), first, last)
+        known = self.parts_at.get((subject.said, subject.head))
+        if known is None:
+            said = max((self.salience(p, first, last) for p in subject.said), default=0.0)
+            short = [self.salience((p[-1],), first, last) for p in subject.said if self.is_short_name(p)]
+            words = [self.salience((w,), first, last) for w in subject.head]
+            head, top = (sum(words) / len(words), max(words)) if words else (0.0, 0.0)
+            said = max(said, 0.85 * max(short, default=0.0))
+            known = max(said, 0.9 * head, 0.75 * top if not subject.said else 0.35 * top)
+            self.parts_at[subject.said, subject.head] = known
+        return known
+
+    def rest_present(self, subject: Subject, first: int, last: int) -> float:
+        """How present the other words of a fact's description are."""
+        self.salience((), first, last)
+        known = self.rests_at.get(subject.rest)
+        if known is None:
+            rest = [self.salience((w,), first, last) for w in subject.rest]
+            known = self.rests_at[subject.rest] = sum(rest) / len(rest) if rest else 0.0
+        return known
 
     def transcript_salience(self, word: str, first: int, last: int) -> float:
         """How present a single thing is (screw, bolt, gap ...)."""
@@ -92,6 +120,13 @@ class Mentions:
 
     def standing(self, place: int) -> float:
         """How much a mention counts: less as the thing compared with ("same as the", "to match the") or a place."""
+        known = self.stands.get(place)
+        if known is None:
+            known = self.stands[place] = self.stood(place)
+        return known
+
+    def stood(self, place: int) -> float:
+        """How much a mention counts, by the words before it."""
         words = self.transcript.words
         back = place - 1
         while (
@@ -136,6 +171,16 @@ class Mentions:
         sentences = t.sentence[place] - t.sentence[held]
         commas = t.comma[place] - t.comma[held]
         return 1.15 * math.exp(-distance / 7) * 0.75**commas * (0.12 if sentences else 1.0)
+
+
+THINGS = ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")
+
+
+def phrases_of(subjects: Sequence[Subject]) -> set[Phrase]:
+    """What a talk may call the things of the plan: the creator's names, their last words, the words of the facts."""
+    names = {p for s in subjects for p in s.said}
+    words = {(w,) for s in subjects for w in (*s.head, *s.rest)}
+    return {(w,) for w in THINGS} | names | words | {p[-1:] for p in names}
 
 
 NOT_PARTS = frozenset("screw bolt dowel gap hole mattress end".split())

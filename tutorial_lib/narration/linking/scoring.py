@@ -33,34 +33,42 @@ def features(
 ) -> Iterator[tuple[str, float]]:
     """Named features of one number and one fact; ``front`` is the salience of the part most present."""
     part = part_salience(mentions, claim, subject)
+    hits = len(cues_wanted(subject) & claim.cues)
+    fit = how_close(claim, subject, reading[0], mentions.steps)
     yield "part", part
     yield "part_behind", 0.0 if subject.kind in PARTLESS else front - part
     yield "rest", rest_salience(mentions, claim, subject)
-    wanted = cues_wanted(subject)
-    hits = len(wanted & claim.cues)
     yield "cue_hit", min(hits, 2)
-    yield "cue_none", float(bool(wanted) and not hits)
-    fit = how_close(claim, subject, reading[0], mentions.steps)
+    yield "cue_none", float(bool(cues_wanted(subject)) and not hits)
     yield fit, 1.0
     if fit == "equal":
         yield "equal_rare", float(reading[0].denominator > 1 or reading[0] > 12)
         yield "equal_stock", float(subject.kind == "stock_length")  # few lengths are sold
-    told = part > 0.85 and "long" in claim.cues and subject.kind == "length"  # "cut the slats at ..."
-    yield "told", float(told and fit == "far")
-    yield "sure_part", float(part > 0.85 and fit != "equal")
-    if fit in WRONG:  # what the words say counts more where the value says otherwise
+    else:
+        yield from off_features(mentions, claim, subject, fit, part, hits)
+    yield from noun_features(mentions, claim, subject, reading)
+    yield from place_features(mentions, claim, subject, fit == "equal")
+    yield from length_conflicts(claim, subject) if subject.is_length else count_conflicts(claim, subject)
+    yield "grit_said", float(claim.item.unit == subject.unit == "grit")
+    yield "unit_said", float(bool(claim.item.unit) and subject.is_length)
+    yield "pair_section", float(claim.item.pair > 0 and subject.kind == "section")
+    if claim.cell is not None:
+        yield "heading", under_heading(claim.cell, subject)
+        yield "row_stock", float(subject.kind.startswith("stock"))
+
+
+def off_features(
+    mentions: Mentions, claim: Claim, subject: Subject, fit: str, part: float, hits: int
+) -> Iterator[tuple[str, float]]:
+    """Named features of a number that isn't the fact's: what the words say counts more there."""
+    yield "sure_part", float(part > 0.85)
+    if subject.is_count:
+        yield "count_off", 1.0
+    if fit in WRONG:
         noun_fits = subject.is_count and bool(claim.noun) and claim.noun[-1] in counted_by(subject)
         yield f"cue_{fit}", float(part > 0.7 and hits > 0)
         yield f"touch_{fit}", touches_part(mentions, claim, subject)
         yield f"noun_{fit}", float(noun_fits)
-    yield from noun_features(mentions, claim, subject, reading)
-    yield from place_features(mentions, claim, subject, fit == "equal")
-    yield from conflicts(claim, subject)
-    if subject.is_count and fit != "equal":
-        yield "count_off", 1.0
-    if claim.cell is not None:
-        yield "heading", under_heading(claim.cell, subject)
-        yield "row_stock", float(subject.kind.startswith("stock"))
 
 
 WRONG = ("typical", "slip", "far")
@@ -78,26 +86,16 @@ def how_close(claim: Claim, subject: Subject, said: Fraction, steps: frozenset[F
     return "slip" if slip_like(said, subject) else "far"
 
 
-@lru_cache(maxsize=1024)  # asked for three times while one claim is weighed
 def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
     """How present the fact's part is: by the creator's own words for it, else by the words of its description."""
-    item = claim.item
     if claim.cell is not None:
         return in_row(claim.cell, subject)
-    said = max((mentions.salience(p, item.first, item.last) for p in subject.said), default=0.0)
-    short = (mentions.salience((p[-1],), item.first, item.last) for p in subject.said if mentions.is_short_name(p))
-    said = max(said, 0.85 * max(short, default=0.0))
-    words = [mentions.salience((w,), item.first, item.last) for w in subject.head]
-    head = sum(words) / len(words) if words else 0.0
-    top = max(words, default=0.0)
-    return max(said, 0.9 * head, 0.75 * top if not subject.said else 0.35 * top)
+    return mentions.part_present(subject, claim.item.first, claim.item.last)
 
 
-@lru_cache(maxsize=1024)
 def rest_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
     """How present the other words of the fact's description are."""
-    rest = [mentions.salience((w,), claim.item.first, claim.item.last) for w in subject.rest]
-    return sum(rest) / len(rest) if rest else 0.0
+    return mentions.rest_present(subject, claim.item.first, claim.item.last)
 
 
 @lru_cache(maxsize=20000)
@@ -174,40 +172,59 @@ def counted_by(subject: Subject) -> frozenset[str]:
 
 def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
     """What the number counts or describes: the noun after it, or the fastener being spoken of."""
-    item, what = claim.item, thing(subject)
     noun = claim.noun
     if subject.is_count and noun:
-        own = counted_by(subject)
-        yield "noun_hit", float(bool(own & set(noun)))
-        yield "noun_none", float(not own & set(noun) and not COUNTED & set(noun))
-        yield "noun_other", float(not own & set(noun) and bool(COUNTED & set(noun)))
-        described = own | set(subject.head) | set(subject.rest) | GENERIC
-        yield "noun_foreign", float(noun[-1] not in described)
-        counted = noun[-1] in mentions.counted
-        yield "noun_own", float(counted and noun[-1] in own)
-        if subject.kind == "part_count":
-            best = max((matched(noun, p) for p in mentions.part_phrases), default=0)
-            mine = max((matched(noun, p) for p in (*subject.said, subject.head)), default=0)
-            yield "noun_fewer", float(mine < best)
-        yield "noun_elsewhere", float(counted and noun[-1] not in own)
-        yield "elsewhere_equal", float(counted and noun[-1] not in own and close(reading[0], subject))
+        yield from counted_features(mentions, noun, subject, reading)
     if subject.is_length and noun and noun[-1] in FASTENERS:
-        own_fastener = noun[-1] == what
-        yield "fastener_own", float(own_fastener and subject.kind in FASTENER_SIZES)
-        yield "fastener_other", float(not own_fastener or subject.kind not in FASTENER_SIZES)
-    if what and what not in ("stock", "board"):
-        yield "thing", mentions.transcript_salience(what, item.first, item.last)
-    elif subject.is_length or subject.kind == "part_count":
-        yield "thing_instead", max(mentions.transcript_salience(w, item.first, item.last) for w in ("screw", "bolt"))
+        own_fastener = noun[-1] == thing(subject) and subject.kind in FASTENER_SIZES
+        yield "fastener_own" if own_fastener else "fastener_other", 1.0
     if subject.is_count and not noun:
         yield "noun_missing", 1.0
     if subject.kind == "part_count":
-        yield "anaphor", float(bool(re.search(r"\b(?:the|those|these|all|both)$", claim.around.before)))
+        yield "anaphor", float(bool(ANAPHOR.search(claim.around.before)))
+    yield from thing_features(mentions, claim, subject)
+
+
+def thing_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """How present the thing is that a fact counts or measures, where it isn't the part itself."""
+    item, what = claim.item, thing(subject)
     if what == "stock" or subject.kind == "stock_length":
         yield from stock_features(claim, subject)
-    yield "footer", float(claim.footer and subject.kind == "stock_length")
     if what in ("stock", "board"):
-        yield "stock_noun", float(bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun))
+        yield "stock_noun", float(is_stock_noun(claim.noun))
+    elif what:
+        yield "thing", mentions.transcript_salience(what, item.first, item.last)
+    if what in ("", "stock", "board") and (subject.is_length or subject.kind == "part_count"):
+        yield "thing_instead", max(mentions.transcript_salience(w, item.first, item.last) for w in ("screw", "bolt"))
+    yield "footer", float(claim.footer and subject.kind == "stock_length")
+
+
+def is_stock_noun(noun: tuple[str, ...]) -> bool:
+    """Whether a noun phrase names boards as they are sold: lengths, metres, 2x4s."""
+    return bool({"length", "footer", "meter"} & set(noun)) or any("x" in w for w in noun)
+
+
+ANAPHOR = re.compile(r"\b(?:the|those|these|all|both)$")
+
+
+def counted_features(
+    mentions: Mentions, noun: tuple[str, ...], subject: Subject, reading: Reading
+) -> Iterator[tuple[str, float]]:
+    """How well the noun after a count names what a fact counts."""
+    own = counted_by(subject)
+    hit, other = bool(own & set(noun)), bool(COUNTED & set(noun))
+    yield "noun_hit", float(hit)
+    yield "noun_none", float(not hit and not other)
+    yield "noun_other", float(not hit and other)
+    described = own | set(subject.head) | set(subject.rest) | GENERIC
+    yield "noun_foreign", float(noun[-1] not in described)
+    counted, mine = noun[-1] in mentions.counted, noun[-1] in own
+    yield "noun_own", float(counted and mine)
+    if subject.kind == "part_count":
+        best = max((matched(noun, p) for p in mentions.part_phrases), default=0)
+        yield "noun_fewer", float(max((matched(noun, p) for p in (*subject.said, subject.head)), default=0) < best)
+    yield "noun_elsewhere", float(counted and not mine)
+    yield "elsewhere_equal", float(counted and not mine and close(reading[0], subject))
 
 
 def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> float:
@@ -221,35 +238,46 @@ def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> float:
     if any(mentions.ends_at(p, place) for p in (*subject.said, subject.head) if p):
         return 1.0
     last = mentions.transcript.stems[place]
-    short = [p for p in subject.said if len(p) > 1 and p[-1] == last]
-    return max((1.0 if mentions.is_short_name(p) else 0.5 for p in short), default=0.0)
+    short = (1.0 if mentions.is_short_name(p) else 0.5 for p in subject.said if len(p) > 1 and p[-1] == last)
+    return max(short, default=0.0)
 
 
 def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> Iterator[tuple[str, float]]:
     """What the number's place in its sentence says of a fact."""
     place = claim.place
     if subject.is_count and place.per:
-        own = {w for p in (*subject.said, subject.head, subject.rest) for w in p} - FASTENED
-        yield "per_own", float(bool(own & set(place.per)) and subject.scope == "each")
-        yield "per_other", float(not own & set(place.per))
+        named = {w for p in (*subject.said, subject.head, subject.rest) for w in p}
+        own = bool((named - FASTENED) & set(place.per))
+        yield "per_own", float(own and subject.scope == "each")
+        yield "per_other", float(not own)
     yield "split_off", float(place.split and not equal)
     yield "operand", float(place.operand)
     yield "operand_off", float(place.operand and not equal)
-    said = mentions.transcript.stems[place.touching] if place.touching >= 0 else ""
-    touches = touches_part(mentions, claim, subject)
-    yield "touches", float(touches)
-    yield "touches_other", float(not touches and said in mentions.parts)
-    what = thing(subject)
-    if said in FASTENERS and what in FASTENERS:
-        yield "thing_touches", float(said == what)
-        yield "thing_touches_other", float(said != what)
+    yield from touching_features(mentions, claim, subject)
     if subject.kind in ("distance", "depth", "spacing"):
-        way = direction(claim.around)
-        yield "way_own", float(bool(way) and way == direction_of(subject))
-        yield "way_other", float(bool(way) and bool(direction_of(subject)) and way != direction_of(subject))
+        yield from way_features(claim, subject)
     yield "span", float(subject.unit in DURATIONS and claim.item.unit in DURATIONS and "coats" in claim.cues)
     yield "own_noun", float(subject.kind == "coats" and "coat" in claim.noun)
+
+
+def way_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """Whether a distance is said down or along, and the fact's is."""
+    said, meant = direction(claim.around), direction_of(subject)
+    if said and meant:
+        yield "way_own" if said == meant else "way_other", 1.0
+
+
+def touching_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """What the name right before a number says of a fact."""
+    place = claim.place.touching
+    said = mentions.transcript.stems[place] if place >= 0 else ""
+    touches = touches_part(mentions, claim, subject)
+    yield "touches", touches
+    yield "touches_other", float(not touches and said in mentions.parts)
     yield "touches_size", float(touches and subject.kind in ("length", "height", "part_count") and not claim.noun)
+    what = thing(subject)
+    if said in FASTENERS and what in FASTENERS:
+        yield "thing_touches" if said == what else "thing_touches_other", 1.0
 
 
 DOWN = re.compile(r"\b(?:down|below|under|beneath|drop|lower|top of)\b")
@@ -285,21 +313,24 @@ BOARDS = frozenset("board length stick piece more".split())
 
 def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """The timber's name and length said beside a count or length of stock."""
-    noun = claim.noun
     name, length = stock_name(subject)
     if name and claim.names:
-        yield "name_hit", float(claim.names[0] == name)
-        yield "name_near", float(name in claim.names[1:])
-        yield "name_other", float(name not in claim.names)
-        beside = (claim.name_before or claim.name_after) if subject.is_length else claim.name_after
-        yield "name_next", float(name == beside)
-        yield "name_next_other", float(bool(beside) and name != beside)
-        bought = bool(claim.name_last) and not beside and ("stock" in claim.cues or bool(BOARDS & set(noun)))
-        yield "name_last", float(bought and name == claim.name_last)
-        yield "name_last_other", float(bought and name != claim.name_last)
+        yield from timber_features(claim, subject, name)
     if length and claim.lengths and subject.is_count:
         yield "stock_length_hit", float(any(abs(length - v) < 2 for v in claim.lengths))
     yield "apiece", float(subject.is_length and claim.item.unit in ("ft", "m"))
+
+
+def timber_features(claim: Claim, subject: Subject, name: tuple[Fraction, ...]) -> Iterator[tuple[str, float]]:
+    """Where the timber of a stock fact is named: beside the number, next to it, or last before it."""
+    yield "name_hit", float(claim.names[0] == name)
+    yield "name_near", float(name in claim.names[1:])
+    yield "name_other", float(name not in claim.names)
+    beside = (claim.name_before or claim.name_after) if subject.is_length else claim.name_after
+    if beside:
+        yield "name_next" if name == beside else "name_next_other", 1.0
+    elif claim.name_last and ("stock" in claim.cues or BOARDS & set(claim.noun)):
+        yield "name_last" if name == claim.name_last else "name_last_other", 1.0
 
 
 @lru_cache(maxsize=4096)
@@ -318,25 +349,33 @@ WHERE = frozenset(("outside", "opening", "mattress", "underside", "height"))
 SIZES = ("length", "section", "mattress_size", "height", "clearance")
 
 
-def conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
-    """Words that speak against a fact."""
-    cues = claim.cues
-    wanted = cues_wanted(subject)
-    if subject.is_length:
-        yield "counting", float(claim.counting)
-        inside, outside = "within" in cues, "out_to_out" in cues
-        words = (*subject.head, *subject.rest)
-        yield "side_own", float((inside and "opening" in words) or (outside and "outside" in words))
-        yield "side_other", float((inside and "outside" in words) or (outside and "opening" in words))
-        yield "where_other", float(len((cues & WHERE) - wanted) if subject.kind in SIZES else 0)
-        for axis, cue in (("width", "wide"), ("thickness", "thick"), ("height", "tall")):
-            yield "axis_other", float(cue in cues and cue not in wanted and subject.axis not in ("", axis, "square"))
-        yield "spacing_other", float("spacing" in cues and subject.kind not in ("spacing", "gap", "centre_mark"))
-        yield "offset_other", float("offset" in cues and subject.kind in ("length", "section", "mattress_size"))
-        yield "bare_length", float(subject.kind == "length" and not cues & {"spacing", "offset", "gap", "section"})
-    else:
-        yield "each_other", float("each" in cues and subject.scope == "total")
-        yield "total_other", float("total" in cues and "each" not in cues and subject.scope == "each")
-    yield "grit_said", float(claim.item.unit == subject.unit == "grit")
-    yield "unit_said", float(bool(claim.item.unit) and subject.is_length)
-    yield "pair_section", float(claim.item.pair > 0 and subject.kind == "section")
+def length_conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """Words that speak against a length."""
+    cues, wanted = claim.cues, cues_wanted(subject)
+    words = (*subject.head, *subject.rest)
+    yield "counting", float(claim.counting)
+    for said, own, other in (("within", "opening", "outside"), ("out_to_out", "outside", "opening")):
+        if said in cues:
+            yield "side_own", float(own in words)
+            yield "side_other", float(other in words)
+    yield "where_other", float(len((cues & WHERE) - wanted) if subject.kind in SIZES else 0)
+    yield "axis_other", sum(other_axis(claim, subject, axis, cue) for axis, cue in AXIS_SAID)
+    yield "spacing_other", float("spacing" in cues and subject.kind not in ("spacing", "gap", "centre_mark"))
+    yield "offset_other", float("offset" in cues and subject.kind in ("length", "section", "mattress_size"))
+    yield "bare_length", float(subject.kind == "length" and not cues & {"spacing", "offset", "gap", "section"})
+
+
+AXIS_SAID = (("width", "wide"), ("thickness", "thick"), ("height", "tall"))
+
+
+def other_axis(claim: Claim, subject: Subject, axis: str, cue: str) -> float:
+    """Whether an axis is said that isn't the fact's."""
+    said = cue in claim.cues and cue not in cues_wanted(subject)
+    return float(said and subject.axis not in ("", axis, "square"))
+
+
+def count_conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+    """Words that speak against a count, or anything else that is no length."""
+    each, total = "each" in claim.cues, "total" in claim.cues
+    yield "each_other", float(each and subject.scope == "total")
+    yield "total_other", float(total and not each and subject.scope == "each")

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tutorial_lib.measures import to_mm, writer
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS
 
-COARSE, FINE, NONE_OFF = Fraction(5, 254), Fraction(1, 128), Fraction(0)
+MARK = Fraction(1, 32)  # marks in a row are said to the tape's eighth or sixteenth [in]
+COARSE, FINE, NONE_OFF = writer("mm").reading_error, writer("in").bit_error, Fraction(0)
 
 
 def apart(a: Fraction, b: Fraction) -> float:
@@ -19,8 +21,10 @@ def close(said: Fraction, subject: Subject) -> bool:
     """Whether a value agrees with the plan within what a tape shows."""
     if not subject.is_length:
         return said == subject.value
-    true = nearest(said, subject)
-    return apart(said, true) < 0.1 and abs(said - true) <= tolerance(subject)
+    near = said.numerator / said.denominator
+    if all(abs(near - value) > 0.1 for value in subject.floats):
+        return False
+    return abs(said - nearest(said, subject)) <= (tolerance(subject) if len(subject.values) == 1 else MARK)
 
 
 def nearest(said: Fraction, subject: Subject) -> Fraction:
@@ -59,6 +63,14 @@ SHARES = frozenset(Fraction(a, b) for a, b in ((1, 2), (2, 1), (2, 3), (3, 2), (
 UNIT_MIXED = frozenset((Fraction(10), Fraction(12), Fraction(1, 10), Fraction(1, 12)))
 
 
+def may_slip(said: Fraction, subject: Subject) -> bool:
+    """Whether a wrong value can be a slip for a fact: within twice or half, or off by a factor of units."""
+    if len(subject.values) > 1 or subject.value <= 0 or said <= 0:
+        return False
+    ratio = said.numerator / said.denominator / subject.floats[0]
+    return 0.5 <= ratio <= 2 or (not 0.2 < ratio < 5 and said / subject.value in UNIT_MIXED)
+
+
 def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
     """Whether a wrong value is one that slips usually give: one off, a part left out, digits swapped, another unit.
 
@@ -68,21 +80,29 @@ def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -
     if true == 0 or said <= 0:
         return False
     if subject.is_count:
-        off = abs(said - true)
-        return off == 1 or said / true in SHARES or (subject.scope in ("total", "bed") and off <= true / 4)
+        return count_slip(said, subject)
     if not subject.is_length:
         return subject.unit in DURATIONS or said / true in SHARES
+    return length_slip(said, subject, steps)
+
+
+def count_slip(said: Fraction, subject: Subject) -> bool:
+    """One off, a half or a third too many, or a total added up wrongly."""
+    off = abs(said - subject.value)
+    total = subject.scope in ("total", "bed") and off <= subject.value / 4
+    return off == 1 or said / subject.value in SHARES or total
+
+
+def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
+    """Another of the shop's lengths, digits wrong, units mixed, a half or a whole off, a thickness forgotten."""
+    true = subject.value
     ratio = roughly(said, true)
     if not 0.08 < ratio < 12.5:
         return False
-    if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:  # any of the shop's lengths
+    if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:
         return True
-    if (
-        swapped(said, true)
-        or one_digit_off(said, true)
-        or said / true in UNIT_MIXED
-        or abs(said - true) in (Fraction(1, 2), Fraction(1))
-    ):
+    digits = swapped(said, true) or one_digit_off(said, true) or said / true in UNIT_MIXED
+    if digits or abs(said - true) in (Fraction(1, 2), Fraction(1)):
         return True
     return 0.667 < ratio < 1.5 and (abs(said - true) in steps or whole_right(said, true))
 
@@ -96,7 +116,7 @@ def swapped(said: Fraction, true: Fraction) -> bool:
     """Whether the whole inches, or the millimetres, hold the same digits in another order, with the same fraction."""
     if said % 1 == true % 1 and sorted(str(int(said))) == sorted(str(int(true))):
         return True
-    digits = [str(round(v * Fraction(127, 5))) for v in (said, true)]
+    digits = [str(round(to_mm(v))) for v in (said, true)]
     return len(digits[0]) > 2 and sorted(digits[0]) == sorted(digits[1])
 
 
@@ -104,7 +124,7 @@ def one_digit_off(said: Fraction, true: Fraction) -> bool:
     """Whether one digit of the whole inches, or of the millimetres, is wrong ("68" for "88")."""
     if said % 1 == true % 1 and true >= 10 and differing(str(int(said)), str(int(true))) == 1:
         return True
-    mm = [v * Fraction(127, 5) for v in (said, true)]
+    mm = [to_mm(v) for v in (said, true)]
     whole = all(v.denominator == 1 for v in mm) and mm[1] >= 100
     return whole and differing(str(mm[0]), str(mm[1])) == 1
 

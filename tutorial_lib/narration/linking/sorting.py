@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.narration.numbers.expression import Expression
@@ -59,49 +60,82 @@ def surely_no_claim(transcript: Transcript, item: Expression, around: Around) ->
 
 
 IDENTIFIED = frozenset(
-    "part step episode chapter video take cam camera draft number version season volume page route "
+    "part step episode chapter video cam camera draft number version season volume page route "
     "room unit lane highway operation phase stage shot scene level class type size day week lesson rule channel".split()
 )
 
 
+@dataclass(frozen=True)
+class Told:
+    """A number with the words that tell what it is."""
+
+    item: Expression
+    around: Around
+    before: str  # the word before it
+    after: str  # the word after it
+    shown: str  # the number's first word, as captioned
+    pause: Gap  # before it
+
+
 def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
-    """Years, dates, ages, episode and part numbers, temperatures, column heads."""
-    value = item.value
+    """Years, dates, ages, episode and part numbers, temperatures, other beds: the reason, or ""."""
     before = words[item.first - 1].low if item.first and words[item.first].gap <= Gap.COMMA else ""
     after = words[item.last].low if item.last < len(words) and words[item.last].gap <= Gap.COMMA else ""
-    if not item.unit and value.denominator == 1 and 1900 <= value < 2100 and year_said(around, before):
-        return "a year"
-    if before in MONTHS or after in MONTHS:
+    told = Told(item, around, before, after, words[item.first].text, words[item.first].gap)
+    return next((reason for rule in RULES if (reason := rule(told))), "")
+
+
+def year(told: Told) -> str:
+    """A four-digit number introduced as a year."""
+    value = told.item.value
+    four = not told.item.unit and value.denominator == 1 and 1900 <= value < 2100
+    return "a year" if four and year_said(told.around, told.before) else ""
+
+
+def date_or_name(told: Told) -> str:
+    """A day of a month; "part 3", "episode two"."""
+    if told.before in MONTHS or told.after in MONTHS:
         return "a date"
-    if not item.unit and before in IDENTIFIED:
-        return f"a name: {before} {words[item.first].text}"
-    if item.unit == "deg" and not re.search(r"\b(?:mitre|miter|bevel|angle|square|cut)\b", around.sentence):
-        return "a temperature"
-    if (
-        not item.unit
-        and re.search(r"\b(?:turned|turns|aged|is|was|i'm|she's|he's)$", around.before)
-        and re.search(
-            r"^(?:years old|next|if you can believe|on (?:sun|mon|tues|wednes|thurs|fri|satur)day)", around.after
-        )
-    ):
-        return "an age"
-    if re.search(r"\b(?:up to|only) about$", around.before) and re.search(r"^in here", around.after):
-        return "a temperature"
-    if re.search(r"(?:^| )an?$", around.before) and re.match(
-        r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b", around.after
-    ):
+    named = not told.item.unit and told.before in IDENTIFIED and told.pause < Gap.COMMA
+    return f"a name: {told.before} {told.shown}" if named else ""
+
+
+ANGLES = re.compile(r"\b(?:mitre|miter|bevel|angle|square|cut)\b")
+
+
+def temperature(told: Told) -> str:
+    """Degrees that are no angle; "up to about ninety in here"."""
+    degrees = told.item.unit == "deg" and not ANGLES.search(told.around.sentence)
+    warm = re.search(r"\b(?:up to|only) about$", told.around.before) and told.around.after.startswith("in here")
+    return "a temperature" if degrees or warm else ""
+
+
+AGED = re.compile(r"\b(?:turned|turns|aged|is|was|i'm|she's|he's)$")
+YEARS_OLD = re.compile(r"^(?:years old|next|if you can believe|on (?:sun|mon|tues|wednes|thurs|fri|satur)day)")
+
+
+def age(told: Told) -> str:
+    """How old somebody is."""
+    aged = not told.item.unit and AGED.search(told.around.before) and YEARS_OLD.search(told.around.after)
+    return "an age" if aged else ""
+
+
+WOULD = re.compile(r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b")
+DIVIDED = re.compile(r"\b(?:divide|divided|split|cut|fold|folded)(?: \S+){0,2} (?:in|into|by)$")
+
+
+def not_this(told: Told) -> str:
+    """Suppositions, other beds, what is denied, what others do, how many parts something is divided in."""
+    before, after = told.around.before, told.around.after
+    if re.search(r"(?:^| )an?$", before) and WOULD.match(after):
         return "a supposition, not this build"
-    if OTHER_BED.search(around.sentence.split(around.before)[0] + around.before if around.before else ""):
+    if before and OTHER_BED.search(told.around.sentence.split(before)[0] + before):
         return "speaks of another bed"
-    if DENIED.search(around.before):
+    if DENIED.search(before):
         return "said of what it is not"
-    if THEIRS.search(around.before):
+    if THEIRS.search(before):
         return "what somebody else does, not this build"
-    if not item.unit and re.search(
-        r"\b(?:divide|divided|split|cut|fold|folded)(?: \S+){0,2} (?:in|into|by)$", around.before
-    ):
-        return "how many parts something is divided in"
-    return ""
+    return "how many parts something is divided in" if not told.item.unit and DIVIDED.search(before) else ""
 
 
 OTHER_BED = re.compile(
@@ -127,43 +161,40 @@ def year_said(around: Around, before: str) -> bool:
     )
 
 
+RULES = (year, date_or_name, temperature, age, not_this)
+
 IDIOMS = re.compile(
-    r"\b(?:man|person|people|woman|way street|cents worth|left feet|cups?|sugars?|hands?|"
+    r"\b(?:man|woman|way street|cents worth|left feet|cups?|sugars?|hands?|"
     r"eyes?|beers?|pints?|kids?|dogs?|cats?|"
     r"sisters?|brothers?|mates?|friends?|children|boxes|minutes you'll|things?|reasons?|tips?|words?|questions?|times|"
     r"ways?|hours? of sleep|cousins?|grandkids|neighbou?rs?|wives|husbands?|fingers?|thumbs?|beds?room|videos?|"
     r"episodes?|subscribers|steps?|stars?|miles?|jobs?)\b"
 )
+PRODUCT = re.compile(r"times (?:\d|" + "|".join(CARDINALS) + r")")  # "seventeen times five"
+FOLLOWS = re.compile(r"(?:of (?:these|the|my|your|those) )?(\S+)")
+LOOSE = re.compile(r"(?:extra|spare|more|of (?:days|hours|minutes|things|weeks))")
+ONE_OF = re.compile(r"(?:thing|day|last|more|time|of (?:them|those|these|my|the)|another)\b")
+ONE_AT = re.compile(r"(?:in|at|on|halfway|half way)\b")
 
 
 def idiom(item: Expression, around: Around) -> str:
     """Counts of people and other things no plan holds, and set phrases."""
-    if item.unit and item.unit not in ("times",):
+    if item.unit not in ("", "times"):
         return ""
-    follow = re.match(r"(?:of (?:these|the|my|your|those) )?(\S+)", around.after)
-    product = re.match(r"times (?:\d|" + "|".join(CARDINALS) + r")", around.after)  # "seventeen times five"
-    if follow and not product and IDIOMS.fullmatch(follow[1].strip(",")):
+    follow = FOLLOWS.match(around.after)
+    if follow and not PRODUCT.match(around.after) and IDIOMS.fullmatch(follow[1].strip(",")):
         return "a count of something outside the build"
-    if (
-        item.form == "dozen"
-        and follow
-        and follow[1] in ("extra", "of", "spare", "more")
-        and "couple" in around.sentence
-        and re.match(r"(?:extra|spare|more|of (?:days|hours|minutes|things|weeks))", around.after)
-    ):
+    if item.form == "dozen" and "couple" in around.sentence and LOOSE.match(around.after):
         return "a loose number, not a count"
-    if item.value == 1 and re.match(
-        r"(?:thing|day|last|more|time|of (?:them|those|these|my|the)|another)\b", around.after
-    ):
+    return one_said(around) if item.value == 1 else ""
+
+
+def one_said(around: Around) -> str:
+    """ "One thing", "one of these"; "two at the ends and one in the middle"."""
+    if ONE_OF.match(around.after):
         return "a turn of phrase"
-    if (
-        item.value == 1
-        and "one" in around.sentence
-        and re.match(r"(?:in|at|on|halfway|half way)\b", around.after)
-        and re.search(r"(?:and|,)$|, and$", around.before or "x")
-    ):
-        return "one of a count already given"
-    return ""
+    share = "one" in around.sentence and ONE_AT.match(around.after) and re.search(r"(?:and|,)$", around.before or "x")
+    return "one of a count already given" if share else ""
 
 
 DOUBTS = {  # words that make it less likely that a number speaks of this build
@@ -185,11 +216,19 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
         r" would)\b"
     ),
     "left": re.compile(r"\b(?:left over|leftover|left|spare|offcut|scrap)\b"),
+    "taken_back": re.compile(
+        r"# (?:\S+ ){0,9}?,?(?:hold on|hang on|wait|that is not|that's not|isn't right|wrong|no i|scratch|nope|oops|"
+        r"not so|i'd of said|i'd have said)\b"
+    ),
+    "reported": re.compile(
+        r"\b(?:i (?:said|announced|gave|wrote|told|claimed)|you (?:said|wrote)|the (?:shop|store|label|tag|tin) calls|"
+        r"minute|somebody said|says here)\b(?=.* #)"
+    ),
     "slack": re.compile(r"\b(?:within|square to|out of square|tolerance|give or take|plus or minus|to within)\b"),
 }
 
 
-NEARBY = ("left", "slack", "other", "other_size", "supposed")
+NEARBY = ("left", "slack", "other", "other_size", "supposed", "taken_back", "reported")
 
 
 def doubts(around: Around) -> frozenset[str]:

@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from tutorial_lib.facts import Fact, Facts
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.numbers.stems import Phrase, stem, stems
 
 
-@dataclass(frozen=True, eq=False)  # one object a fact: quick to look up by
+@dataclass(frozen=True, eq=False, kw_only=True)  # one object a fact: quick to look up by
 class Subject:
     """One fact of the plan, made ready for linking; lengths in inches."""
 
     key: str
     value: Fraction
     values: tuple[Fraction, ...]
+    floats: tuple[float, ...]  # the values roughly, quick to compare
     unit: str
     kind: str
     what: str
@@ -40,59 +41,41 @@ class Subject:
         return self.unit == "count"
 
 
-def plan_units(facts: Any) -> str:
-    """ "in" or "mm": the unit the plan states lengths in."""
-    is_file = isinstance(facts, Mapping) and "quantities" in facts
-    units = facts.get("units") if is_file else getattr(facts, "units", "in")
-    return "mm" if units == "mm" else "in"
-
-
-def entries(facts: Any) -> Iterable[tuple[str, dict[str, Any]]]:
-    """Key and JSON entry of every fact, from a Facts mapping or a facts file's content."""
-    data = facts if isinstance(facts, Mapping) and "quantities" in facts else facts.as_json()
-    found: dict[str, dict[str, Any]] = data["quantities"]
-    return found.items()
-
-
-def subjects_of(facts: Any) -> list[Subject]:
+def subjects_of(facts: Facts) -> list[Subject]:
     """All facts with a number, as subjects."""
-    made = (subject(key, entry) for key, entry in entries(facts))
+    made = (subject(fact) for fact in facts.values())
     return [s for s in made if s is not None]
 
 
-def subject(key: str, entry: Mapping[str, Any]) -> Subject | None:
+def subject(fact: Fact) -> Subject | None:
     """One fact as a subject; None when its value is a word."""
-    raw = entry.get("value")
-    numbers = raw if isinstance(raw, (list, tuple)) else [raw]
-    if not numbers or not all(isinstance(n, (int, float, Fraction)) and not isinstance(n, bool) for n in numbers):
+    raw = fact.value if isinstance(fact.value, tuple) else (fact.value,)
+    if not raw or any(isinstance(v, str) for v in raw):
         return None
-    unit, kind, what = str(entry.get("unit", "")), str(entry.get("kind", "")), str(entry.get("what", ""))
-    scale = LENGTHS.get(unit, Fraction(1))
-    values = tuple(Fraction(str(n)) * scale for n in numbers)
-    said = tuple(
-        p
-        for p in (
-            tuple(stem(w) for w in re.findall(r"[a-z']+|\d+x\d+", str(s).lower())) for s in entry.get("said_as", ())
-        )
-        if p
-    )
-    lead, _, tail = what.partition(",")
+    values = tuple(v if isinstance(v, Fraction) else Fraction(str(v)) for v in raw)
+    said = tuple(p for p in (phrase(s) for s in fact.said_as) if p)
+    lead, _, tail = fact.what.partition(",")
     noun, more = parted(re.sub(r"\([^)]*\)", "", lead))
-    group = said or (key.split(".")[0],)
     return Subject(
-        key,
-        values[0],
-        values,
-        "in" if unit in LENGTHS else unit,
-        kind,
-        what,
-        said,
-        naming(stems(noun)),
-        stems(more + " " + tail),
-        scope_of(what),
-        axis_of(kind, what, key),
-        group,
+        key=fact.key,
+        value=values[0],
+        values=values,
+        floats=tuple(float(v) for v in values),
+        unit=fact.unit,
+        kind=fact.kind,
+        what=fact.what,
+        said=said,
+        head=naming(stems(noun)),
+        rest=stems(more + " " + tail),
+        scope=scope_of(fact.what),
+        axis=axis_of(fact.kind, fact.what, fact.key),
+        group=said or (fact.key.split(".")[0],),
     )
+
+
+def phrase(said: str) -> Phrase:
+    """A name for a part as stems."""
+    return tuple(stem(w) for w in re.findall(r"[a-z']+|\d+x\d+", said.lower()))
 
 
 MEASURES = frozenset("length width height depth thickness size".split())
@@ -138,10 +121,7 @@ AXES = (
 )
 
 
-def nominal_names(facts: Any) -> frozenset[tuple[Fraction, ...]]:
+def nominal_names(facts: Facts) -> frozenset[tuple[Fraction, ...]]:
     """Sizes the plan's own words name its timber by ("140x45")."""
-    found = set()
-    for _, entry in entries(facts):
-        text = " ".join([str(entry.get("what", "")), *map(str, entry.get("said_as", ()))])
-        found |= {(Fraction(a), Fraction(b)) for a, b in re.findall(r"\b(\d+)x(\d+)\b", text)}
-    return frozenset(found)
+    texts = (" ".join((fact.what, *fact.said_as)) for fact in facts.values())
+    return frozenset((Fraction(a), Fraction(b)) for text in texts for a, b in re.findall(r"\b(\d+)x(\d+)\b", text))

@@ -62,6 +62,13 @@ def classes_of(subject: Subject) -> tuple[str, ...]:
     return (subject.kind,)
 
 
+@lru_cache(maxsize=4096)
+def topics_of(subject: Subject) -> tuple[str, ...]:
+    """What a fact is, by the words it is described with: each of them, and all in a row, sizes left out."""
+    words = [w for w in (*subject.head, *subject.rest) if not any(c.isdigit() for c in w)]
+    return (*(f"of {w}" for w in dict.fromkeys(words)), "is " + " ".join(words))
+
+
 def evidence(words: Iterable[str]) -> Mapping[str, float]:
     """How much the words around a number speak for each class [log-odds]."""
     out: defaultdict[str, float] = defaultdict(float)

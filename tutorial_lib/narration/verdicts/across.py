@@ -1,25 +1,27 @@
-"""Checks across claims: two that contradict each other, totals, boards that don't yield, a screw that comes through."""
+"""Checks across claims: two that contradict each other, totals that aren't the product, boards that don't yield.
+
+Only sure links count, and only where one of them is wrong by the plan: what is right can't contradict what is right.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding
+from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.scoring import stock_name
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
-
-if TYPE_CHECKING:
-    from tutorial_lib.narration.verdicts.checking import Item
+from tutorial_lib.narration.verdicts.items import Item
 
 Planner = Callable[[Sequence[tuple[Fraction, int]], Sequence[tuple[Fraction, int]], Fraction], bool]
-CLAIMS = ("agrees", "rounded", "conflicts")
+SURE = ("agrees", "rounded", "conflicts")
+Said = Sequence[tuple[Item, Subject]]
 
 
 def across(
-    items: Sequence[Item], subjects: Sequence[Subject], units: str, planner: Planner | None
+    items: Sequence[Item], subjects: Sequence[Subject], units: Units, planner: Planner | None
 ) -> Iterator[Finding]:
     """All findings across the claims of a talk.
 
@@ -31,122 +33,128 @@ def across(
             pairs, kerf in inches. Without it only whole pieces a board are counted.
     """
     by_key = {s.key: s for s in subjects}
-    said = [(i, by_key[i.subject]) for i in items if i.subject in by_key and i.verdict in CLAIMS and i.value]
+    said = [(i, by_key[i.subject]) for i in items if i.subject in by_key and i.verdict in SURE and i.value]
     yield from contradictions(said)
     yield from products(said)
     yield from yields(said, subjects, units, planner)
-    yield from through(said, subjects, units)
-
-
-Said = Sequence[tuple["Item", Subject]]
 
 
 def where(item: Item) -> str:
     """ "at 2:05", or "in line 12" of a script."""
-    return f"at {item.time}" if item.time else f"in line {item.place}"
+    return f"at {item.time}" if item.time else f"in {item.where}"
 
 
 def contradictions(said: Said) -> Iterator[Finding]:
-    """The same thing said twice with different values."""
-    first: dict[str, Item] = {}
+    """The same thing said twice with different values, one of them right."""
+    right = {s.key: i for i, s in reversed(said) if i.verdict == "agrees"}
     for item, subject in said:
-        if item.verdict == "rounded":
-            continue
-        before = first.setdefault(subject.key, item)
-        if (
-            len(subject.values) == 1
-            and before.value != item.value
-            and "agrees" in (before.verdict, item.verdict)
-            and (before.verdict != item.verdict)
-        ):
+        other = right.get(subject.key)
+        if item.verdict == "conflicts" and other is not None:
+            first, last = sorted((item, other), key=lambda i: i.start)
             yield Finding(
-                "said twice, differently",
-                "caution",
-                f'{subject.what}: "{before.quote}" {where(before)}, but "{item.quote}" {where(item)}.',
-                item.quote,
-                before.quote,
-                "the talk itself",
-                "Say one of the two; the plan tells which.",
-                (subject.key,),
+                rule="said twice, differently",
+                severity="caution",
+                what=f"{subject.what}: “{first.quote}” {where(first)}, but “{last.quote}” {where(last)}.",
+                value=item.quote,
+                limit=other.quote,
+                whose="the talk itself",
+                remedy=f"“{other.quote}” is right.",
+                parts=(subject.key,),
             )
 
 
 def products(said: Said) -> Iterator[Finding]:
     """A total that isn't the number each times how many, by what was said."""
-    counts = [(i, s) for i, s in said if s.is_count]
-    for item, total in counts:
-        if total.scope != "total":
+    for item, total in said:
+        each = each_of(said, item, total)
+        if each is None:
             continue
-        each = next(
-            (
-                (i, s)
-                for i, s in reversed(counts)
-                if i.start < item.start and s.kind == total.kind and s.group == total.group and s.scope == "each"
-            ),
-            None,
-        )
-        if each is None or each[1].value == 0 or total.value % each[1].value:
-            continue
-        times = total.value / each[1].value
-        if each[0].value[0] * times != item.value[0]:
+        one, fact = each
+        times = total.value / fact.value
+        if one.value[0] * times != item.value[0]:
             yield Finding(
-                "total isn't the product",
-                "caution",
-                f"{total.what}: {each[0].quote} each {where(each[0])}, times {times}, is "
-                f'{each[0].value[0] * times}, but "{item.quote}" {where(item)}.',
-                str(item.value[0]),
-                str(each[0].value[0] * times),
-                "arithmetic",
-                "Say the product.",
-                (total.key,),
+                rule="total isn't the product",
+                severity="caution",
+                what=f"{total.what}: “{one.quote}” each {where(one)}, times {times}, is {one.value[0] * times}, "
+                f"but “{item.quote}” {where(item)}.",
+                value=str(item.value[0]),
+                limit=str(one.value[0] * times),
+                whose="arithmetic",
+                remedy="Say the product.",
+                parts=(total.key,),
             )
 
 
-def yields(said: Said, subjects: Sequence[Subject], units: str, planner: Planner | None) -> Iterator[Finding]:
-    """Boards said that don't give the pieces said, kerf and all."""
+def each_of(said: Said, item: Item, total: Subject) -> tuple[Item, Subject] | None:
+    """The number each that a total said later adds up, the last one said; None when there is none that divides it."""
+    if not total.is_count or total.scope != "total":
+        return None
+    fits = [(i, s) for i, s in said if i.start < item.start and is_each_of(s, total)]
+    last = fits[-1] if fits else None
+    return last if last and last[1].value and total.value % last[1].value == 0 else None
+
+
+def is_each_of(each: Subject, total: Subject) -> bool:
+    """Whether one count is the number each that another adds up."""
+    return (each.kind, each.group, each.scope) == (total.kind, total.group, "each")
+
+
+def yields(said: Said, subjects: Sequence[Subject], units: Units, planner: Planner | None) -> Iterator[Finding]:
+    """Boards said that don't give the pieces said, kerf and all; the plan's own boards do."""
     spoken = {s.key: (i, s) for i, s in said}
-    kerf = next((s.value for s in subjects if s.kind == "kerf"), Fraction(1, 8))
-    scale = LENGTHS[units]
+    wrong = {s.key: i for i, s in said if i.verdict == "conflicts"}
     for rate in (s for s in subjects if s.kind == "pieces_per_board"):
-        count = fact_of(subjects, rate, "part_count")
-        length = fact_of(subjects, rate, "length")
-        stock = stock_of(subjects, rate)
-        if count is None or length is None or stock is None:
+        count, length = fact_of(subjects, rate, "part_count"), fact_of(subjects, rate, "length")
+        boards, board = stock_of(subjects, rate) or (None, None)
+        if count is None or length is None or boards is None:
             continue
-        boards, board = stock
+        at = wrong.get(boards.key) or wrong.get(board.key if board else "")
         bought = said_value(spoken, boards)
-        long = said_value(spoken, board) * (scale if board.key in spoken else 1) if board else Fraction(0)
-        needed, piece = count.value, length.value
-        if boards.key not in spoken and (board is None or board.key not in spoken):
-            continue
-        if comes_out(piece, int(needed), long, int(bought), kerf, int(rate.value), planner):
-            continue
-        at = spoken.get(boards.key) or spoken[board.key if board else boards.key]
-        yield Finding(
-            "the boards don't yield the pieces",
-            "caution",
-            f"{int(bought)} boards as said {where(at[0])} don't give {int(needed)} {count.what}, kerf and all.",
-            f"{int(bought)} boards",
-            f"{int(boards.value)} boards",
-            "the cut plan",
-            f"Say {int(boards.value)} boards of the plan's length.",
-            (boards.key, count.key),
-        )
+        if at and not enough(spoken, (count, length, rate), (bought, board), kerf_of(subjects), units, planner):
+            yield too_few(at, int(bought), boards, count)
+
+
+def too_few(at: Item, bought: int, boards: Subject, count: Subject) -> Finding:
+    """Boards said that don't give the pieces."""
+    return Finding(
+        rule="the boards don't yield the pieces",
+        severity="caution",
+        what=f"{bought} boards as said {where(at)} don't give {int(count.value)} {count.what}, kerf and all.",
+        value=f"{bought} boards",
+        limit=f"{int(boards.value)} boards",
+        whose="the cut plan",
+        remedy=f"Say {int(boards.value)} boards of the plan's length.",
+        parts=(boards.key, count.key),
+    )
+
+
+def kerf_of(subjects: Sequence[Subject]) -> Fraction:
+    """The plan's kerf [in]; an eighth where it has none (common practice, no source)."""
+    return next((s.value for s in subjects if s.kind == "kerf"), Fraction(1, 8))
+
+
+def enough(
+    spoken: dict[str, tuple[Item, Subject]],
+    wanted: tuple[Subject, Subject, Subject],
+    stock: tuple[Fraction, Subject | None],
+    kerf: Fraction,
+    units: Units,
+    planner: Planner | None,
+) -> bool:
+    """Whether the boards said give the pieces; ``wanted`` is their count, their length, and how many a board gives."""
+    (count, length, rate), (bought, board) = wanted, stock
+    long = Fraction(0)
+    if board is not None:
+        long = said_value(spoken, board) * (LENGTHS[units] if board.key in spoken else 1)
+    if planner is not None and long > 0:
+        return planner(((length.value, int(count.value)),), ((long, int(bought)),), kerf)
+    a_board = min(int(rate.value), int((long + kerf) // (length.value + kerf))) if long > 0 else int(rate.value)
+    return a_board * int(bought) >= count.value
 
 
 def said_value(spoken: dict[str, tuple[Item, Subject]], subject: Subject) -> Fraction:
     """What was said of a fact last, else what the plan has."""
     return spoken[subject.key][0].value[0] if subject.key in spoken else subject.value
-
-
-def comes_out(
-    piece: Fraction, needed: int, long: Fraction, bought: int, kerf: Fraction, rate: int, planner: Planner | None
-) -> bool:
-    """Whether the pieces come out of the boards."""
-    if planner is not None and long > 0:
-        return planner(((piece, needed),), ((long, bought),), kerf)
-    a_board = min(rate, int((long + kerf) // (piece + kerf))) if long > 0 else rate
-    return a_board * bought >= needed
 
 
 def fact_of(subjects: Sequence[Subject], like: Subject, kind: str) -> Subject | None:
@@ -182,55 +190,3 @@ def fits_stock(stock: Subject, name: tuple[Fraction, ...], long: Fraction | None
     if long is not None and its_long is not None and abs(long - its_long) < 2:
         return True
     return bool(rate.head) and rate.head[0] in (*stock.head, *stock.rest)
-
-
-def through(said: Said, subjects: Sequence[Subject], units: str) -> Iterator[Finding]:
-    """A screw said as long as, or longer than, the two pieces it joins ("cleat to rail")."""
-    for item, subject in said:
-        parts = subject.what.split(" to ")
-        if subject.kind != "screw_length" or len(parts) != 2:
-            continue
-        thick = [thickness(subjects, part) for part in parts]
-        if None in thick:
-            continue
-        stack = sum((t for t in thick if t is not None), Fraction(0))
-        length = item.value[0] * LENGTHS[units]
-        if length >= stack and subject.value < stack:
-            yield Finding(
-                "a screw that comes through",
-                "stop",
-                f'"{item.quote}" {where(item)} for {subject.what}: the two pieces are only '
-                f"{shown(stack, units)} thick together, so the point comes out.",
-                item.quote,
-                shown(stack, units),
-                "the plan's sections",
-                f"Use the plan's screw, {shown(subject.value, units)}.",
-                (subject.key,),
-            )
-
-
-def thickness(subjects: Sequence[Subject], part: str) -> Fraction | None:
-    """The thickness of a part, from the fact that states it."""
-    from tutorial_lib.narration.numbers.stems import stems
-
-    names = set(stems(part))
-    fits = [
-        s
-        for s in subjects
-        if s.kind == "section"
-        and s.axis in ("thickness", "square", "")
-        and names
-        & (
-            {w for p in s.said for w in p}
-            | set(s.head)
-            | set(s.group[0] if isinstance(s.group[0], tuple) else s.key.split(".")[0].split("_"))
-        )
-    ]
-    return min((s.value for s in fits), default=None)
-
-
-def shown(length: Fraction, units: str) -> str:
-    """A length as the plan writes it."""
-    from tutorial_lib.measures import write_length
-
-    return write_length(length, units)

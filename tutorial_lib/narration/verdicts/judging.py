@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tutorial_lib.measures import Units, mm, writer
 from tutorial_lib.narration.linking.slips import nearest
 from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.numbers.lexicon import MASSES, MONEY
 
 FINE = ("diameter", "kerf")
-MM = Fraction(5, 127)
+MM = mm(1)
 
 
-def verdict(said: Fraction, subject: Subject, hedge: int, units: str) -> tuple[str, str]:
+def verdict(said: Fraction, subject: Subject, hedge: int, units: Units) -> tuple[str, str]:
     """The verdict on one linked claim, and the reason in words.
 
     Args:
@@ -24,21 +26,28 @@ def verdict(said: Fraction, subject: Subject, hedge: int, units: str) -> tuple[s
     off = said - true
     if abs(off) <= tolerance(subject, units):
         return "agrees", "the plan has the same"
-    if hedge and abs(off) <= abs(true) * Fraction(6, 100) and right_side(off, hedge):
-        return "rounded", "said as a rough value, and on the right side"
-    if not hedge and subject.is_length and is_rounding(said, true, units):
+    if hedge:
+        near = abs(off) <= abs(true) * Fraction(6, 100) and right_side(off, hedge)
+        rough = "said as a rough value, and on the right side"
+        return ("rounded", rough) if near else ("conflicts", "the plan says otherwise")
+    if subject.is_length and is_rounding(said, true, units):
         return "rounded", "the plan's value to the fraction it is said in"
+    if not subject.is_length and is_whole_of(said, true, subject.unit):
+        return "rounded", "the plan's value to the whole it is said in"
     return "conflicts", "the plan says otherwise"
 
 
-def tolerance(subject: Subject, units: str) -> Fraction:
+def tolerance(subject: Subject, units: Units) -> Fraction:
     """1/64 in or 0.5 mm; diameters and kerf 1/128 in or 0.1 mm; counts, grits and times exactly."""
     if not subject.is_length:
         return Fraction(0)
-    fine = subject.kind in FINE
-    if units == "mm":
-        return (Fraction(1, 10) if fine else Fraction(1, 2)) * MM
-    return Fraction(1, 128) if fine else Fraction(1, 64)
+    tape = writer(units)
+    return tape.bit_error if subject.kind in FINE else tape.reading_error
+
+
+def is_whole_of(said: Fraction, true: Fraction, unit: str) -> bool:
+    """Whether an amount of money or a weight is the plan's, rounded to a whole."""
+    return unit in (*MONEY, *MASSES) and said.denominator == 1 and abs(said - true) <= Fraction(1, 2)
 
 
 def right_side(off: Fraction, hedge: int) -> bool:
@@ -46,7 +55,7 @@ def right_side(off: Fraction, hedge: int) -> bool:
     return hedge == 2 or (hedge == -1 and off > 0) or (hedge == 1 and off < 0)
 
 
-def is_rounding(said: Fraction, true: Fraction, units: str) -> bool:
+def is_rounding(said: Fraction, true: Fraction, units: Units) -> bool:
     """Whether an unhedged value is the plan's, rounded to the tape fraction or decimal it is said in."""
     value = said / MM
     if units == "mm" or (said.denominator > 64 and value.denominator in (1, 2, 5, 10)):  # or said in millimetres

@@ -1,88 +1,95 @@
-"""What was said on camera: the timeline, the ledger by time, findings across the talk, corrections, cue cards."""
+"""What was said on camera as a list to work through; the timeline, findings across the talk, corrections, cue cards."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from tutorial_lib.drawing.talk import talk_timeline
-from tutorial_lib.narration.verdicts.checking import Item, Report
-from tutorial_lib.narration.verdicts.report import NAMES as COUNTED
+from tutorial_lib.facts import Facts
+from tutorial_lib.narration import Item, Report
+from tutorial_lib.narration.verdicts.items import RIGHT
 from tutorial_lib.narration.verdicts.writing import written
 from tutorial_lib.publishing.blocks import Block, Column, Findings, Heading, Note, Page, Picture, Table, Text
+from tutorial_lib.publishing.check_list import ELSE, headline, meaning
 from tutorial_lib.publishing.corrections import corrections
 from tutorial_lib.publishing.cue_cards import cue_cards
 
-NAMES = {
-    "agrees": "agrees",
-    "rounded": "rounded",
-    "conflicts": "CONFLICTS",
-    "not_in_plan": "not in the plan",
-    "not_a_claim": "no claim",
-}
-FILTERS = (
-    ("conflicts", ("conflicts",)),
-    ("conflicts and rounded", ("conflicts", "rounded")),
-    ("every claim", ("agrees", "rounded", "conflicts", "not_in_plan")),
-    ("every number", tuple(NAMES)),
+LISTS = (  # what the folded part of the list shows
+    ("nothing more", ()),
+    ("what is right", RIGHT),
+    ("what is nothing of this bed", ELSE),
+    ("every number", ("conflicts", "unsure", *RIGHT, *ELSE)),
 )
+MARKS = {
+    "agrees": "right",
+    "rounded": "right, rounded",
+    "fits": "right for one of them",
+    "unsure": "look at it",
+    "conflicts": "WRONG",
+    "not_in_plan": "not in the plan",
+    "not_a_claim": "nothing of this bed",
+}
 
 
 def overview(report: Report) -> list[Block]:
-    """The timeline and the counts."""
-    counts = ", ".join(f"{n} {COUNTED[name]}" for name, n in report.counts.items() if n)
+    """The first line and the timeline."""
+    other = len(report.with_verdict(*ELSE))
     return [
-        Heading("The talk"),
-        Text(f"{len(report.items)} numbers: {counts}."),
+        Heading(headline(report)),
+        Text(f"{report.talk.name}, {len(report.items)} numbers; {other} say nothing of this bed. It can miss a slip."),
         Picture(talk_timeline(report)),
         *[Note(note) for note in report.notes],
     ]
 
 
-def ledger(report: Report, verdicts: Sequence[str], chosen: Item | None = None) -> list[Block]:
-    """Every number with one of the verdicts: when, what was said in which words, what the plan has, and why."""
-    shown = [i for i in report.items if i.verdict in verdicts]
-    if not shown:
-        return [Heading("Ledger"), Text("Nothing to show.")]
-    place = "time" if report.talk.timed else "line"
+def work_list(report: Report, chosen: Item | None = None) -> list[Block]:
+    """What to correct and what to look at, in that order; nothing where there is nothing."""
+    blocks: list[Block] = []
+    for title, found in (("To correct", report.conflicts), ("To look at", report.doubtful)):
+        if found:
+            blocks += [Heading(title, 3), table(found, report, chosen)]
+    return blocks
+
+
+def folded(report: Report, verdicts: Sequence[str]) -> list[Block]:
+    """The rest of the list, unfolded by what is asked for."""
+    found = report.with_verdict(*verdicts)
+    return [Heading("The rest", 3), table(found, report)] if found else []
+
+
+def table(items: Sequence[Item], report: Report, chosen: Item | None = None) -> Table:
+    """Numbers as rows: when, the words with the number in brackets, what was said, what the plan has, of what."""
     columns = (
-        Column(place, align="right"),
-        Column("cue" if report.talk.timed else "at", align="right"),
-        Column("said, in its sentence", share=0.5),
-        Column("said", align="right"),
-        Column("plan", align="right"),
-        Column("difference", align="right"),
-        Column("verdict"),
-        Column("why", share=0.5),
+        Column("at" if report.talk.timed else "line", align="right"),
+        Column("said", share=0.5),
+        Column("that is", align="right"),
+        Column("the plan has", align="right"),
+        Column("it speaks of", share=0.5),
+        Column("so"),
     )
-    strong = frozenset(n for n, i in enumerate(shown) if i.verdict == "conflicts" or i is chosen)
-    return [Heading("Ledger"), Table(columns, tuple(row(i, report.units) for i in shown), strong=strong)]
+    strong = frozenset(n for n, item in enumerate(items) if item is chosen)
+    return Table(columns, tuple(row(item, report) for item in items), strong=strong)
 
 
-def row(item: Item, units: str) -> tuple[str, ...]:
-    """One row of the ledger."""
+def row(item: Item, report: Report) -> tuple[str, ...]:
+    """One row of the list."""
+    units = report.units
     said = written(item.value[0], item.unit, units) if item.value and item.unit != "nominal" else ""
-    plan = (
-        written(min(item.plan_value, key=lambda v: abs(v - item.value[0])), item.unit, units) if item.plan_value else ""
-    )
-    off = item.difference
-    gap = "" if not off else ("+" if off > 0 else "−") + written(abs(off), item.unit, units)
-    mark = " (yours)" if item.decided else ""
+    plan = [written(v, item.unit, units) for v in item.plan_value]
+    of = item.what if item.subject else "; or ".join(meaning(c, units) for c in item.choices) or item.why
     return (
         item.time or str(item.place),
-        str(item.place),
-        f"“{item.quote}”: {item.sentence}",
+        f"“{item.before}[{item.quote}]{item.after}”",
         said,
-        plan,
-        gap,
-        NAMES[item.verdict] + mark,
-        item.why,
+        plan[0] if len(plan) == 1 else ", ".join(plan),
+        of,
+        MARKS[item.verdict] + (" (you said so)" if item.answered else ""),
     )
 
 
 def across(report: Report) -> list[Block]:
-    """What was found across claims."""
-    return [Heading("Across the talk"), Findings(report.cross, "Nothing said contradicts anything else said.")]
+    """What was found across claims; nothing where there is nothing."""
+    return [Heading("Across the talk"), Findings(report.cross)] if report.cross else []
 
 
 def corrections_page(report: Report) -> list[Block]:
@@ -91,7 +98,7 @@ def corrections_page(report: Report) -> list[Block]:
         (c.time or f"line {c.place}", c.what, c.said, c.right, c.affected, c.safe) for c in corrections(report)
     )
     if not rows:
-        return [Heading("Corrections"), Text("Every number checked agrees with the plan.")]
+        return []
     columns = (
         Column("time", align="right"),
         Column("about"),
@@ -103,7 +110,7 @@ def corrections_page(report: Report) -> list[Block]:
     return [Heading("Corrections"), Table(columns, rows)]
 
 
-def cards(facts: Any) -> list[Block]:
+def cards(facts: Facts) -> list[Block]:
     """Cue cards by chapter: what to say, what to show, what not to say."""
     found = cue_cards(facts)
     blocks: list[Block] = [Heading("Cue cards")]

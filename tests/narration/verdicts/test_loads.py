@@ -1,0 +1,51 @@
+"""Loads said on camera against the rating."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.narration.plans import fact, facts
+from tutorial_lib.narration import check, read_captions
+
+PLAN = facts(
+    {
+        "rating.lying": fact(150, "lb", "load_rating", "people lying: each may weigh"),
+        "rating.sitting": fact(100, "lb", "load_rating", "people sitting on the edge: each may weigh"),
+        "rating.people": fact(2, "count", "people_count", "people the ratings are for"),
+        "slat.count": fact(14, "count", "part_count", "slats", "slat"),
+    }
+)
+
+
+@pytest.mark.parametrize(
+    ("said", "subject", "verdict"),
+    [
+        ("This bed holds 300 pounds lying down.", "rating.lying", "agrees"),  # two people of 150
+        ("This bed holds 301 pounds lying down.", "rating.lying", "conflicts"),
+        ("It takes 150 pounds each when you sleep in it.", "rating.lying", "agrees"),
+        ("It takes 151 pounds each when you sleep in it.", "rating.lying", "conflicts"),
+        ("The edge carries 200 pounds when you sit on it.", "rating.sitting", "agrees"),
+        ("The edge carries 201 pounds when you sit on it.", "rating.sitting", "conflicts"),
+        ("The bed holds 100 kilos.", None, "unsure"),  # 220 lb: lying yes, sitting no
+        ("The bed holds 91 kilos.", None, "unsure"),  # 200.6 lb
+        ("The bed holds 90 kilos.", "rating.sitting", "agrees"),  # 198 lb
+        ("The bed holds 500 pounds.", "rating.sitting", "conflicts"),  # over both
+    ],
+)
+def test_what_the_bed_is_said_to_hold(said: str, subject: str | None, verdict: str) -> None:
+    item = next(i for i in check(read_captions(said), PLAN).items if i.kind == "load_rating")
+    assert (item.subject, item.verdict) == (subject, verdict)
+    assert bool(item.choices) == (verdict == "unsure")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "My neighbour's bed holds 800 pounds.",
+        "My brother put 600 pounds of cement on his and it held.",
+        "If you wanted to hold 900 pounds you would need more legs.",
+        "The lumber weighs 92 pounds.",
+    ],
+)
+def test_anecdotes_and_weights_are_no_loads(said: str) -> None:
+    assert not [i for i in check(read_captions(said), PLAN).items if i.kind == "load_rating"]

@@ -1,0 +1,141 @@
+"""The second look at a number: what the rest of the talk says of the facts it may speak of.
+
+Four numbers in ten repeat one said before, often with no part named; a number belongs to what is spoken of around it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.local import Candidate
+from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.linking.turns import beside, recalled, restated, summed, worked_out
+
+Chances = Sequence[Sequence[float]]  # a row each claim, a chance each candidate
+Feature = tuple[str, float]
+LEAST = math.exp(-9.0)
+
+
+class Talk:
+    """What the first look found in a whole talk, ready to be asked."""
+
+    def __init__(self, claims: Sequence[Claim], options: Sequence[Sequence[Candidate]], chances: Chances) -> None:
+        self.claims, self.options, self.chances = claims, options, chances
+        self.none = [row[0] for row in chances]
+        self.by_fact: list[dict[str, tuple[float, Reading]]] = []
+        self.by_group: list[dict[object, float]] = []
+        self.by_kind: list[dict[str, float]] = []
+        self.values: dict[Reading, dict[str, list[tuple[float, int]]]] = defaultdict(lambda: defaultdict(list))
+        self.right: dict[str, list[tuple[float, int]]] = defaultdict(list)
+        self.best: list[Candidate] = []
+        for at, (found, row) in enumerate(zip(options, chances, strict=True)):
+            self.take(at, found, row)
+        for by_key in (*self.values.values(), self.right):
+            for places in by_key.values():
+                places.sort(reverse=True)
+
+    def take(self, at: int, found: Sequence[Candidate], row: Sequence[float]) -> None:
+        """Notes one claim."""
+        fact: dict[str, tuple[float, Reading]] = {}
+        group: dict[object, float] = defaultdict(float)
+        kind: dict[str, float] = defaultdict(float)
+        for candidate, chance in zip(found, row, strict=True):
+            if candidate.subject is None or candidate.reading is None:
+                continue
+            subject = candidate.subject
+            fact[subject.key] = (chance, candidate.reading)
+            group[subject.group] += chance
+            kind[subject.kind] += chance
+            self.values[candidate.reading][subject.key].append((chance, at))
+            if candidate.equal:
+                self.right[subject.key].append((chance, at))
+        self.by_fact.append(fact)
+        self.by_group.append(group)
+        self.by_kind.append(kind)
+        self.best.append(found[max(range(len(row)), key=row.__getitem__)])
+
+    def features(self, at: int, place: int) -> list[Feature]:
+        """Named features of one candidate of one claim."""
+        candidate, chance = self.options[at][place], self.chances[at][place]
+        first = ("first", math.log(max(chance, LEAST)))
+        if candidate.subject is None or candidate.reading is None:
+            return [("none_first", first[1]), *self.of_none(at)]
+        return [
+            first,
+            *self.heard(at, candidate.subject, candidate.reading),
+            *self.near(at, candidate.subject, candidate.reading, candidate.equal),
+            *self.turns(at, candidate.subject, candidate.equal),
+        ]
+
+    def of_none(self, at: int) -> Iterator[Feature]:
+        """Whether the numbers around speak of nothing either, and the same value elsewhere."""
+        yield "none_bias", 1.0
+        before, after = self.none[max(0, at - 2) : at], self.none[at + 1 : at + 2]
+        yield "none_before", sum(before) / len(before) if before else 0.5
+        yield "none_after", after[0] if after else 0.5
+        same = [self.none[j] for r in self.claims[at].readings[:1] for j in self.with_value(r) if j != at]
+        yield "none_heard", sum(same) / len(same) if same else 0.5
+        yield "none_alone", float(not same)
+
+    def with_value(self, reading: Reading) -> set[int]:
+        """The claims that may have said a value."""
+        return {at for places in self.values[reading].values() for _, at in places} if reading in self.values else set()
+
+    def heard(self, at: int, subject: Subject, reading: Reading) -> Iterator[Feature]:
+        """The same value elsewhere in the talk, said of this fact or of another."""
+        said = self.values[reading]
+        mine = [p for p, j in said[subject.key] if j != at]
+        yield "heard", math.log1p(sum(mine))
+        yield "heard_best", mine[0] if mine else 0.0
+        rivals = (places for key, places in said.items() if key != subject.key)
+        yield "heard_rival", max((likeliest(places, at) for places in rivals), default=0.0)
+
+    def near(self, at: int, subject: Subject, reading: Reading, equal: bool) -> Iterator[Feature]:
+        """The same fact a few numbers before or after, with the same value or another."""
+        sides = {"before": range(max(0, at - 3), at), "after": range(at + 1, min(at + 3, len(self.claims)))}
+        for name, places in sides.items():
+            found = [self.by_fact[j].get(subject.key, (0.0, reading)) for j in places]
+            yield f"same_{name}", max((p for p, r in found if r == reading), default=0.0)
+            yield f"other_{name}", max((p for p, r in found if r != reading), default=0.0)
+        if not equal:
+            yield "right_elsewhere", likeliest(self.right[subject.key], at)
+
+    def turns(self, at: int, subject: Subject, equal: bool) -> Iterator[Feature]:
+        """The part and the kind of thing spoken of just before and after; sums; values given again."""
+        last = len(self.claims)
+        yield "part_before", self.presence(range(at - 1, max(-1, at - 4), -1), subject, (0.5, 0.3, 0.2))
+        yield "part_after", self.presence(range(at + 1, min(at + 3, last)), subject, (0.6, 0.4))
+        yield "kind_before", self.by_kind[at - 1].get(subject.kind, 0.0) if at else 0.0
+        yield "kind_after", self.by_kind[at + 1].get(subject.kind, 0.0) if at + 1 < last else 0.0
+        yield from self.said_anew(at, subject)
+        added = summed(self.claims, self.best, subject, at)
+        worked = worked_out(self.claims, subject, at)
+        yield "summed", float(added)
+        yield "worked_out", float(worked)
+        yield "summed_right", float(added and worked)
+        yield "summed_off", float(added and not equal)
+
+    def presence(self, places: Sequence[int], subject: Subject, shares: Sequence[float]) -> float:
+        """How much a few claims speak of a fact's part."""
+        return sum(w * self.by_group[j].get(subject.group, 0.0) for w, j in zip(shares, places, strict=False))
+
+    def said_anew(self, at: int, subject: Subject) -> Iterator[Feature]:
+        """A value given again in the other system, or put another way; a fact beside the one before."""
+        claims = self.claims
+        again = next((i for i in (at - 1, at - 2) if i >= 0 and restated(claims[i], claims[at])), None)
+        if again is not None:
+            yield "restated", self.by_fact[again].get(subject.key, (0.0, None))[0]
+        if at and recalled(claims[at]):
+            yield "recalled", self.by_fact[at - 1].get(subject.key, (0.0, None))[0]
+        before = self.best[at - 1].subject if at else None
+        if before is not None:
+            sure = self.by_fact[at - 1][before.key][0]
+            yield from ((name, value * sure) for name, value in beside(claims, before, subject, at) if value)
+
+
+def likeliest(places: Sequence[tuple[float, int]], at: int) -> float:
+    """The greatest chance among places sorted by it, one claim left out."""
+    return next((chance for chance, place in places[:2] if place != at), 0.0)

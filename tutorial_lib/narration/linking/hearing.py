@@ -1,0 +1,145 @@
+"""The numbers of a talk read and sorted: which may speak of the build, and why the others don't."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from tutorial_lib.narration.captions.cues import Talk
+from tutorial_lib.narration.linking.claims import Claim, claim_of
+from tutorial_lib.narration.linking.corrections_said import hedge_of, withdrawn
+from tutorial_lib.narration.linking.mentions import Mentions
+from tutorial_lib.narration.linking.other_beds import OtherBeds
+from tutorial_lib.narration.linking.sorting import doubts, surely_no_claim
+from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.numbers.expression import Expression
+from tutorial_lib.narration.numbers.expressions import expressions
+from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.misheard import with_misheard
+from tutorial_lib.narration.numbers.stems import stem
+from tutorial_lib.narration.numbers.transcript import Transcript
+from tutorial_lib.narration.numbers.units_meant import restated_bare, units_meant
+from tutorial_lib.narration.numbers.words import words_of
+
+
+def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
+    """Doubts that rest on the plan's vocabulary: something else counted, something else that "is" so much."""
+    known, before = mentions.vocabulary, claim.around.before
+    found = SUBJECT_SAID.search(before)
+    bare = not claim.item.unit
+    checks = {
+        "foreign_noun": bare and bool(claim.noun) and not known & set(claim.noun),
+        "foreign_subject": found is not None and stem(found[1]) not in known,
+        "a_number": bare and claim.item.form == "number" and bool(A_NUMBER.search(before)),
+        "foreign_per": bool(claim.place.per) and not known & set(claim.place.per),
+    }
+    return frozenset(name for name, raised in checks.items() if raised)
+
+
+A_NUMBER = re.compile(r"(?:^| )an?$")
+SUBJECT_SAID = re.compile(
+    r"\b(?:the|my|your|their|that|his|her|our|an?)(?: \S+)? (\S+) (?:is|was|are|were|turns|needs|needed|stands|"
+    r"takes|wants)(?: at| only)?$"
+)
+
+
+@dataclass(frozen=True)
+class Sorted:
+    """Every expression with its claim form and, where it is surely no claim, the reason."""
+
+    found: tuple[Expression, ...]
+    claims: tuple[Claim, ...]
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Heard:
+    """The numbers of a talk, read and sorted, before any is linked."""
+
+    transcript: Transcript
+    mentions: Mentions
+    sorted_out: Sorted
+    kept: tuple[int, ...]  # those that may be claims
+    other_beds: OtherBeds
+
+    @property
+    def claims(self) -> list[Claim]:
+        """The numbers that may be claims."""
+        return [self.sorted_out.claims[i] for i in self.kept]
+
+    def doubts(self, claim: Claim) -> frozenset[str]:
+        """What speaks against a number being about this build."""
+        other = {"another_bed"} if self.other_beds.near(claim.item) else set()
+        return doubts(claim.around) | foreign(self.mentions, claim) | other
+
+
+def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozenset[tuple[Fraction, ...]]) -> Heard:
+    """Reads and sorts the numbers of a talk."""
+    words = words_of(talk)
+    transcript = Transcript(words)
+    mentions = Mentions(transcript, subjects)
+    found = with_misheard(transcript, expressions(words, nominals, units == "mm"), mentions.vocabulary)
+    found = restated_bare(transcript, [without_part(transcript, e, mentions.parts) for e in found], units)
+    mentions.name_timber(found)
+    transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
+    transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
+    transcript.covered = {w for e in found for w in range(e.first, e.last)}
+    lengths = frozenset(v for s in subjects if s.is_length for v in s.values)
+    sorted_out = sort_out(transcript, found, units, lengths)
+    kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
+    return Heard(transcript, mentions, sorted_out, kept, OtherBeds(transcript))
+
+
+def without_part(transcript: Transcript, item: Expression, parts: frozenset[str]) -> Expression:
+    """Leaves a word that is both a unit and the creator's name for a part out of the number ("13 teeth")."""
+    word = transcript.words[item.last - 1].low
+    if item.unit in LENGTHS or not item.unit or stem(word) not in parts or item.last - item.first < 2:
+        return item
+    return replace(item, last=item.last - 1, unit="")
+
+
+def sort_out(transcript: Transcript, found: Sequence[Expression], units: str, lengths: frozenset[Fraction]) -> Sorted:
+    """Sets apart what is surely no claim."""
+    taken_back = withdrawn(transcript, found)
+    claims: list[Claim] = []
+    reasons: list[str] = []
+    meant = units_meant(transcript, found, units, lengths)
+    for i, item in enumerate(found):
+        claim = claim_of(transcript, found, i, units, meant[i], hedge_of(transcript, item))
+        apart = taken_apart(transcript, found, i)
+        reason = (
+            "taken back by the correction that follows"
+            if i in taken_back
+            else apart or surely_no_claim(transcript, item, claim.around)
+        )
+        if i and i - 1 in taken_back:
+            claim = as_before(claim, claims[-1])
+        claims.append(claim)
+        reasons.append(reason)
+    return Sorted(tuple(found), tuple(claims), tuple(reasons))
+
+
+def as_before(claim: Claim, before: Claim) -> Claim:
+    """A corrected value speaks of what the value taken back spoke of."""
+    noun, place = claim.noun or before.noun, claim.place if claim.noun else before.place
+    return replace(claim, cues=claim.cues | before.cues, noun=noun, place=place)
+
+
+def taken_apart(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
+    """A timber name taken apart ("a two by six isn't really two inches by six")."""
+    item = found[at]
+    for other in found[max(0, at - 3) : at]:
+        if (
+            other.form == "nominal"
+            and item.value in other.values
+            and item.first - other.last < 14
+            and item.form == "number"
+        ):
+            between = transcript.text(other.last, item.first)
+            if re.search(
+                r"\b(?:isn't|not|don't|doesn't|ain't|aren't|hadn't|hasn't|never|wasn't|nowhere near)\b", between
+            ) and not re.search(r"\bit's\b|\bthey're\b|, it is", between.split("n't")[-1]):
+                return "a timber name taken apart, not a measure"
+    return ""

@@ -1,0 +1,156 @@
+"""The first look at a number: the facts it may speak of, each weighed by the words and the value alone."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from tutorial_lib.narration.linking.aspects import cues_wanted
+from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.mentions import Mentions
+from tutorial_lib.narration.linking.scoring import (
+    counted_by,
+    features,
+    part_salience,
+    reading_for,
+    rest_salience,
+    stock_name,
+    touches_part,
+)
+from tutorial_lib.narration.linking.slips import close, may_slip
+from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.linking.weights import KINDS, NONE, WEIGHTS
+from tutorial_lib.narration.linking.wording import NONE as NOTHING
+from tutorial_lib.narration.linking.wording import classes_of, evidence, topics_of, wording
+from tutorial_lib.narration.numbers.lexicon import DURATIONS, MASSES, MONEY
+
+COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
+KEEP = 18  # candidates kept a claim
+MOST = 40  # and of those whose part is named
+HOPELESS = 9.0  # [log-odds] so far below the best nothing else in the talk can lift a candidate
+
+
+@dataclass(frozen=True, eq=False)
+class Candidate:
+    """A fact a claim may speak of (None: nothing in the plan), and how well it fits [log-odds]."""
+
+    subject: Subject | None
+    reading: Reading | None
+    equal: bool = False  # the value said is the fact's
+    score: float = 0.0
+    named: Mapping[str, float] = field(default_factory=dict)  # its features
+
+    def has(self, name: str) -> float:
+        """One of its features, 0 when it doesn't have it."""
+        return self.named.get(name, 0.0)
+
+
+def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], doubt: frozenset[str]) -> list[Candidate]:
+    """The facts that fit a claim best, and the choice of none before them."""
+    words = evidence(wording(mentions.transcript, claim.item, mentions.parts))
+    none = weigh(NONE, none_features(claim, doubt)) + words.get(NOTHING, 0.0)
+    scored = []
+    for subject, reading, named in described(mentions, claim, subjects):
+        score = weigh(WEIGHTS, named)
+        score += sum(words.get(c, 0.0) + KINDS.get(c, 0.0) for c in (*classes_of(subject), *topics_of(subject)))
+        had = {name: value for name, value in named if value}
+        scored.append(Candidate(subject, reading, close(reading[0], subject), score, had))
+    return kept(Candidate(None, None, False, none), scored)
+
+
+def kept(none: Candidate, scored: list[Candidate]) -> list[Candidate]:
+    """The choice of none, then the candidates worth a second look, the best first; those that are named all stay."""
+    ranked = sorted(scored, key=lambda c: -c.score)
+    least = max(ranked[0].score, none.score) - HOPELESS if ranked else 0.0
+    likely = [c for n, c in enumerate(ranked) if (n < KEEP and c.score > least) or (n < MOST and is_named(c))]
+    return [none, *likely]
+
+
+def is_named(candidate: Candidate) -> bool:
+    """Whether the fact's part is named right beside the number: then it stays a candidate whatever the value."""
+    counted = candidate.subject is not None and candidate.subject.kind == "part_count"
+    return candidate.has("touches") > 0.9 or (counted and candidate.has("noun_hit") > 0)
+
+
+def weigh(weights: Mapping[str, float], named: Sequence[tuple[str, float]]) -> float:
+    """The sum of named features with their weights [log-odds]."""
+    return sum(weights.get(name, 0.0) * value for name, value in named if value)
+
+
+def described(
+    mentions: Mentions, claim: Claim, subjects: Sequence[Subject]
+) -> Iterator[tuple[Subject, Reading, list[tuple[str, float]]]]:
+    """The facts that compete for a claim, each with the reading that fits it and its named features."""
+    front = max((part_salience(mentions, claim, s) for s in subjects), default=0.0)
+    found = list(prospects(mentions, claim, subjects))
+    equal = sum(close(reading[0], subject) for subject, reading in found)
+    for subject, reading in found:
+        named = list(features(mentions, claim, subject, reading, front))
+        if close(reading[0], subject):
+            named.append(("equal_rivals", math.log(equal)))
+            named.append(("equal_alone", float(equal == 1)))
+        elif not may_slip(reading[0], subject):
+            named.append(("swapped_kind", 1.0))
+        yield subject, reading, named
+
+
+def prospects(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> Iterator[tuple[Subject, Reading]]:
+    """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one.
+
+    Loads aren't linked by chance: ``verdicts.loads`` judges them by rule.
+    """
+    read = [(s, r) for s in subjects if s.kind != "load_rating" and (r := reading_for(claim, s)) is not None]
+    equal = frozenset(s.kind for s, r in read if close(r[0], s))
+    for subject, reading in read:
+        if close(reading[0], subject) or may_be_wrong(mentions, claim, subject, reading, equal):
+            yield subject, reading
+
+
+def may_be_wrong(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, equal: frozenset[str]) -> bool:
+    """Whether a value that isn't the fact's may be a slip about it; ``equal``: the kinds of facts it is right for."""
+    if may_slip(reading[0], subject):
+        return not value_alone(mentions, claim, subject)
+    return swapped_kind(mentions, claim, subject, equal)
+
+
+def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, equal: frozenset[str]) -> bool:
+    """Whether a part is named right beside the value of another part's fact of the same kind."""
+    one = len(subject.values) == 1 and subject.kind in equal
+    return one and touches_part(mentions, claim, subject) > 0.9
+
+
+def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
+    """Whether nothing but the value, or a word as common as "long", could speak for a fact.
+
+    Then it is no candidate for a number that differs from it.
+    """
+    if claim.item.unit == subject.unit and subject.unit in (*MASSES, *MONEY, *DURATIONS, "grit"):
+        return False  # few facts have such a unit
+    if part_salience(mentions, claim, subject) >= 0.08 or rest_salience(mentions, claim, subject) >= 0.08:
+        return False
+    if (cues_wanted(subject) & claim.cues) - COMMON_CUES:
+        return False
+    if subject.is_count and counted_by(subject) & set(claim.noun):
+        return False
+    stock = subject.kind in ("stock_count", "stock_length")
+    return not (stock and (claim.item.unit in ("ft", "m") or stock_name(subject)[0] in claim.names[:1]))
+
+
+def none_features(claim: Claim, doubt: frozenset[str]) -> list[tuple[str, float]]:
+    """Named features of the choice of none."""
+    item, named = claim.item, claim.name_after
+    out = [
+        ("bias", 1.0),
+        ("one", float(item.value == 1 and not item.unit and not ONE_BOARD.match(claim.around.after) and not named)),
+        ("split", float(claim.place.split)),
+        ("operand", float(claim.place.operand)),
+        ("per_unknown", float("foreign_per" in doubt)),
+        ("unit", float(bool(item.unit))),
+        ("small", float(item.value in (2, 3) and not item.unit)),
+    ]
+    return out + [(name, 1.0) for name in sorted(doubt - {"foreign_per"})]
+
+
+ONE_BOARD = re.compile(r",?(?:more|length|lump|piece|stick|board|plank|bit|of the same|of those|sheet)\b")

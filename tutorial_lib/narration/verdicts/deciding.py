@@ -1,0 +1,77 @@
+"""Three answers to a number: sure that it is right, sure that it is wrong, or a question to the person.
+
+The limits were chosen on talks left out of the fit by whole writers (tests/narration/fit_weights.py): of what is
+called a conflict at least 95 in 100 are slips, of what is linked at least 97 in 100 are linked rightly.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
+from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed
+
+CHOICES = 3
+WORTH_OFFERING = 0.02  # a fact less likely than this is no help in a list of choices
+
+
+@dataclass(frozen=True)
+class Decision:
+    """What the check says of a claim."""
+
+    verdict: str  # agrees, rounded, fits, unsure, conflicts; none: nothing in the plan
+    certainty: float
+    meant: Weighed | None = None  # for agrees, rounded, conflicts
+    choices: tuple[Weighed, ...] = ()  # for fits and unsure, best first
+
+
+def decide(overview: Overview, at: int) -> Decision:
+    """The answer to one claim."""
+    row = overview.rows[at]
+    best = max(row, key=lambda w: w.chance)
+    suspects = overview.suspects(at)
+    exchanged = next((w for w, _ in suspects if overview.surely_exchanged(at, w)), None)
+    if exchanged is not None:
+        return Decision("conflicts", max(LIMITS["sure"], suspects[0][1]), exchanged)
+    if suspects:
+        suspect, probability = suspects[0]
+        if probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect):
+            return Decision("conflicts", probability, suspect)
+        if probability >= LIMITS["ask"]:
+            return Decision("unsure", probability, None, offered(row, suspect))
+    return plainly(row, best)
+
+
+def plainly(row: Sequence[Weighed], best: Weighed) -> Decision:
+    """The answer where no slip is suspected: linked when sure, else it fits some fact or speaks of nothing."""
+    sure = certainty(best.chance)
+    if best.verdict in HOLDS and sure >= LIMITS["commit"]:
+        return Decision(best.verdict, sure, best)
+    if best.verdict == "none":
+        return Decision("none", best.chance)
+    fits = tuple(w for w in ranked(row) if w.verdict in HOLDS and w.chance >= WORTH_OFFERING)[:CHOICES]
+    return Decision("fits", sum(w.chance for w in fits), None, fits) if fits else Decision("none", row[0].chance)
+
+
+def offered(row: Sequence[Weighed], suspect: Weighed) -> tuple[Weighed, ...]:
+    """The two or three facts a doubtful number may be about: the likeliest, the suspected one among them."""
+    likely = [w for w in ranked(row) if w.verdict in (*HOLDS, "conflicts") and w.chance >= WORTH_OFFERING]
+    return tuple(ranked([suspect, *[w for w in likely if w is not suspect][: CHOICES - 1]]))
+
+
+def ranked(row: Sequence[Weighed]) -> list[Weighed]:
+    """The likeliest first."""
+    return sorted(row, key=lambda w: -w.chance)
+
+
+def certainty(chance: float) -> float:
+    """A link's chance as the share of such links that were right on talks left out of the fit."""
+    at = bisect_left(CERTAINTY, (chance, -1.0))
+    if at == 0:
+        return CERTAINTY[0][1]
+    if at == len(CERTAINTY):
+        return CERTAINTY[-1][1]
+    (x0, y0), (x1, y1) = CERTAINTY[at - 1], CERTAINTY[at]
+    return y0 + (y1 - y0) * (chance - x0) / (x1 - x0)

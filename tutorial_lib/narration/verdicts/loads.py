@@ -1,0 +1,105 @@
+"""Loads said on camera against the plan's rating: how much it holds, each or all together, lying or sitting."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from tutorial_lib.measures import factor
+from tutorial_lib.narration.linking.claims import Claim
+from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.numbers.lexicon import MASSES
+from tutorial_lib.narration.verdicts.items import Choice, Item
+
+HOLDS = re.compile(
+    r"\b(?:holds?|held|hold up|carry|carries|takes?|good for|rated (?:for|at|to)|rating|trust it with|"
+    r"safe (?:for|to|at)|load|weight limit|supports?|bears?|up to|limit|"
+    r"(?:people|persons|adults|sleepers) (?:of|at|weighing))\b"
+)
+ANOTHER = frozenset(("other", "other_size", "another_bed", "supposed", "left"))  # doubts: an anecdote, not this bed
+EACH = re.compile(r"\b(?:each|apiece|a person|per person|a head|a body|one person|somebody|someone|anybody|a man)\b")
+SITTING = re.compile(r"\b(?:sit|sits|sitting|sat|edge|perch|perched)\b")
+LYING = re.compile(r"\b(?:lie|lies|lying|sleep|sleeps|sleeping|asleep|in it|in bed)\b")
+SURE = 0.97  # certainty of what the words say plainly (judgement, no source)
+BIG = {"tonne": ("kg", 1000), "ton": ("lb", 2000), "stone": ("lb", 14)}
+
+
+@dataclass(frozen=True)
+class Allowed:
+    """A rating, and what it allows as the load was said: each person, or all of them together [the rating's unit]."""
+
+    rating: Subject
+    load: Fraction
+    people: Fraction
+
+    @property
+    def what(self) -> str:
+        """What is allowed, in words."""
+        use = "sitting on the edge" if SITTING.search(self.rating.what) else "lying"
+        return f"load {use}, {'one person' if self.people == 1 else f'{self.people} people together'}"
+
+
+def load_said(claim: Claim, doubts: frozenset[str], subjects: Sequence[Subject]) -> list[Allowed]:
+    """The ratings a load is said of, with what each allows as it was said.
+
+    Nothing when the number is no load, tells an anecdote, or the plan has no rating.
+    """
+    around = claim.around
+    text = f"{around.previous} {around.sentence}"
+    if claim.item.unit not in MASSES or doubts & ANOTHER or not HOLDS.search(around.sentence):
+        return []
+    ratings = [s for s in subjects if s.kind == "load_rating" and s.value > 0]
+    sitting, lying = bool(SITTING.search(text)), bool(LYING.search(text))
+    if sitting != lying:
+        wanted = SITTING if sitting else LYING
+        ratings = [s for s in ratings if wanted.search(s.what)] or ratings
+    people = next((s.value for s in subjects if s.kind == "people_count"), Fraction(1))
+    times = Fraction(1) if EACH.search(around.sentence) else people
+    return [Allowed(s, s.value * times, times) for s in ratings]
+
+
+def in_unit(claim: Claim, unit: str) -> Fraction:
+    """A load said, in the rating's unit."""
+    value, said = claim.item.value, claim.item.unit
+    base, many = BIG.get(said, (said, 1))
+    return value * many if base == unit else value * many * factor(base, unit)
+
+
+def verdict_on(said: Fraction, allowed: Sequence[Fraction]) -> str:
+    """agrees: within every rating it may be about; conflicts: over all of them; unsure: over some."""
+    over = [said > limit for limit in allowed]
+    return "conflicts" if all(over) else "unsure" if any(over) else "agrees"
+
+
+def judged(at: Item, claim: Claim, allowed: Sequence[Allowed]) -> Item:
+    """The item of a load said, ``at`` its place."""
+    unit = allowed[0].rating.unit
+    said = in_unit(claim, unit)
+    choices = tuple(choice(said, a) for a in sorted(allowed, key=lambda a: a.load))
+    result = verdict_on(said, [a.load for a in allowed])
+    made = replace(at, value=(said,), unit=unit, kind="load_rating", verdict=result, certainty=SURE)
+    about = choices[0]
+    if result == "unsure":
+        return replace(made, certainty=0.5, choices=choices, why=f"too much if it is the {about.what} ({about.why})")
+    return replace(
+        made,
+        subject=about.subject,
+        plan_value=about.plan_value,
+        what=about.what,
+        why=f"said of the {about.what}: {about.why}",
+    )
+
+
+def choice(said: Fraction, allowed: Allowed) -> Choice:
+    """What a load means if it is said of one rating."""
+    return Choice(
+        subject=allowed.rating.key,
+        what=allowed.what,
+        plan_value=(allowed.load,),
+        unit=allowed.rating.unit,
+        kind=allowed.rating.kind,
+        verdict="agrees" if said <= allowed.load else "conflicts",
+        why=f"the plan allows {float(allowed.load):g} {allowed.rating.unit}",
+    )
