@@ -30,7 +30,7 @@ def test_parts_of_a_size_by_hand() -> None:
     cells = dict(full.parts)
     assert (cells["slat"].count, cells["slat"].length) == (14, Fraction(213, 4))
     assert "centre_beam" in cells and "centre_beam" not in dict(twin.parts)
-    assert twin.sound and not twin.steps
+    assert twin.sound and not twin.changes
     assert read_build(full.build).centre.lines == 1
 
 

@@ -40,6 +40,16 @@ def test_a_storage_box_lifts_the_bed_over_its_centre_line() -> None:
     assert "13 1/2" in panel.html() or "to spare" in panel.html()
 
 
+def test_boards_at_hand_are_not_bought() -> None:
+    panel = AdaptingPanel(demo())
+    panel.set("have", "3 of 2x6, 8 ft")
+    assert [b.count for b in panel.plan.cutting.own_boards] == [3]
+    panel.set("have", "three planks")
+    assert panel.errors and [b.count for b in panel.plan.cutting.own_boards] == [3]
+    panel.set("have", "")
+    assert panel.options == demo()
+
+
 def test_metric() -> None:
     panel = AdaptingPanel(demo())
     panel.set("metric", True)

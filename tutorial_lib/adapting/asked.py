@@ -14,7 +14,7 @@ from tutorial_lib.adapting.metric import to_metric
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import mattress_size
-from tutorial_lib.measures import exact_length, mm, write_length
+from tutorial_lib.measures import Units, exact_length, write_length, writer
 from tutorial_lib.tables import Mattress, Region
 
 ASKED = "asked for"
@@ -71,7 +71,8 @@ def _named(creator: Options, name: str, size: Mattress) -> Wanted:
     if choice.chosen.region == "measured" != size.region:
         why = "the size sold under that name; its maker's tolerance counts"
     words = str(size).split(",")[0] if size.region == "measured" else size.name
-    return Wanted(creator, (), (f"{name} is taken for {size}: {why}.",), words)
+    told = f"{name}: {why}." if size.region == "measured" else f"{name} is taken for {size}: {why}."
+    return Wanted(creator, (), (told,), words)
 
 
 def _converted(found: Wanted, size: Mattress | None, changes: Mapping[str, Any]) -> Wanted:
@@ -142,7 +143,7 @@ def _grown(options: Options, key: str, tolerance: Fraction, size: Mattress) -> t
     return made, [Change(f"clearance.{key}", write_length(now, units), write_length(grown, units), why)]
 
 
-def _up(x: Fraction, units: str) -> Fraction:
+def _up(x: Fraction, units: Units) -> Fraction:
     """Up to the next 1/16 in or 1 mm."""
-    grid = mm(1) if units == "mm" else Fraction(1, 16)
+    grid = writer(units).grid
     return -(-x // grid) * grid

@@ -232,9 +232,8 @@ class Comparison:
 
     def instead(self, outdated: Outdated) -> str:
         """What to read in place of a sentence: "1x4 slat: 53 1/4 in"."""
-        return "; ".join(
-            f"{row.what}: {self.yours(row) if row.after or row.key == COST else NONE}" for row in outdated.rows
-        )
+        told = (f"{row.what}: {self.yours(row) if row.after or row.key == COST else NONE}" for row in outdated.rows)
+        return "; ".join(dict.fromkeys(told))
 
 
 
@@ -250,7 +249,7 @@ def comparison(adaptation: Adaptation, report: Report | None = None) -> Comparis
 
 
 def holds(said: Said, before: Fact | None, after: Fact | None) -> bool:
-    """True if what was said is as near to your exact value as to the creator's, or within half a tape mark of it."""
+    """True if what was said is as near to your exact value as to the creator's, give or take half a tape mark."""
     if after is None or before is None:
         return False
     old, new = _values(before), _values(after)
@@ -258,7 +257,7 @@ def holds(said: Said, before: Fact | None, after: Fact | None) -> bool:
         return before.value == after.value
     for value in said.value:
         place = min(range(len(old)), key=lambda n: abs(old[n] - value))
-        room = max(abs(old[place] - value), HALF_A_MARK if after.unit == "in" else Fraction(0))
+        room = abs(old[place] - value) + (HALF_A_MARK if after.unit == "in" else 0)
         if place >= len(new) or abs(new[place] - value) > room:
             return False
     return True
@@ -283,9 +282,11 @@ def _names(key: str, facts: Facts) -> list[str]:
 def _cost(plan: Any) -> str:
     cutting = plan.cutting
     said = str(cutting.money.write(cutting.cost))
-    used = {part.section.name for part in plan.build.parts}
-    open_ones = sorted(name for name in cutting.unpriced if name in used)
-    return said if not open_ones else f"{said} without {', '.join(open_ones)} (no price given)"
+    if cutting.priced:
+        return said
+    if not cutting.cost:
+        return "no price given"
+    return f"{said} without {', '.join(sorted(cutting.unpriced))} (no price given)"
 
 
 def _same_sentence(one: Said, other: Said) -> bool:

@@ -51,18 +51,18 @@ class Cell:
     section: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Member:
     """One bed of the family, in figures that travel between machines."""
 
     size: str
     variant: str  # construction or leg layout
     mattress: tuple[Fraction, Fraction]  # [in] width, length
-    parts: tuple[tuple[str, Cell], ...]
-    changes: tuple[str, ...]  # what had to change, and why
-    stops: tuple[str, ...]
-    cautions: tuple[str, ...]  # rules that trip
-    troubles: tuple[str, ...]
+    parts: tuple[tuple[str, Cell], ...] = ()
+    changes: tuple[str, ...] = ()  # what had to change, and why
+    stops: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()  # rules that trip
+    troubles: tuple[str, ...] = ()
     would: str = ""
     cost: str = ""
     weight: float = 0.0  # [lb]
@@ -145,18 +145,25 @@ def work_out(task: Task) -> Member:
         adaptation = adapt(creator, task.size, dict(task.changes))
     except InputError as error:
         width, length = _mattress(creator, task.size)
-        return Member(task.size, task.variant, (width, length), (), (), (str(error),), (), (str(error),))
+        told = (str(error),)
+        return Member(size=task.size, variant=task.variant, mattress=(width, length), stops=told, troubles=told)
     yours = adaptation.yours
     findings = adaptation.findings
     return Member(
-        task.size, task.variant, yours.build.mattress, tuple(_cells(yours)),
-        tuple(str(step) for step in adaptation.changes if step.key != "mattress"),
-        tuple(f"{f.rule}: {f.what}" for f in findings if f.severity == "stop"),
-        tuple(dict.fromkeys(f.rule for f in findings if f.severity == "caution")),
-        adaptation.troubles, adaptation.would,
-        yours.cutting.money.write(yours.cutting.cost), _weight(yours), yours.strength.lying.pounds,
-        to_toml(yours.options, f"{task.size}, adapted from {creator.build.title}"),
-    )  # fmt: skip
+        size=task.size,
+        variant=task.variant,
+        mattress=yours.build.mattress,
+        parts=tuple(_cells(yours)),
+        changes=tuple(str(change) for change in adaptation.changes if change.key != "mattress"),
+        stops=tuple(f"{f.rule}: {f.what}" for f in findings if f.severity == "stop"),
+        cautions=tuple(dict.fromkeys(f.rule for f in findings if f.severity == "caution")),
+        troubles=adaptation.troubles,
+        would=adaptation.would,
+        cost=yours.cutting.money.write(yours.cutting.cost),
+        weight=_weight(yours),
+        lying=yours.strength.lying.pounds,
+        build=to_toml(yours.options, f"{task.size}, adapted from {creator.build.title}"),
+    )
 
 
 def _mattress(creator: Options, size: str) -> tuple[Fraction, Fraction]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 LIMIT = 1.0  # a check is used up at 1
 SAME = 1.02  # 2 %: as sound as the creator's own, our choice
-KNEELING = 1.3  # in a wider bed: its own limit, not the creator's; our choice
+KNEELING = 1.0  # in a wider bed: its own limit, not the creator's; our choice
 WIDER = "1.1"  # a bed this much wider is carried another way; our choice
 STAGES = 4  # shape, wood, screws, order of the work
 FASTENED = ("screws", "bolts", "screws pulled")

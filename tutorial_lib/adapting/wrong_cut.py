@@ -25,7 +25,7 @@ SHOWN = ("length", "height", "clearance", "distance", "gap", "part_count")
 ROUGH = {"corner_leg": "leg", "mid_leg": "leg"}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Outcome:
     """One thing to do about it."""
 
@@ -63,7 +63,7 @@ def wrong_cut(plan: Plan, part: str, actual: Fraction, count: int | None = None)
             Fault(part, f"give a length over 0 and 1 to {wanted.count} pieces, not {number} of {float(actual):g} in.")
         )
     if actual == wanted.length:
-        return (Outcome("keep", True, "They are as planned."),)
+        return (Outcome(way="keep", possible=True, what="They are as planned."),)
     return (
         _keep(plan, wanted, actual, number),
         _recut(plan, wanted, actual, number),
@@ -86,21 +86,28 @@ def _part(build: Build, key: str) -> Part:
 def _keep(plan_: Plan, part: Part, actual: Fraction, number: int) -> Outcome:
     if number < _alike(plan_.build, part):
         return Outcome(
-            "keep", False, f"Not with {number} of {_alike(plan_.build, part)}: the others would be another length."
+            way="keep",
+            possible=False,
+            what=f"Not with {number} of {_alike(plan_.build, part)}: the others would be another length.",
         )
     changes = keeping(plan_.build, part, actual)
     if changes is None:
         why = (
             "nothing would be left between its end and the rail" if actual > part.length else "too little room is left"
         )
-        return Outcome("keep", False, f"It has no place in this bed: {why}.")
+        return Outcome(way="keep", possible=False, what=f"It has no place in this bed: {why}.")
     try:
         made = plan(change(plan_.options, changes))
         findings = _new_findings(plan_, made)
     except InputError as error:
-        return Outcome("keep", False, f"It can't be built so: {error}")
+        return Outcome(way="keep", possible=False, what=f"It can't be built so: {error}")
     return Outcome(
-        "keep", True, "Use them as they are and build the rest to fit.", _differences(plan_, made), findings, plan=made
+        way="keep",
+        possible=True,
+        what="Use them as they are and build the rest to fit.",
+        consequences=_differences(plan_, made),
+        findings=findings,
+        plan=made,
     )
 
 
@@ -167,7 +174,7 @@ def _recut(plan_: Plan, part: Part, actual: Fraction, number: int) -> Outcome:
     if off > 0:
         amount = write_length(off, units, 64)
         how = "Plane or sand" if off < THINNEST_CUT else "Saw"
-        return Outcome("recut", True, f"{how} {amount} off {_them(number)}: no new board.")
+        return Outcome(way="recut", possible=True, what=f"{how} {amount} off {_them(number)}: no new board.")
     return _new_boards(plan_, part, number, actual)
 
 
@@ -183,24 +190,32 @@ def _new_boards(plan_: Plan, part: Part, number: int, actual: Fraction) -> Outco
     length = write_length(part.length, units)
     if left == number:
         return Outcome(
-            "recut",
-            True,
-            f"Cut {number} anew, {length} long: the offcuts of the plan give them.",
-            (_shorter(part, actual, units),),
+            way="recut",
+            possible=True,
+            what=f"Cut {number} anew, {length} long: the offcuts of the plan give them.",
+            consequences=(_shorter(part, actual, units),),
         )
     demand = PieceDemand(part.key, part.length, number - left, part.section.name)
     stocks = [s for s in cutting.stocks if s.section == part.section.name and s.available is None]
     try:
         made = plan_cuts([demand], stocks, cutting.plan.kerf, cutting.plan.trim, ())
     except InputError as error:
-        return Outcome("recut", False, str(error))
+        return Outcome(way="recut", possible=False, what=str(error))
     boards, priced = len(made.boards), part.section.name not in cutting.unpriced
     cost = sum(board.price for board in made.boards) if priced else None
     some = f", {left} of them from offcuts" if left else ""
     names = ", ".join(f"{n} more {name}" for name, n in Counter(f"{b.stock} {b.section}" for b in made.boards).items())
     money = f", {cutting.money.write(cost)}" if cost is not None else ""
     what = f"Cut {number} anew, {length} long{some}: {names}{money}."
-    return Outcome("recut", True, what, (_shorter(part, actual, units),), (), boards, cost)
+    return Outcome(
+        way="recut",
+        possible=True,
+        what=what,
+        consequences=(_shorter(part, actual, units),),
+        findings=(),
+        boards=boards,
+        cost=cost,
+    )
 
 
 def _shorter(part: Part, actual: Fraction, units: str) -> str:
@@ -227,10 +242,11 @@ def _shim(plan_: Plan, part: Part, actual: Fraction, number: int) -> Outcome:
     if part.key.endswith("leg"):
         return _shim_leg(plan_, part, short, number, thick)
     if short < 0:
-        return Outcome("shim", False, "Too long can't be shimmed.")
+        return Outcome(way="shim", possible=False, what="Too long can't be shimmed.")
     if part.key in ("slat", "centre_beam", "end_rail", "side_rail"):
-        return Outcome("shim", *_shim_end(part, short, number, thick))
-    return Outcome("shim", False, f"A shim does not lengthen a {part.name}.")
+        possible, what = _shim_end(part, short, number, thick)
+        return Outcome(way="shim", possible=possible, what=what)
+    return Outcome(way="shim", possible=False, what=f"A shim does not lengthen a {part.name}.")
 
 
 def _shim_end(part: Part, short: Fraction, number: int, thick: str) -> tuple[bool, str]:
@@ -249,23 +265,29 @@ def _shim_leg(plan_: Plan, part: Part, short: Fraction, number: int, thick: str)
     if short < 0:
         others = all_legs - number
         if not others:
-            return Outcome("shim", False, "All are too long alike: keep them or saw them off.")
+            return Outcome(way="shim", possible=False, what="All are too long alike: keep them or saw them off.")
         if -short > THICKEST_SHIM:
             return Outcome(
-                "shim", False, f"The {others} others would need blocks of {thick} under them: saw the long ones off."
+                way="shim",
+                possible=False,
+                what=f"The {others} others would need blocks of {thick} under them: saw the long ones off.",
             )
         return Outcome(
-            "shim", True, f"Put a shim of {thick} under each of the {others} others: the bed stands {thick} higher."
+            way="shim",
+            possible=True,
+            what=f"Put a shim of {thick} under each of the {others} others: the bed stands {thick} higher.",
         )
     if short > THICKEST_SHIM:
         return Outcome(
-            "shim", False, f"{thick} is a block and no shim: it works loose under a leg. Keep all short, or cut new."
+            way="shim",
+            possible=False,
+            what=f"{thick} is a block and no shim: it works loose under a leg. Keep all short, or cut new.",
         )
     return Outcome(
-        "shim",
-        True,
-        f"Glue and screw a hardwood shim of {thick}, as wide as the leg, under {_them(number)}.",
-        (f"{number} {'shim' if number == 1 else 'shims'} of {thick}",),
+        way="shim",
+        possible=True,
+        what=f"Glue and screw a hardwood shim of {thick}, as wide as the leg, under {_them(number)}.",
+        consequences=(f"{number} {'shim' if number == 1 else 'shims'} of {thick}",),
     )
 
 

@@ -5,11 +5,16 @@ from __future__ import annotations
 import argparse
 import sys
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.cli.shared import DONE, add_json, print_findings, write_json
-from tutorial_lib.cli.viewer import add_viewer, read_bed, tell_notes
+from tutorial_lib.cli.viewer import Bed, add_captions, add_viewer, compared, read_bed, tell_notes
 from tutorial_lib.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tutorial_lib.lists import List
 
 KERF = "1/8 in"
 
@@ -91,6 +96,10 @@ def add_lists(commands: Any) -> None:
     command.add_argument("build", metavar="BUILD.toml")
     add_viewer(command)
     command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-lists)")
+    add_captions(command)
+    command.add_argument(
+        "--sizes", action="store_true", help="also every size the bed could be made in; takes a minute"
+    )
     command.add_argument("--force", action="store_true", help="replace files that are there")
     command.set_defaults(run=_lists)
 
@@ -102,7 +111,7 @@ def _lists(args: argparse.Namespace) -> int:
     bed = read_bed(args)
     tell_notes(bed)
     made = bed.adapted.yours
-    tables = lists_of(made)
+    tables = [*lists_of(made), *_more(bed, args)]
     folder = Path(args.folder or f"{made.options.build.name}-lists")
     paths = [folder / f"{table.key}.csv" for table in tables]
     files.make_folder(folder)
@@ -112,3 +121,17 @@ def _lists(args: argparse.Namespace) -> int:
         files.write_text(path, csv_text(table), force=args.force)
     print(f"wrote {', '.join(path.name for path in paths)} to {folder}")
     return DONE
+
+
+def _more(bed: Bed, args: argparse.Namespace) -> Iterator[List]:
+    """What is said on camera where there are captions, and all sizes where they are asked for."""
+    from tutorial_lib.adapting.family import family
+    from tutorial_lib.lists.sizes import all_sizes
+    from tutorial_lib.lists.talk import check_report
+
+    report = compared(bed, args.captions).report
+    if report is not None:
+        yield check_report(report)
+    if args.sizes:
+        creator = bed.adapted.creator.options
+        yield all_sizes(family(creator), creator.build.units)

@@ -18,7 +18,7 @@ Gauss = Callable[[float, float], float]  # mean, standard deviation
 SEED = 20_240_601
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Errors:
     """Standard deviations of what goes wrong by hand [in]; common practice, no source."""
 
@@ -48,7 +48,7 @@ class Row:
         return (self.opening - self.count * self.width) / (self.count - 1)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Method:
     """One way to mark, and what the trials gave."""
 
@@ -95,7 +95,9 @@ def _run(key: str, name: str, row: Row, errors: Errors, trials: int, random: Ran
         # Absolute marks have no last gap that gathers errors: the widest counts.
         watched.append(max(gaps) if key == "marks" else gaps[-1])
     over = sum(g > row.limit for g in watched) / trials
-    return Method(key, name, pstdev(watched), over, fmean(widest), tuple(watched[:2000]))
+    return Method(
+        key=key, name=name, spread=pstdev(watched), over=over, worst=fmean(widest), sample=tuple(watched[:2000])
+    )
 
 
 def _gaps(key: str, row: Row, e: Errors, g: Gauss) -> list[float]:
@@ -135,22 +137,6 @@ def _from_centre(row: Row, widths: list[float], opening: float, spacer: float, e
     walked = [spacer + g(0, e.placing) for _ in range(row.count - half - 2)]
     last = opening - first - sum(widths[half:]) - sum(walked)
     return [*walked, last]
-
-
-def rocking(errors: Errors = Errors(), trials: int = 20_000, seed: int = SEED) -> dict[str, float]:
-    """How far one of four legs stands off the floor in 19 beds of 20 [in], by tape and by stop block.
-
-    Four points lie in one plane if the sums across the diagonals are equal; half the difference is the rock.
-    """
-    found = {}
-    for key, deviation in (("tape", errors.leg_by_tape), ("stop", errors.leg_by_stop)):
-        random = Random(f"{seed} legs {key}")
-        rocks = []
-        for _ in range(trials):
-            a, b, c, d = (random.gauss(0, deviation) for _ in range(4))
-            rocks.append(abs(a + c - b - d) / 2)
-        found[key] = sorted(rocks)[int(0.95 * trials)]
-    return found
 
 
 @cache

@@ -16,16 +16,16 @@ from tutorial_lib.cutting.money import Money, read_price
 from tutorial_lib.cutting.planner import PREFER, plan_cuts
 from tutorial_lib.cutting.report import plan_json, plan_text
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import read_length, write_length
+from tutorial_lib.measures import mm, read_length, write_length
 from tutorial_lib.measures.reading import Unit
 
 FREE_WORDS = {"", "no", "n", "false", "-", "0"}
 UNIT_SIZE = {
     "in": Fraction(1),
     "ft": Fraction(12),
-    "mm": Fraction(10, 254),
-    "cm": Fraction(100, 254),
-    "m": Fraction(10000, 254),
+    "mm": mm(1),
+    "cm": mm(10),
+    "m": mm(1000),
 }
 UNIT_WORD = re.compile(
     r"(mm|cm|m(?:et(?:re|er)s?)?|mil\w+|cent\w+|ft|feet|foot|in(?:ch(?:es)?|s)?|'|\"|′|″|”|’)\.?\s*$", re.I
@@ -307,8 +307,3 @@ def _place_faults(
         word = "row" if len(where) == 1 else "rows"
         found.append(Fault(f"{name} {word} {', '.join(dict.fromkeys(where))}", f"{fault.where}: {fault.what}"))
     return found
-
-
-def length_text(x: Fraction, units: str) -> str:
-    """A length for the report."""
-    return write_length(x, units)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
@@ -63,8 +64,12 @@ def bed_text(cutting: BedCutting) -> str:
     if cutting.own_boards:
         lines += ["From your own boards", *(f"  {b.count} x {b.section} {b.stock}" for b in cutting.own_boards)]
     without = f", without {', '.join(sorted(cutting.unpriced))} (no price given)" if cutting.unpriced else ""
-    lines += ["", f"Lumber {cutting.money.write(cutting.cost)}{without}"]
+    known = cutting.money.write(cutting.cost) if cutting.cost or not without else "no price given"
+    lines += ["", f"Lumber: {known}{without if cutting.cost else ''}"]
     lines += [f"  {part.section}: {sentence(part)}" for part in cutting.plan.sections if _told(cutting, part)]
+    if cutting.store_cuts:
+        asked = Counter(cut.ask(units) for cut in cutting.store_cuts)
+        lines += ["", "Ask the store for", *(f"  {count} x {words}" for words, count in asked.items())]
     lines += _at_the_saw(cutting.plan, units, names)
     lines += ["", "If one goes wrong"]
     tries = second_tries(cutting.plan)

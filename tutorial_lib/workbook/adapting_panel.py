@@ -9,6 +9,7 @@ from typing import Any
 
 from tutorial_lib.adapting import Adaptation, Comparison, adapt, comparison
 from tutorial_lib.adapting.family import CONSTRUCTIONS, LEG_LAYOUTS, MOST_ASKED, Member, family
+from tutorial_lib.adapting.own_boards import read_own_boards
 from tutorial_lib.adapting.tracks import webvtt
 from tutorial_lib.adapting.wrong_cut import wrong_cut
 from tutorial_lib.design.options import Options
@@ -57,6 +58,7 @@ CONTROLS = (
     _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
     _length("height", "Floor to underside", 4, 24, "as the creator has it"),
     _length("box", "Storage box, height", 2, 20, "none"),
+    Control("have", "Boards I have", "text", value="", empty="10 of 2x4, 92 1/2 in; 2 of 1x4, 10 ft"),
     Control("metric", "Plan in millimetres", "check", value=False),
     Control("shown", "Show", "choice", ((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
 )
@@ -121,7 +123,8 @@ class AdaptingPanel(Panel):
 
     def _adapted(self) -> Adaptation:
         creator, size = self.start.creator, self.own["measured"] or self.own["mattress"] or None
-        made = adapt(creator, size, self.asked)
+        have = read_own_boards([str(self.own["have"] or "")], creator.build.units, "boards")
+        made = adapt(creator, size, self.asked, have)
         box = self.own["box"]
         if not box:
             return made
@@ -133,7 +136,7 @@ class AdaptingPanel(Panel):
             under = made.yours.build.heights.underside + short
             self.asked |= {"heights.sleeping": None, "heights.leg": None,
                            "heights.underside": exact_length(under, creator.build.units)}  # fmt: skip
-            made = adapt(creator, size, self.asked)
+            made = adapt(creator, size, self.asked, have)
         return made
 
     def _show(self, made: Adaptation) -> None:
@@ -165,12 +168,10 @@ class AdaptingPanel(Panel):
         return self.checked
 
     def captions_path(self) -> Path | None:
-        """The captions named, or the shipped ones of the build."""
+        """The captions named, or those of the build all notebooks work on."""
         if self.captions:
             return Path(self.captions).expanduser()
-        shipped = current.CLONE / "assets" / "captions" / f"{current.FIRST}.vtt"
-        is_demo = self.start.creator.build.name == current.load(current.FIRST).creator.build.name
-        return shipped if is_demo and shipped.exists() else None
+        return current.captions() if current.current().creator == self.start.creator else None
 
     def track(self) -> str:
         """The creator's captions with your numbers in them, as WebVTT."""
