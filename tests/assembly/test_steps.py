@@ -8,8 +8,10 @@ from functools import cache
 import pytest
 
 from tests.design.builds import changed, demo
-from tutorial_lib.assembly.steps import counted, fastener_name, numbered, tool, weigh
+from tutorial_lib.assembly.driving import Screws, fastener_name, tool
+from tutorial_lib.assembly.wording import counted, numbered
 from tutorial_lib.design.fasteners import Fastener
+from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 
 RUNNERS = {
@@ -21,6 +23,10 @@ RUNNERS = {
     "legs__kind": "doubled",
     "legs__lumber": "2x4",
 }
+
+
+FULL = {"mattress__width": "53 in", "centre__lines": 1, "centre__kind": "beam", "centre__lumber": "2x6",
+        "lumber__2x6": {"stock": [{"length": "8 ft"}]}}  # fmt: skip
 
 
 @cache
@@ -39,10 +45,10 @@ def step(key):
 
 def test_the_steps_of_the_demo():
     assert [s.key for s in steps()] == [
+        "cleat",
         "dry fit",
         "corner",
         "square",
-        "cleat",
         "leg",
         "turn",
         "slat",
@@ -82,8 +88,8 @@ def test_a_turn_says_its_weight_and_people():
 def test_boards_of_a_leg_are_made_up_before_the_leg_enters():
     found = runner_plan().assembly.steps
     made, enters = (next(s for s in found if getattr(s, field)) for field in ("made", "new"))
-    legs = next(s for s in found if s.key == "leg from above" or s.key == "leg")
-    assert set(legs.new) == set(made.made)
+    legs = next(s for s in found if s.made and s.key.startswith("leg"))
+    assert set(made.made) < set(legs.made)
     assert made.number < legs.number
     assert enters.key == "corner"
 
@@ -104,17 +110,54 @@ def test_people_in_words(people, words):
     assert numbered(people) == words
 
 
-def test_weights_in_the_plans_units():
-    assert (weigh(100, "in"), weigh(100, "mm")) == ("100 lb", "45 kg")
-
-
 def test_a_lag_screw_is_driven_with_a_wrench():
     lag = Fastener(
         kind="lag screw", gauge="", length=Fraction(3), diameter=0.25, root=0.173, head=0.4, thread=Fraction(2),
         yield_strength=70000.0,
     )  # fmt: skip
-    assert fastener_name(lag, "in") == "1/4 x 3 in lag screw"
-    assert tool(lag, 0.125) == "drill with a 1/8 in bit, socket wrench"
+    assert fastener_name(lag, writer("in")) == "1/4 x 3 in lag screw"
+    assert tool(lag) == "socket wrench"
+
+
+def test_each_step_names_pilot_clearance_and_countersink():
+    (cleat,) = step("cleat").screws
+    assert cleat.told(writer("in")) == (
+        "18 × #9 x 2 1/2 in wood screw, 9 a joint: bore 13/64 in clearance through the near board, 1/8 in pilot in the "
+        "far one, countersink 3/8 in; driver."
+    )
+    (bolts,) = step("leg").screws
+    assert "bore 13/32 in through" in bolts.told(writer("in"))
+
+
+def test_no_fastener_is_told_without_its_name():
+    hanger = Screws(count=2, name="joist hanger for a board 1 1/2 in thick", tool="the screws its maker names")
+    assert hanger.told(writer("in")) == "2 × joist hanger for a board 1 1/2 in thick: the screws its maker names."
+
+
+def test_cleats_go_on_from_a_spacer_block_as_wide_as_the_printed_drop():
+    made = step("cleat")
+    assert [(float(b.size), b.holds) for b in made.blocks] == [(1.75, "the cleats")]
+    assert "1 3/4 in" in made.do[1]
+    assert {"side rail left", "cleat left"} <= set(made.made)
+
+
+def test_a_beam_step_names_its_height_and_its_bracket():
+    found = Plan(changed(**FULL)).assembly.steps
+    beam = next(s for s in found if s.key == "line")
+    assert [(float(b.size), b.holds) for b in beam.blocks] == [(1.75, "the centre line")]
+    assert [x.name for x in beam.screws] == ["angle bracket for a board 1 1/2 in thick"]
+    assert all(x.count and x.name for s in found for x in s.screws)
+
+
+def test_the_turn_speaks_of_legs_only_when_they_are_on():
+    for s in (*steps(), *runner_plan().assembly.steps):
+        if s.turn is not None:
+            legs = any(label.startswith("leg") for label in s.present)
+            assert ("legs" in " ".join(s.do)) == legs
+
+
+def test_the_diagonal_is_a_field():
+    assert float(step("square").diagonal) == pytest.approx(89.0158, abs=1e-4)
 
 
 def test_every_step_says_where_to_look_and_what_can_go_wrong():

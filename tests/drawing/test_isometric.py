@@ -79,7 +79,7 @@ def test_new_pieces_are_filled_and_screws_have_axes(scene, step):
 def test_screws_are_told_with_their_counts():
     cleats = next(s for s in plan("demo").assembly.steps if s.key == "cleat")
     texts = step_drawing(plan("demo").build, cleats).texts()
-    assert texts == ["2 cleats", "18 × #9 x 2 1/2 in wood screw, 9 per joint"]
+    assert texts == ["2 side rails", "2 cleats", "18 × #9 x 2 1/2 in wood screw, 9 per joint"]
 
 
 def test_retightening_has_no_drawing():

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tutorial_lib.assembly.bench import bench_first, swapped
+from tutorial_lib.assembly.bench import bench_first, prepared
 from tutorial_lib.assembly.doorway import SPARE, longest_round, passes
 from tutorial_lib.assembly.lifting import Turn
 from tutorial_lib.assembly.movement import Movement, movement
@@ -23,12 +23,13 @@ from tutorial_lib.assembly.order import (
     unreachable,
 )
 from tutorial_lib.assembly.squaring import Squaring
-from tutorial_lib.assembly.steps import Step, Steps, numbered, weigh
+from tutorial_lib.assembly.steps import Step, Steps
+from tutorial_lib.assembly.wording import numbered
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.weights import total, weights
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import write_length, writer
 
 
 @dataclass(frozen=True)
@@ -114,7 +115,7 @@ def _ordered(
     build: Build, fastenings: Sequence[Fastening], access: Access
 ) -> tuple[tuple[Operation, ...], tuple[Before, ...], Order, tuple[Before, ...]]:
     """Operations, demands, order, and the demands no order meets; hidden work is done on the bench first."""
-    found = operations(build, fastenings)
+    found = prepared(build, operations(build, fastenings))
     before = precedence(build, found, access)
     order, dropped = sequence(found, before)
     while (changed := bench_first(build, found, dropped)) is not None:
@@ -136,7 +137,7 @@ def _crowded(build: Build, found: Sequence[Operation], access: Access) -> Iterat
 
 
 def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
-    helpers, units = build.options.room.helpers, build.options.build.units
+    helpers, w = build.options.room.helpers, writer(build.options.build.units)
     for step in steps:
         if step.turn is None:
             continue
@@ -144,10 +145,9 @@ def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
             yield Finding(
                 "lifting",
                 "caution",
-                f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry "
-                f"{weigh(step.turn.share, units)}.",
-                weigh(step.turn.share / helpers, units) + " each",
-                weigh(step.turn.limit, units),
+                f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry {w.weight(step.turn.share)}.",
+                w.weight(step.turn.share / helpers) + " each",
+                w.weight(step.turn.limit),
                 "NIOSH revised lifting equation",
                 f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.",
             )
@@ -241,13 +241,4 @@ def _alternatives(
             f"Stand the frame on trestles {height} high, top edges up, and fit the "
             "legs from below: nothing is turned over, but someone holds each leg while it is fixed.",
             strict.turns,
-        )
-    inside = [swapped(o, "either") if o.key.startswith("leg") else o for o in found]
-    tried, _ = sequence(inside, before)
-    if tried.turns < min(order.turns, strict.turns):
-        yield Alternative(
-            "Legs screwed from the inside",
-            "Legs held by screws that go in from the side, not from above "
-            'or below (legs.place = "inside"), can be fitted whichever way the frame lies.',
-            tried.turns,
         )

@@ -1,12 +1,63 @@
-"""Operations changed: hidden work moved to the bench, or freed of how the frame has to lie."""
+"""What is made up on the bench: legs onto the runners or cleats that carry them, cleats onto their rails.
+
+A leg whose screws go down into its top is never held loose under an upright frame: it goes onto its carrier on the
+bench, and both enter the frame with it upside down. Cleats go onto the rails on the bench, from a spacer block.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from tutorial_lib.assembly.order import Before, Operation, Stance, with_mates
-from tutorial_lib.design.model import Build
+from tutorial_lib.assembly.order import Before, Operation, Stance, rank, stance_of, with_mates
+from tutorial_lib.design.model import Build, Joint
+
+FIRST = {"ply": 0, "leg": 1, "cleat": 2}  # order of the work on the bench
+
+
+def prepared(build: Build, found: Sequence[Operation]) -> tuple[Operation, ...]:
+    """The operations with all that belongs on the bench done there."""
+    out = tuple(part for operation in found for part in parted(build, operation))
+    for belongs in (hangs_loose, is_cleats):
+        moved = next((o for o in out if belongs(build, o)), None)
+        out = out if moved is None else on_bench(build, out, moved)
+    return out
+
+
+def is_cleats(_: Build, operation: Operation) -> bool:
+    """Whether cleats are screwed to their rails."""
+    return operation.key == "cleat" and not operation.prepares
+
+
+def hangs_loose(build: Build, operation: Operation) -> bool:
+    """Whether legs come new under an upright frame, with their screws driven from above."""
+    legs = any(build.pieces[label].axis == 2 for label in operation.enters)
+    return operation.key.startswith("leg") and operation.stance == "upright" and legs and not operation.prepares
+
+
+def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:
+    """Legs that are screwed from above apart from those that can be fitted in the frame."""
+    if not hangs_loose(build, operation):
+        return (operation,)
+    above = {label for j in operation.joints if stance_of(j) == "upright" for label in (j.near, j.far)}
+    loose = {label for leg in build.legs if above & set(leg.pieces) for label in leg.pieces}
+    first, rest = (_only(operation, loose, mine) for mine in (True, False))
+    if not rest.enters:
+        return (operation,)
+    return (replace(first, key="leg on the bench"), replace(rest, stance="either", likes="upside down"))
+
+
+def _only(operation: Operation, legs: set[str], mine: bool) -> Operation:
+    """An operation with only the joints of these legs, or without them."""
+    joints = tuple(j for j in operation.joints if bool(legs & {j.near, j.far}) == mine)
+    labels = {label for j in joints for label in (j.near, j.far)}
+    return replace(
+        operation,
+        joints=joints,
+        fastenings=tuple(f for f in operation.fastenings if f.joint in joints),
+        enters=tuple(label for label in operation.enters if (label in legs) == mine),
+        needs=tuple(label for label in operation.needs if label in labels),
+    )
 
 
 def bench_first(build: Build, found: Sequence[Operation], dropped: Sequence[Before]) -> tuple[Operation, ...] | None:
@@ -17,13 +68,21 @@ def bench_first(build: Build, found: Sequence[Operation], dropped: Sequence[Befo
     """
     hidden = {demand.first for demand in dropped if demand.piece and demand.first.startswith(("leg", "cleat"))}
     moved = next((o for o in found if o.key in hidden and not o.prepares), None)
-    if moved is None:
-        return None
-    carriers = {label: _carrier(build, moved, label) for label in moved.enters}
-    on_bench = replace(moved, enters=(*moved.needs, *moved.enters), needs=(), prepares=True)
-    others = [_with_newcomers(o, carriers) for o in found if o is not moved]
-    first = next(i for i, o in enumerate(others) if not o.prepares)
-    return (*others[:first], on_bench, *others[first:])
+    return None if moved is None else on_bench(build, found, moved)
+
+
+def on_bench(build: Build, found: Sequence[Operation], moved: Operation) -> tuple[Operation, ...]:
+    """The operations with one of them done on the bench; its newcomers enter the frame with their carriers."""
+    work = [moved, *(o for o in found if o.prepares and o.key != "ply")]
+    carriers = {label: carrier for o in work for label in o.enters if (carrier := _carrier(build, o, label))}
+    held = {carriers[label] for label in moved.enters if label in carriers}
+    made = tuple(dict.fromkeys((*(n for n in moved.needs if n in held), *moved.enters)))
+    mine = tuple(j for j in moved.joints if {j.near, j.far} <= set(made))
+    rests = tuple(j for j in moved.joints if j not in mine)
+    bench = replace(moved, joints=mine, enters=made, needs=(), prepares=True)
+    others = [_with_newcomers(build, o, carriers, rests) for o in found if o is not moved]
+    on_it = sorted((*(o for o in others if o.prepares), bench), key=lambda o: FIRST[o.key.split(" ")[0]])
+    return (*on_it, *(o for o in others if not o.prepares))
 
 
 def _carrier(build: Build, moved: Operation, label: str) -> str:
@@ -31,20 +90,35 @@ def _carrier(build: Build, moved: Operation, label: str) -> str:
     boards = with_mates(build, label)
     for joint in moved.joints:
         ends = [end for end in (joint.near, joint.far) if end not in boards]
-        if len(ends) == 1 and joint.fastener != "bearing":
+        if len(ends) != 1 or joint.fastener == "bearing":
+            continue
+        if rank(build.pieces[ends[0]].part) < rank(build.pieces[label].part):
             return ends[0]
     return ""
 
 
-def _with_newcomers(operation: Operation, carriers: Mapping[str, str]) -> Operation:
-    """An operation whose newcomers bring what is screwed to them already."""
+def _with_newcomers(
+    build: Build, operation: Operation, carriers: Mapping[str, str], rests: Sequence[Joint]
+) -> Operation:
+    """An operation whose newcomers bring what is screwed to them already, and rest on what that rests on."""
     if operation.prepares:
         return operation
-    brought = tuple(leg for leg, carrier in carriers.items() if carrier in operation.enters)
-    needs = tuple(label for label in operation.needs if label not in brought)
-    return replace(operation, enters=(*operation.enters, *brought), needs=needs)
+    brought = tuple(label for label in carriers if _enters_with(label, carriers, operation.enters))
+    if not brought:
+        return operation
+    enters = tuple(dict.fromkeys((*operation.enters, *brought)))
+    here = {*enters, *operation.needs}
+    joints = (*operation.joints, *(j for j in rests if {j.near, j.far} <= here and {j.near, j.far} & set(brought)))
+    legs = any(build.pieces[label].axis == 2 for label in brought)
+    stance: Stance = "upside down" if legs and operation.stance == "either" else operation.stance
+    needs = tuple(label for label in operation.needs if label not in enters)
+    return replace(operation, joints=joints, enters=enters, needs=needs, stance=stance)
 
 
-def swapped(operation: Operation, stance: Stance) -> Operation:
-    """The same operation with another demand on how the frame lies."""
-    return replace(operation, stance=stance, likes=stance)
+def _enters_with(label: str, carriers: Mapping[str, str], entering: Sequence[str]) -> bool:
+    """Whether a piece hangs on one that enters, over what it is screwed to."""
+    while label in carriers:
+        label = carriers[label]
+        if label in entering:
+            return True
+    return False

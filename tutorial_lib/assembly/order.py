@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Literal, Protocol
 
 from tutorial_lib.design.fasteners import Fastening
-from tutorial_lib.design.model import Box, Build, Joint
+from tutorial_lib.design.model import SIDES, Box, Build, Joint
 from tutorial_lib.findings import Finding
 
 Way = Literal["upright", "upside down"]
@@ -68,7 +68,7 @@ class Access(Protocol):
     def __call__(self, fastening: Fastening, obstacles: Sequence[Box], /) -> Sequence[Reached]: ...
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Operation:
     """All joints of one group, made in one go."""
 
@@ -174,14 +174,14 @@ def _operation(
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
     likes: Stance = "upside down" if key.startswith("leg") else "upright" if key.startswith("slat") else "either"
     return Operation(
-        key,
-        tuple(joints),
-        tuple(f for joint in joints for f in by_joint.get(joint, ())),
-        enters,
-        tuple(label for label in labels if label not in enters),
-        stance,
-        likes,
-        prepares,
+        key=key,
+        joints=tuple(joints),
+        fastenings=tuple(f for joint in joints for f in by_joint.get(joint, ())),
+        enters=enters,
+        needs=tuple(label for label in labels if label not in enters),
+        stance=stance,
+        likes=likes,
+        prepares=prepares,
     )
 
 
@@ -199,15 +199,28 @@ def with_mates(build: Build, label: str) -> tuple[str, ...]:
 
 def precedence(build: Build, found: Sequence[Operation], access: Access) -> tuple[Before, ...]:
     """What must come before what: the pieces an operation builds on, and the pieces that would lock its screws away."""
-    return (*_builds_on(found), *_locks(build, found, access))
+    return (*_builds_on(found), *_stands_first(build, found), *_locks(build, found, access))
 
 
 def _builds_on(found: Sequence[Operation]) -> Iterable[Before]:
     for operation in found:
         for other in found:
             shared = set(other.enters) & (set(operation.enters) if other.prepares else set(operation.needs))
-            if other is not operation and shared and not operation.prepares:
+            later = not operation.prepares or (other.prepares and found.index(other) < found.index(operation))
+            if other is not operation and shared and later:
                 yield Before(other.key, operation.key, f"{sorted(shared)[0]} has to be there first")
+
+
+def _stands_first(build: Build, found: Sequence[Operation]) -> Iterable[Before]:
+    """A centre line that is let down into the upright frame with its legs on comes when the frame stands on its own."""
+    sides = {label for leg in build.legs if leg.line in SIDES for label in leg.pieces}
+    for operation in found:
+        legs = [label for label in operation.enters if build.pieces[label].axis == 2]
+        if operation.stance != "upright" or not legs or operation.prepares:
+            continue
+        for other in found:
+            if other is not operation and not other.prepares and sides & set(other.enters):
+                yield Before(other.key, operation.key, "the frame has to stand on its legs first")
 
 
 def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable[Before]:

@@ -57,6 +57,8 @@ class Fastening:
     near_thickness: Fraction  # [in] wood of the near piece along the axis
     penetration: Fraction  # [in] fastener length in the far piece, tip included; for a bolt all wood past the near one
     pilot: float  # [in] pilot hole diameter
+    clearance: Fraction | None = None  # [in] bit for the near piece; None where the pilot goes through both
+    countersink: Fraction | None = None  # [in] width of the sink for the head
 
     @property
     def count(self) -> int:

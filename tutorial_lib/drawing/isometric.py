@@ -5,15 +5,19 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from math import hypot
 
+from tutorial_lib.assembly.driving import fastener_name
 from tutorial_lib.assembly.order import Operation, rank
-from tutorial_lib.assembly.steps import Step, counted, fastener_name
+from tutorial_lib.assembly.steps import Step
+from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Build
 from tutorial_lib.drawing.lettering import text_width
 from tutorial_lib.drawing.scene import STYLE, Arrow, FillRole, Line, LineRole, Mark, Polygon, Scene, Shape, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+from tutorial_lib.measures import Units, writer
 
 PULL = 9.0  # [in] new pieces stand off by this much
 HEAD = 3.0  # [in] a screw's axis starts this far outside its head
@@ -118,7 +122,7 @@ def _standing(frame: Frame, step: Step, width: float) -> Scene:
     far = (float(frame.build.outside[1]), float(frame.build.outside[0]))
     one = (project((0.0, 0.0, top)), project((far[0], far[1], top)))
     two = (project((0.0, far[1], top)), project((far[0], 0.0, top)))
-    size = next(word for word in step.do[0].split(": ")[1:]).removeprefix("each should read ").rstrip(".")
+    size = writer(frame.build.options.build.units).length(step.diagonal or Fraction(0))
     low, high = [Label(f"diagonal {size}", (_along(one, 0.2),))], [Label(f"diagonal {size}", (_along(two, 0.2),))]
     return _scene(solids, [one, two], low, high, width, f"Step {step.number}: both diagonals measure {size}.", "new")
 
@@ -182,12 +186,13 @@ def _piece_labels(frame: Frame, new: Iterable[str], shifts: dict[str, Spot], boa
     return labels
 
 
-def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]], units: str) -> list[Label]:
+def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]], units: Units) -> list[Label]:
     """One label for each kind of screw, with its count and how many go in each joint, at the axis nearest to it."""
     labels, at = [], iter(axes)
-    owners = [(fastener_name(f.fastener, units), next(at)[0]) for f in operation.fastenings for _ in f.driven]
+    w = writer(units)
+    owners = [(fastener_name(f.fastener, w), next(at)[0]) for f in operation.fastenings for _ in f.driven]
     for screws in step.screws:
-        mine = [f for f in operation.fastenings if fastener_name(f.fastener, units) == screws.name]
+        mine = [f for f in operation.fastenings if fastener_name(f.fastener, w) == screws.name]
         each = {f.count for f in mine}
         heads = tuple(head for name, head in owners if name == screws.name)
         tail = f", {each.pop()} per joint" if len(each) == 1 and each != {1} else ""

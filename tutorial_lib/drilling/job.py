@@ -103,4 +103,6 @@ def fastening(job: Job) -> Fastening:
         near_thickness=job.stack.near - job.joint.play,
         penetration=job.stack.far if job.bolted else job.stack.penetration(job.fastener.length),
         pilot=float(job.bits.pilot_used),
+        clearance=None if job.bolted else job.bits.clearance.size,
+        countersink=job.bits.countersink.size if job.bits.countersink else None,
     )

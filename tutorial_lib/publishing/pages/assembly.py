@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 
 from tutorial_lib.assembly import Assembly, Step, retighten
-from tutorial_lib.assembly.steps import numbered, weigh
+from tutorial_lib.assembly.wording import numbered
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.measures import mm, write_length, writer
@@ -44,14 +44,14 @@ def pages(plan: Plan) -> list[Page]:
 
 def overview(plan: Plan) -> list[Block]:
     """What is put together, how heavy it gets, how many people, and other ways to do it."""
-    assembly, units = plan.assembly, plan.options.build.units
+    assembly, w = plan.assembly, writer(plan.options.build.units)
     turns = {0: "The frame is never turned over.", 1: "The frame is turned over once."}.get(
         assembly.turns, f"The frame is turned over {assembly.turns} times."
     )
     return [
         Text(
             f"{len(assembly.steps)} steps, {numbered(assembly.people)} at most. {turns} The bed weighs "
-            f"{weigh(assembly.weight, units)} without its mattress, screws not counted."
+            f"{w.weight(assembly.weight)} without its mattress, screws not counted."
         ),
         *(Note(f"{other.title}: {other.what}") for other in assembly.alternatives),
         Findings(assembly.findings),
@@ -66,7 +66,7 @@ def cards(plan: Plan) -> list[Block]:
 def card(plan: Plan, step: Step) -> list[Block]:
     """One step: drawing; beside it what to do, what to drive, where to look, what can go wrong."""
     drawing = step_drawing(plan.build, step, STEP_WIDTH)
-    drive = tuple(f"Drive {s.count} × {s.name}: {s.tool}." for s in step.screws)
+    drive = tuple(s.told(writer(plan.options.build.units)) for s in step.screws)
     words: list[Block] = [Items((*step.do, *drive), "number" if len(step.do) + len(drive) > 1 else "dot")]
     words += [Text(f"Look: {text}", small=True) for text in step.look]
     words += [Text(f"Mind: {text}", small=True) for text in step.wrong]
@@ -77,12 +77,12 @@ def card(plan: Plan, step: Step) -> list[Block]:
 
 
 def _warnings(plan: Plan, step: Step) -> Iterator[Block]:
-    units = plan.options.build.units
+    w = writer(plan.options.build.units)
     if step.turn is not None:
         turn = step.turn
         yield Caution(
-            f"{numbered(turn.people).capitalize()}: {weigh(turn.share, units)} in the hands at the start, one person "
-            f"should lift no more than {weigh(turn.limit, units)} here (NIOSH revised lifting equation, our use)."
+            f"{numbered(turn.people).capitalize()}: {w.weight(turn.share)} in the hands at the start, one person "
+            f"should lift no more than {w.weight(turn.limit)} here (NIOSH revised lifting equation, our use)."
         )
     if step.hides:
         joints = ", ".join(step.hides[:4]) + (f" and {len(step.hides) - 4} more" if len(step.hides) > 4 else "")

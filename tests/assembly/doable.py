@@ -1,0 +1,143 @@
+"""What every step must be: possible in its state. Pieces, driver room, what holds what, what the frame stands on.
+
+By hand over many beds: python -m tests.assembly.doable 2000 (failures by kind, with the first seeds).
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from functools import partial
+
+from tests.builds import options
+from tutorial_lib.assembly import Step
+from tutorial_lib.assembly.order import stance_of
+from tutorial_lib.design.model import SIDES, Build
+from tutorial_lib.drilling.access import DriverRoom, reach
+from tutorial_lib.errors import InputError
+from tutorial_lib.plan import Plan, plan
+
+
+def failures(made: Plan) -> Iterator[str]:
+    """What is wrong with the steps of a bed."""
+    told = {f.rule for f in made.assembly.findings}
+    access = partial(reach, driver=DriverRoom(made.options.driver.length, made.options.driver.radius))
+    for step in made.assembly.steps:
+        yield from pieces_at_hand(step)
+        yield from stood_on(made.build, step)
+        if step.operation is not None:
+            yield from driven(step)
+            yield from held(made.build, step)
+            if not told & {"locked away", "driver room"}:
+                yield from reached(made.build, step, access)
+    yield from whole(made)
+
+
+def pieces_at_hand(step: Step) -> Iterator[str]:
+    """All that is screwed together is there: in the frame, new, or on the bench; nothing enters twice."""
+    here = set(step.present) | set(step.new) | set(step.made)
+    joints = step.operation.joints if step.operation else ()
+    if any({joint.near, joint.far} - here for joint in joints):
+        yield f"{step.key}: a joint with a piece that is not there"
+    if set(step.new) & set(step.present):
+        yield f"{step.key}: a piece enters twice"
+
+
+def driven(step: Step) -> Iterator[str]:
+    """Screws go down or sideways, never up into what lies above."""
+    if step.made:
+        return
+    for joint in step.operation.joints:
+        if stance_of(joint) not in ("either", step.way):
+            yield f"{step.key}: screws driven upward ({joint.kind}, frame {step.way})"
+
+
+def held(build: Build, step: Step) -> Iterator[str]:
+    """Every piece that enters is joined, over others that enter with it, to what is there; or stands on the bench."""
+    known = set(step.present)
+    new = set(step.new)
+    if not known or not new:
+        return
+    joints = [{j.near, j.far} for j in (*step.operation.joints, *build.joints) if {j.near, j.far} <= known | new]
+    joints += [set(leg.pieces) for leg in build.legs if build.options.legs.kind == "tube"]
+    grown = True
+    while grown:
+        grown = False
+        for ends in joints:
+            if ends & known and ends - known:
+                known, grown = known | ends, True
+    if new - known:
+        yield f"{step.key}: {sorted(new - known)[0]} enters and is joined to nothing there"
+
+
+def reached(build: Build, step: Step, access: partial) -> Iterator[str]:
+    """A driver fits at every screw, past all that stands then."""
+    here = (*step.present, *step.new, *step.made)
+    for fastening in step.operation.fastenings:
+        joint = fastening.joint
+        if joint.kind == "flange":  # its tube is turned in afterwards
+            continue
+        own = {joint.near, joint.far, *joint.beyond}
+        others = [build.pieces[label].box for label in here if label not in own]
+        if not all(r.free for r in access(fastening, others)):
+            yield f"{step.key}: no driver reaches {joint.kind}"
+
+
+def stood_on(build: Build, step: Step) -> Iterator[str]:
+    """Legs enter a frame that lies upside down, or one that stands on its legs; upside down it lies on its rails."""
+    if step.made or step.key in ("turn", "retighten"):
+        return
+    legs = [label for label in step.new if build.pieces[label].axis == 2]
+    sides = {label for leg in build.legs if leg.line in SIDES for label in leg.pieces}
+    stands = sides <= set(step.present)
+    if legs and step.way == "upright" and not stands:
+        yield f"{step.key}: loose legs under an upright frame"
+    if step.way == "upside down" and any(
+        build.pieces[label].box.hi[2] > build.heights.rail_top for label in (*step.present, *step.new)
+    ):
+        yield f"{step.key}: upside down it would lie on a piece above the rails"
+
+
+def whole(made: Plan) -> Iterator[str]:
+    """Everything is in the bed at last, and it stands upright."""
+    entered = [label for step in made.assembly.steps for label in step.new]
+    if sorted(entered) != sorted(made.build.pieces):
+        yield "whole: a piece is left over or enters twice"
+    if made.assembly.steps[-1].way != "upright":
+        yield "whole: the bed ends upside down"
+
+
+def judged(seed: int) -> list[str]:
+    """Failures of one random bed; none when it is refused."""
+    try:
+        made = plan(options(seed))
+        made.build  # noqa: B018
+    except InputError:
+        return []
+    return list(failures(made))
+
+
+def tried(seed: int) -> list[str]:
+    """The same by hand, where a fault of another room is one failure among others."""
+    try:
+        return judged(seed)
+    except Exception as error:
+        return [f"not planned: {type(error).__name__}"]
+
+
+def main(count: int) -> None:
+    """Prints each kind of failure with its count and first seeds."""
+    kinds: Counter[str] = Counter()
+    seeds: dict[str, list[int]] = {}
+    for seed in range(count):
+        for kind in set(tried(seed)):
+            kinds[kind] += 1
+            seeds.setdefault(kind, []).append(seed)
+    print(f"{count} beds, {sum(kinds.values())} failures")
+    for kind, number in kinds.most_common():
+        print(f"{number:5} {kind}: seeds {seeds[kind][:6]}")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 200)

@@ -1,0 +1,106 @@
+"""What is driven in a step: screws, bolts and brackets with their count and every bit they take."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.design.fasteners import Fastener, Fastening
+from tutorial_lib.design.model import Build, Joint
+from tutorial_lib.measures import Writer
+
+HANGER, ANGLE = "joist hanger", "angle bracket"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Screws:
+    """One kind of fastener driven in a step."""
+
+    count: int
+    name: str  # "#9 x 2 1/2 in wood screw"
+    each: int | None = None  # in each joint, None where joints differ
+    pilot: Fraction | None = None  # [in] bit for the thread, or the one bit of a bolt
+    clearance: Fraction | None = None  # [in] bit for the near board
+    countersink: Fraction | None = None  # [in] width of the sink for the head
+    tool: str = "driver"  # what drives it
+
+    def bits(self, w: Writer) -> str:
+        """Every hole it takes, in words."""
+        if self.pilot is None:
+            return ""
+        if self.clearance is None:
+            return f"bore {w.bit(self.pilot)} through"
+        holes = [
+            f"{w.bit(self.clearance)} clearance through the near board",
+            f"{w.bit(self.pilot)} pilot in the far one",
+        ]
+        holes += [f"countersink {w.bit(self.countersink)}"] if self.countersink else []
+        return "bore " + ", ".join(holes)
+
+    def told(self, w: Writer) -> str:
+        """The whole line: how many of what, the bits, the tool."""
+        holes = self.bits(w)
+        per = f", {self.each} a joint" if self.each and self.each not in (1, self.count) else ""
+        return f"{self.count} × {self.name}{per}: " + ("; ".join(filter(None, (holes, self.tool)))) + "."
+
+
+def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening], w: Writer) -> tuple[Screws, ...]:
+    """The fasteners of a step by kind and bits, with count and tool; brackets and hangers last."""
+    kinds: dict[tuple[Fastener, float, Fraction | None, Fraction | None], list[Fastening]] = {}
+    for fastening in fastenings:
+        sink = fastening.countersink if fastening.head_depth else None
+        kinds.setdefault((fastening.fastener, fastening.pilot, fastening.clearance, sink), []).append(fastening)
+    driven = [
+        Screws(
+            count=sum(f.count for f in mine),
+            name=fastener_name(fastener, w),
+            each=_same([f.count for f in mine]),
+            pilot=Fraction(pilot).limit_denominator(6400) if pilot else None,
+            clearance=clearance,
+            countersink=sink,
+            tool=tool(fastener),
+        )
+        for (fastener, pilot, clearance, sink), mine in kinds.items()
+    ]
+    return (*driven, *brackets(build, joints, w))
+
+
+def brackets(build: Build, joints: Sequence[Joint], w: Writer) -> tuple[Screws, ...]:
+    """Hangers and angle brackets, each named by the board it holds, with the screws that come with it."""
+    counts: Counter[str] = Counter()
+    for joint in joints:
+        if joint.fastener == "bracket":
+            counts[bracket_name(build, joint, w)] += 1
+    return tuple(Screws(count=n, name=name, tool="every hole filled with the screws its maker names")
+                 for name, n in counts.items())  # fmt: skip
+
+
+def bracket_name(build: Build, joint: Joint, w: Writer) -> str:
+    """ "joist hanger for 1 1/2 x 5 1/2 in" under the end of a beam, else an angle bracket for the board it holds."""
+    section = build.part_of(joint.near).section
+    kind = HANGER if joint.kind == "line_end" and joint.bears and joint.axis != 2 else ANGLE
+    return f"{kind} for a board {w.length(section.thickness)} thick"
+
+
+def _same(counts: Sequence[int]) -> int | None:
+    return counts[0] if len(set(counts)) == 1 else None
+
+
+def fastener_name(fastener: Fastener, w: Writer) -> str:
+    """A fastener as it is asked for in a shop: "#9 x 2 1/2 in wood screw"."""
+    if fastener.gauge:
+        return f"{w.screw(fastener.gauge, fastener.length)} {fastener.kind}"
+    if fastener.kind == "structural screw":
+        return f"{w.length(fastener.length)} {fastener.kind}"
+    return f"{w.bolt(fastener.shank, fastener.length)} {fastener.kind}"
+
+
+def tool(fastener: Fastener) -> str:
+    """What drives it, its bits aside."""
+    if fastener.kind == "carriage bolt":
+        return "hammer the head home, wrench for the nut"
+    if fastener.kind == "lag screw":
+        return "socket wrench"
+    return "driver"
