@@ -47,6 +47,27 @@ def test_no_coats_need_no_can():
     assert made(count=0).gallons is None
 
 
+@pytest.mark.parametrize(
+    ("name", "oily", "solvent"),
+    [
+        ("waterborne polyurethane", False, False),
+        ("water-based poly", False, False),
+        ("acrylic paint", False, False),
+        ("polyurethane", True, True),
+        ("teak oil", True, True),
+        ("shellac", False, True),
+        ("milk paint", False, False),
+    ],
+)
+def test_rags_and_fumes_fit_the_finish(name, oily, solvent):
+    assert (kind_of(name).oily, kind_of(name).solvent) == (oily, solvent)
+
+
+@pytest.mark.parametrize(("count", "words"), [(1, "one coat"), (2, "two coats"), (3, "three coats"), (7, "7 coats")])
+def test_coats_in_words(count, words):
+    assert made(count=count).in_words == words
+
+
 def test_names_people_use():
     assert kind_of("Danish oil").name == "oil"
     assert kind_of(" Polyurethane ").name == "varnish"

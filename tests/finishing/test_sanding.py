@@ -18,11 +18,11 @@ def test_a_good_sequence_has_nothing_to_mind():
 
 
 def test_a_skipped_grit_is_named():
-    assert findings(80, 180)["grit step"].remedy == "Put P120 in between."
+    assert findings(80, 180)["grit step"].remedy == "Put 120 grit in between."
 
 
 def test_an_unknown_grit_names_the_nearest():
-    assert findings(130, 180)["grit"].remedy == "Use P120."
+    assert findings(130, 180)["grit"].remedy == "Use 120."
 
 
 def test_going_back_is_told():

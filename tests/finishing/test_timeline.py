@@ -47,3 +47,10 @@ def test_the_mattress_waits_its_full_time_after_the_last_coat():
 
 def test_raw_wood_needs_no_waiting():
     assert [task.work for task in made(count=0)] == ["hands"] * 3
+
+
+def test_a_film_is_sanded_between_coats_and_an_oil_is_not():
+    film = [task.name for task in made("varnish", 2)]
+    at = film.index("Dry before coat 2")
+    assert film[at + 1 : at + 3] == ["Sand lightly, 220 grit; wipe off the dust", "Coat 2"]
+    assert not any(task.name.startswith("Sand lightly") for task in (*made("oil", 3), *made("varnish", 1)))

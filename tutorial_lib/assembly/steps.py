@@ -186,6 +186,7 @@ class Steps:
             "Level the bed",
             (
                 "Stand the bed in its place and press on each corner.",
+                "Put a felt pad or a glide under every leg, so that it slides and marks no floor.",
                 "Slide a sheet of paper under every leg: where it goes through, shim that leg or turn its leveller.",
             ),
             "upright",

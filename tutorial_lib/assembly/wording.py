@@ -25,7 +25,10 @@ class Wording:
 WORDS = {
     "ply": Wording(
         "Make up the legs",
-        ("Clamp the boards of each leg flush at the ends, then screw them together.",),
+        (
+            "Clamp the boards of each leg flush at the ends, then screw them together. Glue between them helps; the "
+            "figures here don't count on it.",
+        ),
         ("Both ends of each leg: the boards end in one plane.",),
         ("A leg whose boards are not flush rocks and carries on one board only.",),
     ),

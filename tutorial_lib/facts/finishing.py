@@ -29,12 +29,15 @@ def facts(plan: Plan) -> Iterator[Fact]:
     if options.grits:
         for key, grit in (("first", options.grits[0]), ("last", options.grits[-1])):
             yield tell.bare(f"finish.grit.{key}", grit, "grit", "grit", f"{key} sanding grit", "stated", said=PAPER)
+    if finishing.coats.known.between and options.coats > 1:
+        yield tell.bare("finish.grit.between", finishing.coats.known.between, "grit", "grit",
+                        "grit to sand with between coats", "common practice, no source", said=PAPER)  # fmt: skip
     yield from _areas(tell, finishing)
     yield tell.count("finish.discs", finishing.sanding.discs[1], "supply_count", "5 in discs of each grit, at most",
                      f"{tell.w.area(float(finishing.seen))} / {tell.w.area(8)} a disc, rounded up (from memory)",
                      said=("disc",))  # fmt: skip
     if finishing.coats.can:
-        what = f"{options.kind} to buy, both coats from one batch"
+        what = f"{options.kind} to buy, all coats from one batch"
         working = f"all coats take {finishing.coats.amount(plan.options.build.units)}; read the can"
         yield tell.bare("finish.can", finishing.coats.can, "", "supply", what, working, said=words)
     yield tell.bare("finish.days", round(finishing.days[1], 1), "d", "duration",

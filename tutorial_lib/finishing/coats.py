@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tutorial_lib.finishing.cans import Can, Cans, choose
+from tutorial_lib.measures import Units, writer
 from tutorial_lib.tables.finishing import Coverage, coverages
 
 ALLOWANCE = (1.10, 1.15)  # waste and absorption, smooth wood; common practice, no source
 END_GRAIN = (2, 3)  # end grain drinks so many times as much; from memory
-FLUID_OUNCES = 128  # in a US gallon
-LITRES = 3.785411784  # in a US gallon, exact by definition
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Kind:
     """One kind of finish: which coverage row stands for it and how long it takes. Hours from labels, from memory."""
 
@@ -26,24 +26,35 @@ class Kind:
     cure: tuple[int, int]  # [h] after the last coat until the mattress goes on
     oily: bool = False  # its rags heat up by themselves
     solvent: bool = False
+    between: int | None = None  # grit to sand with between coats; common practice, no source
+    known: bool = True
 
 
+POLYURETHANE, PAINT = "polyurethane or varnish (per coat)", "latex or alkyd paint or primer, one coat"
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
-        Kind("oil", "penetrating/semitransparent oil stain, one coat", (4, 24), (12, 24), (48, 72), True, True),
-        Kind("oil stain", "oil-based stain", (8, 24), (12, 24), (48, 72), True, True),
-        Kind("water stain", "water-based stain", (2, 4), (4, 12), (48, 72)),
-        Kind("varnish", "polyurethane or varnish (per coat)", (6, 24), (24, 48), (72, 168), True, True),
-        Kind("water varnish", "polyurethane or varnish (per coat)", (2, 4), (6, 12), (48, 72)),
-        Kind("paint", "latex or alkyd paint or primer, one coat", (4, 16), (12, 24), (48, 72)),
+        Kind(name="oil", row="penetrating/semitransparent oil stain, one coat", recoat=(4, 24), handle=(12, 24),
+             cure=(48, 72), oily=True, solvent=True),
+        Kind(name="oil stain", row="oil-based stain", recoat=(8, 24), handle=(12, 24), cure=(48, 72), oily=True,
+             solvent=True),
+        Kind(name="water stain", row="water-based stain", recoat=(2, 4), handle=(4, 12), cure=(48, 72)),
+        Kind(name="varnish", row=POLYURETHANE, recoat=(6, 24), handle=(24, 48), cure=(72, 168), oily=True, solvent=True,
+             between=220),
+        Kind(name="water varnish", row=POLYURETHANE, recoat=(2, 4), handle=(6, 12), cure=(48, 72), between=220),
+        Kind(name="paint", row=PAINT, recoat=(4, 16), handle=(12, 24), cure=(48, 72), between=220),
+        Kind(name="oil paint", row=PAINT, recoat=(8, 24), handle=(24, 48), cure=(72, 168), oily=True, solvent=True,
+             between=220),
     )
-}
-OTHER = Kind("", "", (4, 24), (12, 24), (48, 72), True, True)
+}  # fmt: skip
+OTHER = Kind(name="", row="", recoat=(4, 24), handle=(12, 24), cure=(48, 72), known=False)
+OTHER_OILY = replace(OTHER, oily=True, solvent=True)
+OTHER_SPIRIT = replace(OTHER, solvent=True, between=220)
 ALIASES = {
     "stain": "oil stain",
     "polyurethane": "varnish",
     "poly": "varnish",
+    "wipe-on poly": "varnish",
     "water-based polyurethane": "water varnish",
     "hard wax oil": "oil",
     "hardwax oil": "oil",
@@ -51,8 +62,20 @@ ALIASES = {
     "linseed oil": "oil",
     "tung oil": "oil",
     "latex paint": "paint",
+    "acrylic paint": "paint",
     "primer": "paint",
+    "enamel": "oil paint",
 }
+WATERY = re.compile(r"\b(?:water(?:-?based|borne|-?borne)?|acrylic|latex|milk|chalk|lime)\b")
+OILY = re.compile(r"\b(?:oil|oils|oil-based|linseed|tung|alkyd|danish|teak)\b")
+SPIRIT = re.compile(r"\b(?:shellac|lacquer|wax|spirit)\b")
+WATER_KIND = {"varnish": "water varnish", "stain": "water stain", "paint": "paint"}
+OILY_KIND = {"varnish": "varnish", "stain": "oil stain", "paint": "paint"}
+FAMILIES = (
+    (re.compile(r"\b(?:varnish|poly|polyurethane|topcoat|clear ?coat)\b"), "varnish"),
+    (re.compile(r"\bstain\b"), "stain"),
+    (re.compile(r"\b(?:paint|primer|enamel)\b"), "paint"),
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,20 +96,37 @@ class Coats:
         """What to buy in words, "" when the can must tell."""
         return str(self.cans) if self.cans else ""
 
-    def amount(self, units: str) -> str:
+    def amount(self, units: Units) -> str:
         """What the bed takes, as a range in the plan's units."""
         if self.gallons is None:
             return "read the can"
-        low, high = self.gallons
-        if units == "mm":
-            return f"{low * LITRES * 1000:.0f} to {high * LITRES * 1000:.0f} ml"
-        return f"{low * FLUID_OUNCES:.0f} to {high * FLUID_OUNCES:.0f} fl oz"
+        return writer(units).between("volume", *self.gallons)
+
+    @property
+    def in_words(self) -> str:
+        """ "two coats", "one coat"."""
+        words = ("no", "one", "two", "three", "four", "five", "six")
+        number = words[self.coats] if self.coats < len(words) else str(self.coats)
+        return f"{number} coat{'' if self.coats == 1 else 's'}"
 
 
 def kind_of(name: str) -> Kind:
-    """What is known of a finish by the creator's name for it."""
+    """What is known of a finish by the creator's name for it; of any other, whether it is oil, spirit or water.
+
+    >>> kind_of("waterborne polyurethane").name, kind_of("moon oil").oily, kind_of("shellac").oily
+    ('water varnish', True, False)
+    """
     plain = name.strip().lower()
-    return KINDS.get(ALIASES.get(plain, plain), OTHER)
+    known = KINDS.get(ALIASES.get(plain, plain))
+    if known is not None:
+        return known
+    watery, oily = WATERY.search(plain), OILY.search(plain)
+    family = next((kind for pattern, kind in FAMILIES if pattern.search(plain)), None)
+    if family:
+        return KINDS[WATER_KIND[family] if watery else "oil paint" if oily and family == "paint" else OILY_KIND[family]]
+    if watery:
+        return OTHER
+    return OTHER_OILY if oily else OTHER_SPIRIT if SPIRIT.search(plain) else OTHER
 
 
 def coats(name: str, count: int, side_grain: Fraction, end_grain: Fraction, offered: Sequence[Can]) -> Coats:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from tutorial_lib.design.model import Build
 from tutorial_lib.findings import Finding
 from tutorial_lib.finishing.cans import SOLD, Can
-from tutorial_lib.finishing.coats import OTHER, Coats, coats
+from tutorial_lib.finishing.coats import Coats, coats
 from tutorial_lib.finishing.exposure import FaceMap, FaceState, expose, face_maps, total
 from tutorial_lib.finishing.sanding import Sanding, sanding
 from tutorial_lib.finishing.timeline import Task, timeline
@@ -106,7 +106,7 @@ def edges_to_break(states: tuple[FaceState, ...]) -> Fraction:
 
 
 def _coat_findings(coated: Coats, recoat: float | None) -> Iterator[Finding]:
-    if coated.coats and coated.known is OTHER:
+    if coated.coats and not coated.known.known:
         yield Finding(
             "finish",
             "note",

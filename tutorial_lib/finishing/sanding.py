@@ -62,11 +62,11 @@ def _unknown(numbers: Iterable[int]) -> Iterable[Finding]:
             yield Finding(
                 "grit",
                 "caution",
-                f"No abrasive is graded P{number}.",
-                f"P{number}",
+                f"No sandpaper is sold as {number} grit.",
+                f"{number} grit",
                 "",
                 "FEPA 43 / ISO 6344",
-                f"Use P{near.number}.",
+                f"Use {near.number}.",
             )
 
 
@@ -77,7 +77,7 @@ def _steps(known: tuple[Grit, ...]) -> Iterable[Finding]:
             yield Finding(
                 "grit order",
                 "caution",
-                f"P{then.number} after P{first.number} is no finer.",
+                f"{then.number} grit after {first.number} is no finer.",
                 remedy="Go from the low number to the high one.",
             )
         elif ratio > LARGEST_STEP:
@@ -86,12 +86,12 @@ def _steps(known: tuple[Grit, ...]) -> Iterable[Finding]:
             yield Finding(
                 "grit step",
                 "caution",
-                f"From P{first.number} to P{then.number} the grain shrinks to less than the step the "
-                "next grit can take out: scratches stay.",
+                f"{then.number} grit doesn't take out the scratches that {first.number} leaves: its grain is "
+                f"{ratio:.2f} times finer.",
                 f"{ratio:.2f} times",
                 f"{LARGEST_STEP} times",
                 "our choice",
-                f"Put P{add.number} in between.",
+                f"Put {add.number} grit in between.",
             )
 
 
@@ -102,8 +102,8 @@ def _last(known: tuple[Grit, ...]) -> Iterable[Finding]:
         yield Finding(
             "last grit",
             "note",
-            f"P{known[-1].number} as the last grit is {what}.",
-            f"P{known[-1].number}",
-            f"P{LEAVES_FUZZ} to P{LEAVES_GLAZE}",
+            f"{known[-1].number} as the last grit is {what}.",
+            f"{known[-1].number} grit",
+            f"{LEAVES_FUZZ} to {LEAVES_GLAZE} grit",
             "common practice, no source",
         )

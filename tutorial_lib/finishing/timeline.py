@@ -10,6 +10,7 @@ from tutorial_lib.finishing.coats import Coats
 from tutorial_lib.finishing.sanding import Sanding
 
 COAT_MINUTES = (2, 4)  # [min per sq ft] one coat by rag or brush, wiping off included; common practice, no source
+RUB_MINUTES = (0.25, 0.5)  # [min per sq ft] sanding between coats by hand; common practice, no source
 ASSEMBLY_HOURS = (2, 4)  # common practice, no source
 
 
@@ -49,8 +50,8 @@ def _tasks(
     sanding: Sanding, coats: Coats, recoat: float | None
 ) -> Iterator[tuple[str, Literal["hands", "waiting"], tuple[float, float]]]:
     low, high = sanding.minutes
-    grits = " and ".join(f"P{g.number}" for g in sanding.grits) or "by hand"
-    yield f"Sand, {grits}; break edges", "hands", (low / 60, high / 60)
+    grits = " and ".join(f"{g.number} grit" for g in sanding.grits) or "by hand"
+    yield f"Sand, {grits}; ease the edges", "hands", (low / 60, high / 60)
     yield "Vacuum and wipe off the dust", "hands", (0.25, 0.5)
     area = float(coats.side_grain + coats.end_grain)
     brush = (area * COAT_MINUTES[0] / 60, area * COAT_MINUTES[1] / 60)
@@ -59,11 +60,18 @@ def _tasks(
         yield f"Coat {number}", "hands", brush
         if number < coats.coats:
             yield f"Dry before coat {number + 1}", "waiting", between
+            if coats.known.between:
+                yield f"Sand lightly, {coats.known.between} grit; wipe off the dust", "hands", _rubbed(area)
     if coats.coats:
         yield "Dry until parts can be handled", "waiting", _floats(coats.known.handle)
     yield "Put the bed together", "hands", ASSEMBLY_HOURS
     if coats.coats:
         yield "Air out until the smell is gone", "waiting", _airing(coats)
+
+
+def _rubbed(area: float) -> tuple[float, float]:
+    """Hours to rub a dry coat smooth."""
+    return (area * RUB_MINUTES[0] / 60, area * RUB_MINUTES[1] / 60)
 
 
 def _airing(coats: Coats) -> tuple[float, float]:

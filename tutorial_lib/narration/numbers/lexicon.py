@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tutorial_lib.measures import factor
+
 ONES = {
     w: n
     for n, w in enumerate(
@@ -232,14 +234,7 @@ UNITS = {
     "teeth": "teeth",
 }
 MONEY_SIGNS = {"$": "usd", "£": "gbp", "€": "eur"}
-LENGTHS = {  # [in]
-    "in": Fraction(1),
-    "ft": Fraction(12),
-    "yd": Fraction(36),
-    "mm": Fraction(5, 127),
-    "cm": Fraction(50, 127),
-    "m": Fraction(5000, 127),
-}
+LENGTHS = {unit: factor(unit, "in") for unit in ("in", "ft", "yd", "mm", "cm", "m")}  # [in]
 MONEY = frozenset(("usd", "aud", "eur", "gbp", "cents", "pence"))
 DURATIONS = frozenset(("s", "min", "h", "days", "weeks", "months", "years"))
 MASSES = frozenset(("lb", "kg", "stone", "oz", "tonne", "ton", "g"))

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.findings import Finding
 from tutorial_lib.finishing import FaceMap, Finishing
-from tutorial_lib.finishing.coats import LITRES, Coats
+from tutorial_lib.finishing.coats import Coats
 from tutorial_lib.finishing.finish import AMBIENT_C, AMBIENT_F, HUMIDITY
 from tutorial_lib.finishing.sanding import grit
+from tutorial_lib.measures import Units, Writer, to_mm, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -29,8 +31,6 @@ from tutorial_lib.publishing.blocks import (
     Working,
 )
 from tutorial_lib.tables.finishing import moisture_at
-
-SQUARE_METRE = 10.763910416709722  # [sq ft]
 
 
 def facts(plan: Plan) -> tuple[Fact, ...]:
@@ -53,13 +53,13 @@ def what_shows(plan: Plan) -> list[Block]:
         )
         for found in told_once(finishing.maps)
     )
-    unit = "m²" if units == "mm" else "sq ft"
+    w = writer(units)
     amounts = tuple(
-        (name, _area(area, units))
+        (name, w.number("area", area))
         for name, area in (
             ("shows: sand and finish", finishing.seen),
             ("of it end grain", finishing.end_grain),
-            ("met by hands: break the edges", finishing.touched),
+            ("met by hands: ease the edges", finishing.touched),
             ("hidden", finishing.hidden),
         )
     )
@@ -68,7 +68,7 @@ def what_shows(plan: Plan) -> list[Block]:
         Text("Seen by someone standing anywhere around the bed, with the mattress on."),
         Picture(bed_map(plan.build, finishing)),
         Table((Column("part"), Column("what to do", share=1)), rows),
-        Table((Column("open faces, net of contacts"), Column("area", unit, "right")), amounts),
+        Table((Column("open faces, net of contacts"), Column("area", w.unit("area"), "right")), amounts),
     ]
 
 
@@ -99,25 +99,21 @@ def _sentence(found: FaceMap, sealed: bool) -> str:
     return f"{found.sentence} Seal the rest." if sealed else found.sentence
 
 
-def _area(square_feet: object, units: str) -> str:
-    value = float(square_feet)  # type: ignore[arg-type]  # a Fraction
-    return f"{value / SQUARE_METRE:.2f}" if units == "mm" else f"{value:.1f}"
-
-
 def sanding(plan: Plan) -> list[Block]:
     """Grits with their grain, discs, minutes."""
     sand = plan.finishing.sanding
-    rows = tuple((f"P{g.number}", f"{g.micron:.0f}", _cami(g.number)) for g in sand.grits)
+    rows = tuple((str(g.number), f"{g.micron:.0f}", _cami(g.number)) for g in sand.grits)
     low, high = sand.discs
-    metric = plan.options.build.units == "mm"
-    disc, life = ("125 mm", "0.75 to 0.9 m²") if metric else ("5 in", "8 to 10 sq ft")
-    grits = " then ".join(f"P{g.number}" for g in sand.grits)
+    w = writer(plan.options.build.units)
+    disc, life = ("125 mm", "0.75 to 0.9 m²") if w.metric else ("5 in", "8 to 10 sq ft")
+    grits = ", then ".join(str(g.number) for g in sand.grits)
     discs = f"{low}" if low == high else f"{low} to {high}"
+    between = plan.finishing.coats.known.between if plan.finishing.coats.coats > 1 else None
     return [
         Heading("Sanding"),
         Table(
             (
-                Column("grit"),
+                Column("grit (P scale)"),
                 Column("mean grain", "µm", "right"),
                 Column("same number on the other scale", "µm", "right"),
             ),
@@ -126,16 +122,21 @@ def sanding(plan: Plan) -> list[Block]:
         ),
         Items(
             (
-                f"With the grain, {grits}; wipe the dust off between grits.",
+                f"Sand with the grain, {grits} grit; wipe the dust off between grits.",
                 f"{discs} discs ({disc}) for each grit ({life} a disc, from memory); "
                 f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
-                f"Break {float(sand.edges):.0f} ft of edges by hand with the last grit."
-                if plan.options.build.units == "in"
-                else f"Break {float(sand.edges) * 0.3048:.0f} m of edges by hand with the last grit.",
+                f"Ease every edge that shows or that a hand meets, {_run(sand.edges, w)} in all: a few strokes at a "
+                "slant with the last grit, until it no longer feels sharp.",
                 "End grain: one grit finer than the faces, or it drinks darker.",
+                *([f"Between coats sand lightly by hand with {between} grit; wipe off the dust."] if between else []),
             )
         ),
     ]
+
+
+def _run(feet: Fraction, w: Writer) -> str:
+    """A length of edges: "76 ft", "23 m"."""
+    return f"{float(to_mm(feet * 12)) / 1000:.0f} m" if w.metric else f"{float(feet):.0f} ft"
 
 
 def _cami(number: int) -> str:
@@ -150,7 +151,7 @@ def coats(plan: Plan) -> list[Block]:
         return [Heading("Finish"), Text("No finish: the wood stays raw and will take up stains.")]
     blocks: list[Block] = [
         Heading("Finish"),
-        Text(f"{coated.coats} coats of {coated.kind}. Buy {coated.can or 'what the can says'}, all from one batch."),
+        Text(f"{coated.in_words.capitalize()} of {coated.kind}. {_to_buy(coated)}"),
     ]
     if coated.coverage is not None and coated.gallons is not None:
         blocks.append(_amount(coated, units))
@@ -165,15 +166,17 @@ def coats(plan: Plan) -> list[Block]:
     return blocks
 
 
-def _amount(coated: Coats, units: str) -> Working:
+def _to_buy(coated: Coats) -> str:
+    batch = ", all from one batch" if coated.coats > 1 else ""
+    return f"Buy {coated.can}{batch}." if coated.can else f"Read the can for how far it goes; buy it{batch}."
+
+
+def _amount(coated: Coats, units: Units) -> Working:
     """How the amount was found, in the plan's units."""
-    row = coated.coverage
+    row, w = coated.coverage, writer(units)
     assert row is not None
-    metric = units == "mm"
-    area, cover = (1 / SQUARE_METRE, LITRES * SQUARE_METRE) if metric else (1.0, 1.0)
-    side, end = float(coated.side_grain) * area, float(coated.end_grain) * area
-    values = f"({side:.1f} + 2 to 3 × {end:.2f}) {'m²' if metric else 'sq ft'} × {coated.coats} / "
-    values += f"{row.low / cover:.0f} to {row.high / cover:.0f} {'m² a litre' if metric else 'sq ft a gallon'}"
+    side, end = w.number("area", coated.side_grain), w.number("area", coated.end_grain)
+    values = f"({side} + 2 to 3 × {end}) {w.unit('area')} × {coated.coats} / {w.between('coverage', row.low, row.high)}"
     return Working(
         "Amount",
         "(side grain + 2 to 3 × end grain) × coats / coverage × 1.10 to 1.15",

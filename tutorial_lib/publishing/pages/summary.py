@@ -35,11 +35,9 @@ TOOLS = (
     "a wrench for bolts, a sander or block, and what keeps eyes, ears and lungs safe."
 )
 CAUTIONS = (
-    "Wear eye protection at the saw and the drill, hearing protection at the saw, and a mask when sanding. Unplug a "
-    "tool before you change its blade or bit.",
+    "Wear eye protection at the saw and the drill, hearing protection at a power saw, and a mask when sanding. Take "
+    "the plug or battery out of a power tool before you change its blade or bit.",
     "Keep hands out of the blade's line; clamp short pieces, never hold them by hand.",
-    "Rags wet with an oil finish can catch fire by themselves: dry them spread out in the open, or keep them under "
-    "water in a closed metal can.",
     "Lift the frame with two people, and turn it over only when its corners are fastened.",
     "Any load figure here is calculated, not tested. It does not cover jumping children, damaged boards or other "
     "screws. Where a failure could hurt someone, ask a person licensed to judge it.",
@@ -58,6 +56,11 @@ def overview(plan: Plan, facts: Iterable[Fact]) -> list[Block]:
     return blocks
 
 
+def _rags(plan: Plan) -> list[str]:
+    """What to do with rags, where the finish makes them dangerous."""
+    return [f"{hazard.what} {hazard.remedy}" for hazard in plan.finishing.hazards if hazard.rule == "oily rags"]
+
+
 def pages(plan: Plan, comparison: Comparison | None = None) -> list[Page]:
     """The summary; what the video has wrong, and what no longer holds for another bed, come first."""
     build = plan.options.build
@@ -71,7 +74,7 @@ def pages(plan: Plan, comparison: Comparison | None = None) -> list[Page]:
         if len(comparison.slips) + len(comparison.outdated) > FEW:  # the picture and its figures stay together
             blocks.append(PageBreak())
     blocks += overview(plan, facts_of(plan).values())
-    blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), *map(Caution, CAUTIONS)]
+    blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), *map(Caution, (*CAUTIONS, *_rags(plan)))]
     found = plan.findings if comparison is None else comparison.adaptation.findings
     stops = tuple(finding for finding in found if finding.severity == "stop")
     if stops:
