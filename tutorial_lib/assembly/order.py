@@ -30,6 +30,7 @@ GROUPS = {
     "slat": "slat",
     "slat_line": "slat",
 }
+ORDER = ("ply", "corner", "cleat", "runner", "block", "line", "leg", "slat")
 LONG_BIT_FROM = Fraction(3)  # [in] free for the bit; then a longer bit does
 RANKS = {
     "side_rail": 0,
@@ -124,14 +125,20 @@ def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation
         by_joint.setdefault(fastening.joint, []).append(fastening)
     found: list[Operation] = []
     placed: set[str] = set()
-    for group in dict.fromkeys(GROUPS.values()):
-        joints = [joint for joint in build.joints if GROUPS[joint.kind] == group]
+    for group in ORDER:
+        joints = [joint for joint in build.joints if group_of(build, joint) == group]
         for stance, key, mine in _by_stance(group, joints):
             operation = _operation(build, key, mine, stance, by_joint, placed)
             if not operation.prepares:
                 placed |= set(operation.enters)
             found.append(operation)
     return tuple(found)
+
+
+def group_of(build: Build, joint: Joint) -> str:
+    """The group of joints made in one go; a block goes on before the line that lies on it."""
+    block = build.pieces[joint.near].part == "beam_block" and joint.kind == "line_end"
+    return "block" if block else GROUPS[joint.kind]
 
 
 def _by_stance(group: str, joints: list[Joint]) -> Iterable[tuple[Stance, str, list[Joint]]]:
@@ -390,6 +397,7 @@ NOUNS = {
     "corner": "corners",
     "cleat": "cleats",
     "runner": "runners",
+    "block": "blocks under the centre lines",
     "line": "centre lines",
     "leg": "legs",
     "slat": "slats",

@@ -50,6 +50,12 @@ WORDS = {
         ("Runner edges flush with the rails' outer faces.",),
         ("Once screwed, the runners hold the frame as it is: square it before.",),
     ),
+    "block": Wording(
+        "Screw on the blocks",
+        ("Set each block to its marks on the end rail, clamp it, bore, and drive the screws.",),
+        ("Blocks level with each other: lay a straight board across.",),
+        ("A block that sits low leaves its centre line hanging on its screws.",),
+    ),
     "line": Wording(
         "Fit the centre line",
         ("Set each line to its marks and fix its ends.",),
@@ -143,10 +149,22 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
         yield from _leg_marks(build, operation, [leg.near_edge for leg in legs if leg.line in SIDES], w)
     if any(joint.kind == "flange" for joint in operation.joints):
         yield "Screw each flange in its place first, then turn its tube in."
+    if operation.key == "block":
+        yield from _block_marks(build, operation, w)
     if operation.key.startswith("line"):
         lines = [line for line in build.lines if line.central]
         marks = w.marks(line.seat[0] for line in lines)
         yield f"Mark the left edge of each line at {marks} from the bed's left outer face."
+
+
+def _block_marks(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    blocks = [build.pieces[label].box for label in operation.enters]
+    if blocks:
+        drop, edges = build.heights.rail_top - blocks[0].hi[2], sorted({box.lo[1] for box in blocks})
+        yield (
+            f"On each end rail mark the blocks' top edges {w.length(drop)} below its top edge, their left edges at "
+            f"{w.marks(edges)} from the bed's left outer face."
+        )
 
 
 def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> Iterator[str]:

@@ -47,9 +47,10 @@ KINDS: dict[str, Kind] = {
              between=220),
     )
 }  # fmt: skip
-OTHER = Kind(name="", row="", recoat=(4, 24), handle=(12, 24), cure=(48, 72), known=False)
-OTHER_OILY = replace(OTHER, oily=True, solvent=True)
-OTHER_SPIRIT = replace(OTHER, solvent=True, between=220)
+# An unknown finish is taken for an oil: its rags are the worse danger.
+OTHER = Kind(name="", row="", recoat=(4, 24), handle=(12, 24), cure=(48, 72), oily=True, solvent=True, known=False)
+OTHER_WATER = replace(OTHER, oily=False, solvent=False)
+OTHER_SPIRIT = replace(OTHER, oily=False, between=220)
 ALIASES = {
     "stain": "oil stain",
     "polyurethane": "varnish",
@@ -125,8 +126,8 @@ def kind_of(name: str) -> Kind:
     if family:
         return KINDS[WATER_KIND[family] if watery else "oil paint" if oily and family == "paint" else OILY_KIND[family]]
     if watery:
-        return OTHER
-    return OTHER_OILY if oily else OTHER_SPIRIT if SPIRIT.search(plain) else OTHER
+        return OTHER_WATER
+    return OTHER_SPIRIT if SPIRIT.search(plain) and not oily else OTHER
 
 
 def coats(name: str, count: int, side_grain: Fraction, end_grain: Fraction, offered: Sequence[Can]) -> Coats:
