@@ -44,7 +44,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
     for table in dict.fromkeys(job.table for job in plan.drilling.jobs):
         jobs = plan.drilling.of(table)
         if jobs[0].fastener.kind == "carriage bolt":
-            yield from _bolts(tell, jobs)
+            yield from _bolts(tell, build, jobs)
         else:
             yield from _screws(tell, build, table, jobs)
     yield from _of_all_legs(tell, build, [job for job in plan.drilling.jobs if job.table in OF_LEGS])
@@ -149,15 +149,31 @@ def _slat(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
 
 
 def _each(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
-    by_leg = table in ("leg", "ply")
-    groups = len(build.legs) if by_leg else len(jobs)
-    mine = [job for job in jobs if _leg(build, job) == _leg(build, jobs[0])] if by_leg else jobs[:1]
-    yield tell.count(f"{table}.screws_each", sum(len(job.spots) for job in mine), "screw_count",
-                     f"screws in one {HOLDERS[table]}", f"{groups} alike" if groups > 1 else "one")  # fmt: skip
+    if table in ("leg", "ply"):
+        yield from _each_leg(tell, build, f"{table}.screws_each", "screw_count", "screws", jobs)
+        return
+    groups = len(jobs)
+    yield tell.count(f"{table}.screws_each", len(jobs[0].spots), "screw_count", f"screws in one {HOLDERS[table]}",
+                     f"{groups} alike" if groups > 1 else "one")  # fmt: skip
 
 
-def _leg(build: Build, job: Job) -> str:
-    return next((leg.label for leg in build.legs if job.joint.far in leg.pieces), "")
+def _each_leg(tell: Teller, build: Build, key: str, kind: str, what: str, jobs: Jobs) -> Iterator[Fact]:
+    """How many one leg takes; corner legs, which may be fastened to two rails, apart where they take more."""
+    counts: dict[bool, set[int]] = {}
+    held = 0
+    for leg in build.legs:
+        mine = [job for job in jobs if job.joint.far in leg.pieces]
+        if mine:
+            held += 1
+            counts.setdefault(leg.corner, set()).add(sum(len(job.spots) for job in mine))
+    alike = set.union(*counts.values())
+    if len(alike) == 1:
+        yield tell.count(key, alike.pop(), kind, f"{what} in one leg", f"{held} legs alike" if held > 1 else "one")
+        return
+    for corner, each in sorted(counts.items()):
+        name, own = ("corner leg", f"corner_{key}") if corner else ("middle leg", f"mid_{key}")
+        if len(each) == 1:
+            yield tell.count(own, each.pop(), kind, f"{what} in one {name}", "to each rail beside it, together")
 
 
 def _of_all_legs(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
@@ -171,11 +187,10 @@ def _of_all_legs(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
     yield tell.count("legs.screws", total, "screw_count", "screws of all legs", working, said=tell.words("leg"))
 
 
-def _bolts(tell: Teller, jobs: Jobs) -> Iterator[Fact]:
+def _bolts(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
     """Carriage bolts of the legs."""
     job = jobs[0]
-    yield tell.count("leg.bolts_each", len(job.spots), "bolt_count", "carriage bolts in one leg",
-                     "stated" if job.options.count else "as many as the load asks for")  # fmt: skip
+    yield from _each_leg(tell, build, "leg.bolts_each", "bolt_count", "carriage bolts", jobs)
     total = sum(len(j.spots) for j in jobs)
     yield tell.count("leg.bolt_total", total, "bolt_count", "carriage bolts in all", _sum(jobs))
     grip = _w(tell, job.stack.near + job.stack.far)
