@@ -9,8 +9,9 @@ import pytest
 from tests.drilling.builds import OPEN, RUNNERS, demo, drilled, fastenings_of, rules
 from tutorial_lib.drilling.screws import TABLE_OF
 from tutorial_lib.facts.drilling import facts
-from tutorial_lib.measures import inch
+from tutorial_lib.measures import inch, writer
 from tutorial_lib.plan import plan
+from tutorial_lib.tables import drill_bits
 
 WANTED = {
     "cleat.screw_length": "2 1/2",
@@ -63,6 +64,28 @@ def test_fastenings_say_what_strength_needs() -> None:
     )
     bolt = fastenings_of(drilling, "leg")[0]
     assert bolt.penetration == inch("3 1/2")
+
+
+METRIC = {
+    "build.units": "mm", "mattress.size": "EU double 160", "mattress.width": None, "mattress.length": None,
+    "frame.rail": "45x145", "support.lumber": "45x45", "support.recess": None, "support.end_play": None,
+    "slats.lumber": "22x95", "legs.lumber": "95x95", "centre.lines": 1, "centre.lumber": "45x95", "screws": None,
+    "screws.leg.kind": "carriage bolt", "legs.setback": "100 mm", "heights.underside": "300 mm",
+}  # fmt: skip
+
+
+def test_a_metric_bed_takes_the_metric_series() -> None:
+    """95 + 45 mm of wood, washer 2.5 and nut 8.4 make 155.9: M10 x 160; cleats 45 mm on 45 mm rails: 4.5 x 80."""
+    _, drilling = drilled(METRIC)
+    w = writer("mm")
+    bolt = fastenings_of(drilling, "leg")[0].fastener
+    assert w.bolt(bolt.shank, bolt.length) == "M10 x 160 mm"
+    cleat = fastenings_of(drilling, "cleat")[0].fastener
+    assert w.screw(cleat.gauge, cleat.length) == "4.5 x 80 mm"
+    sold = {bit.diameter for bit in drill_bits("mm")}
+    for group in drilling.schedule:
+        assert {hole.diameter for hole in group.holes} <= sold
+        assert all(hole.bit.endswith(" mm") for hole in group.holes)
 
 
 def test_every_joint_kind_has_a_table() -> None:

@@ -222,7 +222,7 @@ class ScrewOptions(Section):
     head: Length | None = None
     thread: Length | None = None
     yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
-    count: Count | None = None  # per joint (per corner, per slat end, per leg)
+    count: Count | None = None  # per joint (per corner, per slat end, per leg and rail)
     inset: Length | None = None  # from the near piece's end to the first
     spacing: Length | None = None
     end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line

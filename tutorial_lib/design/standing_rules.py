@@ -191,8 +191,7 @@ def _flange_seat(build: Build) -> Iterator[Finding]:
             yield Finding(
                 "flange seat",
                 "stop",
-                f"Only {round(float(share) * 100)} % of the flange of {flange.label.removesuffix(' flange')} has wood "
-                "above it to be screwed to.",
+                f"Only {round(float(share) * 100)} % of the {flange.label} has wood above it to be screwed to.",
                 f"{round(float(share) * 100)} %",
                 "100 %",
                 OURS,

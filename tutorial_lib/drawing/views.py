@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tutorial_lib.design.model import Build, Leg, Piece
+from tutorial_lib.design.model import SIDES, Build, Leg, Piece
 from tutorial_lib.design.on_top import mattress_place
 from tutorial_lib.drawing.scene import (
     Dimension,
@@ -73,7 +73,7 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
     for piece in pieces_of(build, "slat"):
         new = old is not None and (piece.box.lo[0], piece.box.size) not in old
         shapes.append(plan_rect(piece, "new" if new else "wood", "new" if new else "outline"))
-    shapes += [Line(_axis(line.x, line.y), "centre") for line in build.lines if line.name.startswith("line")]
+    shapes += [Line(_axis(line.x, line.y), "centre") for line in build.lines if line.central]
     shapes += [Text((piece.box.centre[0], wide * 3 / 20), str(i), "small", halo=True, optional=True)
                for i, piece in enumerate(pieces_of(build, "slat"), 1)]
     shapes.append(Running((row.start, Fraction(0)), row.marks,
@@ -139,7 +139,7 @@ def _leg_marks(build: Build) -> list[Shape]:
     shapes: list[Shape] = []
     wide, long = build.outside
     sides = sorted((leg for leg in build.legs if leg.line == "left"), key=lambda leg: leg.x)
-    middle = sorted({leg.near_edge for leg in build.legs if leg.line.startswith("line")})
+    middle = sorted({leg.near_edge for leg in build.legs if leg.line not in SIDES})
     zero = Fraction(0)
     if sides:
         marks = tuple(leg.near_edge for leg in sides)
