@@ -14,7 +14,8 @@ from tutorial_lib.design.room import clear_of
 Sign = Literal[1, -1]
 CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one above the other (our choice)
 BOLTED_FROM = Fraction(11, 8)  # [in] of lap: a 3/8 in bolt's least distances, 2 D to the end and 1.5 D to the edge
-SCREWED_FROM = Fraction(1)  # [in] a shared face smaller than this in either way takes no screws (our choice)
+LAPPED_FROM = Fraction(1)  # [in] of lap that takes screws (our choice)
+SCREWED_FROM = Fraction(5, 4)  # [in] a leg's top covered less than this takes no screws: they'd meet seam or edge
 
 
 def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...], legs: list[Leg]) -> tuple[Joint, ...]:
@@ -100,11 +101,14 @@ class _Finder:
             yield from self._to_end_rail(line, beam, rail)
 
     def _on_block(self, line: SupportLine, beam: Piece, rail: Piece) -> Iterator[Joint]:
-        """A flat line is screwed down into its block, a beam on edge is held by a bracket."""
-        fastener = "screw" if line.kind == "flat" else "bracket"
+        """Up through the block into a flat line, from where no rail is in the way; a beam on edge takes a bracket."""
         for block in self._of("beam_block"):
-            if block.box.contact(rail.box) is not None:
-                yield from self._joint("line_end", beam, block, 2, -1, fastener=fastener, bears=True)
+            if block.box.contact(rail.box) is None:
+                continue
+            if line.kind == "flat":
+                yield from self._joint("line_end", block, beam, 2, 1, bears=True)
+            else:
+                yield from self._joint("line_end", beam, block, 2, -1, fastener="bracket", bears=True)
 
     def _to_end_rail(self, line: SupportLine, beam: Piece, rail: Piece) -> Iterator[Joint]:
         head = rail.box.lo[0] == 0
@@ -189,7 +193,7 @@ class _Finder:
             sign: Sign = 1 if rail.box.lo[1] == 0 else -1
             through = (pieces[1].label,) if doubled else ()
             lap = self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener, beyond=through)
-            yield from (joint for joint in lap if joint.contact.size[2] >= (BOLTED_FROM if bolt else SCREWED_FROM))
+            yield from (joint for joint in lap if joint.contact.size[2] >= (BOLTED_FROM if bolt else LAPPED_FROM))
         for rail in self._of("end_rail"):
             for piece in pieces[-1:]:
                 way: Sign = 1 if rail.box.lo[0] == 0 else -1
