@@ -149,6 +149,24 @@ def test_a_heavier_person_never_lowers_a_use(seed):
     assert [key for key in light if light[key] > heavy[key] + 1e-9] == []
 
 
+def test_no_screw_left_out_raises_what_is_printed(strong):
+    build, fastenings = strong.build, strong.fastenings
+    for number, held in enumerate(fastenings):
+        if held.joint.kind == "cleat" and held.joint.near == "cleat left":
+            for gone in (0, len(held.driven) // 2, len(held.driven) - 1):
+                fewer = replace(held, driven=held.driven[:gone] + held.driven[gone + 1 :])
+                less = results(build, (*fastenings[:number], fewer, *fastenings[number + 1 :]))
+                assert less.lying.pounds <= strong.lying.pounds
+                assert less.sitting.pounds <= strong.sitting.pounds
+
+
+def test_a_wood_known_by_its_weight_alone_has_a_plan_without_strength():
+    plan = Plan(changed(wood__species="white oak"))
+    assert plan.strength.lying.pounds == 0
+    assert [f.rule for f in plan.strength.findings] == ["no design values"]
+    assert "no design values are known for" in may_say(plan.strength)
+
+
 def test_a_mirrored_bed_is_rated_the_same():
     keys = {"legs.omit": ["L2"]}, {"legs.omit": ["R2"]}
     one, other = (Plan(change(demo(), key)).strength for key in keys)

@@ -33,7 +33,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
         use = strong.worst(kind)
         if use is not None:
             yield _use(f"strength.{key}", use, f"greatest utilisation, {words}", units)
-    yield from _sag(strong)
+    yield from _sag(strong, units)
     for entry in strong.legs:
         yield Fact(f"leg.{entry.leg.label}.load", round(units.convert("weight", entry.load)), units.unit("weight"),
                    "leg_load", f"greatest load on the {entry.name}", (),
@@ -51,11 +51,12 @@ def _use(key: str, use: Use, what: str, units: Writer) -> Fact:
     return Fact(key, ratio, "", "utilisation", named, (), "; ".join(step.told(units) for step in use.workings))
 
 
-def _sag(strong: Strength) -> Iterator[Fact]:
+def _sag(strong: Strength, units: Writer) -> Iterator[Fact]:
     """The deepest sag of the deck: comfort, told to a hundredth of an inch, no finer."""
     sag = None if strong.outcome is None else strong.outcome.sag
     if sag is None:
         return
     value = Fraction(round(sag.value * 100), 100)
-    how = f"1.5 x {figure(sag.dead)} in + (1 + 0.5 / 3) x people {figure(sag.live)} in a lb: comfort, not strength"
+    rest, people = (units.calculated(x) for x in (sag.dead, float(strong.build.options.load.person) * sag.live))
+    how = f"1.5 x bed and mattress {rest} + (1 + 0.5 / 3) x people {people}: comfort, not strength"
     yield Fact("strength.sag", value, "in", "sag", f"greatest sag of the slats, {sag.case.name}, with creep", (), how)

@@ -52,14 +52,17 @@ class Factored:
 
     def solve(self, right: Sequence[float]) -> list[float]:
         """The unknowns for one right-hand side."""
-        x = list(right)
-        for i, row in enumerate(self._lower):
+        x, first = list(right), self._first
+        begin = next((i for i, value in enumerate(x) if value), len(x))
+        for i in range(begin, len(x)):
+            row = self._lower[i]
             if row:
-                x[i] -= sum(map(mul, row, x[self._first[i] : i]))
-        x = [a / p for a, p in zip(x, self._pivots, strict=True)]
-        for i in range(len(x) - 1, -1, -1):
-            value, start = x[i], self._first[i]
-            if value:
-                for k, entry in enumerate(self._lower[i], start):
-                    x[k] -= entry * value
+                x[i] -= sum(map(mul, row, x[first[i] : i]))
+        for i in range(begin, len(x)):
+            x[i] /= self._pivots[i]
+        for i in range(len(x) - 1, 0, -1):
+            value, row = x[i], self._lower[i]
+            if value and row:
+                start = first[i]
+                x[start:i] = [a - b * value for a, b in zip(x[start:i], row, strict=True)]
         return x

@@ -53,13 +53,14 @@ class Rating:
         use = self.governing
         worst = min(use.effects, key=lambda e: -abs(e.live))
         terms = (
+            Term("person", use.person, "weight"),
             Term("allowed", use.limit.value, use.unit),
             Term("bed", abs(worst.dead), use.unit),
-            Term("each pound", abs(worst.live), use.unit),
+            Term("people", abs(use.person * worst.live), use.unit),
         )
         cap = f", capped by {self.capped}" if self.capped else ""
-        words = f"{use.title}, {use.case.name}; unrounded {self.exact:.0f} lb{cap}"
-        return step(what, "(allowed - bed) / each pound, rounded down", terms,
+        words = f"{use.title}, {use.case.name}{cap}"
+        return step(what, "person x (allowed - bed) / people, rounded down", terms,
                        Term("", float(self.pounds), "weight"), OURS, words)  # fmt: skip
 
 

@@ -105,11 +105,11 @@ class Use:
         effect = self.worst
         load = step(
             f"load: {self.title}, {self.case.name}",
-            "bed + person x effect of one pound",
+            "bed + people",
             (
                 Term("bed", abs(effect.dead), self.unit),
-                Term("person", self.person, "weight"),
-                Term("each pound", abs(effect.live), self.unit),
+                Term("people", abs(self.person * effect.live), self.unit),
+                Term("each of them", self.person, "weight"),
             ),
             Term("", effect.at(self.person), self.unit),
             "all slats, lines, screws and legs as one frame, by stiffness",
