@@ -8,8 +8,9 @@ import pytest
 
 from tests.design.builds import changed, demo
 from tutorial_lib.drawing.facemap import bed_map, part_map
+from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.isometric import step_drawing
-from tutorial_lib.drawing.layout import Words, lay, overlapping_words
+from tutorial_lib.drawing.layout import lay, overlapping_words
 from tutorial_lib.drawing.scene import Line, Polygon
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.plan import Plan

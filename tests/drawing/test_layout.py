@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from tutorial_lib.drawing.layout import Stroke, Words, lay, overlapping_words
+from tutorial_lib.drawing.ink import Stroke, Words
+from tutorial_lib.drawing.layout import lay, overlapping_words
 from tutorial_lib.drawing.scene import Leader, Mark, Rect, Running, Scene, Text
 
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tutorial_lib.drawing.layout import extent
-from tutorial_lib.drawing.scene import Dimension, Rect, Running, Text, fitted
+from tutorial_lib.drawing.layout import extent, fitted
+from tutorial_lib.drawing.scene import Dimension, Rect, Running, Text
 
 
 @given(st.integers(5, 200), st.integers(1, 100), st.sampled_from([200.0, 350.0, 520.0]))

@@ -235,7 +235,8 @@ def test_strips_carry_every_mark_once_with_its_words(name: str) -> None:
 
 
 def draw_words(scene: draw.Scene) -> list[str]:
-    from tutorial_lib.drawing.layout import Words, lay
+    from tutorial_lib.drawing.ink import Words
+    from tutorial_lib.drawing.layout import lay
 
     return [ink.text for ink in lay(scene)[0] if isinstance(ink, Words)]
 

@@ -8,7 +8,8 @@ from fractions import Fraction
 from tutorial_lib.cutting.boards import Board, Layout
 from tutorial_lib.cutting.marking import Method, Row
 from tutorial_lib.cutting.saw import SawCut, saw_cuts
-from tutorial_lib.drawing.scene import STYLE, Line, Rect, Running, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import STYLE, Line, Rect, Running, Scene, Shape, Text
 from tutorial_lib.measures import mm, write_inches, write_length
 
 WIDTH = 500.0  # [pt] the longest board on paper

@@ -5,13 +5,9 @@ ASME Y14.5 and Y14.2 practice, ISO 129-1:2018 5.7 for the text: read from the bo
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from tutorial_lib.drawing.ink import XY, Disc, Paper, words
 from tutorial_lib.drawing.lettering import text_width
-
-if TYPE_CHECKING:
-    from tutorial_lib.drawing.layout import XY, Paper
-    from tutorial_lib.drawing.scene import Dimension, LineRole, Running
+from tutorial_lib.drawing.scene import Dimension, LineRole, Running
 
 
 def head(tip: XY, way: XY, paper: Paper, line: LineRole = "thin") -> None:
@@ -49,8 +45,6 @@ def _extension(a: float, b: float, outer: float, along: str, paper: Paper) -> No
 
 
 def _line(p: float, q: float, outer: float, dim: Dimension, along: str, paper: Paper) -> None:
-    from tutorial_lib.drawing.layout import words
-
     style = paper.style
     role: LineRole = "new" if dim.changed else "thin"
     wide = text_width(dim.text, style.text, dim.changed)
@@ -73,8 +67,6 @@ def _line(p: float, q: float, outer: float, dim: Dimension, along: str, paper: P
 
 def running(run: Running, paper: Paper) -> None:
     """Lays running marks: datum ring, one line, an arrow at each mark and the text past the line, along its mark."""
-    from tutorial_lib.drawing.layout import Disc, words
-
     start = paper.at(run.start)
     a0, b0 = start if run.along == "x" else (start[1], start[0])
     side = 1 if run.offset >= 0 else -1

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from tutorial_lib.design.model import Box, Build
 from tutorial_lib.design.on_top import mattress_box
-from tutorial_lib.drawing.scene import FillRole, Line, Polygon, Rect, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import FillRole, Line, Polygon, Rect, Scene, Shape, Text
 from tutorial_lib.drawing.solids import Solid, back_to_front, faces
 from tutorial_lib.finishing import FaceMap, FaceState, Finishing
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import Build, Piece
+from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import (
     Circle,
     Dimension,
@@ -20,7 +21,6 @@ from tutorial_lib.drawing.scene import (
     Scene,
     Shape,
     Text,
-    fitted,
 )
 from tutorial_lib.drawing.views import WIDTH, mark_text, units_of
 from tutorial_lib.measures import writer

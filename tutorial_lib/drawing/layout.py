@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from math import hypot
-from typing import Literal
 
 from tutorial_lib.drawing import dimensions
-from tutorial_lib.drawing.lettering import CAP_HEIGHT, text_width
+from tutorial_lib.drawing.ink import XY, Disc, Frame, Ink, Paper, Words, overlap, words
 from tutorial_lib.drawing.scene import (
+    STYLE,
     Arrow,
     Circle,
     Dimension,
@@ -18,7 +18,6 @@ from tutorial_lib.drawing.scene import (
     Line,
     LineRole,
     Mark,
-    Point,
     Polygon,
     Rect,
     Running,
@@ -26,84 +25,8 @@ from tutorial_lib.drawing.scene import (
     Shape,
     Style,
     Text,
+    real_points,
 )
-
-XY = tuple[float, float]
-Frame = tuple[float, float, float, float]
-
-
-@dataclass(frozen=True)
-class Stroke:
-    """A line or closed shape in points."""
-
-    points: tuple[XY, ...]
-    line: LineRole
-    fill: FillRole = "none"
-    closed: bool = False
-
-
-@dataclass(frozen=True)
-class Disc:
-    """A circle in points."""
-
-    centre: XY
-    radius: float
-    line: LineRole
-    fill: FillRole = "none"
-
-
-@dataclass(frozen=True)
-class Words:
-    """One line of words; ``at`` is the anchor on the middle of the capitals' height."""
-
-    at: XY
-    text: str
-    size: float
-    anchor: Literal["start", "middle", "end"]
-    rotate: int
-    bold: bool
-    colour: str
-    halo: bool
-
-    @property
-    def frame(self) -> Frame:
-        """Left, bottom, right, top of the words [pt]."""
-        width = text_width(self.text, self.size, self.bold)
-        high = self.size * CAP_HEIGHT / 2 + 0.6
-        before = {"start": 0.0, "middle": width / 2, "end": width}[self.anchor]
-        x, y = self.at
-        if self.rotate:
-            return (x - high, y - before, x + high, y - before + width)
-        return (x - before, y - high, x - before + width, y + high)
-
-
-Ink = Stroke | Disc | Words
-
-
-@dataclass
-class Paper:
-    """What has been laid so far, and the drawing's scale and style."""
-
-    scale: float
-    style: Style
-    inks: list[Ink] = field(default_factory=list)
-    words: list[Words] = field(default_factory=list)
-
-    def at(self, point: Point) -> XY:
-        """A place of the real thing on paper [pt]."""
-        return (float(point[0]) * self.scale, float(point[1]) * self.scale)
-
-    def stroke(self, *points: XY, line: LineRole = "thin", fill: FillRole = "none", closed: bool = False) -> None:
-        """Lays a line or closed shape."""
-        self.inks.append(Stroke(points, line, fill, closed))
-
-    def write(self, words: Words) -> None:
-        """Lays words."""
-        self.words.append(words)
-
-    def free(self, words: Words) -> bool:
-        """True if the words would lie on no other words."""
-        return not any(_overlap(words.frame, other.frame) for other in self.words)
 
 
 def lay(scene: Scene) -> tuple[list[Ink], Frame]:
@@ -125,11 +48,7 @@ def extent(scene: Scene) -> Frame:
 def overlapping_words(scene: Scene) -> list[tuple[str, str]]:
     """Pairs of words that lie on each other: always empty in a good drawing."""
     words = [ink for ink in lay(scene)[0] if isinstance(ink, Words)]
-    return [(a.text, b.text) for i, a in enumerate(words) for b in words[i + 1:] if _overlap(a.frame, b.frame)]
-
-
-def _overlap(a: Frame, b: Frame) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+    return [(a.text, b.text) for i, a in enumerate(words) for b in words[i + 1:] if overlap(a.frame, b.frame)]
 
 
 def _frame(ink: Ink) -> Frame:
@@ -203,14 +122,6 @@ def _mark(mark: Mark, paper: Paper) -> None:
         paper.inks.append(Disc((x, y), r, mark.line, "ink" if mark.sign == "dot" else "paper"))
 
 
-def words(text: str, at: XY, style: Style, *, role: str = "text", anchor: str = "middle", rotate: int = 0,
-          colour: str = "ink", halo: bool = False) -> Words:
-    """Words in a text role at a place on paper [pt]."""
-    size = {"title": style.title, "small": style.small}.get(role, style.text)
-    shade = {"new": style.new, "wrong": style.wrong}.get(colour, style.ink)
-    return Words(at, text, size, anchor, rotate, role in ("title", "strong"), shade, halo)  # type: ignore[arg-type]
-
-
 def _text(text: Text, paper: Paper) -> None:
     x, y = paper.at(text.at)
     places = [
@@ -240,3 +151,39 @@ def _leader(leader: Leader, paper: Paper) -> None:
     paper.inks.append(Disc((x, y), 1.3, "none", "ink"))
     paper.write(words(leader.text, (x + dx + 6 * side, y + dy), paper.style, role=leader.role,
                       anchor="start" if side > 0 else "end", colour=leader.colour, halo=True))
+
+
+def fitted(shapes: Iterable[Shape], width: float, alt: str, *, height: float | None = None,
+           largest: float = 72.0, style: Style = STYLE) -> Scene:
+    """The scene at the largest scale that fits a width (and height), dimensions and texts included.
+
+    Args:
+        shapes: what to draw [in].
+        width: paper width [pt].
+        alt: words that say what the drawing shows.
+        height: greatest paper height [pt].
+        largest: greatest scale [pt per in].
+        style: the look.
+    """
+    kept = tuple(shapes)
+    scene = Scene(kept, 1.0, alt, style=style)
+    wide, high = _real_size(kept)
+    scale = min(largest, width / wide if wide else largest)
+    for _ in range(4):  # text does not grow with the scale, so a few rounds settle it
+        x0, y0, x1, y1 = extent(replace(scene, scale=scale))
+        spare_x = width - 2 * scene.margin - ((x1 - x0) - wide * scale)
+        room = [spare_x / wide] if wide else [largest]
+        if height is not None and high:
+            room.append((height - 2 * scene.margin - ((y1 - y0) - high * scale)) / high)
+        before, scale = scale, max(min(largest, *room), 0.05)
+        if abs(scale - before) < 0.002 * scale:
+            break
+    return replace(scene, scale=scale)
+
+
+def _real_size(shapes: Sequence[Shape]) -> tuple[float, float]:
+    points = [p for shape in shapes for p in real_points(shape)]
+    if not points:
+        return 0.0, 0.0
+    xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
+    return max(xs) - min(xs), max(ys) - min(ys)

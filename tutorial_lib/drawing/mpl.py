@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.drawing.layout import Disc, Ink, Words, lay
+from tutorial_lib.drawing.ink import Disc, Ink, Words
+from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, boxed
 from tutorial_lib.drawing.svg import DASHES, colours
 

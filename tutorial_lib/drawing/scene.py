@@ -12,8 +12,7 @@ True
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -197,44 +196,6 @@ class Scene:
             elif isinstance(shape, Text | Dimension | Leader):
                 out.append(shape.text)
         return out
-
-
-def fitted(shapes: Iterable[Shape], width: float, alt: str, *, height: float | None = None,
-           largest: float = 72.0, style: Style = STYLE) -> Scene:
-    """The scene at the largest scale that fits a width (and height), dimensions and texts included.
-
-    Args:
-        shapes: what to draw [in].
-        width: paper width [pt].
-        alt: words that say what the drawing shows.
-        height: greatest paper height [pt].
-        largest: greatest scale [pt per in].
-        style: the look.
-    """
-    from tutorial_lib.drawing.layout import extent
-
-    kept = tuple(shapes)
-    scene = Scene(kept, 1.0, alt, style=style)
-    wide, high = _real_size(kept)
-    scale = min(largest, width / wide if wide else largest)
-    for _ in range(4):  # text does not grow with the scale, so a few rounds settle it
-        x0, y0, x1, y1 = extent(replace(scene, scale=scale))
-        spare_x = width - 2 * scene.margin - ((x1 - x0) - wide * scale)
-        room = [spare_x / wide] if wide else [largest]
-        if height is not None and high:
-            room.append((height - 2 * scene.margin - ((y1 - y0) - high * scale)) / high)
-        before, scale = scale, max(min(largest, *room), 0.05)
-        if abs(scale - before) < 0.002 * scale:
-            break
-    return replace(scene, scale=scale)
-
-
-def _real_size(shapes: Sequence[Shape]) -> tuple[float, float]:
-    points = [p for shape in shapes for p in real_points(shape)]
-    if not points:
-        return 0.0, 0.0
-    xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
-    return max(xs) - min(xs), max(ys) - min(ys)
 
 
 def real_points(shape: Shape) -> tuple[Point, ...]:

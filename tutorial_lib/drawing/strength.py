@@ -7,7 +7,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import Build
-from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Rect, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Rect, Scene, Shape, Text
 from tutorial_lib.measures import Writer
 from tutorial_lib.strength.working import in_words
 

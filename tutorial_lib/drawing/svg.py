@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from xml.sax.saxutils import escape
 
-from tutorial_lib.drawing.layout import Disc, Ink, Words, lay
+from tutorial_lib.drawing.ink import Disc, Ink, Words
+from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.lettering import CAP_HEIGHT
 from tutorial_lib.drawing.scene import Scene, Style
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tutorial_lib.drawing.scene import Line, Mark, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import Line, Mark, Scene, Shape, Text
 from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.narration.verdicts.items import RIGHT, Item, Report
 from tutorial_lib.narration.verdicts.writing import written

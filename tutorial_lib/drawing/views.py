@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from tutorial_lib.design.model import SIDES, Build, Leg, Piece
 from tutorial_lib.design.on_top import mattress_place
+from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import (
     Dimension,
     FillRole,
@@ -20,7 +21,6 @@ from tutorial_lib.drawing.scene import (
     Scene,
     Shape,
     Text,
-    fitted,
 )
 from tutorial_lib.measures import write_inches, write_length
 

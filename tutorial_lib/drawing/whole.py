@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build
-from tutorial_lib.drawing.scene import Arrow, FillRole, Line, Polygon, Scene, Shape, Text, fitted
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import Arrow, FillRole, Line, Polygon, Scene, Shape, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
 from tutorial_lib.drawing.views import size_text
 

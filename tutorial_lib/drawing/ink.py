@@ -1,0 +1,99 @@
+"""What is laid on paper, in points: strokes, discs and words, and the paper they are laid on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from tutorial_lib.drawing.lettering import CAP_HEIGHT, text_width
+from tutorial_lib.drawing.scene import FillRole, LineRole, Point, Style
+
+XY = tuple[float, float]
+Frame = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """A line or closed shape in points."""
+
+    points: tuple[XY, ...]
+    line: LineRole
+    fill: FillRole = "none"
+    closed: bool = False
+
+
+@dataclass(frozen=True)
+class Disc:
+    """A circle in points."""
+
+    centre: XY
+    radius: float
+    line: LineRole
+    fill: FillRole = "none"
+
+
+@dataclass(frozen=True)
+class Words:
+    """One line of words; ``at`` is the anchor on the middle of the capitals' height."""
+
+    at: XY
+    text: str
+    size: float
+    anchor: Literal["start", "middle", "end"]
+    rotate: int
+    bold: bool
+    colour: str
+    halo: bool
+
+    @property
+    def frame(self) -> Frame:
+        """Left, bottom, right, top of the words [pt]."""
+        width = text_width(self.text, self.size, self.bold)
+        high = self.size * CAP_HEIGHT / 2 + 0.6
+        before = {"start": 0.0, "middle": width / 2, "end": width}[self.anchor]
+        x, y = self.at
+        if self.rotate:
+            return (x - high, y - before, x + high, y - before + width)
+        return (x - before, y - high, x - before + width, y + high)
+
+
+Ink = Stroke | Disc | Words
+
+
+@dataclass
+class Paper:
+    """What has been laid so far, and the drawing's scale and style."""
+
+    scale: float
+    style: Style
+    inks: list[Ink] = field(default_factory=list)
+    words: list[Words] = field(default_factory=list)
+
+    def at(self, point: Point) -> XY:
+        """A place of the real thing on paper [pt]."""
+        return (float(point[0]) * self.scale, float(point[1]) * self.scale)
+
+    def stroke(self, *points: XY, line: LineRole = "thin", fill: FillRole = "none", closed: bool = False) -> None:
+        """Lays a line or closed shape."""
+        self.inks.append(Stroke(points, line, fill, closed))
+
+    def write(self, words: Words) -> None:
+        """Lays words."""
+        self.words.append(words)
+
+    def free(self, words: Words) -> bool:
+        """True if the words would lie on no other words."""
+        return not any(overlap(words.frame, other.frame) for other in self.words)
+
+
+def overlap(a: Frame, b: Frame) -> bool:
+    """True if two frames share more than an edge."""
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def words(text: str, at: XY, style: Style, *, role: str = "text", anchor: str = "middle", rotate: int = 0,
+          colour: str = "ink", halo: bool = False) -> Words:
+    """Words in a text role at a place on paper [pt]."""
+    size = {"title": style.title, "small": style.small}.get(role, style.text)
+    shade = {"new": style.new, "wrong": style.wrong}.get(colour, style.ink)
+    return Words(at, text, size, anchor, rotate, role in ("title", "strong"), shade, halo)  # type: ignore[arg-type]
