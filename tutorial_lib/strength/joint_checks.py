@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 
 from tutorial_lib.design.model import Joint, JointKind, Leg, SupportLine
 from tutorial_lib.strength.bed import Member
@@ -204,7 +204,7 @@ class RunnerAlone:
                       effects=(effect.times(case.times),), key=key, rates=False)  # fmt: skip
 
 
-@cache
+@lru_cache(maxsize=512)
 def narrowed(known: Member, wide: float, duration: float) -> Limit:
     """Moment that part of a runner's width may take [lb in]; that only the width over the legs counts is our choice."""
     size = Size(known.size.thickness, wide, True)

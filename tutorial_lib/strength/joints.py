@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 
 from tutorial_lib import tables
 from tutorial_lib.design.fasteners import Fastener, Fastening
@@ -117,7 +117,7 @@ def too_short(fastener: Fastener, penetration: float) -> Working | None:
     return step("penetration", f"at least {rule}", terms, Term("", counted, "calculated"), f"NDS 2018 {where}")
 
 
-@cache
+@lru_cache(maxsize=512)
 def _capacity(
     fastener: Fastener, near: float, far: float, side: float, penetration: float, end_grain: bool
 ) -> Capacity:
@@ -179,7 +179,7 @@ def head_area(fastener: Fastener) -> float:
     return 3.141592653589793 / 4 * (fastener.head**2 - (fastener.diameter + 1 / 16) ** 2)
 
 
-@cache
+@lru_cache(maxsize=512)
 def _bearing_of(gravity: float) -> float:
     """Fc-perp of the softest tabled group of this gravity [psi]."""
     rows = [row.Fc_perp for row in tables.design_value_rows() if abs(row.gravity - gravity) < 0.005]

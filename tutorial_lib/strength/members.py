@@ -6,7 +6,7 @@ NDS 2018 and its Supplement, written for structural timber; applying them to a b
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from math import sqrt
 
 from tutorial_lib.errors import Fault, InputError
@@ -146,7 +146,7 @@ def bearing_factor(length: float, from_end: float) -> float:
     return (length + 0.375) / length if 0 < length < 6 and from_end >= 3 else 1.0
 
 
-@cache
+@lru_cache(maxsize=512)
 def moment_limit(wood: DesignValues, size: Size, duration: float, unbraced: float = 0.0) -> Limit:
     """Moment that a member may take, F'b S [lb in]. NDS 2018 3.3.
 
@@ -161,7 +161,7 @@ def moment_limit(wood: DesignValues, size: Size, duration: float, unbraced: floa
     return Limit(value, lambda: (how, last))
 
 
-@cache
+@lru_cache(maxsize=512)
 def shear_limit(wood: DesignValues, size: Size, duration: float) -> Limit:
     """Shear force that a member may take, F'v A / 1.5 [lb]. NDS 2018 3.4.2.
 
@@ -197,7 +197,7 @@ def _shear_stress(wood: DesignValues, duration: float) -> Working:
     )
 
 
-@cache
+@lru_cache(maxsize=512)
 def hung_shear_limit(wood: DesignValues, size: Size, duration: float, left: float, from_end: float) -> Limit:
     """Shear force that a rail hung on bolts or screws may take [lb].
 
@@ -237,7 +237,7 @@ def hung_shear_limit(wood: DesignValues, size: Size, duration: float, left: floa
     )
 
 
-@cache
+@lru_cache(maxsize=512)
 def bearing_limit(wood: DesignValues, area: float, factor: float = 1.0) -> Limit:
     """Push across the grain that an area may take, Fc-perp Cb A [lb]; no duration factor. NDS 2018 3.10.
 
@@ -261,7 +261,7 @@ def bearing_limit(wood: DesignValues, area: float, factor: float = 1.0) -> Limit
     )
 
 
-@cache
+@lru_cache(maxsize=512)
 def column_limit(wood: DesignValues, size: Size, length: float, duration: float, built_up: float = 1.0) -> Limit:
     """Push along the grain that a leg may take, weak way: Fc CD CM Ct CF Ci CP A [lb]. NDS 2018 3.6, 3.7.
 

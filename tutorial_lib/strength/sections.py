@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 
 from tutorial_lib import tables
 from tutorial_lib.design.model import Build, Section
@@ -74,12 +74,12 @@ class Size:
         return _nominal(self.width)
 
 
-@cache
+@lru_cache(maxsize=512)
 def _nominal(width: float) -> int:
     return tables.nominal_width(Fraction(width))
 
 
-@cache
+@lru_cache(maxsize=512)
 def size_factor(wood: DesignValues, size: Size, of: Property) -> float:
     """CF for bending ("Fb") or compression along the grain ("Fc"). NDS Supplement 2018 Table 4A.
 
@@ -89,7 +89,7 @@ def size_factor(wood: DesignValues, size: Size, of: Property) -> float:
     return tables.size_factor(wood, of, 4 if size.thickness > 2.6 else 2, size.nominal).value or 1.0
 
 
-@cache
+@lru_cache(maxsize=512)
 def flat_factor(size: Size) -> float:
     """Cfu for a board loaded on its wide face; 1.0 on edge, square, and for 1x boards (our choice).
 
@@ -130,7 +130,7 @@ def wood_of(build: Build, section: Section) -> DesignValues:
     )
 
 
-@cache
+@lru_cache(maxsize=512)
 def _values(species: str, grade: str, width: int) -> DesignValues:
     return design_row(species, grade, width)
 

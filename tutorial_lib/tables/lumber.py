@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from tutorial_lib.measures import mm, read_length
 from tutorial_lib.tables.rows import rows, unknown
@@ -49,7 +49,7 @@ def _size(row: dict[str, str]) -> DressedSize:
     )  # fmt: skip
 
 
-@cache
+@lru_cache(maxsize=256)
 def nominal_width(width: Fraction) -> int:
     """The nominal width [in] whose design values hold for a board of this width [in]: the step at or above it.
 
