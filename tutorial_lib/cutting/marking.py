@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 from random import Random
 from statistics import fmean, pstdev
 
@@ -69,7 +69,7 @@ METHODS = (
 )
 
 
-@cache
+@lru_cache(maxsize=32)
 def compare(row: Row, errors: Errors = Errors(), trials: int = 20_000, seed: int = SEED) -> tuple[Method, ...]:
     """Every marking method on the same row.
 
@@ -139,7 +139,7 @@ def _from_centre(row: Row, widths: list[float], opening: float, spacer: float, e
     return [*walked, last]
 
 
-@cache
+@lru_cache(maxsize=32)
 def chance_to_rock(limit: float, errors: Errors = Errors(), trials: int = 20_000, seed: int = SEED) -> dict[str, float]:
     """Share of four-legged beds that rock by more than a limit [in], by tape and by stop block."""
     found = {}
