@@ -122,8 +122,8 @@ def test_a_lag_screw_is_driven_with_a_wrench():
 def test_each_step_names_pilot_clearance_and_countersink():
     (cleat,) = step("cleat").screws
     assert cleat.told(writer("in")) == (
-        "18 × #9 x 2 1/2 in wood screw, 9 a joint: bore 13/64 in clearance through the near board, 1/8 in pilot in the "
-        "far one, countersink 3/8 in; driver."
+        "Drive 18 × #9 x 2 1/2 in wood screw, 9 a joint: bore 13/64 in clearance through the near board, 1/8 in pilot "
+        "in the far one, countersink 3/8 in; driver."
     )
     (bolts,) = step("leg").screws
     assert "bore 13/32 in through" in bolts.told(writer("in"))
@@ -131,7 +131,7 @@ def test_each_step_names_pilot_clearance_and_countersink():
 
 def test_no_fastener_is_told_without_its_name():
     hanger = Screws(count=2, name="joist hanger for a board 1 1/2 in thick", tool="the screws its maker names")
-    assert hanger.told(writer("in")) == "2 × joist hanger for a board 1 1/2 in thick: the screws its maker names."
+    assert hanger.told(writer("in")) == "Fix 2 × joist hanger for a board 1 1/2 in thick: the screws its maker names."
 
 
 def test_cleats_go_on_from_a_spacer_block_as_wide_as_the_printed_drop():

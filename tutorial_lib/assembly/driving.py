@@ -43,7 +43,8 @@ class Screws:
         """The whole line: how many of what, the bits, the tool."""
         holes = self.bits(w)
         per = f", {self.each} a joint" if self.each and self.each not in (1, self.count) else ""
-        return f"{self.count} × {self.name}{per}: " + ("; ".join(filter(None, (holes, self.tool)))) + "."
+        verb = "Fix" if self.pilot is None else "Drive"
+        return f"{verb} {self.count} × {self.name}{per}: " + ("; ".join(filter(None, (holes, self.tool)))) + "."
 
 
 def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening], w: Writer) -> tuple[Screws, ...]:

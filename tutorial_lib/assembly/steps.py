@@ -101,13 +101,14 @@ class Steps:
 
     def _work(self, operation: Operation, way: Way) -> None:
         words = wording(operation)
+        made = {label for step in self.made for label in step.made}
         hides = () if operation.prepares else self._hidden_by(operation)
         new = () if operation.prepares else operation.enters
         heaviest = max((self.each[label] for label in operation.enters), default=0.0)
         self._add(
             operation.key,
             words.title,
-            (*bring(self.build, operation), *places(self.build, operation, way, self.w), *words.do),
+            (*bring(self.build, operation, made), *places(self.build, operation, way, self.w), *words.do),
             way,
             new=new,
             made=operation.enters if operation.prepares else (),

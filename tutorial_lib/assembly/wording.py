@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -129,15 +129,36 @@ def _is(piece: Piece, *parts: str) -> bool:
     return any(piece.use == part or piece.part == part for part in parts)
 
 
-def bring(build: Build, operation: Operation) -> Iterator[str]:
-    """What to fetch, by label; what was made up on the bench is named with what it carries."""
+def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator[str]:
+    """What to fetch, by label; what was made up on the bench is named with what is on it.
+
+    Args:
+        build: the bed.
+        operation: the work.
+        made: labels of the pieces made up on the bench before.
+    """
     if not operation.enters:
+        return
+    on = carried(build, operation, made)
+    if on:
+        rest = [label for label in operation.enters if label not in on]
+        listed = f": {', '.join(rest)}" if len(rest) <= 6 else ""
+        yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
         return
     legs = {label: leg.label for leg in build.legs for label in leg.pieces}
     boards = operation.key == "ply"
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not boards else x for x in operation.enters))
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
     yield f"Take {counted(build, operation.enters, boards)}: {listed}."
+
+
+def carried(build: Build, operation: Operation, made: Collection[str]) -> list[str]:
+    """Of the pieces that enter, those that were put on another of them on the bench."""
+    both = [label for label in operation.enters if label in made]
+    ranks = {label: rank(build.pieces[label].part) for label in both}
+    low = min(ranks.values(), default=0)
+    boards = {label for leg in build.legs for label in leg.pieces}
+    return [label for label in both if ranks[label] > low and not (label in boards and low == rank("leg"))]
 
 
 def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[str]:
