@@ -85,7 +85,7 @@ def test_exactly_the_orders_that_keep_every_demand_pass():
 def test_as_few_turns_as_any_order_has():
     ways = {"a": "upright", "b": "upside down", "c": "either", "d": "upright", "e": "upside down"}
     ops = [operation(k, w) for k, w in ways.items()]
-    before = (Before("a", "b", ""), Before("b", "d", ""))
+    before = (Before(first="a", then="b", why=""), Before(first="b", then="d", why=""))
     best, _ = sequence(ops, before)
     fewest = min(
         _turns([ways[k] for k in order])
@@ -102,13 +102,19 @@ def _turns(ways):
 
 def test_demands_in_a_circle_are_dropped_and_told():
     ops = [operation("a"), operation("b")]
-    order, dropped = sequence(ops, (Before("a", "b", "there first"), Before("b", "a", "lock", "x to y", "z")))
+    order, dropped = sequence(
+        ops,
+        (
+            Before(first="a", then="b", why="there first"),
+            Before(first="b", then="a", why="lock", joint="x to y", piece="z"),
+        ),
+    )
     assert keys(order) == ["a", "b"]
     assert [d.piece for d in dropped] == ["z"]
 
 
 def test_a_lock_with_room_for_a_bit_is_a_caution_only():
-    near, far = (Before("a", "b", "", "x to y", "z", room) for room in (0, 4))
+    near, far = (Before(first="a", then="b", why="", joint="x to y", piece="z", room=room) for room in (0, 4))
     assert (unreachable(near).severity, unreachable(far).severity) == ("stop", "caution")
     assert "long bit" in unreachable(far).remedy
     assert finding(near).rule == "locked away"

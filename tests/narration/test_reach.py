@@ -100,7 +100,7 @@ WORDS = sorted({w for base in OWN[::4] for w in flatten(captions_of(base)).split
 @settings(max_examples=40, deadline=None)
 @given(st.lists(st.sampled_from(WORDS), max_size=120).map(" ".join), st.sampled_from(REAL[::9]))
 def test_the_words_of_talks_in_any_order_are_checked_without_a_fault(text: str, base: Path) -> None:
-    got = check(Talk("", "script", (Cue(1, text, line=1),)), facts_of(base))
+    got = check(Talk(name="", form="script", cues=(Cue(number=1, text=text, line=1),)), facts_of(base))
     assert sum(got.counts.values()) == len(got.items)
 
 

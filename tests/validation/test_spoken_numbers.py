@@ -27,7 +27,7 @@ with (Path(__file__).parents[1] / "data" / "spoken_gold.csv").open(encoding="utf
 
 def values(text: str, measured: bool) -> list[Fraction]:
     """The values read in a sentence, in inches where a length is meant."""
-    found = expressions(words_of(Talk("", "script", (Cue(1, text, line=1),))))
+    found = expressions(words_of(Talk(name="", form="script", cues=(Cue(number=1, text=text, line=1),))))
     return [e.value * (LENGTHS | MILE).get(e.unit, 1) if measured else e.value for e in found]
 
 

@@ -41,7 +41,7 @@ class Alternative:
     turns: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Assembly:
     """How the bed is put together."""
 
@@ -107,7 +107,15 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         *_loose(build, found),
     )
     return Assembly(
-        steps, order, found, before, each, square, moves, tuple(_alternatives(build, found, before, order)), findings
+        steps=steps,
+        order=order,
+        operations=found,
+        before=before,
+        weights=each,
+        squaring=square,
+        movement=moves,
+        alternatives=tuple(_alternatives(build, found, before, order)),
+        findings=findings,
     )
 
 
@@ -133,7 +141,11 @@ def _crowded(build: Build, found: Sequence[Operation], access: Access) -> Iterat
         lock = first_lock(build, screws, operation.enters, access)
         if lock is not None:
             fastening, piece, room = lock
-            yield unreachable(Before(operation.key, operation.key, "", fastening.joint.label, piece, room))
+            yield unreachable(
+                Before(
+                    first=operation.key, then=operation.key, why="", joint=fastening.joint.label, piece=piece, room=room
+                )
+            )
 
 
 def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:

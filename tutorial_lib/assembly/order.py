@@ -87,7 +87,7 @@ class Operation:
         return self.stance if strict or self.stance != "either" else self.likes
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Before:
     """One operation comes before another, and why."""
 
@@ -215,7 +215,7 @@ def _builds_on(found: Sequence[Operation]) -> Iterable[Before]:
             shared = set(other.enters) & (set(operation.enters) if other.prepares else set(operation.needs))
             later = not operation.prepares or (other.prepares and found.index(other) < found.index(operation))
             if other is not operation and shared and later:
-                yield Before(other.key, operation.key, f"{sorted(shared)[0]} has to be there first")
+                yield Before(first=other.key, then=operation.key, why=f"{sorted(shared)[0]} has to be there first")
 
 
 def _stands_first(build: Build, found: Sequence[Operation]) -> Iterable[Before]:
@@ -227,7 +227,7 @@ def _stands_first(build: Build, found: Sequence[Operation]) -> Iterable[Before]:
             continue
         for other in found:
             if other is not operation and not other.prepares and sides & set(other.enters):
-                yield Before(other.key, operation.key, "the frame has to stand on its legs first")
+                yield Before(first=other.key, then=operation.key, why="the frame has to stand on its legs first")
 
 
 def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable[Before]:
@@ -241,12 +241,12 @@ def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable
             if lock:
                 fastening, piece, room = lock
                 yield Before(
-                    operation.key,
-                    other.key,
-                    f"{piece} would stand before the screws of {fastening.joint.label}",
-                    fastening.joint.label,
-                    piece,
-                    room,
+                    first=operation.key,
+                    then=other.key,
+                    why=f"{piece} would stand before the screws of {fastening.joint.label}",
+                    joint=fastening.joint.label,
+                    piece=piece,
+                    room=room,
                 )
 
 

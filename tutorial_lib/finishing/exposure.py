@@ -17,7 +17,7 @@ SHOWS = Fraction(1, 8)  # a face shows once an eighth of it does; our choice
 SQUARE_FOOT = 144
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FaceState:
     """One face as it ends up in the bed."""
 
@@ -39,7 +39,7 @@ class FaceState:
         return f"{self.side} {self.face.part}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FaceMap:
     """What is done to the faces of pieces that end up alike."""
 
@@ -136,7 +136,9 @@ class _Scene:
                 met += area(patch, face.axis)
         share = shown / face.area
         state = _state(share, met / face.area, against == face.area)
-        return FaceState(face, side(face, self.build), state, against, rectangles, share)
+        return FaceState(
+            face=face, side=side(face, self.build), state=state, contact=against, contacts=rectangles, seen_share=share
+        )
 
 
 def _corner(spots: list[Spot], pick: Callable[[Iterable[float]], float]) -> Spot:
@@ -165,7 +167,7 @@ def _maps_of(part: Part, by_piece: dict[str, list[FaceState]]) -> Iterator[FaceM
         if piece.label in by_piece:
             alike.setdefault(tuple(sorted((s.label, s.state) for s in by_piece[piece.label])), []).append(piece.label)
     for labels in alike.values():
-        yield FaceMap(part.key, part.name, tuple(labels), tuple(by_piece[labels[0]]))
+        yield FaceMap(part=part.key, name=part.name, pieces=tuple(labels), states=tuple(by_piece[labels[0]]))
 
 
 def total(states: Iterable[FaceState], state: State | None = None, end_grain: bool | None = None) -> Fraction:

@@ -19,7 +19,7 @@ AMBIENT_C = (10, 32)
 HUMIDITY = 70  # [%] at most while finishing; common label figure, from memory
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Finishing:
     """What shows, how it is sanded and coated, how much of everything and how long."""
 
@@ -74,14 +74,14 @@ def finish(build: Build) -> Finishing:
     recoat = (stated, stated) if stated is not None else (float(coated.known.recoat[0]), float(coated.known.recoat[1]))
     findings = (*minded, *_coat_findings(coated, stated))
     return Finishing(
-        states,
-        face_maps(build, states),
-        sand,
-        coated,
-        recoat,
-        timeline(sand, coated, stated),
-        findings,
-        tuple(_hazards(coated)),
+        states=states,
+        maps=face_maps(build, states),
+        sanding=sand,
+        coats=coated,
+        recoat=recoat,
+        tasks=timeline(sand, coated, stated),
+        findings=findings,
+        hazards=tuple(_hazards(coated)),
     )
 
 

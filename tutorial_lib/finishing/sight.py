@@ -19,7 +19,7 @@ GLANCE = 0.1  # a face turned further away than this (sine of 6 degrees) is not 
 SLACK = 1e-6  # [in] surfaces that touch the line don't hide
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Watcher:
     """Where people stand and how far a hand reaches. Our choice, no source."""
 

@@ -20,7 +20,7 @@ SPEAKER = inflect.engine()  # a general number-to-words library
 
 def said(text: str, **options: object) -> list[tuple[float, str]]:
     """Values and units in a sentence; lengths with a unit in inches or millimetres as said."""
-    words = words_of(Talk("", "script", (Cue(1, text, line=1),)))
+    words = words_of(Talk(name="", form="script", cues=(Cue(number=1, text=text, line=1),)))
     return [(float(e.value), e.unit) for e in expressions(words, **options)]  # type: ignore[arg-type]
 
 
@@ -177,7 +177,13 @@ def test_pronouns_and_articles_are_no_numbers(text: str) -> None:
 
 
 def test_nominal_names_are_kept_apart() -> None:
-    words = words_of(Talk("", "script", (Cue(1, "three 2x6s, two by fours and one-forty by forty-five", line=1),)))
+    words = words_of(
+        Talk(
+            name="",
+            form="script",
+            cues=(Cue(number=1, text="three 2x6s, two by fours and one-forty by forty-five", line=1),),
+        )
+    )
     found = expressions(words, frozenset([(Fraction(140), Fraction(45))]))
     assert [e.form for e in found] == ["number", "nominal", "nominal", "nominal"]
 
@@ -185,13 +191,19 @@ def test_nominal_names_are_kept_apart() -> None:
 @pytest.mark.parametrize(("end", "wanted"), [(1.5, [85, 0]), (11.9, [85, 0]), (None, [85, 0])])
 def test_no_number_goes_over_a_pause(end: float | None, wanted: list[float]) -> None:
     """Eighty-five, ten seconds of silence, zero: also where the caption stays on the screen meanwhile."""
-    cues = (Cue(1, "cut at eighty-five", 1.0, end), Cue(2, "zero waste", 12.0, 13.0))
-    assert [float(e.value) for e in expressions(words_of(Talk("", "vtt", cues)))] == wanted
+    cues = (
+        Cue(number=1, text="cut at eighty-five", start=1.0, end=end),
+        Cue(number=2, text="zero waste", start=12.0, end=13.0),
+    )
+    assert [float(e.value) for e in expressions(words_of(Talk(name="", form="vtt", cues=cues)))] == wanted
 
 
 def test_an_expression_over_a_cue_break_is_one() -> None:
-    cues = (Cue(1, "cut at forty-one and", 1.0, 2.0), Cue(2, "a half inches", 2.0, 3.0))
-    words = words_of(Talk("", "vtt", cues))
+    cues = (
+        Cue(number=1, text="cut at forty-one and", start=1.0, end=2.0),
+        Cue(number=2, text="a half inches", start=2.0, end=3.0),
+    )
+    words = words_of(Talk(name="", form="vtt", cues=cues))
     assert [(float(e.value), e.unit) for e in expressions(words)] == [(41.5, "in")]
 
 

@@ -9,14 +9,14 @@ import random
 import sys
 from itertools import pairwise
 
+from tests.narration.plans import fact, facts
 from tutorial_lib.narration import check
 from tutorial_lib.narration.captions.cues import Cue, Talk
 from tutorial_lib.narration.numbers import lexicon
 from tutorial_lib.narration.numbers.expressions import expressions
 from tutorial_lib.narration.numbers.words import words_of
 
-SLATS = {"value": 14, "unit": "count", "kind": "part_count", "what": "slats"}
-PLAN = {"units": "in", "quantities": {"slat.count": SLATS}}
+PLAN = facts({"slat.count": fact(14, "count", "part_count", "slats", "slat")})
 LISTS = (
     *(lexicon.CARDINALS, lexicon.PLURAL_CARDINALS, lexicon.SCALES, lexicon.DOZENS, lexicon.ORDINALS),
     *(lexicon.DENOMINATORS, lexicon.VULGAR, lexicon.UNITS, lexicon.MONEY_SIGNS),
@@ -38,8 +38,11 @@ def read_all(count: int, seed: int) -> int:
     """Reads so many generated words in talks of sixty; how many numbers were found in them."""
     chance, found = random.Random(seed), 0
     for _ in range(count // 60):
-        cues = tuple(Cue(i + 1, salad(chance, 15), i * 4.0, i * 4.0 + chance.choice((2, 4))) for i in range(4))
-        talk = Talk("", "vtt", cues)
+        cues = tuple(
+            Cue(number=i + 1, text=salad(chance, 15), start=i * 4.0, end=i * 4.0 + chance.choice((2, 4)))
+            for i in range(4)
+        )
+        talk = Talk(name="", form="vtt", cues=cues)
         words = words_of(talk)
         for metric in (False, True):
             items = expressions(words, frozenset(), metric)

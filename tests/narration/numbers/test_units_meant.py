@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.narration.plans import fact, facts
+from tests.narration.plans import fact, facts, told
 from tutorial_lib.narration import check, read_captions
 
 INCHES = facts(
@@ -45,7 +45,8 @@ def test_a_length_given_again_in_millimetres() -> None:
 
 
 def test_a_wrong_conversion_is_a_slip_of_the_same_length() -> None:
-    assert verdicts("The tall posts are 42 inches, 1167.", INCHES)[1] == ("1167", "post.height", "conflicts")
+    items = check(read_captions("The tall posts are 42 inches, 1167."), INCHES).items
+    assert (items[1].quote, *told(items[1])) == ("1167", "post.height", "wrong")
 
 
 def test_a_speaker_of_centimetres_leaves_the_unit_out() -> None:
@@ -63,13 +64,13 @@ def test_a_price_beside_a_length_is_no_conversion() -> None:
     assert verdicts("That was 38 pounds, 965 mil of it.", MILLIMETRES)[0][1] is None
 
 
-COPPER = {
-    "units": "mm",
-    "quantities": {
+COPPER = facts(
+    {
         f"part{n}.length": fact(length, "mm", "length", f"part {n}", f"part {n}", f"part {n}")
         for n, length in enumerate((1192, 1994, 1214, 2006, 2062, 1241))
     },
-}
+    "mm",
+)
 
 
 def test_centimetres_left_out_all_through_a_talk_are_told_by_the_plan() -> None:
@@ -85,9 +86,6 @@ def test_eighths_in_a_metric_talk_are_inches() -> None:
 
 def test_an_eight_foot_post_is_no_eight_posts() -> None:
     """Also where the creator calls the legs feet."""
-    plan = {
-        "units": "in",
-        "quantities": {"leg.count": fact(8, "count", "part_count", "legs", "foot", "feet", "foot post")},
-    }
+    plan = facts({"leg.count": fact(8, "count", "part_count", "legs", "foot", "feet", "foot post")})
     (item,) = check(read_captions("I cut them out of an 8-foot post."), plan).items
     assert (item.value, item.unit) == ((Fraction(96),), "in")

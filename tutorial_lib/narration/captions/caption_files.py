@@ -46,20 +46,20 @@ def read_timed(lines: list[str], name: str, form: Form) -> Talk:
         role: Role = "sound" if not text or SOUND.match(text) else "speech"
         cues.append(
             Cue(
-                number,
-                text,
-                draft.start,
-                draft.end,
-                draft.first_text or draft.line,
-                role,
-                None,
-                tuple(clean),
-                draft.settings,
+                number=number,
+                text=text,
+                start=draft.start,
+                end=draft.end,
+                line=draft.first_text or draft.line,
+                role=role,
+                cell=None,
+                lines=tuple(clean),
+                settings=draft.settings,
             )
         )
     if rolls:  # a cue that only repeats is no pause
-        cues = [c if c.text else Cue(c.number, "", c.start, c.end, c.line) for c in cues]
-    return Talk(name, form, tuple(cues), tuple(faults), header)
+        cues = [c if c.text else Cue(number=c.number, text="", start=c.start, end=c.end, line=c.line) for c in cues]
+    return Talk(name=name, form=form, cues=tuple(cues), faults=tuple(faults), header=header)
 
 
 def gather(lines: list[str], name: str, faults: list[Fault]) -> tuple[str, list[Draft]]:

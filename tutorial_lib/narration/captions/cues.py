@@ -12,7 +12,7 @@ Form = Literal["vtt", "srt", "marks", "script"]
 Role = Literal["speech", "sound", "heading", "direction", "cell"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Cell:
     """Where a cue stands in a table of a script."""
 
@@ -24,7 +24,7 @@ class Cell:
     others: str = ""  # the row's other cells
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Cue:
     """One caption, one [m:ss] mark, or one line (or table cell) of a script."""
 
@@ -39,7 +39,7 @@ class Cue:
     settings: str = ""  # cue settings after the times
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Talk:
     """A whole talk: its cues in order, and what could not be read.
 

@@ -27,7 +27,7 @@ def read_marks(lines: list[str], name: str, form: Form) -> Talk:
             cues += spoken(line[place : found.start()], number, start, at)
             number, start, place = number + 1, mark_seconds(found), found.end()
         cues += spoken(line[place:], number, start, at)
-    return Talk(name, form, tuple(cues))
+    return Talk(name=name, form=form, cues=tuple(cues))
 
 
 def spoken(text: str, number: int, start: float | None, line: int) -> list[Cue]:
@@ -36,7 +36,7 @@ def spoken(text: str, number: int, start: float | None, line: int) -> list[Cue]:
     if not text:
         return []
     role: Role = "heading" if number == 0 or HEADING.match(text) else "sound" if DIRECTION.match(text) else "speech"
-    return [Cue(max(number, 1), text, start or 0.0, None, line, role)]
+    return [Cue(number=max(number, 1), text=text, start=start or 0.0, end=None, line=line, role=role)]
 
 
 def mark_seconds(found: re.Match[str]) -> float:
@@ -55,16 +55,16 @@ def read_script(lines: list[str], name: str, form: Form) -> Talk:
             tables += 1
             stop = table_end(lines, at)
             cues += [
-                Cue(len(cues) + n, c.text, line=c.line, role=c.role, cell=c.cell)
+                Cue(number=len(cues) + n, text=c.text, line=c.line, role=c.role, cell=c.cell)
                 for n, c in enumerate(table_cells(lines, at, stop, tables), 1)
             ]
             at = stop
             continue
         text = lines[at]
         if text.strip() and not re.fullmatch(r"\s*[-*_=]{3,}\s*", text):
-            cues.append(Cue(len(cues) + 1, text.strip(), line=at + 1, role=line_role(text)))
+            cues.append(Cue(number=len(cues) + 1, text=text.strip(), line=at + 1, role=line_role(text)))
         at += 1
-    return Talk(name, form, tuple(cues))
+    return Talk(name=name, form=form, cues=tuple(cues))
 
 
 def line_role(text: str) -> Role:
@@ -91,18 +91,20 @@ def table_end(lines: list[str], at: int) -> int:
 def table_cells(lines: list[str], at: int, stop: int, table: int) -> Iterator[Cue]:
     """Every filled cell of a table, row by row, each with its heading and its row's first cell."""
     heads = split_row(lines[at])
-    yield from (Cue(0, text, line=at + 1, role="heading") for text in heads if text)
+    yield from (Cue(number=0, text=text, line=at + 1, role="heading") for text in heads if text)
     for row, line in enumerate(lines[at + 2 : stop], 1):
         texts = split_row(line)
         for column, text in enumerate(texts):
             if text:
                 header = heads[column] if column < len(heads) else ""
                 yield Cue(
-                    0,
-                    text,
+                    number=0,
+                    text=text,
                     line=at + 2 + row,
                     role="cell",
-                    cell=Cell(table, row, column, header, texts[0], " ".join(texts[1:])),
+                    cell=Cell(
+                        table=table, row=row, column=column, header=header, label=texts[0], others=" ".join(texts[1:])
+                    ),
                 )
 
 

@@ -63,9 +63,11 @@ def inside_unit(words: Sequence[Word], first: int, value: Fraction, at: int) -> 
         return found
     if unit in ("ft", "yd"):
         tail = yard_tail(words, after) if unit == "yd" else feet_tail(words, after, value)
-        return Expression(first, tail[1], (value * INCHES[unit] + tail[0],), "in") if tail else None
+        return (
+            Expression(first=first, last=tail[1], values=(value * INCHES[unit] + tail[0],), unit="in") if tail else None
+        )
     tail = metre_tail(words, after) if unit == "m" else None
-    return Expression(first, tail[1], (value + tail[0],), "m") if tail else None
+    return Expression(first=first, last=tail[1], values=(value + tail[0],), unit="m") if tail else None
 
 
 def is_stock(words: Sequence[Word], at: int) -> bool:
@@ -84,10 +86,10 @@ def with_part(words: Sequence[Word], first: int, value: Fraction, unit: str, aft
         return None
     part = mixed[0] - value
     if unit == "ft" and (part.denominator >= 8 or unit_at(words, mixed[1], mixed[0]) == "in"):
-        return Expression(first, take_unit(words, mixed[1], "in"), (value * 12 + part,), "in")
+        return Expression(first=first, last=take_unit(words, mixed[1], "in"), values=(value * 12 + part,), unit="in")
     if starts_new_measure(words, mixed[1], unit):
         return None
-    return Expression(first, take_unit(words, mixed[1], unit), (mixed[0],), unit)
+    return Expression(first=first, last=take_unit(words, mixed[1], unit), values=(mixed[0],), unit=unit)
 
 
 def with_eighths(words: Sequence[Word], found: Expression) -> Expression:
@@ -98,7 +100,9 @@ def with_eighths(words: Sequence[Word], found: Expression) -> Expression:
     part = fraction(words, at + 1, after_whole=True)
     if part is None or part[0].denominator < 8 or part[0] >= 1:
         return found
-    return Expression(found.first, take_unit(words, part[1], "in"), (found.value * 12 + part[0],), "in")
+    return Expression(
+        first=found.first, last=take_unit(words, part[1], "in"), values=(found.value * 12 + part[0],), unit="in"
+    )
 
 
 def starts_new_measure(words: Sequence[Word], at: int, unit: str) -> bool:

@@ -8,7 +8,7 @@ from fractions import Fraction
 Nominals = frozenset[tuple[Fraction, ...]]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Expression:
     """One number as said: words[first:last]."""
 

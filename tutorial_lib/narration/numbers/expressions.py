@@ -151,15 +151,15 @@ def finish(words: Sequence[Word], first: int, value: Fraction, stop: int) -> Exp
     unit = unit_at(words, at, value)
     if unit is None:
         glued_s = near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s"
-        return Expression(first, max(stop + glued_s, first + 1), (value,))
+        return Expression(first=first, last=max(stop + glued_s, first + 1), values=(value,))
     if unit in ("cents", "pence"):
-        return Expression(first, at + 1, (value / 100,), "usd" if unit == "cents" else "gbp")
+        return Expression(first=first, last=at + 1, values=(value / 100,), unit="usd" if unit == "cents" else "gbp")
     end = at + 1
     if unit in ("usd", "eur", "gbp"):
         value, end = with_cents(words, value, end)
     if unit == "ft" and near(words, end) and words[end].low in ("er", "ers"):
         end += 1
-    return Expression(first, end, (-value if unit == "f_below" else value,), unit)
+    return Expression(first=first, last=end, values=(-value if unit == "f_below" else value,), unit=unit)
 
 
 def mark_pairs(words: Sequence[Word], found: list[Expression]) -> list[Expression]:

@@ -48,7 +48,7 @@ def written_size(words: Sequence[Word], at: int, nominals: Nominals) -> Expressi
     values = tuple(Fraction(part) for part in text.split("x") if not part.endswith("/0"))
     stop = at + 1 + (near(words, at + 1) and words[at + 1].gap == Gap.NONE and words[at + 1].low == "s")
     known = values[:2] in nominals or (values[0] in LUMBER_THICK and values[1] in LUMBER_WIDE)
-    return Expression(at, stop, values, form="nominal" if known else "pair")
+    return Expression(first=at, last=stop, values=values, form="nominal" if known else "pair")
 
 
 def said_size(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) -> Expression | None:
@@ -72,7 +72,7 @@ def said_size(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) 
     stop = second[1]
     if near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s":
         stop += 1
-    return Expression(at, stop, (first[0], second[0]), form="nominal")
+    return Expression(first=at, last=stop, values=(first[0], second[0]), form="nominal")
 
 
 def misheard_two(words: Sequence[Word], at: int) -> Read | None:
@@ -96,7 +96,9 @@ def square_stock(words: Sequence[Word], at: int, nominals: Nominals) -> Expressi
         return None
     named = at > 0 and words[at].gap <= Gap.BREAK and words[at - 1].low in ("of", "the", "length", "lengths", "that")
     square = near(words, side[1]) and words[side[1]].low == "square"
-    return Expression(at, side[1] + 1, (side[0], side[0]), form="nominal") if named and square else None
+    return (
+        Expression(first=at, last=side[1] + 1, values=(side[0], side[0]), form="nominal") if named and square else None
+    )
 
 
 def rough_size(words: Sequence[Word], at: int) -> Expression | None:
@@ -107,8 +109,8 @@ def rough_size(words: Sequence[Word], at: int) -> Expression | None:
     by = near(words, rough[1] + 1) and words[rough[1]].low in BY and words[rough[1]].gap <= Gap.BREAK
     wide = cardinal(words, rough[1] + 1) if by else None
     if wide is None:
-        return Expression(at, rough[1], (rough[0],), form="nominal")
-    return Expression(at, wide[1], (rough[0], wide[0]), form="nominal")
+        return Expression(first=at, last=rough[1], values=(rough[0],), form="nominal")
+    return Expression(first=at, last=wide[1], values=(rough[0], wide[0]), form="nominal")
 
 
 def quarters(words: Sequence[Word], at: int) -> Read | None:
@@ -132,9 +134,9 @@ def old_name(
     if unit_at(words, stop, value) in LENGTHS:
         return None
     if (first * 10, value * 10) in nominals or (value * 10, first * 10) in nominals:
-        return Expression(0, stop, (first * 10, value * 10), form="nominal")
+        return Expression(first=0, last=stop, values=(first * 10, value * 10), form="nominal")
     inches = first in LUMBER_WIDE | LUMBER_THICK and value <= 12 and (value * 2).denominator == 1
-    return Expression(0, stop, (first, value), form="nominal") if inches else None
+    return Expression(first=0, last=stop, values=(first, value), form="nominal") if inches else None
 
 
 def is_name(words: Sequence[Word], first: Fraction, second: tuple[Fraction, int], nominals: Nominals) -> bool:

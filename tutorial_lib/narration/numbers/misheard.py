@@ -52,18 +52,20 @@ def number_at(transcript: Transcript, at: int, after: Expression | None, vocabul
         return None
     before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
     if low in ("ate", "won"):
-        return Expression(at, at + 1, value) if sounds_counted(transcript, at, before, after) else None
+        return (
+            Expression(first=at, last=at + 1, values=value) if sounds_counted(transcript, at, before, after) else None
+        )
     if after is not None and after.form == "nominal":  # "for 2 by 8s"
-        return Expression(at, at + 1, value, form="misheard")
+        return Expression(first=at, last=at + 1, values=value, form="misheard")
     if low in ("for", "to", "too") and words[at + 1].low in ("of", "em") and before not in ("sort", "kind"):
-        return Expression(at, at + 1, value, form="misheard")
+        return Expression(first=at, last=at + 1, values=value, form="misheard")
     unit = UNITS.get(words[at + 1].low)
     if unit in ("mm", "in", "h") and words[at + 1].low != "in" and (not before or before in BEFORE_UNIT):
-        return Expression(at, at + 2, value, unit, form="misheard")
+        return Expression(first=at, last=at + 2, values=value, unit=unit, form="misheard")
     counts = before in TAKES_COUNT and counts_something(transcript, at + 1, vocabulary)
     alone = before in TAKES_COUNT and words[at + 1].low in ENDS_COUNT
     coats = words[at + 1].low == "coats"
-    return Expression(at, at + 1, value, form="misheard") if counts or alone or coats else None
+    return Expression(first=at, last=at + 1, values=value, form="misheard") if counts or alone or coats else None
 
 
 def sounds_counted(transcript: Transcript, at: int, before: str, after: Expression | None) -> bool:

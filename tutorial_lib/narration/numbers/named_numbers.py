@@ -18,7 +18,7 @@ def special(words: Sequence[Word], at: int) -> Expression | None:
     low, text = words[at].low, words[at].text
     if ":" in text and len(text) > 1:
         hours, minutes = text.split(":")[:2]
-        return Expression(at, at + 1, (int(hours) + Fraction(int(minutes), 60),), form="clock")
+        return Expression(first=at, last=at + 1, values=(int(hours) + Fraction(int(minutes), 60),), form="clock")
     return clock(words, at) or label(words, at, low, text) or dozen(words, at, low) or ordinal(words, at, low)
 
 
@@ -33,7 +33,9 @@ def clock(words: Sequence[Word], at: int) -> Expression | None:
     part = Fraction(1, 4 if words[at].low == "quarter" else 2)
     if hour is None or not 1 <= hour[0] <= 12 or (words[at + 1].low == "to" and part == Fraction(1, 2)):
         return None
-    return Expression(first, hour[1], (hour[0] + (part if words[at + 1].low == "past" else -part),), form="clock")
+    return Expression(
+        first=first, last=hour[1], values=(hour[0] + (part if words[at + 1].low == "past" else -part),), form="clock"
+    )
 
 
 def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | None:
@@ -41,29 +43,41 @@ def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | N
     if low in ("number", "no", "#", "nr") and near(words, at + 1) and low != "no":
         named = cardinal(words, at + 1)
         gauge = low == "#" or (named and near(words, named[1]) and words[named[1]].low in ("screw", "screws"))
-        return Expression(at, named[1], (named[0],), form="gauge" if gauge else "label") if named else None
+        return (
+            Expression(first=at, last=named[1], values=(named[0],), form="gauge" if gauge else "label")
+            if named
+            else None
+        )
     glued = at + 1 < len(words) and words[at + 1].gap == Gap.NONE and not words[at + 1].hyphen
     if text in ("M", "m", "T", "TX", "PH", "PZ", "P", "FFP", "C") and glued:
         size = figure(words[at + 1].text)
         if size is not None:
-            return Expression(at, at + 2, (size,), "mm" if text in "Mm" else "", "number" if text in "Mm" else "label")
+            return Expression(
+                first=at,
+                last=at + 2,
+                values=(size,),
+                unit="mm" if text in "Mm" else "",
+                form="number" if text in "Mm" else "label",
+            )
     return None
 
 
 def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
     """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple", and "a couple of feet" as a length."""
     if low == "score" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low == "of":
-        return Expression(at - 1, at + 1, (Fraction(20),), form="dozen")
+        return Expression(first=at - 1, last=at + 1, values=(Fraction(20),), form="dozen")
     half = half_dozen(words, at)
     if half:
-        return Expression(at, half, (Fraction(6),), form="dozen")
+        return Expression(first=at, last=half, values=(Fraction(6),), form="dozen")
     if low in DOZENS:
         return lengths_loose(words, at, at + 1) if low != "score" else None
     if low in ("a", "another") and near(words, at + 1) and words[at + 1].low in ("dozen", "pair", "couple"):
         return lengths_loose(words, at if low == "a" else at + 1, at + 2)
     several = cardinal(words, at)
     if several and near(words, several[1]) and words[several[1]].low in ("dozen", "dozens", "pair", "pairs"):
-        return Expression(at, several[1] + 1, (several[0] * DOZENS[words[several[1]].low],), form="dozen")
+        return Expression(
+            first=at, last=several[1] + 1, values=(several[0] * DOZENS[words[several[1]].low],), form="dozen"
+        )
     return None
 
 
@@ -81,15 +95,15 @@ def lengths_loose(words: Sequence[Word], first: int, stop: int) -> Expression:
     at = stop + (near(words, stop) and words[stop].low == "of")
     unit = UNITS.get(words[at].low, "") if near(words, at) else ""
     if value == 2 and unit in LENGTHS and words[at].low != "in":
-        return Expression(first, at + 1, (value,), unit)
-    return Expression(first, stop, (value,), form="dozen")
+        return Expression(first=first, last=at + 1, values=(value,), unit=unit)
+    return Expression(first=first, last=stop, values=(value,), form="dozen")
 
 
 def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
     """ "first", "third", "fourteenth", "2nd"; not where it is the lower half of a fraction."""
     if low in ORDINALS:
         part = fraction(words, at)
-        return None if part else Expression(at, at + 1, (Fraction(ORDINALS[low]),), form="ordinal")
+        return None if part else Expression(first=at, last=at + 1, values=(Fraction(ORDINALS[low]),), form="ordinal")
     tens = cardinal(words, at)
     if (
         tens
@@ -97,7 +111,7 @@ def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
         and words[tens[1]].gap == Gap.NONE
         and words[tens[1]].low in ("st", "nd", "rd", "th")
     ):
-        return Expression(at, tens[1] + 1, (tens[0],), form="ordinal")
+        return Expression(first=at, last=tens[1] + 1, values=(tens[0],), form="ordinal")
     if (
         tens
         and tens[0] in (20, 30)
@@ -107,7 +121,7 @@ def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
     ):
         number = ORDINALS[words[tens[1]].low]
         if number < 10:
-            return Expression(at, tens[1] + 1, (tens[0] + number,), form="ordinal")
+            return Expression(first=at, last=tens[1] + 1, values=(tens[0] + number,), form="ordinal")
     return None
 
 
@@ -117,16 +131,18 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
     if low in ("half", "halfway", "halves", "quarter", "quarters"):
         hour = near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS  # "half eight"
         if hour:
-            return Expression(at, at + 2, (CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock")
-        return Expression(at, at + 1, (Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
+            return Expression(
+                first=at, last=at + 2, values=(CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock"
+            )
+        return Expression(first=at, last=at + 1, values=(Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
     if low == "single" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low not in BEDS:
-        return Expression(at - 1, at + 1, (Fraction(1),))
+        return Expression(first=at - 1, last=at + 1, values=(Fraction(1),))
     if low in ("inch", "metre", "meter") and at and words[at - 1].low in ("same", "full"):  # "that same inch between"
-        return Expression(at, at + 1, (Fraction(1),), UNITS[low])
+        return Expression(first=at, last=at + 1, values=(Fraction(1),), unit=UNITS[low])
     if low == "none" and is_answer(words, at):
-        return Expression(at, at + 1, (Fraction(0),))
+        return Expression(first=at, last=at + 1, values=(Fraction(0),))
     if low in ("twice", "thrice"):
-        return Expression(at, at + 1, (Fraction(2 if low == "twice" else 3),), form="times")
+        return Expression(first=at, last=at + 1, values=(Fraction(2 if low == "twice" else 3),), form="times")
     return and_a_half(words, at)
 
 
@@ -136,7 +152,7 @@ def and_a_half(words: Sequence[Word], at: int) -> Expression | None:
     if len(said) < 5 or said[0] != "a" or said[1] in CARDINALS or said[2:] != ["and", "a", "half"]:
         return None
     unit = UNITS.get(said[1], "")
-    return Expression(at, at + 5, (Fraction(3, 2),), unit, "number" if unit else "ratio")
+    return Expression(first=at, last=at + 5, values=(Fraction(3, 2),), unit=unit, form="number" if unit else "ratio")
 
 
 def is_answer(words: Sequence[Word], at: int) -> bool:

@@ -21,7 +21,7 @@ class Gap(IntEnum):
     BLOCK = 6  # pause, heading, table cell
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Word:
     """One word, figure or mark of the transcript."""
 
@@ -59,7 +59,17 @@ def words_of(talk: Talk) -> tuple[Word, ...]:
         gap = gap_of(between, cue is not None and here is not cue)
         raw = found.group()
         hyphen = between in ("-", "\u2010", "\u2011") and bool(out)
-        out.append(Word(raw, raw.lower().replace("’", "'"), found.start(), found.end(), gap, hyphen, here))
+        out.append(
+            Word(
+                text=raw,
+                low=raw.lower().replace("’", "'"),
+                start=found.start(),
+                end=found.end(),
+                gap=gap,
+                hyphen=hyphen,
+                cue=here,
+            )
+        )
         end, cue = found.end(), here
     return tuple(w for at in range(len(out)) for w in parted(out, at))
 

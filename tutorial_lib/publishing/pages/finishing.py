@@ -79,7 +79,9 @@ def told_once(maps: Sequence[FaceMap]) -> list[FaceMap]:
         key = (found.part, found.sentence)
         first = groups.get(key)
         pieces = found.pieces if first is None else (*first.pieces, *found.pieces)
-        groups[key] = FaceMap(found.part, found.name, pieces, found.states if first is None else first.states)
+        groups[key] = FaceMap(
+            part=found.part, name=found.name, pieces=pieces, states=found.states if first is None else first.states
+        )
     return list(groups.values())
 
 
