@@ -83,8 +83,8 @@ def described(
     mentions: Mentions, claim: Claim, subjects: Sequence[Subject]
 ) -> Iterator[tuple[Subject, Reading, list[tuple[str, float]]]]:
     """The facts that compete for a claim, each with the reading that fits it and its named features."""
-    front = max((part_salience(mentions, claim, s) for s in subjects), default=0.0)
-    found = list(prospects(mentions, claim, subjects))
+    front = front_of(mentions, claim, subjects)
+    found = list(prospects(mentions, claim))
     equal = sum(close(reading[0], subject) for subject, reading in found)
     for subject, reading in found:
         named = list(features(mentions, claim, subject, reading, front))
@@ -96,15 +96,21 @@ def described(
         yield subject, reading, named
 
 
-def prospects(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> Iterator[tuple[Subject, Reading]]:
-    """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one.
+def front_of(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> float:
+    """The salience of the part spoken of most at a claim."""
+    if claim.cell is not None:
+        return max((part_salience(mentions, claim, s) for s in subjects), default=0.0)
+    return mentions.front(claim.item.first, claim.item.last)
 
-    Loads aren't linked by chance: ``verdicts.loads`` judges them by rule.
-    """
-    read = [(s, r) for s in subjects if s.kind != "load_rating" and (r := reading_for(claim, s)) is not None]
-    equal = frozenset(s.kind for s, r in read if close(r[0], s))
-    for subject, reading in read:
-        if close(reading[0], subject) or may_be_wrong(mentions, claim, subject, reading, equal):
+
+def prospects(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Reading]]:
+    """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one."""
+    units = {unit for _, unit in claim.readings}
+    read = [(s, reading_for(claim, s)) for unit in units for s in mentions.by_unit.get(unit, ())]
+    fits = [(s, r, close(r[0], s)) for s, r in read if r is not None]
+    equal = frozenset(s.kind for s, _, same in fits if same)
+    for subject, reading, same in fits:
+        if same or may_be_wrong(mentions, claim, subject, reading, equal):
             yield subject, reading
 
 

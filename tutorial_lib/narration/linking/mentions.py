@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, insort
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.narration.linking.subjects import Subject
@@ -20,6 +21,38 @@ PLACES = frozenset(
 )
 
 
+@dataclass(frozen=True)
+class Name:
+    """What a part is called, as far as the talk says it at all."""
+
+    said: tuple[Phrase, ...]  # the creator's own words for it
+    short: tuple[Phrase, ...]  # the last words of longer ones
+    words: tuple[Phrase, ...]  # of its description
+    of: int  # how many words the description has
+    own: bool  # the creator has words for it
+
+    def presence(self, mentions: Mentions, first: int, last: int) -> float:
+        """How present it is at a number."""
+        best = 0.0
+        for phrase in self.said:
+            best = max(best, mentions.salience(phrase, first, last))
+        for phrase in self.short:
+            best = max(best, 0.85 * mentions.salience(phrase, first, last))
+        if self.words:
+            words = [mentions.salience(w, first, last) for w in self.words]
+            best = max(best, 0.9 * sum(words) / self.of, (0.35 if self.own else 0.75) * max(words))
+        return best
+
+
+def by_unit(subjects: Sequence[Subject]) -> dict[str, list[Subject]]:
+    """The facts of each unit; loads aren't linked by chance: ``verdicts.loads`` judges them by rule."""
+    out: dict[str, list[Subject]] = {}
+    for s in subjects:
+        if s.kind != "load_rating":
+            out.setdefault(s.unit, []).append(s)
+    return out
+
+
 class Mentions:
     """Where the talk speaks of each phrase of the plan."""
 
@@ -31,14 +64,31 @@ class Mentions:
         self.find(phrases)
         self.vocabulary = {w for p in phrases for w in p}
         self.at = (-1, -1)  # the number in hand
+        self.by_unit = by_unit(subjects)
+        self.names, self.name_of = self.named(subjects)
         self.memory: dict[Phrase, float] = {}  # how present each phrase is at it
-        self.parts_at: dict[tuple[tuple[Phrase, ...], Phrase], float] = {}
+        self.parts_at: list[float] | None = None
         self.rests_at: dict[Phrase, float] = {}
         self.stands: dict[int, float] = {}
         self.counted = counted_nouns(subjects)
         self.parts = part_names(subjects)
         self.part_phrases = frozenset(p for s in subjects if s.kind == "part_count" for p in (*s.said, s.head))
         self.steps = small_steps(subjects)
+
+    def named(self, subjects: Sequence[Subject]) -> tuple[list[Name], dict[Subject, int]]:
+        """The names of parts, each once, and which one every fact has."""
+        places: dict[tuple[tuple[Phrase, ...], Phrase], int] = {}
+        names: list[Name] = []
+        of: dict[Subject, int] = {}
+        for s in subjects:
+            known = places.setdefault((s.said, s.head), len(names))
+            if known == len(names):
+                short = tuple(p[-1:] for p in s.said if self.is_short_name(p) and self.places[p[-1:]])
+                words = tuple((w,) for w in s.head if self.places[w,])
+                said = tuple(p for p in s.said if self.places[p])
+                names.append(Name(said, short, words, len(s.head), bool(s.said)))
+            of[s] = known
+        return names, of
 
     def find(self, phrases: set[Phrase]) -> None:
         """Fills in the places; a phrase inside a longer one counts for the longer one alone."""
@@ -72,7 +122,7 @@ class Mentions:
         """How present a phrase is at a number, from 0 to about 1.2."""
         if self.at != (first, last):  # one number is looked at after another
             self.at, self.memory = (first, last), {(): 0.0}
-            self.parts_at, self.rests_at = {}, {}
+            self.parts_at, self.rests_at = None, {}
         known = self.memory.get(phrase)
         if known is None:
             known = self.memory[phrase] = self.measure(phrase, first, last)
@@ -80,17 +130,18 @@ class Mentions:
 
     def part_present(self, subject: Subject, first: int, last: int) -> float:
         """How present a fact's part is: by the creator's own words for it, else by those of its description."""
+        return self.present(first, last)[self.name_of[subject]]
+
+    def front(self, first: int, last: int) -> float:
+        """The presence of the part spoken of most at a number."""
+        return max(self.present(first, last), default=0.0)
+
+    def present(self, first: int, last: int) -> list[float]:
+        """How present each name of a part is at a number."""
         self.salience((), first, last)
-        known = self.parts_at.get((subject.said, subject.head))
-        if known is None:
-            said = max((self.salience(p, first, last) for p in subject.said), default=0.0)
-            short = [self.salience((p[-1],), first, last) for p in subject.said if self.is_short_name(p)]
-            words = [self.salience((w,), first, last) for w in subject.head]
-            head, top = (sum(words) / len(words), max(words)) if words else (0.0, 0.0)
-            said = max(said, 0.85 * max(short, default=0.0))
-            known = max(said, 0.9 * head, 0.75 * top if not subject.said else 0.35 * top)
-            self.parts_at[subject.said, subject.head] = known
-        return known
+        if self.parts_at is None:
+            self.parts_at = [name.presence(self, first, last) for name in self.names]
+        return self.parts_at
 
     def rest_present(self, subject: Subject, first: int, last: int) -> float:
         """How present the other words of a fact's description are."""

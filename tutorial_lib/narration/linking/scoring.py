@@ -11,7 +11,7 @@ from tutorial_lib.narration.captions.cues import Cell
 from tutorial_lib.narration.linking.aspects import cues_wanted, thing
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.mentions import Mentions
-from tutorial_lib.narration.linking.slips import apart, close, nearest, slip_like, typical_slip
+from tutorial_lib.narration.linking.slips import close, nearest, slip_like, typical_slip
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS, LENGTHS
 from tutorial_lib.narration.numbers.stems import stems
@@ -21,11 +21,9 @@ from tutorial_lib.narration.numbers.transcript import Around
 def reading_for(claim: Claim, subject: Subject) -> Reading | None:
     """The reading that has the fact's unit, the closest if there are two; None when none has."""
     fits = [r for r in claim.readings if r[1] == subject.unit]
-    if not fits and subject.unit in DURATIONS and claim.item.unit in DURATIONS:
-        return None
     if len(fits) < 2:
         return fits[0] if fits else None
-    return min(fits, key=lambda r: apart(r[0], subject.value))
+    return min(fits, key=lambda r: abs(float(r[0]) - subject.floats[0]))
 
 
 def features(

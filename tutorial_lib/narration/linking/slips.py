@@ -19,11 +19,14 @@ def apart(a: Fraction, b: Fraction) -> float:
 
 def close(said: Fraction, subject: Subject) -> bool:
     """Whether a value agrees with the plan within what a tape shows."""
+    near = said.numerator / said.denominator  # floats first: most values are far off
+    if len(subject.floats) == 1:
+        if not -0.1 <= near - subject.floats[0] <= 0.1:
+            return False
+    elif all(abs(near - value) > 0.1 for value in subject.floats):
+        return False
     if not subject.is_length:
         return said == subject.value
-    near = said.numerator / said.denominator
-    if all(abs(near - value) > 0.1 for value in subject.floats):
-        return False
     return abs(said - nearest(said, subject)) <= (tolerance(subject) if len(subject.values) == 1 else MARK)
 
 
@@ -60,7 +63,7 @@ def roughly(said: Fraction, true: Fraction) -> float:
 
 FASTENER_LENGTHS = ("screw_length", "bolt_length")
 SHARES = frozenset(Fraction(a, b) for a, b in ((1, 2), (2, 1), (2, 3), (3, 2), (3, 4), (4, 3)))
-UNIT_MIXED = frozenset((Fraction(10), Fraction(12), Fraction(1, 10), Fraction(1, 12)))
+UNIT_MIXED = (10.0, 12.0, 0.1, 1 / 12)
 
 
 def may_slip(said: Fraction, subject: Subject) -> bool:
@@ -68,7 +71,12 @@ def may_slip(said: Fraction, subject: Subject) -> bool:
     if len(subject.values) > 1 or subject.value <= 0 or said <= 0:
         return False
     ratio = said.numerator / said.denominator / subject.floats[0]
-    return 0.5 <= ratio <= 2 or (not 0.2 < ratio < 5 and said / subject.value in UNIT_MIXED)
+    return 0.5 <= ratio <= 2 or units_mixed(ratio)
+
+
+def units_mixed(ratio: float) -> bool:
+    """Whether one value is another in a wrong unit: feet for inches, centimetres for millimetres."""
+    return any(abs(ratio - factor) < 1e-9 * factor for factor in UNIT_MIXED)
 
 
 def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
@@ -101,7 +109,7 @@ def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) ->
         return False
     if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:
         return True
-    digits = swapped(said, true) or one_digit_off(said, true) or said / true in UNIT_MIXED
+    digits = swapped(said, true) or one_digit_off(said, true) or units_mixed(ratio)
     if digits or abs(said - true) in (Fraction(1, 2), Fraction(1)):
         return True
     return 0.667 < ratio < 1.5 and (abs(said - true) in steps or whole_right(said, true))

@@ -14,6 +14,7 @@ from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
 from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed
 
 CHOICES = 3
+HEARD = 0.08  # the least presence of a word that counts as said
 WORTH_OFFERING = 0.02  # a fact less likely than this is no help in a list of choices
 
 
@@ -47,12 +48,17 @@ def decide(overview: Overview, at: int) -> Decision:
 def plainly(row: Sequence[Weighed], best: Weighed) -> Decision:
     """The answer where no slip is suspected: linked when sure, else it fits some fact or speaks of nothing."""
     sure = certainty(best.chance)
-    if best.verdict in HOLDS and sure >= LIMITS["commit"]:
+    if best.verdict in HOLDS and sure >= LIMITS["commit"] and is_spoken_of(best):
         return Decision(best.verdict, sure, best)
     if best.verdict == "none":
         return Decision("none", best.chance)
     fits = tuple(w for w in ranked(row) if w.verdict in HOLDS and w.chance >= WORTH_OFFERING)[:CHOICES]
     return Decision("fits", sum(w.chance for w in fits), None, fits) if fits else Decision("none", row[0].chance)
+
+
+def is_spoken_of(w: Weighed) -> bool:
+    """Whether anything but the value speaks for a fact: its part, other words of it, or words for its kind."""
+    return max(w.candidate.has(name) for name in ("part", "rest", "cue_hit")) >= HEARD
 
 
 def offered(row: Sequence[Weighed], suspect: Weighed) -> tuple[Weighed, ...]:
