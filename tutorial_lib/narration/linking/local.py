@@ -14,12 +14,11 @@ from tutorial_lib.narration.linking.scoring import (
     counted_by,
     features,
     part_salience,
-    reading_for,
     rest_salience,
     stock_name,
     touches_part,
 )
-from tutorial_lib.narration.linking.slips import close, may_slip
+from tutorial_lib.narration.linking.slips import close, may_slip, units_mixed
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.weights import KINDS, NONE, WEIGHTS
 from tutorial_lib.narration.linking.wording import NONE as NOTHING
@@ -105,13 +104,25 @@ def front_of(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> f
 
 def prospects(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Reading]]:
     """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one."""
-    units = {unit for _, unit in claim.readings}
-    read = [(s, reading_for(claim, s)) for unit in units for s in mentions.by_unit.get(unit, ())]
-    fits = [(s, r, close(r[0], s)) for s, r in read if r is not None]
+    fits = [(s, r, close(r[0], s)) for s, r in readable(mentions, claim)]
     equal = frozenset(s.kind for s, _, same in fits if same)
     for subject, reading, same in fits:
         if same or may_be_wrong(mentions, claim, subject, reading, equal):
             yield subject, reading
+
+
+def readable(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Reading]]:
+    """The facts of the units a claim can be read in, those many times larger or smaller left out."""
+    for unit in {unit for _, unit in claim.readings}:
+        near = [(r, r[0].numerator / r[0].denominator) for r in claim.readings if r[1] == unit]
+        for subject in mentions.by_unit.get(unit, ()):
+            true = subject.floats[0]
+            reading, said = near[0] if len(near) == 1 else min(near, key=lambda n: abs(n[1] - true))
+            if len(subject.floats) > 1 or true <= 0 or TINY < said / true < HUGE or units_mixed(said / true):
+                yield subject, reading
+
+
+TINY, HUGE = 0.2, 5.0  # a value so many times a fact's can't be about it, even exchanged with another
 
 
 def may_be_wrong(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, equal: frozenset[str]) -> bool:

@@ -18,14 +18,6 @@ from tutorial_lib.narration.numbers.stems import stems
 from tutorial_lib.narration.numbers.transcript import Around
 
 
-def reading_for(claim: Claim, subject: Subject) -> Reading | None:
-    """The reading that has the fact's unit, the closest if there are two; None when none has."""
-    fits = [r for r in claim.readings if r[1] == subject.unit]
-    if len(fits) < 2:
-        return fits[0] if fits else None
-    return min(fits, key=lambda r: abs(float(r[0]) - subject.floats[0]))
-
-
 def features(
     mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, front: float
 ) -> Iterator[tuple[str, float]]:
