@@ -43,7 +43,7 @@ def parts_list(plan: Plan, measured: bool = False) -> Table:
     build = plan.build
     units = views.units_of(build)
     columns = [Column("part"), Column("count", align="right"), Column("lumber"),
-               Column("thick × wide", units, "right"), Column("length", units, "right"), Column("grain runs")]
+               Column("thick × wide", units, "right"), Column("length", units, "right")]
     rows = [_part_row(build, part) for part in build.parts]
     if measured:
         columns.append(Column("as I measured it", units, share=2))
@@ -53,9 +53,8 @@ def parts_list(plan: Plan, measured: bool = False) -> Table:
 
 def _part_row(build: Build, part: Part) -> tuple[str, ...]:
     section = part.section
-    runs = {0: "along the bed", 1: "across the bed", 2: "upright"}[part.pieces[0].axis]
     size = f"{_bare(build, section.thickness)} × {_bare(build, section.width)}"
-    return (part.name, str(part.count), section.name, size, _bare(build, part.length), "" if section.steel else runs)
+    return (part.name, str(part.count), section.name, size, _bare(build, part.length))
 
 
 def _bare(build: Build, x: Fraction) -> str:

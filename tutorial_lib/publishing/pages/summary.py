@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tutorial_lib.adapting import Comparison
-from tutorial_lib.drawing import views
 from tutorial_lib.drawing.qr import qr_code
+from tutorial_lib.drawing.whole import whole_bed
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
-    Caution,
     Columns,
     Figures,
     Findings,
     Heading,
+    Items,
     Note,
     Page,
     PageBreak,
@@ -48,7 +48,8 @@ def overview(plan: Plan, facts: Iterable[Fact]) -> list[Block]:
     """A picture of the bed, and its main figures."""
     found = {fact.key: fact for fact in facts}
     shown = tuple(found[key] for key in SHOWN if key in found)
-    blocks: list[Block] = [Picture(views.side_elevation(plan.build)), Figures(shown, plan.options.build.units)]
+    drawn = Picture(whole_bed(plan.build, 300.0, 260.0))
+    blocks: list[Block] = [Columns(((drawn,), (Figures(shown, plan.options.build.units),)), (3.0, 2.0))]
     if {"rating.people", "rating.lying", "rating.sitting"} <= set(found):
         people, lying, sitting = (write_value(found[f"rating.{key}"]) for key in ("people", "lying", "sitting"))
         blocks.append(Text(f"Load figures, calculated, not tested: people lying {people}, of {lying} each; sitting on "
@@ -74,7 +75,7 @@ def pages(plan: Plan, comparison: Comparison | None = None) -> list[Page]:
         if len(comparison.slips) + len(comparison.outdated) > FEW:  # the picture and its figures stay together
             blocks.append(PageBreak())
     blocks += overview(plan, facts_of(plan).values())
-    blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), *map(Caution, (*CAUTIONS, *_rags(plan)))]
+    blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), Items((*CAUTIONS, *_rags(plan)))]
     found = plan.findings if comparison is None else comparison.adaptation.findings
     stops = tuple(finding for finding in found if finding.severity == "stop")
     if stops:
