@@ -55,8 +55,10 @@ class Plan:
         return results(self.build, self.drilling.fastenings, self._with_all_legs)
 
     def _with_all_legs(self) -> Strength:
-        """The strength of the same bed with no leg left out."""
-        legs = self.options.legs.model_copy(update={"omit": ()})
+        """The strength of the same bed with no leg left out; of one with two a side, that with three."""
+        count = self.options.legs.per_side
+        more = {"omit": ()} if self.options.legs.omit or count != 2 else {"per_side": 3}
+        legs = self.options.legs.model_copy(update=more)
         return Plan(self.options.model_copy(update={"legs": legs})).strength
 
     @cached_property

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from tests.design.builds import changed, demo
 from tests.strength.beds import check, check_legs, random_bed
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength import results
 from tutorial_lib.strength.words import CAUTION, may_not_say, may_print, may_say
 
 INCH = writer("in")
+BEDS = Path(__file__).parents[1] / "data" / "worked"
 
 
 @pytest.fixture(scope="module")
@@ -81,6 +83,14 @@ def test_no_leg_left_out_raises_what_is_printed(strong):
         less = Plan(changed(legs__omit=gone)).strength
         assert less.lying.pounds <= strong.lying.pounds
         assert less.sitting.pounds <= strong.sitting.pounds
+
+
+def test_two_legs_a_side_are_never_rated_above_three():
+    bed = read_build((BEDS / "bed3.toml").read_text(encoding="utf-8"))
+    two, three = (Plan(change(bed, {"legs.per_side": count})).strength for count in (2, 3))
+    assert two.sitting.exact > three.sitting.exact  # an elastic answer can be
+    assert two.sitting.pounds == three.sitting.pounds
+    assert two.lying.pounds <= three.lying.pounds
 
 
 def test_a_centre_line_on_hangers_has_no_rating():

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
+from tutorial_lib.errors import TutorialError
 from tutorial_lib.findings import Finding
 from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.leg_map import LegEntry, leg_map
@@ -66,12 +67,17 @@ class Strength:
 
     @cached_property
     def _with_more_legs(self) -> tuple[Outcome, ...]:
-        """The bed with all its legs, and with all sets of fewer left out than are."""
-        gone = self.build.options.legs.omit
-        if not gone or self._whole is None:
+        """The bed with all its legs, and with all sets of fewer left out than are; two a side are three less one."""
+        legs = self.build.options.legs
+        if self._whole is None or not (legs.omit or legs.per_side == 2):
             return ()
-        whole = self._whole().outcome
-        return () if whole is None else tuple(_between(whole, gone))
+        try:
+            whole = self._whole().outcome
+        except TutorialError:  # a third leg finds no place
+            return ()
+        if whole is None or (not legs.omit and whole.barriers):
+            return ()
+        return tuple(_between(whole, legs.omit))
 
     @property
     def stops(self) -> tuple[Finding, ...]:
