@@ -22,7 +22,7 @@ class Remedy:
         return f"{self.text}: {self.outcome}." if self.outcome else f"{self.text}."
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Finding:
     """One rule, tripped.
 
@@ -52,11 +52,14 @@ class Finding:
             "remedy": self.remedy,
         }
 
+    @property
+    def told(self) -> str:
+        """What, limit, whose and remedy in one line."""
+        limit = f" (limit {self.limit}{', ' + self.whose if self.whose else ''})" if self.limit else ""
+        return f"{self.what}{limit} {self.remedy}".rstrip()
+
     def __str__(self) -> str:
-        text = f"{self.severity}: {self.what}"
-        if self.limit:
-            text += f" (limit {self.limit}{', ' + self.whose if self.whose else ''})"
-        return f"{text} {self.remedy}".rstrip()
+        return f"{self.severity}: {self.told}"
 
 
 def by_severity(findings: Iterable[Finding]) -> list[Finding]:

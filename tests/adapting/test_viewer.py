@@ -80,7 +80,7 @@ def said(*value: Fraction) -> Said:
 
 
 def gap(value: str) -> Fact:
-    return Fact("slat.gap", Fraction(value), "in", "gap", "gap")
+    return Fact(key="slat.gap", value=Fraction(value), unit="in", kind="gap", what="gap")
 
 
 @pytest.mark.parametrize(
@@ -93,7 +93,7 @@ def test_a_sentence_holds_by_the_exact_value(yours, still):
 
 
 def test_a_count_holds_only_if_it_is_the_same():
-    legs = Fact("leg.count", 6, "count", "part_count", "legs")
+    legs = Fact(key="leg.count", value=6, unit="count", kind="part_count", what="legs")
     assert holds(said(Fraction(6)), legs, legs)
     assert not holds(said(Fraction(6)), legs, replace(legs, value=7))
 

@@ -74,7 +74,7 @@ def test_what_cannot_be_used_is_told_by_its_key(entry: dict[str, Any], reason: s
 
 
 def test_a_metric_plan_speaks_metric() -> None:
-    facts = facts_of(plan(changed(build__units="mm")), ["design", "cutting", "drilling", "finishing", "assembly"])
+    facts = facts_of(plan(changed(build__units="mm")))
     units = {entry["unit"] for entry in facts.as_json()["quantities"].values()}
     assert not units & {"in", "lb", "psi", "sq ft", "gal"}
     assert {"mm", "kg", "m²"} <= units

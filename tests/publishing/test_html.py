@@ -16,8 +16,11 @@ from tutorial_lib.publishing.html import html
 SLAT = Fact(
     key="slat.length", value=Fraction(153, 4), unit="in", kind="length", what="1x4 slat", working="38 1/2 − 1/4"
 )
-STOP = Finding("slat gap", "stop", "The gap is 3 in.", "3 in", "2 3/4 in", "the maker's terms", "Use 15 slats.")
-NOTE = Finding("order", "note", "Buy one more.")
+STOP = Finding(
+    rule="slat gap", severity="stop", what="The gap is 3 in.", value="3 in", limit="2 3/4 in",
+    whose="the maker's terms", remedy="Use 15 slats.",
+)  # fmt: skip
+NOTE = Finding(rule="order", severity="note", what="Buy one more.")
 EVERY: list[b.Block] = [
     b.Heading('1/2" <wide>', 1), b.Text("a & b", strong=True), b.Items(("one", "two"), "number"),
     b.Items(("tick",), "box"), b.Figures((SLAT,), "in", frozenset({"slat.length"}), working=True),

@@ -16,15 +16,23 @@ from tutorial_lib.publishing.typeset import compile_pdf, compile_png, source
 typst = pytest.importorskip("typst")
 AWKWARD = 'hash # star * under_score $x$ "1/2" \\ back [b] @at <l> // c'
 PAGES = [
-    b.Page("First", (
-        b.Text(AWKWARD), b.Items(("one", AWKWARD), "number"), b.Items(("tick",), "box"),
-        b.Table((b.Column("part"), b.Column("length", "in", "right")), ((AWKWARD, "38 1/4"),), "Cut list"),
-        b.Picture(Scene((Rect(0, 0, 4, 2),), 10, AWKWARD), caption=AWKWARD), b.Caution(AWKWARD),
-        b.Findings((Finding("r", "stop", "Too wide."),)), b.Findings(()), b.Working("fb", "M/S", "1/2", "5", "NDS"),
-        b.Columns(((b.Text("left"),), (b.Text("right"),))),
-    )),
+    b.Page(
+        "First",
+        (
+            b.Text(AWKWARD),
+            b.Items(("one", AWKWARD), "number"),
+            b.Items(("tick",), "box"),
+            b.Table((b.Column("part"), b.Column("length", "in", "right")), ((AWKWARD, "38 1/4"),), "Cut list"),
+            b.Picture(Scene((Rect(0, 0, 4, 2),), 10, AWKWARD), caption=AWKWARD),
+            b.Caution(AWKWARD),
+            b.Findings((Finding(rule="r", severity="stop", what="Too wide."),)),
+            b.Findings(()),
+            b.Working("fb", "M/S", "1/2", "5", "NDS"),
+            b.Columns(((b.Text("left"),), (b.Text("right"),))),
+        ),
+    ),
     b.Page("Second", (b.Text("two"),)),
-]  # fmt: skip
+]
 
 
 def made(paper: str = "letter") -> str:

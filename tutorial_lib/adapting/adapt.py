@@ -46,7 +46,14 @@ class Adaptation:
         if self.troubles:
             what = "This style of bed can't carry it: " + "; ".join(self.troubles[:3]) + "."
             found.insert(
-                0, Finding("adapting", "stop", what, whose="the rules and the strength check", remedy=self.would)
+                0,
+                Finding(
+                    rule="adapting",
+                    severity="stop",
+                    what=what,
+                    whose="the rules and the strength check",
+                    remedy=self.would,
+                ),
             )
         return found
 

@@ -17,7 +17,7 @@ from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import write_length, writer
 from tutorial_lib.plan import Plan
 
 Progress = Callable[[int, int, "Member"], None]  # how many are done, of how many, the one just done
@@ -212,5 +212,5 @@ def _cut(cells: Sequence[Cell], units: str) -> str:
     counts: dict[Fraction, int] = {}
     for cell in cells:
         counts[cell.length] = counts.get(cell.length, 0) + cell.count
-    figures = (f"{n} × {write_length(length, units).rsplit(' ', 1)[0]}" for length, n in counts.items())
+    figures = (f"{n} × {writer(units).mark(length)}" for length, n in counts.items())
     return ", ".join(figure.replace(" ", "\N{NO-BREAK SPACE}") for figure in figures) or "–"

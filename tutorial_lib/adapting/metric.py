@@ -11,7 +11,7 @@ from tutorial_lib.adapting.changed import Change
 from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, write_length
+from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, writer
 from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
@@ -97,7 +97,7 @@ def _shop_there(raw: dict[str, Any], renamed: dict[str, str], region: Region, ma
 
 
 def _several(sold: tuple[Fraction, ...]) -> str:
-    return ", ".join(write_length(length, "mm").removesuffix(" mm") for length in sold) + " mm"
+    return writer("mm").marks(sold)
 
 
 def _metric_screws(options: Options, raw: dict[str, Any], made: list[Change]) -> None:

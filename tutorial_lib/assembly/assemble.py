@@ -155,13 +155,14 @@ def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
             continue
         if step.turn.people > helpers:
             yield Finding(
-                "lifting",
-                "caution",
-                f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry {w.weight(step.turn.share)}.",
-                w.weight(step.turn.share / helpers) + " each",
-                w.weight(step.turn.limit),
-                "NIOSH revised lifting equation",
-                f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.",
+                rule="lifting",
+                severity="caution",
+                what=f"Step {step.number} takes {numbered(step.turn.people)}: the hands carry "
+                f"{w.weight(step.turn.share)}.",
+                value=w.weight(step.turn.share / helpers) + " each",
+                limit=w.weight(step.turn.limit),
+                whose="NIOSH revised lifting equation",
+                remedy=f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.",
             )
 
 
@@ -176,18 +177,23 @@ def _door(build: Build) -> Iterator[Finding]:
     told = " x ".join(write_length(side, units) for side in size)
     if way is None:
         yield Finding(
-            "door",
-            "caution",
-            "The frame with its legs does not go through the door.",
-            told,
-            door,
-            "the room",
-            "Put it together in the bedroom, or carry the rails and legs in apart.",
+            rule="door",
+            severity="caution",
+            what="The frame with its legs does not go through the door.",
+            value=told,
+            limit=door,
+            whose="the room",
+            remedy="Put it together in the bedroom, or carry the rails and legs in apart.",
         )
     else:
         carried = "flat" if 2 in (way[1],) else "on its side"
         yield Finding(
-            "door", "note", f"The frame with its legs goes through the door, {carried}.", told, door, "the room"
+            rule="door",
+            severity="note",
+            what=f"The frame with its legs goes through the door, {carried}.",
+            value=told,
+            limit=door,
+            whose="the room",
         )
 
 
@@ -204,17 +210,22 @@ def _stairs(build: Build) -> Iterator[Finding]:
     if reach < float(length) or tall:
         what = "is too high on its side for the stairs" if tall else "does not turn the corner of the stairs"
         yield Finding(
-            "stairs",
-            "caution",
-            f"The frame with its legs {what}.",
-            told,
-            limit,
-            "the room",
-            "Carry the rails and legs up apart and put the bed together in its room.",
+            rule="stairs",
+            severity="caution",
+            what=f"The frame with its legs {what}.",
+            value=told,
+            limit=limit,
+            whose="the room",
+            remedy="Carry the rails and legs up apart and put the bed together in its room.",
         )
     else:
         yield Finding(
-            "stairs", "note", "The frame with its legs goes up the stairs on its side.", told, limit, "the room"
+            rule="stairs",
+            severity="note",
+            what="The frame with its legs goes up the stairs on its side.",
+            value=told,
+            limit=limit,
+            whose="the room",
         )
 
 
@@ -231,9 +242,9 @@ def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:
     for label in build.pieces:
         if label not in entered:
             yield Finding(
-                "loose piece",
-                "stop",
-                f"{label} is joined to nothing.",
+                rule="loose piece",
+                severity="stop",
+                what=f"{label} is joined to nothing.",
                 parts=(build.pieces[label].part,),
                 remedy="Move it so that it touches what should carry it.",
             )

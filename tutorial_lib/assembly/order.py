@@ -364,13 +364,16 @@ def finding(demand: Before) -> Finding:
     first, then = (NOUNS.get(key, key) for key in (demand.first, demand.then))
     if demand.piece:
         return Finding(
-            "locked away",
-            "stop",
-            f"With {demand.piece} in place no driver reaches the screws of {demand.joint}.",
+            rule="locked away",
+            severity="stop",
+            what=f"With {demand.piece} in place no driver reaches the screws of {demand.joint}.",
             remedy=f"Do the {first} before the {then}.",
         )
     return Finding(
-        "order", "stop", f"{demand.why[:1].upper()}{demand.why[1:]}.", remedy=f"Do the {first} before the {then}."
+        rule="order",
+        severity="stop",
+        what=f"{demand.why[:1].upper()}{demand.why[1:]}.",
+        remedy=f"Do the {first} before the {then}.",
     )
 
 
@@ -378,15 +381,15 @@ def unreachable(demand: Before) -> Finding:
     """Screws that no order leaves room for: a piece in the way has to be there first."""
     if demand.room >= LONG_BIT_FROM:
         return Finding(
-            "driver room",
-            "caution",
-            f"{demand.piece} stands beside the screws of {demand.joint}: the driver's body meets it.",
+            rule="driver room",
+            severity="caution",
+            what=f"{demand.piece} stands beside the screws of {demand.joint}: the driver's body meets it.",
             remedy="Use a long bit or a right-angle driver, or set the screws further from it.",
         )
     return Finding(
-        "locked away",
-        "stop",
-        f"{demand.piece} stands before the screws of {demand.joint}, and has to be there "
+        rule="locked away",
+        severity="stop",
+        what=f"{demand.piece} stands before the screws of {demand.joint}, and has to be there "
         "first: no driver reaches them.",
         remedy="Drive them from the other side, or move them.",
     )

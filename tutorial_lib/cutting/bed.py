@@ -238,7 +238,7 @@ def cut_bed(build: Build) -> BedCutting:
     names = {f.where for f in bad}
     kept = tuple(p for p in pieces if p.name not in names)
     findings = [
-        Finding("stock length", "stop", f"{f.where}: {f.what}.", remedy=LONGER, parts=(f.where,))
+        Finding(rule="stock length", severity="stop", what=f"{f.where}: {f.what}.", remedy=LONGER, parts=(f.where,))
         for f in bad
     ]  # fmt: skip
     prefer = tuple(WISHES[w] for w in options.saw.prefer)
@@ -248,7 +248,14 @@ def cut_bed(build: Build) -> BedCutting:
         try:
             part = plan_cuts(wanted, there.of(section), options.saw.kerf, options.saw.trim, prefer)
         except InputError as error:
-            findings.append(Finding("stock", "stop", f"{section}: {error}", remedy="List more boards of this section."))
+            findings.append(
+                Finding(
+                    rule="stock",
+                    severity="stop",
+                    what=f"{section}: {error}",
+                    remedy="List more boards of this section.",
+                )
+            )
             kept = tuple(p for p in kept if p.section != section)
             continue
         plan = replace(plan, sections=plan.sections + part.sections)

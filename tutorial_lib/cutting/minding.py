@@ -67,9 +67,9 @@ def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Itera
     if long:
         names = ", ".join(f"{n} x {name}" for name, n in Counter(f"{b.section} {b.stock}" for b in long).items())
         yield Finding(
-            "transport", "caution", f"{names} will not fit the car.",
-            write_length(max(b.length for b in long), units), write_length(carry, units), "your car",
-            "Ask the store for a rough cut, buy the list that fits the car, or carry them on the roof.",
+            rule="transport", severity="caution", what=f"{names} will not fit the car.",
+            value=write_length(max(b.length for b in long), units), limit=write_length(carry, units), whose="your car",
+            remedy="Ask the store for a rough cut, buy the list that fits the car, or carry them on the roof.",
         )  # fmt: skip
 
 
@@ -119,11 +119,11 @@ def _long_boards(cutting: BedCutting, units: str) -> Iterator[Finding]:
         pieces = ", ".join(f"{count} x {names[key]}" for key, count in short.counts)
         enough = stock_name(short.length)
         yield Finding(
-            "long board", "note",
-            f"One {part.section} of {long.stock} is bought where {enough} would do, for {pieces}.",
-            write_length(long.length, units), enough, "the cut plan, tried",
-            f"Ask for a {part.section} of {enough}, and list it with its price.",
-            tuple(key for key, _ in short.counts),
+            rule="long board", severity="note",
+            what=f"One {part.section} of {long.stock} is bought where {enough} would do, for {pieces}.",
+            value=write_length(long.length, units), limit=enough, whose="the cut plan, tried",
+            remedy=f"Ask for a {part.section} of {enough}, and list it with its price.",
+            parts=tuple(key for key, _ in short.counts),
         )  # fmt: skip
 
 
@@ -143,10 +143,10 @@ def _odd(cutting: BedCutting, size: OwnSize, boards: list[Board], units: str) ->
     own, planned = (f"{write_length(x.thickness, units)} x {write_length(x.width, units)}" for x in (size, plan))
     off = max(abs(size.thickness - plan.thickness), abs(size.width - plan.width))
     return Finding(
-        "own boards", "caution" if off > ODD else "note",
-        f"Your own {size.section} measure {own}, the plan's {planned}: {pieces} come from them.",
-        own, planned, "as measured",
-        f"Keep them together and lay them out from their marks: what lies beside them moves by up to "
+        rule="own boards", severity="caution" if off > ODD else "note",
+        what=f"Your own {size.section} measure {own}, the plan's {planned}: {pieces} come from them.",
+        value=own, limit=planned, whose="as measured",
+        remedy=f"Keep them together and lay them out from their marks: what lies beside them moves by up to "
         f"{write_length(off, units)}.",
-        tuple(cut),
+        parts=tuple(cut),
     )  # fmt: skip

@@ -30,14 +30,14 @@ def _bearing(build: Build) -> Iterator[Finding]:
     if screwed < 1 or loose < Fraction(3, 4):
         value, limit = (screwed, Fraction(1)) if screwed < 1 else (loose, Fraction(3, 4))
         yield Finding(
-            "slat bearing",
-            "stop",
-            f"Slat ends rest on only {written(build, value)} of wood.",
-            written(build, value),
-            f"at least {written(build, limit)}",
-            OURS,
-            "Use a wider cleat or runner, or less slat play.",
-            ("slat",),
+            rule="slat bearing",
+            severity="stop",
+            what=f"Slat ends rest on only {written(build, value)} of wood.",
+            value=written(build, value),
+            limit=f"at least {written(build, limit)}",
+            whose=OURS,
+            remedy="Use a wider cleat or runner, or less slat play.",
+            parts=("slat",),
         )
 
 
@@ -53,15 +53,15 @@ def _slat_gap(build: Build) -> Iterator[Finding]:
         wide = gap > limit
         grown = f", and about {written(build, after)} once the boards have dried" if after > gap else ""
         yield Finding(
-            "slat gap",
-            "stop" if wide else "caution",
-            f"The gap is {written(build, gap)}{grown}.",
-            written(build, gap if wide else after),
-            f"at most {written(build, limit)}",
-            options.mattress.gap_limit_from,
-            f"Use {build.slats.count + 1} slats or more, or wider boards"
+            rule="slat gap",
+            severity="stop" if wide else "caution",
+            what=f"The gap is {written(build, gap)}{grown}.",
+            value=written(build, gap if wide else after),
+            limit=f"at most {written(build, limit)}",
+            whose=options.mattress.gap_limit_from,
+            remedy=f"Use {build.slats.count + 1} slats or more, or wider boards"
             + ("." if wide else "; or let the boards dry in the room before you lay them."),
-            ("slat",),
+            parts=("slat",),
         )
 
 
@@ -69,14 +69,14 @@ def _box_spring_spacing(build: Build) -> Iterator[Finding]:
     spacing, limit = build.slats.gap + build.slats.width, build.options.slats.spacing_limit
     if spacing > limit:
         yield Finding(
-            "slat spacing",
-            "stop",
-            f"Slats stand {written(build, spacing)} centre to centre under the box spring.",
-            written(build, spacing),
-            f"at most {written(build, limit)}",
-            OURS,
-            "Use one slat more.",
-            ("slat",),
+            rule="slat spacing",
+            severity="stop",
+            what=f"Slats stand {written(build, spacing)} centre to centre under the box spring.",
+            value=written(build, spacing),
+            limit=f"at most {written(build, limit)}",
+            whose=OURS,
+            remedy="Use one slat more.",
+            parts=("slat",),
         )
 
 
@@ -84,14 +84,14 @@ def _slat_width(build: Build) -> Iterator[Finding]:
     """Narrow slats mark a foam mattress."""
     if build.slats.width < Fraction(5, 2):
         yield Finding(
-            "slat width",
-            "caution",
-            f"The slats are only {written(build, build.slats.width)} wide.",
-            written(build, build.slats.width),
-            f"at least {written(build, Fraction(5, 2))}",
-            PRACTICE,
-            "Use a wider board under a foam mattress.",
-            ("slat",),
+            rule="slat width",
+            severity="caution",
+            what=f"The slats are only {written(build, build.slats.width)} wide.",
+            value=written(build, build.slats.width),
+            limit=f"at least {written(build, Fraction(5, 2))}",
+            whose=PRACTICE,
+            remedy="Use a wider board under a foam mattress.",
+            parts=("slat",),
         )
 
 
@@ -100,36 +100,36 @@ def _recess(build: Build) -> Iterator[Finding]:
     recess, (low, high) = build.heights.recess, recess_limits(build.options)
     if recess <= 0:
         yield Finding(
-            "recess",
-            "stop",
-            "Nothing keeps the mattress from sliding off: the slats lie level with the rails.",
-            written(build, recess),
-            f"at least {written(build, low)}",
-            OURS,
-            "Lower the slats, or add stops.",
-            ("slat",),
+            rule="recess",
+            severity="stop",
+            what="Nothing keeps the mattress from sliding off: the slats lie level with the rails.",
+            value=written(build, recess),
+            limit=f"at least {written(build, low)}",
+            whose=OURS,
+            remedy="Lower the slats, or add stops.",
+            parts=("slat",),
         )
     elif recess < low:
         yield Finding(
-            "recess",
-            "caution",
-            f"The recess is shallow: the rails hold only {written(build, recess)} of the mattress.",
-            written(build, recess),
-            f"{written(build, low)} to {written(build, high)}",
-            OURS,
-            "Lower the slats a little, or expect to push the mattress back.",
-            ("cleat",),
+            rule="recess",
+            severity="caution",
+            what=f"The recess is shallow: the rails hold only {written(build, recess)} of the mattress.",
+            value=written(build, recess),
+            limit=f"{written(build, low)} to {written(build, high)}",
+            whose=OURS,
+            remedy="Lower the slats a little, or expect to push the mattress back.",
+            parts=("cleat",),
         )
     elif recess > high:
         yield Finding(
-            "recess",
-            "caution",
-            f"The mattress sinks {written(build, recess)} into the frame; sheets are hard to tuck.",
-            written(build, recess),
-            f"{written(build, low)} to {written(build, high)}",
-            OURS,
-            "Use shallower rails, or raise the slats.",
-            ("cleat",),
+            rule="recess",
+            severity="caution",
+            what=f"The mattress sinks {written(build, recess)} into the frame; sheets are hard to tuck.",
+            value=written(build, recess),
+            limit=f"{written(build, low)} to {written(build, high)}",
+            whose=OURS,
+            remedy="Use shallower rails, or raise the slats.",
+            parts=("cleat",),
         )
 
 
@@ -140,27 +140,27 @@ def _clearance(build: Build) -> Iterator[Finding]:
         total = inside - size
         if total < tolerance:
             yield Finding(
-                "clearance",
-                "stop",
-                f"The opening is {written(build, total)} larger than the mattress {name}; "
+                rule="clearance",
+                severity="stop",
+                what=f"The opening is {written(build, total)} larger than the mattress {name}; "
                 f"a mattress may be {written(build, tolerance)} over its size.",
-                written(build, total),
-                f"at least {written(build, tolerance)}",
-                "mattress tolerance of the region",
-                "Measure the mattress, or give more clearance.",
-                ("side_rail", "end_rail"),
+                value=written(build, total),
+                limit=f"at least {written(build, tolerance)}",
+                whose="mattress tolerance of the region",
+                remedy="Measure the mattress, or give more clearance.",
+                parts=("side_rail", "end_rail"),
             )
         elif total > most:
             yield Finding(
-                "clearance",
-                "stop",
-                f"The opening is {written(build, total)} larger than the mattress {name}: the gap "
+                rule="clearance",
+                severity="stop",
+                what=f"The opening is {written(build, total)} larger than the mattress {name}: the gap "
                 "beside it can trap a hand, and is dangerous to an infant.",
-                written(build, total),
-                f"at most {written(build, most)}",
-                OURS,
-                "Give less clearance.",
-                ("side_rail", "end_rail"),
+                value=written(build, total),
+                limit=f"at most {written(build, most)}",
+                whose=OURS,
+                remedy="Give less clearance.",
+                parts=("side_rail", "end_rail"),
             )
 
 
@@ -171,14 +171,14 @@ def _storage(build: Build) -> Iterator[Finding]:
     share = 1 - build.slats.count * build.slats.width / build.opening[1]
     if not Fraction(15, 100) <= share <= Fraction(60, 100):
         yield Finding(
-            "open share",
-            "caution",
-            f"{float(share) * 100:.0f} % of the deck is open.",
-            f"{float(share) * 100:.0f} %",
-            "15 to 60 %",
-            OURS,
-            "Change the gap or the slat width, so that the mattress can breathe.",
-            ("slat",),
+            rule="open share",
+            severity="caution",
+            what=f"{float(share) * 100:.0f} % of the deck is open.",
+            value=f"{float(share) * 100:.0f} %",
+            limit="15 to 60 %",
+            whose=OURS,
+            remedy="Change the gap or the slat width, so that the mattress can breathe.",
+            parts=("slat",),
         )
 
 
@@ -192,9 +192,9 @@ def _unsupported_slats(build: Build) -> Iterator[Finding]:
         }
         if len(under) < 2:
             yield Finding(
-                "slat end",
-                "stop",
-                f"{piece.label} has nothing under one end.",
+                rule="slat end",
+                severity="stop",
+                what=f"{piece.label} has nothing under one end.",
                 whose="arithmetic",
                 remedy="Let the cleat run further, or move the leg.",
                 parts=("slat",),

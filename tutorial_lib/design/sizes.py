@@ -151,7 +151,7 @@ def _opening(
         if old != new
     )
     what = f"The opening is put on the plan's grid once: {moved}; everything else is exact from it."
-    return opening, (Finding("grid", "note", what, limit=_figure(grid, units), whose="our choice"),)
+    return opening, (Finding(rule="grid", severity="note", what=what, limit=_figure(grid, units), whose="our choice"),)
 
 
 def _by(change: Fraction, units: str) -> str:

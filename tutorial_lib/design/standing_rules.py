@@ -25,9 +25,9 @@ def _rail_ends(build: Build) -> Iterator[Finding]:
         loaded = any(line.ends in ("hanger", "block") for line in build.lines if line.central)
         severity: Severity = "stop" if loaded else "caution"
         yield Finding(
-            "rail end",
-            severity,
-            "The end rails hang on screws into end grain alone"
+            rule="rail end",
+            severity=severity,
+            what="The end rails hang on screws into end grain alone"
             + (" and carry the centre line." if loaded else "; don't sit on an end rail."),
             whose="NDS 12.2.2.3 and our choice",
             remedy="Let the corner legs stand under the end rails"
@@ -40,14 +40,14 @@ def _line_ends(build: Build) -> Iterator[Finding]:
     for line in build.lines:
         if line.central and line.ends == "leg" and len(line.legs) < 2:
             yield Finding(
-                "rail end",
-                "stop",
-                f"The ends of {line.name} stand on nothing but screws into end grain.",
-                f"{len(line.legs)} legs",
-                "2 legs, blocks or hangers",
-                "NDS 12.2.2.3 and our choice",
-                "Give the line legs near its ends, hangers or blocks.",
-                line.members,
+                rule="rail end",
+                severity="stop",
+                what=f"The ends of {line.name} stand on nothing but screws into end grain.",
+                value=f"{len(line.legs)} legs",
+                limit="2 legs, blocks or hangers",
+                whose="NDS 12.2.2.3 and our choice",
+                remedy="Give the line legs near its ends, hangers or blocks.",
+                parts=line.members,
             )
 
 
@@ -56,9 +56,9 @@ def _side_rails(build: Build) -> Iterator[Finding]:
     capped = build.options.frame.corners == "end rails cap"
     if capped and any(not line.central and len(line.legs) < 2 for line in build.lines):
         yield Finding(
-            "rail end",
-            "stop",
-            "The side rails carry the slats and end on screws into their end grain alone.",
+            rule="rail end",
+            severity="stop",
+            what="The side rails carry the slats and end on screws into their end grain alone.",
             whose="NDS 12.2.2.3 and our choice",
             remedy="Put a leg near each end of the side rails.",
             parts=("side_rail",),
@@ -67,9 +67,9 @@ def _side_rails(build: Build) -> Iterator[Finding]:
     apart = [rail.label for rail in build.part("side_rail").pieces if rail.label not in held]
     if apart:
         yield Finding(
-            "rail and leg apart",
-            "stop",
-            f"{'No side rail shares' if len(apart) > 1 else f'The {apart[0]} shares no'} "
+            rule="rail and leg apart",
+            severity="stop",
+            what=f"{'No side rail shares' if len(apart) > 1 else f'The {apart[0]} shares no'} "
             f"{'a joint with any leg: they hang' if len(apart) > 1 else 'joint with any leg: it hangs'} "
             "on the cleats' screws.",
             whose=OURS,
@@ -101,28 +101,28 @@ def _overhang(build: Build) -> Iterator[Finding]:
             past += _runs_past(build, line, mine)
         elif mine or not line.central:
             yield Finding(
-                "overhang",
-                "stop",
-                f"The {line.name} side or line has {'one leg' if mine else 'no leg'}; it would tip or hang.",
-                f"{len(mine)} {'leg' if mine else 'legs'}",
-                "at least 2 legs",
-                OURS,
-                "Put back a leg.",
-                line.members,
+                rule="overhang",
+                severity="stop",
+                what=f"The {line.name} side or line has {'one leg' if mine else 'no leg'}; it would tip or hang.",
+                value=f"{len(mine)} {'leg' if mine else 'legs'}",
+                limit="at least 2 legs",
+                whose=OURS,
+                remedy="Put back a leg.",
+                parts=line.members,
             )
     worst = max(past, key=lambda end: end.by / end.span, default=None)
     if worst:
         more = f", and {len(past) - 1} more such ends" if len(past) > 2 else ", and one more such end"
         yield Finding(
-            "overhang",
-            "caution",
-            f"The {worst.line.name} line runs {written(build, worst.by)} past its last leg at the {worst.at}"
+            rule="overhang",
+            severity="caution",
+            what=f"The {worst.line.name} line runs {written(build, worst.by)} past its last leg at the {worst.at}"
             f"{more if len(past) > 1 else ''}.",
-            written(build, worst.by),
-            f"at most {written(build, worst.span / 4)}, a quarter of the next span",
-            OURS,
-            "Use a smaller set-back.",
-            worst.line.members,
+            value=written(build, worst.by),
+            limit=f"at most {written(build, worst.span / 4)}, a quarter of the next span",
+            whose=OURS,
+            remedy="Use a smaller set-back.",
+            parts=worst.line.members,
         )
 
 
@@ -152,14 +152,14 @@ def _slender(build: Build) -> Iterator[Finding]:
     tall = max(build.pieces[leg.pieces[0]].length for leg in build.legs)
     if tall > SLENDER * across:
         yield Finding(
-            "slender leg",
-            "caution",
-            f"The legs are {written(build, tall)} long and {written(build, across)} across.",
-            f"{float(tall / across):.2f} times",
-            f"at most {SLENDER} times",
-            OURS,
-            "Brace them, or use thicker or shorter legs.",
-            ("leg",),
+            rule="slender leg",
+            severity="caution",
+            what=f"The legs are {written(build, tall)} long and {written(build, across)} across.",
+            value=f"{float(tall / across):.2f} times",
+            limit=f"at most {SLENDER} times",
+            whose=OURS,
+            remedy="Brace them, or use thicker or shorter legs.",
+            parts=("leg",),
         )
 
 
@@ -169,14 +169,14 @@ def _closes(build: Build) -> Iterator[Finding]:
     for inside, outside in zip(build.opening, build.outside, strict=True):
         if inside + 2 * thick != outside:
             yield Finding(
-                "closing chain",
-                "stop",
-                "The opening and two rails don't add up to the outside size.",
-                written(build, outside),
-                written(build, inside + 2 * thick),
-                "arithmetic",
-                "Report this.",
-                ("side_rail",),
+                rule="closing chain",
+                severity="stop",
+                what="The opening and two rails don't add up to the outside size.",
+                value=written(build, outside),
+                limit=written(build, inside + 2 * thick),
+                whose="arithmetic",
+                remedy="Report this.",
+                parts=("side_rail",),
             )
 
 
@@ -189,14 +189,14 @@ def _flange_seat(build: Build) -> Iterator[Finding]:
         if covered < plate * plate:
             share = covered / (plate * plate)
             yield Finding(
-                "flange seat",
-                "stop",
-                f"Only {round(float(share) * 100)} % of the {flange.label} has wood above it to be screwed to.",
-                f"{round(float(share) * 100)} %",
-                "100 %",
-                OURS,
-                "Use flat runners and lines as wide as the flange, or a smaller flange.",
-                ("flange",),
+                rule="flange seat",
+                severity="stop",
+                what=f"Only {round(float(share) * 100)} % of the {flange.label} has wood above it to be screwed to.",
+                value=f"{round(float(share) * 100)} %",
+                limit="100 %",
+                whose=OURS,
+                remedy="Use flat runners and lines as wide as the flange, or a smaller flange.",
+                parts=("flange",),
             )
             return
 
@@ -217,27 +217,29 @@ def _height(build: Build) -> Iterator[Finding]:
     value = heights.slat_top if metric else heights.slat_bottom
     if high:
         yield Finding(
-            "raised bed",
-            "stop",
-            f"The {what} is {written(build, value)} above the floor: a raised bed, which needs guard rails and rules "
+            rule="raised bed",
+            severity="stop",
+            what=f"The {what} is {written(build, value)} above the floor: a raised bed, which needs guard rails and "
+            "rules "
             "of its own; none of it is designed here, and no load is stated.",
-            written(build, value),
-            f"{'under' if metric else 'at most'} {written(build, limit)}",
-            whose,
-            "Lower the bed.",
-            ("slat",),
+            value=written(build, value),
+            limit=f"{'under' if metric else 'at most'} {written(build, limit)}",
+            whose=whose,
+            remedy="Lower the bed.",
+            parts=("slat",),
         )
     elif heights.slat_top > FALL:
         yield Finding(
-            "fall height",
-            "caution",
-            f"The slats lie {written(build, heights.slat_top)} above the floor, the mattress on top of them: falling "
+            rule="fall height",
+            severity="caution",
+            what=f"The slats lie {written(build, heights.slat_top)} above the floor, the mattress on top of them: "
+            "falling "
             "out of bed hurts.",
-            written(build, heights.slat_top),
-            f"at most {written(build, FALL)}",
-            OURS,
-            "Lower the bed for children and for people unsteady on their feet.",
-            ("slat",),
+            value=written(build, heights.slat_top),
+            limit=f"at most {written(build, FALL)}",
+            whose=OURS,
+            remedy="Lower the bed for children and for people unsteady on their feet.",
+            parts=("slat",),
         )
 
 

@@ -10,7 +10,7 @@ from tutorial_lib.cutting.marking import Method, Row
 from tutorial_lib.cutting.saw import SawCut, saw_cuts
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import STYLE, Line, Rect, Running, Scene, Shape, Text
-from tutorial_lib.measures import mm, write_inches, write_length
+from tutorial_lib.measures import mm, write_length, writer
 
 WIDTH = 500.0  # [pt] the longest board on paper
 HIGH = 19.0  # [pt] a board's height on paper, room for its pieces' names
@@ -44,7 +44,7 @@ def cut_layout(
 
 
 def _short(x: Fraction, units: str) -> str:
-    return write_inches(x) if units == "in" else write_length(x, units).removesuffix(" mm")
+    return writer(units).mark(x)
 
 
 def _title(layout: Layout, number: int, high: Fraction, units: str) -> Text:

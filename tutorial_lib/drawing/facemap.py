@@ -58,7 +58,7 @@ def _size(state: FaceState) -> tuple[float, float]:
 
 
 def _face(state: FaceState, scale: float, base: float, tall: float, long: float) -> Iterator[Shape]:
-    yield Rect(0, base, long, tall, FILLS[state.state], "outline" if state.state == "seen" else "thin")
+    yield Rect(0, base, long, tall, FILLS[state.state], line="outline" if state.state == "seen" else "thin")
     if state.face.end_grain or state.state == "contact":
         return
     for box in state.contacts:
@@ -77,7 +77,7 @@ def _contact(state: FaceState, box: Box, scale: float, base: float, tall: float)
         float(box.size[piece.axis]) * scale,
         float(box.size[other] / whole.size[other]) * tall,
         "metal",
-        "hidden",
+        line="hidden",
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from typing import Literal
 
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, text_width
@@ -41,6 +41,7 @@ class Words:
     size: float
     anchor: Literal["start", "middle", "end"]
     rotate: int
+    _: KW_ONLY
     bold: bool
     colour: str
     halo: bool
@@ -96,4 +97,4 @@ def words(text: str, at: XY, style: Style, *, role: str = "text", anchor: str = 
     """Words in a text role at a place on paper [pt]."""
     size = {"title": style.title, "small": style.small}.get(role, style.text)
     shade = {"new": style.new, "wrong": style.wrong}.get(colour, style.ink)
-    return Words(at, text, size, anchor, rotate, role in ("title", "strong"), shade, halo)  # type: ignore[arg-type]
+    return Words(at, text, size, anchor, rotate, bold=role in ("title", "strong"), colour=shade, halo=halo)  # type: ignore[arg-type]

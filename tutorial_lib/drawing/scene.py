@@ -12,7 +12,7 @@ True
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -24,7 +24,7 @@ TextRole = Literal["title", "text", "small", "strong"]
 Anchor = Literal["start", "middle", "end"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Style:
     """The look of all drawings: Okabe-Ito colours, lines of two weights, one typeface."""
 
@@ -61,6 +61,7 @@ class Rect:
     width: Number
     height: Number
     fill: FillRole = "none"
+    _: KW_ONLY
     line: LineRole = "outline"
 
 
@@ -115,6 +116,7 @@ class Text:
     role: TextRole = "text"
     anchor: Anchor = "middle"
     rotate: Literal[0, 90] = 0
+    _: KW_ONLY
     shift: tuple[float, float] = (0.0, 0.0)
     optional: bool = False
     tries: tuple[tuple[float, float], ...] = ()
@@ -134,6 +136,7 @@ class Dimension:
     offset: float
     text: str
     along: Literal["x", "y"] | None = None
+    _: KW_ONLY
     changed: bool = False
 
 
@@ -150,6 +153,7 @@ class Running:
     texts: tuple[str, ...]
     offset: float
     along: Literal["x", "y"] = "x"
+    _: KW_ONLY
     changed: bool = False
 
 

@@ -28,11 +28,11 @@ def leg_loads(
     for piece in build.pieces.values():
         if piece.part.startswith(("side_rail", "end_rail", "runner", "centre_beam", "centre_runner")):
             (x, y, _), (dx, dy, _) = piece.box.lo, piece.box.size
-            shapes.append(Rect(x, y, dx, dy, "wood" if "rail" not in piece.part else "none", "thin"))
+            shapes.append(Rect(x, y, dx, dy, "wood" if "rail" not in piece.part else "none", line="thin"))
     for entry in legs:
         leg = entry.leg
         (dx, dy), stays = leg.size, entry.word != "may go"
-        shapes.append(Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "ink" if stays else "paper", "outline"))
+        shapes.append(Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "ink" if stays else "paper", line="outline"))
         high = leg.y * 2 > build.outside[0]
         shift = (0.0, -13.0 if high else 7.0)
         at = (leg.x, leg.y - dy / 2 if high else leg.y + dy / 2)
@@ -60,7 +60,7 @@ def bars(rows: Sequence[tuple[str, float]], width: float = WIDTH) -> Scene:
     for i, (_, ratio) in enumerate(rows):
         y, over = -i * pitch, ratio > 1
         shapes.append(Rect(0, y, max(0.05, min(ratio, SHOWN_TO) * unit), 1.7, "wrong" if over else "wood",
-                           "wrong" if over else "outline"))
+                           line="wrong" if over else "outline"))
     low = -(len(rows) - 1) * pitch - 0.8
     shapes.append(Line(((unit, low), (unit, 2.6)), "outline"))
     shapes.append(Text((unit, 2.6), "1: all that is allowed", "small", "middle", shift=(0, 3)))

@@ -42,9 +42,14 @@ def _row(task: Task, y: float, scale: float) -> Iterator[Shape]:
     x = NAMES + task.start[1] * scale
     least, most = (max(h * scale, 1.5) for h in task.hours)
     yield Text((NAMES - 6, y + BAR / 2), task.name, "text", "end")
-    yield Rect(x, y, most, BAR, "paper", "thin")
+    yield Rect(x, y, most, BAR, "paper", line="thin")
     yield Rect(
-        x, y, least, BAR, "wood" if task.work == "hands" else "metal", "outline" if task.work == "hands" else "thin"
+        x,
+        y,
+        least,
+        BAR,
+        "wood" if task.work == "hands" else "metal",
+        line="outline" if task.work == "hands" else "thin",
     )
     yield Text((x + most + 4, y + BAR / 2), _hours(task.hours), "small", "start", halo=True)
 

@@ -22,7 +22,7 @@ from tutorial_lib.drawing.scene import (
     Shape,
     Text,
 )
-from tutorial_lib.measures import write_inches, write_length
+from tutorial_lib.measures import write_length, writer
 
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
@@ -41,15 +41,13 @@ def size_text(build: Build, x: Fraction) -> str:
 
 def mark_text(build: Build, x: Fraction) -> str:
     """A running mark: the bare figure, as on the tape."""
-    if units_of(build) == "mm":
-        return write_length(x, "mm").removesuffix(" mm")
-    return write_inches(x)
+    return writer(units_of(build)).mark(x)
 
 
 def plan_rect(piece: Piece, fill: FillRole = "wood", line: LineRole = "outline") -> Rect:
     """A piece seen from above."""
     (x, y, _), (dx, dy, _) = piece.box.lo, piece.box.size
-    return Rect(x, y, dx, dy, fill, line)
+    return Rect(x, y, dx, dy, fill, line=line)
 
 
 def pieces_of(build: Build, *parts: str) -> list[Piece]:
@@ -128,7 +126,7 @@ def _leg(leg: Leg, new: bool) -> list[Shape]:
     (dx, dy), role = leg.size, "new" if new else "outline"
     fill: FillRole = "new" if new else "end grain"
     return [
-        Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, "new" if role == "new" else "outline"),
+        Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, line="new" if role == "new" else "outline"),
         Text((leg.x + dx / 2, leg.y), leg.label, "strong", "start", shift=(4, 0), halo=True,
              colour="new" if new else "ink"),
     ]
@@ -163,7 +161,7 @@ def _leg_marks(build: Build) -> list[Shape]:
 
 def _seen(build: Build, piece: Piece, across: int, fill: FillRole, line: LineRole) -> Rect:
     lo, size = piece.box.lo, piece.box.size
-    return Rect(lo[across], lo[2], size[across], size[2], fill, line)
+    return Rect(lo[across], lo[2], size[across], size[2], fill, line=line)
 
 
 def side_elevation(build: Build, width: float = WIDTH) -> Scene:
@@ -214,7 +212,7 @@ def _mattress(build: Build, across: int) -> list[Shape]:
     if high.sleeping is None:
         return []
     start, end = mattress_place(build)[across]
-    return [Rect(start, high.slat_top, end - start, high.sleeping - high.slat_top, "none", "hidden"),
+    return [Rect(start, high.slat_top, end - start, high.sleeping - high.slat_top, "none", line="hidden"),
             Text(((start + end) / 2, (high.rail_top + high.sleeping) / 2), "mattress", "small", halo=True)]
 
 
@@ -269,7 +267,8 @@ def _legs_behind(build: Build, cut: Fraction, reach: Fraction) -> list[Shape]:
     for label in behind[0].pieces if behind else ():
         box = build.pieces[label].box
         low = max(box.lo[2], _floor(build))
-        shapes.insert(0, Rect(box.lo[1], low, min(box.hi[1], reach) - box.lo[1], box.hi[2] - low, "none", "hidden"))
+        width = min(box.hi[1], reach) - box.lo[1]
+        shapes.insert(0, Rect(box.lo[1], low, width, box.hi[2] - low, "none", line="hidden"))
     return shapes
 
 
@@ -304,4 +303,4 @@ def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shap
 def missing_leg(leg: Leg) -> list[Shape]:
     """The sign for a leg left out: its place dashed, with a cross."""
     dx, dy = leg.size
-    return [Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "none", "hidden"), Mark((leg.x, leg.y), "no", 8.0)]
+    return [Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "none", line="hidden"), Mark((leg.x, leg.y), "no", 8.0)]

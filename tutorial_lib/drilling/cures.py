@@ -35,14 +35,14 @@ def clash_findings(jobs: Sequence[Job], clashes: Sequence[Clash], w: Writer) -> 
         worst = min(found, key=lambda clash: clash.distance)
         more = f" ({len(found)} such pairs)" if len(found) > 1 else ""
         yield Finding(
-            "fasteners meet",
-            "stop",
-            f"Too near each other: {worst.first.name}, and {worst.second.name}{more}.",
-            w.calculated(worst.distance),
-            w.calculated(worst.limit),
-            f"our choice: half of both shanks and {w.length(WOOD_BETWEEN)} of wood",
-            cure(jobs, worst, w),
-            pair,
+            rule="fasteners meet",
+            severity="stop",
+            what=f"Too near each other: {worst.first.name}, and {worst.second.name}{more}.",
+            value=w.calculated(worst.distance),
+            limit=w.calculated(worst.limit),
+            whose=f"our choice: half of both shanks and {w.length(WOOD_BETWEEN)} of wood",
+            remedy=cure(jobs, worst, w),
+            parts=pair,
         )
 
 

@@ -90,14 +90,14 @@ def _too_near(build: Build, table: str, name: str, where: Where, near: Near) -> 
     what = f"The {name} screw nearest an {where} of the {near.piece} sits {w.length(near.distance, 32)} from it"
     open_remedy = "Take a thinner screw." if splits else "The wood leaves no more room: bore the pilot, go slowly."
     return Finding(
-        f"{where} distance",
-        severity,
-        f"{what}: {'it splits' if splits else 'pre-drill, or it splits'}.",
-        w.length(near.distance, 32),
-        limit,
-        "our choice" if splits else COMMENTARY,
-        f"Move it in from the {where}." if near.stated else open_remedy,
-        (table,),
+        rule=f"{where} distance",
+        severity=severity,
+        what=f"{what}: {'it splits' if splits else 'pre-drill, or it splits'}.",
+        value=w.length(near.distance, 32),
+        limit=limit,
+        whose="our choice" if splits else COMMENTARY,
+        remedy=f"Move it in from the {where}." if near.stated else open_remedy,
+        parts=(table,),
     )
 
 
@@ -117,14 +117,14 @@ def _thick(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[Fin
     worst = min(short, key=lambda s: float(s.distance) / s.least, default=None)
     if worst:
         yield Finding(
-            "fastener distance",
-            "stop",
-            f"A {name} fastener stands too near {worst.what}: the wood shears or splits.",
-            w.length(worst.distance, 32),
-            f"at least {w.calculated(worst.least)}",
-            STANDARD,
-            "Use a thinner fastener, fewer of them, or a longer lap.",
-            (table,),
+            rule="fastener distance",
+            severity="stop",
+            what=f"A {name} fastener stands too near {worst.what}: the wood shears or splits.",
+            value=w.length(worst.distance, 32),
+            limit=f"at least {w.calculated(worst.least)}",
+            whose=STANDARD,
+            remedy="Use a thinner fastener, fewer of them, or a longer lap.",
+            parts=(table,),
         )
 
 
@@ -175,14 +175,14 @@ def _crowded(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[F
         ]
         if steps and float(min(steps)) < SCREW_ROW * d:
             yield Finding(
-                "screws too close",
-                "caution",
-                f"The {name} screws stand so close that the wood splits between them.",
-                w.length(min(steps), 32),
-                w.calculated(SCREW_ROW * d),
-                COMMENTARY,
-                "Space them wider.",
-                (table,),
+                rule="screws too close",
+                severity="caution",
+                what=f"The {name} screws stand so close that the wood splits between them.",
+                value=w.length(min(steps), 32),
+                limit=w.calculated(SCREW_ROW * d),
+                whose=COMMENTARY,
+                remedy="Space them wider.",
+                parts=(table,),
             )
             return
 
@@ -198,13 +198,13 @@ def _held(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
         ]
         if job.joint.kind == "slat" and ends and min(ends) < HELD:
             yield Finding(
-                "end distance",
-                "caution",
-                "The slat's screw is so near its end that the slat splits.",
-                w.length(min(ends), 32),
-                w.length(HELD),
-                "common practice, no source",
-                "Move it in.",
-                (table,),
+                rule="end distance",
+                severity="caution",
+                what="The slat's screw is so near its end that the slat splits.",
+                value=w.length(min(ends), 32),
+                limit=w.length(HELD),
+                whose="common practice, no source",
+                remedy="Move it in.",
+                parts=(table,),
             )
             return

@@ -81,7 +81,9 @@ def _screw(build: Build, job: Job) -> Iterator[Finding]:
             f"The {NAMES[job.table]} screws end in end grain: they hold sideways at a reduced value and count for "
             "nothing in a straight pull."
         )
-        yield Finding("end grain", "note", what, whose="NDS 2018 12.2.2.3 and 12.5.2.2", parts=(job.table,))
+        yield Finding(
+            rule="end grain", severity="note", what=what, whose="NDS 2018 12.2.2.3 and 12.5.2.2", parts=(job.table,)
+        )
 
 
 def _bolt(build: Build, job: Job) -> Iterator[Finding]:
@@ -89,8 +91,16 @@ def _bolt(build: Build, job: Job) -> Iterator[Finding]:
         return
     grip = _figure(build, job.stack.near + job.stack.far)
     what = f"The {NAMES[job.table]} bolt is too short for washer and nut."
-    yield Finding("bolt length", "stop", what, _figure(build, job.fastener.length), f"{grip} of wood, washer and nut",
-                  "our choice", "Take a longer bolt or thinner wood.", (job.table,))  # fmt: skip
+    yield Finding(
+        rule="bolt length",
+        severity="stop",
+        what=what,
+        value=_figure(build, job.fastener.length),
+        limit=f"{grip} of wood, washer and nut",
+        whose="our choice",
+        remedy="Take a longer bolt or thinner wood.",
+        parts=(job.table,),
+    )
 
 
 def _reaches(build: Build, job: Job) -> Iterator[Finding]:
@@ -100,22 +110,30 @@ def _reaches(build: Build, job: Job) -> Iterator[Finding]:
     if float(got) < wanted:
         whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
         what = f"The {name} screw reaches too little into the second piece."
-        yield Finding("screw penetration", "stop", what, _figure(build, got), f"at least {_figure(build, wanted)}",
-                      whose, "Take a longer screw, or one size thinner.", (job.table,))  # fmt: skip
+        yield Finding(
+            rule="screw penetration",
+            severity="stop",
+            what=what,
+            value=_figure(build, got),
+            limit=f"at least {_figure(build, wanted)}",
+            whose=whose,
+            remedy="Take a longer screw, or one size thinner.",
+            parts=(job.table,),
+        )
     elif job.loaded and not job.joint.end_grain and float(got) < full:
         what = f"The {name} screw holds {float(got) / full:.0%} of its full value."
-        yield Finding("screw penetration", "note", what, _figure(build, got),
-                      f"{_figure(build, full)} for the full value",
-                      "NDS 2018 Table 12L, note 3", "", (job.table,))  # fmt: skip
+        yield Finding(rule="screw penetration", severity="note", what=what, value=_figure(build, got),
+                      limit=f"{_figure(build, full)} for the full value",
+                      whose="NDS 2018 Table 12L, note 3", remedy="", parts=(job.table,))  # fmt: skip
 
 
 def _tip(build: Build, job: Job) -> Iterator[Finding]:
     left = job.stack.far - job.stack.penetration(job.fastener.length)
     if left < screws.INSIDE:
         what = f"The {NAMES[job.table]} screw's tip is too near the far face or comes through it."
-        yield Finding("screw tip", "stop", what, f"{_figure(build, left)} left",
-                      f"at least {_figure(build, screws.INSIDE)}",
-                      "our choice", "Take a shorter screw.", (job.table,))  # fmt: skip
+        yield Finding(rule="screw tip", severity="stop", what=what, value=f"{_figure(build, left)} left",
+                      limit=f"at least {_figure(build, screws.INSIDE)}",
+                      whose="our choice", remedy="Take a shorter screw.", parts=(job.table,))  # fmt: skip
 
 
 def _shelf(build: Build, job: Job) -> Iterator[Finding]:
@@ -128,15 +146,15 @@ def _shelf(build: Build, job: Job) -> Iterator[Finding]:
     longest = max(size.lengths)
     if job.fastener.length > longest:
         yield Finding(
-            "screw length",
-            "stop",
-            f"No {job.fastener.kind} {job.fastener.gauge or size.size} of this length is sold, as far as our list "
+            rule="screw length",
+            severity="stop",
+            what=f"No {job.fastener.kind} {job.fastener.gauge or size.size} of this length is sold, as far as our list "
             "goes.",
-            _figure(build, job.fastener.length),
-            f"{_figure(build, longest)}",
-            "common practice, no source",
-            "State another size, or a structural screw with its own data.",
-            (job.table,),
+            value=_figure(build, job.fastener.length),
+            limit=f"{_figure(build, longest)}",
+            whose="common practice, no source",
+            remedy="State another size, or a structural screw with its own data.",
+            parts=(job.table,),
         )
 
 
@@ -144,28 +162,28 @@ def _wood(build: Build, job: Job) -> Iterator[Finding]:
     name = NAMES[job.table]
     if not bits.covered(job.gravity):
         yield Finding(
-            "wood too light or dense for the rules",
-            "stop",
-            f"The standard's screw rules don't cover this wood ({name}).",
-            f"G {job.gravity}",
-            f"{bits.LOWEST_GRAVITY} to {bits.HIGHEST_GRAVITY}",
-            "NDS 2018 Table 12.2",
-            "Choose a wood in between, or fasten by the screw maker's report.",
-            (job.table,),
+            rule="wood too light or dense for the rules",
+            severity="stop",
+            what=f"The standard's screw rules don't cover this wood ({name}).",
+            value=f"G {job.gravity}",
+            limit=f"{bits.LOWEST_GRAVITY} to {bits.HIGHEST_GRAVITY}",
+            whose="NDS 2018 Table 12.2",
+            remedy="Choose a wood in between, or fasten by the screw maker's report.",
+            parts=(job.table,),
         )
     stated = job.bits.stated
     if stated is None or job.bolted:
         return
     if float(stated) > job.fastener.root:
         yield Finding(
-            "pilot bit",
-            "caution",
-            f"The {name}'s pilot is wider than the screw's root: the thread bites little.",
-            _length(build, stated),
-            _figure(build, job.fastener.root),
-            "root of the screw",
-            "Take a smaller bit.",
-            (job.table,),
+            rule="pilot bit",
+            severity="caution",
+            what=f"The {name}'s pilot is wider than the screw's root: the thread bites little.",
+            value=_length(build, stated),
+            limit=_figure(build, job.fastener.root),
+            whose="root of the screw",
+            remedy="Take a smaller bit.",
+            parts=(job.table,),
         )
 
 
@@ -180,9 +198,9 @@ def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     for table, which in out.items():
         more = f" ({len(which)} in all)" if len(which) > 1 else ""
         yield Finding(
-            "hole outside the part",
-            "stop",
-            f"{NAMES[table].capitalize()} hole {which[0]}{more}.",
+            rule="hole outside the part",
+            severity="stop",
+            what=f"{NAMES[table].capitalize()} hole {which[0]}{more}.",
             remedy=f"State another inset, spacing or shift for screws.{table}.",
             parts=(table,),
         )
@@ -204,14 +222,16 @@ def _spacing(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
             stated = job.options.spacing is not None or job.options.count is not None
             allowed = Fraction(floor(job.widest * 2), 2)
             yield Finding(
-                "screw spacing",
-                "caution",
-                f"The {NAMES[table]} screws stand wider than the load asks.",
-                _length(build, max(steps)),
-                _figure(build, round(job.widest, 1)),
-                "calculated, not tested; NDS 2018 12.3 and 12.2",
-                f"Space them {_length(build, allowed)} or less." if stated and allowed else "Take a stronger screw.",
-                (table,),
+                rule="screw spacing",
+                severity="caution",
+                what=f"The {NAMES[table]} screws stand wider than the load asks.",
+                value=_length(build, max(steps)),
+                limit=_figure(build, round(job.widest, 1)),
+                whose="calculated, not tested; NDS 2018 12.3 and 12.2",
+                remedy=f"Space them {_length(build, allowed)} or less."
+                if stated and allowed
+                else "Take a stronger screw.",
+                parts=(table,),
             )
             return
 
@@ -231,10 +251,10 @@ def _over_legs(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                 continue
             free = min(block, key=lambda x: abs(x - spot.at[axis]))
             yield Finding(
-                "screw over a leg",
-                "stop",
-                f"Screw {number} of {job.joint.label} stands where a leg leaves a driver no room.",
-                _length(build, spot.at[axis] - start),
+                rule="screw over a leg",
+                severity="stop",
+                what=f"Screw {number} of {job.joint.label} stands where a leg leaves a driver no room.",
+                value=_length(build, spot.at[axis] - start),
                 remedy=f"The nearest free place is {_length(build, free - start)} from the head end: leave "
                 f"screws.{job.table}.inset and spacing open, or change them.",
                 parts=(job.table,),
@@ -249,11 +269,11 @@ def _moves(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
     job, number, was, now = moves[0]
     by = max(abs(a - b) for a, b in zip(was, now, strict=True))
     yield Finding(
-        "screw moved",
-        "note",
-        f"{len(moves)} of the {NAMES[table]} fasteners moved to clear others; the first is number "
+        rule="screw moved",
+        severity="note",
+        what=f"{len(moves)} of the {NAMES[table]} fasteners moved to clear others; the first is number "
         f"{number} of {job.joint.label}.",
-        _length(build, by),
+        value=_length(build, by),
         parts=(table,),
     )
 
@@ -268,14 +288,14 @@ def _seams(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                 near[job.table] = (min(worst, room), label or job.joint.label, count + 1)
     for table, (room, label, count) in near.items():
         yield Finding(
-            "screw in the seam",
-            "stop",
-            f"{count} {NAMES[table]} fasteners run along the seam of a leg's boards, first {label}.",
-            _figure(build, room),
-            _length(build, SEAM_ROOM),
-            "our choice",
-            "Move them to the middle of a board.",
-            (table,),
+            rule="screw in the seam",
+            severity="stop",
+            what=f"{count} {NAMES[table]} fasteners run along the seam of a leg's boards, first {label}.",
+            value=_figure(build, room),
+            limit=_length(build, SEAM_ROOM),
+            whose="our choice",
+            remedy="Move them to the middle of a board.",
+            parts=(table,),
         )
 
 
@@ -292,9 +312,9 @@ def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
             for h in heads
         ):
             yield Finding(
-                "head under a slat",
-                "stop",
-                f"A {job.fastener.kind}'s head stands up under a slat ({job.joint.label}): the slat rocks.",
+                rule="head under a slat",
+                severity="stop",
+                what=f"A {job.fastener.kind}'s head stands up under a slat ({job.joint.label}): the slat rocks.",
                 remedy="Use a flat-head screw there, or move it between two slats.",
                 parts=(job.table,),
             )
@@ -308,14 +328,14 @@ def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
             covered = job.joint.contact.size[0]  # an end that lies partly on a leg, partly on a cleat rests on both
             if min(wide, covered) >= 4 and len(job.spots) < 2:
                 yield Finding(
-                    "screws in a wide slat",
-                    "caution",
-                    "One screw an end lets a slat this wide cup.",
-                    _length(build, wide),
-                    "two screws from 4 in on",
-                    "common practice, no source",
-                    "Use two screws an end.",
-                    ("slat",),
+                    rule="screws in a wide slat",
+                    severity="caution",
+                    what="One screw an end lets a slat this wide cup.",
+                    value=_length(build, wide),
+                    limit="two screws from 4 in on",
+                    whose="common practice, no source",
+                    remedy="Use two screws an end.",
+                    parts=("slat",),
                 )
                 return
 
@@ -324,9 +344,9 @@ def _hidden(hidden: Mapping[JointKind, tuple[int, tuple[str, ...]]]) -> Iterator
     for kind, (count, covers) in hidden.items():
         name = NAMES[screws.TABLE_OF[kind]]
         yield Finding(
-            "hidden screws",
-            "note",
-            f"{count} {name} fasteners can't be retightened in the finished bed: "
+            rule="hidden screws",
+            severity="note",
+            what=f"{count} {name} fasteners can't be retightened in the finished bed: "
             f"{' and '.join(covers)} in the way of the driver.",
             remedy="Tighten them well before they are covered.",
             parts=(screws.TABLE_OF[kind],),

@@ -138,8 +138,8 @@ def _slat(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
     yield tell.length("slat.hole_inset", min(at - slat.box.lo[slat.axis], slat.box.hi[slat.axis] - at), "distance",
                       "slat hole from slat end",
                       "the middle of the slat's bearing" if first.options.inset is None else "stated")  # fmt: skip
-    yield tell.count("slat.screws_per_end", len(first.spots), "screw_count", "screws in one slat end",
-                     "stated" if first.options.count else "one up to 4 in wide, then two")  # fmt: skip
+    how = "stated" if first.options.count else f"one up to {tell.w.length(Fraction(4))} wide, then two"
+    yield tell.count("slat.screws_per_end", len(first.spots), "screw_count", "screws in one slat end", how)
     yield tell.count("slat.screws_each", sum(len(job.spots) for job in per_slat), "screw_count", "screws in one slat",
                      _sum(per_slat))  # fmt: skip
     if first.options.end_slat_shift:

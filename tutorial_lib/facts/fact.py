@@ -18,7 +18,7 @@ Number = Fraction | float | int
 Value = Number | str | tuple[Number, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Fact:
     """One named number, with what it is in words and the working that gave it.
 

@@ -22,30 +22,30 @@ def write_value(fact: Fact, units: Units = "in") -> str:
     """
     if isinstance(fact.value, str):
         return fact.value
-    w = writer(units)
-    if isinstance(fact.value, tuple):
-        return _row(fact.value, fact.unit, w)
     if fact.unit == "in":
-        return _length(Fraction(fact.value), fact.kind, w)
-    if fact.unit in SIGNS or fact.kind == "cost":
+        return f"{write_number(fact, units)} {units}"
+    if (fact.unit in SIGNS or fact.kind == "cost") and not isinstance(fact.value, tuple):
         return money(fact.value, fact.unit)
-    text = decimals(fact.value, 2)
-    return text if fact.unit in BARE else f"{text} {fact.unit}"
+    text, several = write_number(fact, units), isinstance(fact.value, tuple)
+    return text if fact.unit in BARE or (several and fact.unit == "grit") else f"{text} {fact.unit}"
+
+
+def write_number(fact: Fact, units: Units = "in") -> str:
+    """The value without its unit, for a table's cell; several after commas."""
+    if isinstance(fact.value, str):
+        return fact.value
+    w = writer(units)
+    values = fact.value if isinstance(fact.value, tuple) else (fact.value,)
+    return ", ".join(_length(Fraction(v), fact.kind, w) if fact.unit == "in" else decimals(v, 2) for v in values)
 
 
 def _length(x: Fraction, kind: str, w: Writer) -> str:
     """At the tape's mark; a bit or hole by its sold size, a kerf as stated, a sag finer than a tape shows."""
     if kind == "diameter":
-        return w.bit(x)
+        return w.bit_number(x)
     if kind == "kerf":
-        return w.stated(x)
-    return w.calculated(x) if kind == "sag" else w.length(x)
-
-
-def _row(values: tuple[Fraction | float | int, ...], unit: str, w: Writer) -> str:
-    if unit == "in":
-        return w.marks(Fraction(value) for value in values)
-    return ", ".join(decimals(v, 2) for v in values) + (f" {unit}" if unit not in (*BARE, "grit") else "")
+        return w.stated_number(x)
+    return w.number("calculated", x) if kind == "sag" else w.mark(x)
 
 
 def lines(facts: Facts) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
+from tutorial_lib.finishing.sanding import DISC
 
 if TYPE_CHECKING:
     from tutorial_lib.finishing import Finishing
@@ -33,7 +34,8 @@ def facts(plan: Plan) -> Iterator[Fact]:
         yield tell.bare("finish.grit.between", finishing.coats.known.between, "grit", "grit",
                         "grit to sand with between coats", "common practice, no source", said=PAPER)  # fmt: skip
     yield from _areas(tell, finishing)
-    yield tell.count("finish.discs", finishing.sanding.discs[1], "supply_count", "5 in discs of each grit, at most",
+    what = f"{DISC[tell.w.units]} discs of each grit, at most"
+    yield tell.count("finish.discs", finishing.sanding.discs[1], "supply_count", what,
                      f"{tell.w.area(float(finishing.seen))} / {tell.w.area(8)} a disc, rounded up (from memory)",
                      said=("disc",))  # fmt: skip
     if finishing.coats.can:

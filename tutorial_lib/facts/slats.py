@@ -20,7 +20,7 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     row, options = build.slats, build.options
     spaces, room = _spaces(build)
     ends = ", first and last against the end rails" if options.slats.edge == "flush" else ""
-    rounding = ", given to 1/32 in" if options.build.units == "in" else ""
+    rounding = "" if tell.w.metric else ", given to 1/32 in"
     yield tell.length(
         "slat.gap", row.gap, "gap", f"gap between slats{ends}",
         f"({tell.fine(room)} − {row.count} × {tell.fine(row.width)}) / {spaces} = {tell.fine(row.gap)}{rounding}",

@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts.fact import Fact
-from tutorial_lib.measures import Writer, figure, writer
+from tutorial_lib.facts.teller import Teller
+from tutorial_lib.measures import figure
 from tutorial_lib.strength.working import in_words
 
 if TYPE_CHECKING:
@@ -23,40 +24,44 @@ KINDS = (("lying", "lying", "lying"), ("sitting", "sitting", "sitting on the edg
 
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the strength room."""
-    strong, units = plan.strength, writer(plan.options.build.units)
-    yield _rating("rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested", units)
+    tell, strong = Teller(plan.options), plan.strength
+    yield _rating(tell, "rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested")
     seated = "people sitting on the edge: each may weigh, calculated, not tested"
-    yield _rating("rating.sitting", strong.sitting, seated, units)
-    yield Fact("rating.people", strong.lying.people, "count", "people_count", "people the ratings are for", (),
-               "stated in the load, or two")
+    yield _rating(tell, "rating.sitting", strong.sitting, seated)
+    yield tell.count("rating.people", strong.lying.people, "people_count", "people the ratings are for",
+                     "stated in the load, or two", said=())  # fmt: skip
     for kind, key, words in KINDS:
         use = strong.worst(kind)
         if use is not None:
-            yield _use(f"strength.{key}", use, f"greatest utilisation, {words}", units)
-    yield from _sag(strong, units)
+            yield _use(tell, f"strength.{key}", use, f"greatest utilisation, {words}")
+    yield from _sag(tell, strong)
     for entry in strong.legs:
-        yield Fact(f"leg.{entry.leg.label}.load", round(units.convert("weight", entry.load)), units.unit("weight"),
-                   "leg_load", f"greatest load on the {entry.name}", (),
-                   f"{entry.case}: {units.weight(entry.load)}; {entry.words(units)}")
+        yield tell.measure("weight", f"leg.{entry.leg.label}.load", entry.load, "leg_load",
+                           f"greatest load on the {entry.name}",
+                           f"{entry.case}: {tell.w.weight(entry.load)}; {entry.words(tell.w)}", said=())  # fmt: skip
 
 
-def _rating(key: str, rating: Rating, what: str, units: Writer) -> Fact:
-    value = round(units.convert("weight", rating.pounds))
-    return Fact(key, value, units.unit("weight"), "load_rating", what, SAID[rating.kind], rating.working.told(units))
+def _rating(tell: Teller, key: str, rating: Rating, what: str) -> Fact:
+    working = rating.working.told(tell.w)
+    return tell.measure("weight", key, rating.pounds, "load_rating", what, working, said=SAID[rating.kind])
 
 
-def _use(key: str, use: Use, what: str, units: Writer) -> Fact:
+def _use(tell: Teller, key: str, use: Use, what: str) -> Fact:
     ratio = round(use.ratio, 2) if use.ratio < float("inf") else in_words(use.ratio)
     named = f"{what} ({use.title}, duration factor {figure(use.duration)})"
-    return Fact(key, ratio, "", "utilisation", named, (), "; ".join(step.told(units) for step in use.workings))
+    working = "; ".join(step.told(tell.w) for step in use.workings)
+    return tell.bare(key, ratio, "", "utilisation", named, working, said=())
 
 
-def _sag(strong: Strength, units: Writer) -> Iterator[Fact]:
+def _sag(tell: Teller, strong: Strength) -> Iterator[Fact]:
     """The deepest sag of the deck: comfort, told to a hundredth of an inch, no finer."""
     sag = None if strong.outcome is None else strong.outcome.sag
     if sag is None:
         return
-    value = Fraction(round(sag.value * 100), 100)
-    rest, people = (units.calculated(x) for x in (sag.dead, float(strong.build.options.load.person) * sag.live))
-    how = f"1.5 x bed and mattress {rest} + (1 + 0.5 / 3) x people {people}: comfort, not strength"
-    yield Fact("strength.sag", value, "in", "sag", f"greatest sag of the slats, {sag.case.name}, with creep", (), how)
+    dead = 1.5 * sag.dead
+    working = (
+        f"{tell.w.calculated(dead)} from bed and mattress, creep in it, + {tell.w.calculated(sag.value - dead)} from "
+        "the people, a third of their weight counted for creep: comfort, not strength"
+    )
+    yield tell.length("strength.sag", Fraction(round(sag.value * 100), 100), "sag",
+                      f"greatest sag of the slats, {sag.case.name}, with creep", working, said=())  # fmt: skip

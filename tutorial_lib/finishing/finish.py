@@ -108,47 +108,47 @@ def edges_to_break(states: tuple[FaceState, ...]) -> Fraction:
 def _coat_findings(coated: Coats, recoat: float | None) -> Iterator[Finding]:
     if coated.coats and not coated.known.known:
         yield Finding(
-            "finish",
-            "note",
-            f'No coverage or drying time is known here for "{coated.kind}".',
+            rule="finish",
+            severity="note",
+            what=f'No coverage or drying time is known here for "{coated.kind}".',
             remedy="Read the can: coverage, time between coats, time to full cure.",
         )
     least, most = coated.known.recoat
     if coated.coats > 1 and recoat is not None and recoat < least:
         yield Finding(
-            "recoat",
-            "caution",
-            f"{recoat:g} h between coats is less than usual for {coated.kind}.",
-            f"{recoat:g} h",
-            f"{least} to {most} h",
-            "labels, from memory",
-            "Read the can, and wait longer when it is cold or damp.",
+            rule="recoat",
+            severity="caution",
+            what=f"{recoat:g} h between coats is less than usual for {coated.kind}.",
+            value=f"{recoat:g} h",
+            limit=f"{least} to {most} h",
+            whose="labels, from memory",
+            remedy="Read the can, and wait longer when it is cold or damp.",
         )
 
 
 def _hazards(coated: Coats) -> Iterator[Finding]:
     """What can hurt someone while sanding and finishing."""
     yield Finding(
-        "wood dust",
-        "caution",
-        "Sanding dust harms the lungs.",
-        "",
-        "1 mg/m3 over 8 h",
-        "NIOSH recommended limit",
-        "Wear a mask for fine dust, collect the dust at the sander, air the room.",
+        rule="wood dust",
+        severity="caution",
+        what="Sanding dust harms the lungs.",
+        value="",
+        limit="1 mg/m3 over 8 h",
+        whose="NIOSH recommended limit",
+        remedy="Wear a mask for fine dust, collect the dust at the sander, air the room.",
     )
     if coated.coats and coated.known.oily:
         yield Finding(
-            "oily rags",
-            "caution",
-            "Rags wet with drying oil heat up by themselves and can catch fire within hours.",
+            rule="oily rags",
+            severity="caution",
+            what="Rags wet with drying oil heat up by themselves and can catch fire within hours.",
             remedy="Dry them flat outdoors, one layer, or keep them under water in a lidded metal "
             "can. Never in a pile or a bin.",
         )
     if coated.coats and coated.known.solvent:
         yield Finding(
-            "solvents",
-            "caution",
-            "Fumes are harmful and burn.",
+            rule="solvents",
+            severity="caution",
+            what="Fumes are harmful and burn.",
             remedy="Open windows, no flame or pilot light, gloves; sleep elsewhere until the smell is gone.",
         )

@@ -11,6 +11,7 @@ from math import ceil
 from tutorial_lib.findings import Finding
 from tutorial_lib.tables.finishing import Grit, grits
 
+DISC = {"in": "5 in", "mm": "125 mm"}  # the sanding disc reckoned with, as sold
 DISC_LIFE = (8, 10)  # [sq ft] one 5 in disc, softwood, one grit; from memory
 MINUTES = (1, 2)  # [min per sq ft] one grit with a random-orbit sander; common practice, no source
 LARGEST_STEP = 1.6  # grain of one grit to the next; our choice: coarser scratches stay
@@ -60,13 +61,13 @@ def _unknown(numbers: Iterable[int]) -> Iterable[Finding]:
         if grit(number) is None:
             near = min((g for g in grits() if g.scale == "P"), key=lambda g: abs(g.number - number))
             yield Finding(
-                "grit",
-                "caution",
-                f"No sandpaper is sold as {number} grit.",
-                f"{number} grit",
-                "",
-                "FEPA 43 / ISO 6344",
-                f"Use {near.number}.",
+                rule="grit",
+                severity="caution",
+                what=f"No sandpaper is sold as {number} grit.",
+                value=f"{number} grit",
+                limit="",
+                whose="FEPA 43 / ISO 6344",
+                remedy=f"Use {near.number}.",
             )
 
 
@@ -75,23 +76,23 @@ def _steps(known: tuple[Grit, ...]) -> Iterable[Finding]:
         ratio = first.micron / then.micron
         if ratio <= 1:
             yield Finding(
-                "grit order",
-                "caution",
-                f"{then.number} grit after {first.number} is no finer.",
+                rule="grit order",
+                severity="caution",
+                what=f"{then.number} grit after {first.number} is no finer.",
                 remedy="Go from the low number to the high one.",
             )
         elif ratio > LARGEST_STEP:
             between = [g for g in grits() if g.scale == "P" and then.micron < g.micron < first.micron]
             add = min(between, key=lambda g: abs(g.micron**2 - first.micron * then.micron))
             yield Finding(
-                "grit step",
-                "caution",
-                f"{then.number} grit doesn't take out the scratches that {first.number} leaves: its grain is "
+                rule="grit step",
+                severity="caution",
+                what=f"{then.number} grit doesn't take out the scratches that {first.number} leaves: its grain is "
                 f"{ratio:.2f} times finer.",
-                f"{ratio:.2f} times",
-                f"{LARGEST_STEP} times",
-                "our choice",
-                f"Put {add.number} grit in between.",
+                value=f"{ratio:.2f} times",
+                limit=f"{LARGEST_STEP} times",
+                whose="our choice",
+                remedy=f"Put {add.number} grit in between.",
             )
 
 
@@ -100,10 +101,10 @@ def _last(known: tuple[Grit, ...]) -> Iterable[Finding]:
         fine = known[-1].number > LEAVES_GLAZE
         what = "so fine that the wood takes less of the finish" if fine else "coarse: its scratches show under a finish"
         yield Finding(
-            "last grit",
-            "note",
-            f"{known[-1].number} as the last grit is {what}.",
-            f"{known[-1].number} grit",
-            f"{LEAVES_FUZZ} to {LEAVES_GLAZE} grit",
-            "common practice, no source",
+            rule="last grit",
+            severity="note",
+            what=f"{known[-1].number} as the last grit is {what}.",
+            value=f"{known[-1].number} grit",
+            limit=f"{LEAVES_FUZZ} to {LEAVES_GLAZE} grit",
+            whose="common practice, no source",
         )

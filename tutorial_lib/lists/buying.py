@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING, Literal
 
+from tutorial_lib.finishing.sanding import DISC
 from tutorial_lib.lists.names import fastener_name, joint_name
 from tutorial_lib.lists.table import Cell, Column, List, made
 from tutorial_lib.measures import writer
@@ -142,7 +143,7 @@ def _finish(plan: Plan) -> Iterator[Line]:
         yield Line(kind="finish", what=coated.kind, count=1, unit="can", note="read the can for how far it goes")
     for grit in sanding.grits:
         yield Line(kind="finish", what=f"sanding disc, P{grit.number}", count=sanding.discs[1], unit="disc",
-                   note="5 in, at most", each=plan.options.prices.disc)  # fmt: skip
+                   note=f"{DISC[plan.options.build.units]}, at most", each=plan.options.prices.disc)  # fmt: skip
 
 
 def units_of(line: Line) -> str:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.facts.figures import write_value
+from tutorial_lib.facts.figures import write_number
 from tutorial_lib.lists.table import Cell, Column, List, Mark, made, mark
 from tutorial_lib.measures import Writer, writer
 
@@ -29,10 +29,9 @@ def _value(w: Writer, fact: Fact) -> Cell:
     if isinstance(fact.value, str):
         return fact.value
     if isinstance(fact.value, tuple):
-        return write_value(fact, w.units).removesuffix(f" {w.units}")
+        return write_number(fact, w.units)
     if fact.unit == "in":
-        text = write_value(fact, w.units).removesuffix(f" {w.units}")
-        return Mark(Fraction(w.convert("length", Fraction(fact.value))), text)
+        return Mark(Fraction(w.convert("length", Fraction(fact.value))), write_number(fact, w.units))
     value = Fraction(fact.value).limit_denominator(10**6)
     return int(value) if value.denominator == 1 else round(float(value), 2)
 

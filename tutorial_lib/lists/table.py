@@ -86,9 +86,9 @@ def mark(w: Writer, x: Fraction) -> Mark:
 
 def exact(w: Writer, x: Fraction) -> Mark:
     """A length [in] as it was stated or is sold, never moved to a tape's mark."""
-    return Mark(Fraction(w.convert("length", x)), w.stated(x).removesuffix(f" {w.units}"))
+    return Mark(Fraction(w.convert("length", x)), w.stated_number(x))
 
 
 def bit(w: Writer, x: Fraction) -> Mark:
     """A drill bit's diameter [in] by its sold size."""
-    return Mark(Fraction(w.convert("length", x)), w.bit(x).removesuffix(f" {w.units}"))
+    return Mark(Fraction(w.convert("length", x)), w.bit_number(x))

@@ -150,9 +150,13 @@ class Writer:
 
     def stated(self, x: Fraction) -> str:
         """As it was stated, never moved to a mark: a kerf of 3/64 in stays 3/64 in, of 3.2 mm 3.2 mm."""
+        return f"{self.stated_number(x)} {self.units}"
+
+    def stated_number(self, x: Fraction) -> str:
+        """As it was stated, without its unit: "3/64", "3.2"."""
         if self.metric:
-            return f"{decimals(to_mm(x), 2)} mm"
-        return f"{write_inches(x, x.denominator) if FINEST_BIT % x.denominator == 0 else decimals(x, 4)} in"
+            return decimals(to_mm(x), 2)
+        return write_inches(x, x.denominator) if FINEST_BIT % x.denominator == 0 else decimals(x, 4)
 
     def calculated(self, x: Number) -> str:
         """Finer than a tape shows: "0.812 in", "20.6 mm"."""
@@ -160,11 +164,15 @@ class Writer:
 
     def bit(self, diameter: Number) -> str:
         """A drill bit or hole by its sold size, never moved to a tape mark: "9/64 in", "3.5 mm"."""
+        return f"{self.bit_number(diameter)} {self.units}"
+
+    def bit_number(self, diameter: Number) -> str:
+        """A drill bit or hole by its sold size, without its unit: "9/64", "3.5"."""
         exact = Fraction(diameter).limit_denominator(10**6)
+        if self.metric:
+            return decimals(to_mm(exact), 1)
         near = Fraction(floor(exact * FINEST_BIT + Fraction(1, 2)), FINEST_BIT)
-        if not self.metric and abs(near - exact) < Fraction(1, 10**5):
-            return f"{write_inches(near, FINEST_BIT)} in"
-        return f"{decimals(to_mm(exact), 1)} mm" if self.metric else f"{decimals(exact, 3)} in"
+        return write_inches(near, FINEST_BIT) if abs(near - exact) < Fraction(1, 10**5) else decimals(exact, 3)
 
     # What is bought.
 

@@ -7,7 +7,7 @@ from html import escape
 
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts.figures import write_value
-from tutorial_lib.findings import Finding, by_severity
+from tutorial_lib.findings import by_severity
 from tutorial_lib.publishing.blocks import (
     Block,
     Caution,
@@ -119,12 +119,7 @@ def findings_html(block: Findings) -> str:
     """Findings as boxes, stops first."""
     if not block.findings:
         return f'<p style="margin:4px 0 8px">{escape(block.none)}</p>' if block.none else ""
-    return "".join(box(f.severity, f.severity.capitalize(), finding_text(f)) for f in by_severity(block.findings))
-
-
-def finding_text(finding: Finding) -> str:
-    """What, limit, whose and remedy in one line."""
-    return str(finding).removeprefix(f"{finding.severity}: ")
+    return "".join(box(f.severity, f.severity.capitalize(), f.told) for f in by_severity(block.findings))
 
 
 def box(severity: str, word: str, text: str) -> str:

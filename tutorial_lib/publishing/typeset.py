@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from pathlib import Path
 from typing import Any, Literal
 
@@ -12,6 +13,7 @@ from tutorial_lib.drawing.mpl import FONTS
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import by_severity
+from tutorial_lib.measures import mm
 from tutorial_lib.publishing.blocks import (
     Block,
     Caution,
@@ -29,12 +31,12 @@ from tutorial_lib.publishing.blocks import (
     Text,
     Working,
 )
-from tutorial_lib.publishing.html import finding_text
 
 Paper = Literal["letter", "a4"]
 TEMPLATE = Path(__file__).with_name("sheet.typ")
 PAPERS = {"letter": "us-letter", "a4": "a4"}
-TEXT_WIDTH = {"letter": (8.5 - 1.2) * 72, "a4": 210 / 25.4 * 72 - 1.2 * 72}  # [pt] between the margins
+MARGINS = Fraction(6, 5)  # [in] both
+TEXT_WIDTH = {"letter": float(Fraction(17, 2) - MARGINS) * 72, "a4": float(mm(210) - MARGINS) * 72}  # [pt]
 WEIGHT = {"stop": "1.8pt", "caution": "1.2pt", "note": "0.6pt"}
 
 
@@ -186,6 +188,6 @@ def _remark(severity: str, word: str, text: str) -> str:
 def _findings(block: Findings) -> str:
     if not block.findings:
         return code(Text(block.none), 0.0) if block.none else "[]"
-    found: Iterable[str] = (_remark(f.severity, f.severity.capitalize(), finding_text(f))
+    found: Iterable[str] = (_remark(f.severity, f.severity.capitalize(), f.told)
                             for f in by_severity(block.findings))
     return "{" + "; ".join(found) + "}"

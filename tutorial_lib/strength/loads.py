@@ -7,10 +7,12 @@ have no published source.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.on_top import mattress_place
+from tutorial_lib.measures import writer
 
 Kind = Literal["lying", "sitting", "standing", "bare", "end rail", "moving"]
 DURATION: dict[Kind, float] = {
@@ -93,6 +95,8 @@ def _lying(build: Build) -> tuple[Case, ...]:
     (mid, across), (y0, y1) = bed.middle, bed.y
     body = (max(bed.x[0], mid - SLEEPER[0] / 2), min(bed.x[1], mid + SLEEPER[0] / 2))
     wide = min(SLEEPER[1], (y1 - y0) / 2) / 2
+    long = writer(build.options.build.units).length(Fraction(SLEEPER[0]))
+    size = _size(build, SLEEPER[1], SLEEPER[0])
 
     def strip(y: float, load: float, half: float = wide) -> Patch:
         return Patch(body, (max(y0, y - half), min(y1, y + half)), load)
@@ -104,16 +108,22 @@ def _lying(build: Build) -> tuple[Case, ...]:
     def case(key: str, name: str, means: str, *patches: Patch) -> Case:
         return Case(
             key=key, name=name, kind="lying", stands_for=means, duration=DURATION["lying"], people=patches,
-            source="eight hours a night count as normal duration; the strip of 20 x 60 in is our choice",
+            source=f"eight hours a night count as normal duration; the strip of {size} is our choice",
         )  # fmt: skip
 
     return (
         case("apart", "lying, each in one half", "everyone asleep, half of them in each half of the bed", *apart),
-        case("middle", "lying, all in the middle", "everyone together on a strip 20 x 60 in along the middle", *middle),
-        case("left", "lying, all in the left half", "everyone in the left half, 60 in long",
+        case("middle", "lying, all in the middle", f"everyone together on a strip {size} along the middle", *middle),
+        case("left", "lying, all in the left half", f"everyone in the left half, {long} long",
              Patch(body, (y0, across), people)),
         case("right", "lying, all in the right half", "everyone in the right half", Patch(body, (across, y1), people)),
     )  # fmt: skip
+
+
+def _size(build: Build, a: float, b: float) -> str:
+    """Two sizes [in] in the plan's units: "20 x 60 in"."""
+    w = writer(build.options.build.units)
+    return f"{w.mark(Fraction(a))} x {w.length(Fraction(b))}"
 
 
 def _sitting(build: Build) -> tuple[Case, ...]:
@@ -129,7 +139,7 @@ def _sitting(build: Build) -> tuple[Case, ...]:
                     key=f"sit-{side}-{place.rsplit(' ', 1)[-1]}",
                     name=f"sitting on the {side} edge {place}",
                     kind="sitting",
-                    stands_for="everyone side by side on 36 x 8 in of the edge",
+                    stands_for=f"everyone side by side on {_size(build, *SEAT)} of the edge",
                     source="the seat's size is our choice; weeks in all, so 1.15",
                     duration=DURATION["sitting"],
                     people=(Patch(seat, y, people),),

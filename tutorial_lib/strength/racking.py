@@ -9,6 +9,7 @@ from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Joint, Leg
+from tutorial_lib.measures import writer
 from tutorial_lib.strength.bed import Bed
 from tutorial_lib.strength.joints import capacity, head_area
 from tutorial_lib.strength.loads import (
@@ -30,7 +31,7 @@ from tutorial_lib.strength.working import OURS, Term, Working, step
 SOURCES: dict[Kind, str] = {
     "lying": "5 % of the people, held 1.5 times: our choice",
     "sitting": "10 % of the people, held 1.5 times: our choice",
-    "moving": "0.4 of bed and mattress, at least 100 lb, held 1.5 times: our choice",
+    "moving": "0.4 of bed and mattress, at least {least}, held 1.5 times: our choice",
 }
 Way = Literal["along", "across"]
 WAYS: tuple[Way, ...] = ("along", "across")
@@ -96,7 +97,7 @@ class Racking:
         careful = self.build.options.load.careful
         case = Case(
             key=f"racking-{kind}-{way}", name=name, kind=kind, stands_for="a sideways push at the height of the slats",
-            source=SOURCES[kind],
+            source=SOURCES[kind].format(least=writer(self.build.options.build.units).weight(MOVING_LEAST)),
             duration=1.0 if careful else DURATION["moving"],
         )  # fmt: skip
         return Use(part="leg", piece="legs", label="legs' joints", what="racking", case=case, person=self.person,

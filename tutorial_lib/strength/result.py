@@ -14,6 +14,7 @@ from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.leg_map import LegEntry, leg_map
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import Position, Rating, least, rate
+from tutorial_lib.strength.rules import findings_of
 from tutorial_lib.strength.sections import ungraded
 from tutorial_lib.strength.spans import SpanLimit, span_limits
 from tutorial_lib.strength.use import Use, worst_of
@@ -87,8 +88,6 @@ class Strength:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What the rules find."""
-        from tutorial_lib.strength.rules import findings_of
-
         return tuple(findings_of(self))
 
     @cached_property

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding, Severity
 from tutorial_lib.measures import writer
@@ -10,9 +11,11 @@ from tutorial_lib.strength.loads import SAFETY
 from tutorial_lib.strength.names import leg_name, leg_of, line_name, piece_name
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import NUMBERS, rating_uses
-from tutorial_lib.strength.result import Strength
 from tutorial_lib.strength.use import FOREVER, Use, worst_of
 from tutorial_lib.strength.working import OURS, in_words
+
+if TYPE_CHECKING:
+    from tutorial_lib.strength.result import Strength
 
 CHOICE = "our choice, after NDS 2018"
 ROWS = ("cleat-screws", "tie-screws")  # a row shares what its worst screw can't hold: the rating falls, no stop
@@ -42,9 +45,9 @@ def findings_of(strength: Strength) -> Iterator[Finding]:
 def _no_values(strength: Strength) -> Finding:
     woods = " and ".join(strength.unknown_woods)
     return Finding(
-        "no design values",
-        "caution",
-        f"There is no load figure: {woods} is known by its weight alone, no design values are tabled for it.",
+        rule="no design values",
+        severity="caution",
+        what=f"There is no load figure: {woods} is known by its weight alone, no design values are tabled for it.",
         whose="NDS Supplement 2018",
         remedy="Take graded softwood for the parts that carry people, or have it judged.",
         parts=("slat", "side_rail", "leg"),
@@ -65,9 +68,9 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
     if legs:
         names = _listed([leg_name(build, leg_of(build, gap.leg)) for gap in legs])
         yield Finding(
-            "rail and leg apart",
-            "stop",
-            f"No rail is fastened to or stands on the {names}: people there have no way to the floor.",
+            rule="rail and leg apart",
+            severity="stop",
+            what=f"No rail is fastened to or stands on the {names}: people there have no way to the floor.",
             whose=OURS,
             remedy="Let the legs run up beside the rail or stand under it.",
             parts=("side_rail",),
@@ -79,9 +82,10 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
             loose = [piece_name(outcome.fell.what)]
         if loose or seats:
             yield Finding(
-                "no way to the floor",
-                "stop",
-                f"The {_listed([*loose, *seats])} {'has' if len(loose + seats) == 1 else 'have'} nothing to stand on.",
+                rule="no way to the floor",
+                severity="stop",
+                what=f"The {_listed([*loose, *seats])} {'has' if len(loose + seats) == 1 else 'have'} nothing to "
+                "stand on.",
                 whose="statics",
                 remedy="Put legs, screws or a seat under it.",
                 parts=("leg",),
@@ -94,20 +98,21 @@ def _balance(outcome: Outcome) -> Iterator[Finding]:
     fallen = outcome.found[1]
     if tip is not None and tip.ratio < SAFETY:
         yield Finding(
-            "tipping",
-            "stop",
-            f"The bed tips, {tip.name}: what holds it down is {tip.ratio:.2f} of what tips it.",
-            f"{tip.ratio:.2f}",
-            f"{SAFETY} times",
-            OURS,
-            "",
-            ("leg",),
+            rule="tipping",
+            severity="stop",
+            what=f"The bed tips, {tip.name}: what holds it down is {tip.ratio:.2f} of what tips it.",
+            value=f"{tip.ratio:.2f}",
+            limit=f"{SAFETY} times",
+            whose=OURS,
+            remedy="",
+            parts=("leg",),
         )
     elif fallen and outcome.fell is None:
         yield Finding(
-            "balance",
-            "stop",
-            f"The bed has no balance with people {fallen[0].case.name}: the {piece_name(fallen[0].tips.what)} lifts "
+            rule="balance",
+            severity="stop",
+            what=f"The bed has no balance with people {fallen[0].case.name}: the {piece_name(fallen[0].tips.what)} "
+            "lifts "
             "off its legs.",
             whose="statics",
             remedy="Put a leg near each end of it.",
@@ -120,14 +125,14 @@ def _racking(outcome: Outcome) -> Iterator[Finding]:
     worst = worst_of(uses)
     if worst is not None and worst.ratio > 1:
         yield Finding(
-            "racking",
-            "stop",
-            f"The legs don't hold the bed upright, {worst.case.name}: {in_words(worst.ratio)} of what they hold.",
-            in_words(worst.ratio),
-            "1",
-            OURS,
-            "",
-            ("leg",),
+            rule="racking",
+            severity="stop",
+            what=f"The legs don't hold the bed upright, {worst.case.name}: {in_words(worst.ratio)} of what they hold.",
+            value=in_words(worst.ratio),
+            limit="1",
+            whose=OURS,
+            remedy="",
+            parts=("leg",),
         )
 
 
@@ -158,14 +163,14 @@ def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity
     first = next(iter(worst.values()))
     value = in_words(first.ratio) if first.ratio < FOREVER else "no value"
     return Finding(
-        rule,
-        severity,
-        f"For {people} this is more than is allowed: {shown}.",
-        value,
-        "1",
-        CHOICE,
-        "",
-        tuple(dict.fromkeys(use.part for use in worst.values())),
+        rule=rule,
+        severity=severity,
+        what=f"For {people} this is more than is allowed: {shown}.",
+        value=value,
+        limit="1",
+        whose=CHOICE,
+        remedy="",
+        parts=tuple(dict.fromkeys(use.part for use in worst.values())),
     )
 
 
@@ -174,9 +179,9 @@ def _fittings(outcome: Outcome) -> Iterator[Finding]:
     if outcome.unpublished:
         names = _listed([line_name(outcome.build, name) for name in outcome.unpublished])
         yield Finding(
-            "no published value",
-            "caution",
-            f"There is no load figure: the ends of the {names} are carried by hangers or blocks whose worth isn't "
+            rule="no published value",
+            severity="caution",
+            what=f"There is no load figure: the ends of the {names} are carried by hangers or blocks whose worth isn't "
             "published here.",
             whose=OURS,
             remedy="Give the line legs of its own near its ends.",
@@ -189,28 +194,29 @@ def _kneeling(outcome: Outcome) -> Iterator[Finding]:
     bare = worst_of([use for use in outcome.uses if use.key == "bare-315"])
     if knee is not None and knee.ratio > 1:
         yield Finding(
-            "kneeling",
-            "caution",
-            "Nobody kneels or stands on a slat, not even through the mattress: "
+            rule="kneeling",
+            severity="caution",
+            what="Nobody kneels or stands on a slat, not even through the mattress: "
             f"it would use {in_words(knee.ratio)} of what is allowed.",
-            in_words(knee.ratio),
-            "1",
-            CHOICE,
-            "",
-            ("slat",),
+            value=in_words(knee.ratio),
+            limit="1",
+            whose=CHOICE,
+            remedy="",
+            parts=("slat",),
         )
     elif bare is not None and bare.ratio > 1:
         units = writer(outcome.build.options.build.units)
         yield Finding(
-            "bare slats",
-            "note",
-            f"While building, don't stand on a bare slat: {units.weight(315)} on one uses {in_words(bare.ratio)} of "
+            rule="bare slats",
+            severity="note",
+            what=f"While building, don't stand on a bare slat: {units.weight(315)} on one uses "
+            f"{in_words(bare.ratio)} of "
             "what is allowed.",
-            in_words(bare.ratio),
-            "1",
-            CHOICE,
-            "Step beside the lines that carry the slats.",
-            ("slat",),
+            value=in_words(bare.ratio),
+            limit="1",
+            whose=CHOICE,
+            remedy="Step beside the lines that carry the slats.",
+            parts=("slat",),
         )
 
 
@@ -218,15 +224,16 @@ def _moving(outcome: Outcome) -> Iterator[Finding]:
     worst = worst_of([use for use in outcome.uses if use.what == "racking" and use.kind == "moving"])
     if worst is not None and worst.ratio > 1:
         yield Finding(
-            "moving",
-            "caution",
-            f"Lift the bed, never drag it: {worst.case.name}, its legs' joints take {in_words(worst.ratio)} of what "
+            rule="moving",
+            severity="caution",
+            what=f"Lift the bed, never drag it: {worst.case.name}, its legs' joints take {in_words(worst.ratio)} of "
+            "what "
             "they hold.",
-            in_words(worst.ratio),
-            "1",
-            OURS,
-            "Carry it, or take it apart.",
-            ("leg",),
+            value=in_words(worst.ratio),
+            limit="1",
+            whose=OURS,
+            remedy="Carry it, or take it apart.",
+            parts=("leg",),
         )
 
 
@@ -235,15 +242,16 @@ def _across(outcome: Outcome) -> Iterator[Finding]:
     worst = worst_of([use for use in outcome.uses if use.key.startswith("cross-grain")])
     if worst is not None and worst.ratio > 1:
         yield Finding(
-            "across the grain",
-            "caution",
-            f"The runners may split along the legs: {worst.label} bends across the grain, {in_words(worst.ratio)} of a "
+            rule="across the grain",
+            severity="caution",
+            what=f"The runners may split along the legs: {worst.label} bends across the grain, "
+            f"{in_words(worst.ratio)} of a "
             "careful limit (no design value exists).",
-            in_words(worst.ratio),
-            "1",
-            OURS,
-            "",
-            ("runner",),
+            value=in_words(worst.ratio),
+            limit="1",
+            whose=OURS,
+            remedy="",
+            parts=("runner",),
         )
 
 
@@ -252,15 +260,16 @@ def _hold_down(outcome: Outcome) -> Iterator[Finding]:
     worst = worst_of([use for use in outcome.uses if use.key == "hold-down"])
     if worst is not None and worst.ratio > 1:
         yield Finding(
-            "hold-down screws",
-            "caution",
-            f"A knee on one span of {worst.label} pulls the screw at its far end by {in_words(worst.ratio)} of what it "
+            rule="hold-down screws",
+            severity="caution",
+            what=f"A knee on one span of {worst.label} pulls the screw at its far end by {in_words(worst.ratio)} of "
+            "what it "
             "holds.",
-            in_words(worst.ratio),
-            "1",
-            CHOICE,
-            "Take a longer screw there.",
-            ("slat",),
+            value=in_words(worst.ratio),
+            limit="1",
+            whose=CHOICE,
+            remedy="Take a longer screw there.",
+            parts=("slat",),
         )
 
 
@@ -269,15 +278,16 @@ def _comfort(outcome: Outcome) -> Iterator[Finding]:
     if sag is not None and sag.value > SHALLOW:
         units = writer(outcome.build.options.build.units)
         yield Finding(
-            "comfort",
-            "note",
-            f"The deck sags {units.calculated(round(sag.value, 2))}, {sag.case.name}: people feel it, and it is no "
+            rule="comfort",
+            severity="note",
+            what=f"The deck sags {units.calculated(round(sag.value, 2))}, {sag.case.name}: people feel it, and it is "
+            "no "
             "matter of strength.",
-            units.calculated(round(sag.value, 2)),
-            units.calculated(SHALLOW),
-            OURS,
-            "",
-            ("slat",),
+            value=units.calculated(round(sag.value, 2)),
+            limit=units.calculated(SHALLOW),
+            whose=OURS,
+            remedy="",
+            parts=("slat",),
         )
 
 
@@ -287,9 +297,10 @@ def _scope(strength: Strength) -> Iterator[Finding]:
     slat = outcome.bed.slat
     if slat.size.board:
         yield Finding(
-            "outside the table",
-            "note",
-            f"The slats are thinner than the boards the strength tables cover: {slat.wood.grade} values with the size "
+            rule="outside the table",
+            severity="note",
+            what=f"The slats are thinner than the boards the strength tables cover: {slat.wood.grade} values with "
+            "the size "
             "factor and none for flat use are our choice.",
             whose="NDS Supplement 2018, Table 4A",
             remedy="Choose clear boards, without knots at mid-span.",
@@ -297,17 +308,19 @@ def _scope(strength: Strength) -> Iterator[Finding]:
         )
     if any(part.section.steel for part in strength.build.parts):
         yield Finding(
-            "outside the table",
-            "note",
-            "The steel legs count as strong enough in straight push; only the wood and screws around them are checked.",
+            rule="outside the table",
+            severity="note",
+            what="The steel legs count as strong enough in straight push; only the wood and screws around them are "
+            "checked.",
             whose=OURS,
             remedy="Ask the maker of the legs for their load.",
             parts=("leg",),
         )
     yield Finding(
-        "calculated, not tested",
-        "note",
-        "Load figures are calculated, not tested, for the bed as drawn, dry, sound boards of the grade named, all legs "
+        rule="calculated, not tested",
+        severity="note",
+        what="Load figures are calculated, not tested, for the bed as drawn, dry, sound boards of the grade named, "
+        "all legs "
         "on the floor. Where someone could be hurt, ask a licensed engineer.",
         whose=OURS,
     )

@@ -158,11 +158,6 @@ def wet(build: Build) -> bool:
     return build.options.wood.moisture_bought > WET_ABOVE
 
 
-def species_names() -> tuple[str, ...]:
-    """Woods that have design values."""
-    return tuple(dict.fromkeys(row.species for row in tables.design_value_rows()))
-
-
 def grade_names() -> tuple[str, ...]:
     """Grades of those woods, as stamped: "No.1/No.2" is two."""
     return tuple(dict.fromkeys(grade for row in tables.design_value_rows() for grade in row.grade.split("/")))

@@ -8,6 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from tutorial_lib.measures import Kind as Quantity
+from tutorial_lib.measures import writer
 from tutorial_lib.strength.grillage import Load, Moved
 from tutorial_lib.strength.joints import capacity, pull_limit
 from tutorial_lib.strength.loads import BARE, DURATION, KNEE, Case
@@ -161,7 +162,8 @@ class SlatChecks:
         """A person on one slat, through the mattress; and 315 lb on a bare slat."""
         careful, through = self.bed.build.options.load.careful, self._through()
         bare = Case(
-            key="bare", name="standing on one bare slat", kind="bare", stands_for="315 lb on the middle of a slat",
+            key="bare", name="standing on one bare slat", kind="bare",
+            stands_for=f"{writer(self.bed.build.options.build.units).weight(BARE)} on the middle of a slat",
             source="1400 N: a European bed test's point, secondary source; no conformity claimed",
             duration=1.0 if careful else DURATION["bare"],
         )  # fmt: skip

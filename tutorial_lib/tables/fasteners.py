@@ -15,7 +15,7 @@ Series = Literal["imperial", "metric"]
 Row = TypeVar("Row")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class ScrewRow:
     """A wood screw by its gauge, or by its diameter in the metric series."""
 
@@ -33,7 +33,7 @@ class ScrewRow:
         return min(length, max(length * 2 / 3, Fraction(str(self.shank)) * 4))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LagRow:
     """A lag screw by its shank."""
 
@@ -48,7 +48,7 @@ class LagRow:
     status: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BoltRow:
     """A carriage bolt with its washer and nut."""
 
@@ -99,15 +99,31 @@ def screws(series: Series = "imperial") -> tuple[ScrewRow, ...]:
     """Wood screws of one series, thinnest first: by gauge (NDS 2018 Appendix L), or 3.5 to 6 mm."""
     if series == "metric":
         return tuple(
-            ScrewRow(r["size"], _in(r, "shank"), _in(r, "root"), _in(r, "head"), float(r["yield_psi"]),
-                     sold_lengths("wood screw", r["size"]), r["source"], r["status"])
+            ScrewRow(
+                gauge=r["size"],
+                shank=_in(r, "shank"),
+                root=_in(r, "root"),
+                head=_in(r, "head"),
+                yield_strength=float(r["yield_psi"]),
+                lengths=sold_lengths("wood screw", r["size"]),
+                source=r["source"],
+                status=r["status"],
+            )
             for r in rows("screws_metric.csv")
-        )  # fmt: skip
+        )
     return tuple(
-        ScrewRow(r["gauge"], float(r["shank_in"]), float(r["root_in"]), float(r["head_in"]), float(r["yield_psi"]),
-                 sold_lengths("wood screw", r["gauge"]), r["source"], r["status"])
+        ScrewRow(
+            gauge=r["gauge"],
+            shank=float(r["shank_in"]),
+            root=float(r["root_in"]),
+            head=float(r["head_in"]),
+            yield_strength=float(r["yield_psi"]),
+            lengths=sold_lengths("wood screw", r["gauge"]),
+            source=r["source"],
+            status=r["status"],
+        )
         for r in rows("screws.csv")
-    )  # fmt: skip
+    )
 
 
 def _in(row: dict[str, str], name: str) -> float:
@@ -138,11 +154,20 @@ def screw(gauge: str | int, where: str = "") -> ScrewRow:
 def lag_screws(series: Series = "imperial") -> tuple[LagRow, ...]:
     """Lag screws of one series, thinnest first: NDS 2018 Table L2, or coach screws of 6 to 12 mm."""
     return tuple(
-        LagRow(r["size"], _in(r, "shank"), _in(r, "root"), mm(r["tip_mm"]) if metric else Fraction(r["tip_in"]),
-               _in(r, "head"), float(r["yield_psi"]), sold_lengths("lag screw", r["size"]), r["source"], r["status"])
+        LagRow(
+            size=r["size"],
+            shank=_in(r, "shank"),
+            root=_in(r, "root"),
+            tip=mm(r["tip_mm"]) if metric else Fraction(r["tip_in"]),
+            head=_in(r, "head"),
+            yield_strength=float(r["yield_psi"]),
+            lengths=sold_lengths("lag screw", r["size"]),
+            source=r["source"],
+            status=r["status"],
+        )
         for metric in [series == "metric"]
         for r in rows("lag_screws_metric.csv" if metric else "lag_screws.csv")
-    )  # fmt: skip
+    )
 
 
 @cache
@@ -157,9 +182,19 @@ def _bolt(row: dict[str, str]) -> BoltRow:
         _in(row, key) for key in ("shank", "head", "head_height", "washer", "washer_thickness", "nut", "nut_height")
     )
     return BoltRow(
-        row["size"], shank, head, head_height, washer, washer_thickness, nut, nut_height, float(row["yield_psi"]),
-        sold_lengths("carriage bolt", row["size"]), row["source"], row["status"],
-    )  # fmt: skip
+        size=row["size"],
+        shank=shank,
+        head=head,
+        head_height=head_height,
+        washer=washer,
+        washer_thickness=washer_thickness,
+        nut=nut,
+        nut_height=nut_height,
+        yield_strength=float(row["yield_psi"]),
+        lengths=sold_lengths("carriage bolt", row["size"]),
+        source=row["source"],
+        status=row["status"],
+    )
 
 
 def lag_screw(size: str, where: str = "") -> LagRow:

@@ -9,7 +9,7 @@ from functools import cache
 from tutorial_lib.tables.rows import rows
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Grit:
     """One grit of one of the two scales sold."""
 
@@ -20,7 +20,7 @@ class Grit:
     status: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Coverage:
     """How far a gallon goes, per coat."""
 
@@ -32,7 +32,7 @@ class Coverage:
     status: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Settled:
     """The moisture content wood settles at in one climate."""
 
@@ -47,7 +47,13 @@ class Settled:
 def grits() -> tuple[Grit, ...]:
     """All grits of both scales, coarse first."""
     found = [
-        Grit(scale, int(row[column].lstrip("P")), float(row["average_micron"]), row["source"], row["status"])
+        Grit(
+            scale=scale,
+            number=int(row[column].lstrip("P")),
+            micron=float(row["average_micron"]),
+            source=row["source"],
+            status=row["status"],
+        )
         for row in rows("grit.csv")
         for scale, column in (("P", "FEPA_P"), ("CAMI", "CAMI"))
         if row[column]
@@ -60,12 +66,12 @@ def coverages() -> tuple[Coverage, ...]:
     """Coverage of the finishes that have a figure."""
     return tuple(
         Coverage(
-            row["finish"],
-            row["surface"],
-            float(row["low_ft2_per_gal"]),
-            float(row["high_ft2_per_gal"]),
-            row["source"],
-            row["status"],
+            finish=row["finish"],
+            surface=row["surface"],
+            low=float(row["low_ft2_per_gal"]),
+            high=float(row["high_ft2_per_gal"]),
+            source=row["source"],
+            status=row["status"],
         )
         for row in rows("coverage.csv")
         if row["low_ft2_per_gal"]
@@ -76,7 +82,13 @@ def coverages() -> tuple[Coverage, ...]:
 def settled() -> tuple[Settled, ...]:
     """Moisture contents at equilibrium, as tabulated."""
     return tuple(
-        Settled(float(row["temp_F"]), float(row["RH_pct"]), float(row["EMC_pct"]), row["source"], row["status"])
+        Settled(
+            fahrenheit=float(row["temp_F"]),
+            humidity=float(row["RH_pct"]),
+            moisture=float(row["EMC_pct"]),
+            source=row["source"],
+            status=row["status"],
+        )
         for row in rows("emc.csv")
     )
 

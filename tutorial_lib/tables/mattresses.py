@@ -8,14 +8,14 @@ from fractions import Fraction
 from functools import cache
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import mm, read_length, write_length
+from tutorial_lib.measures import mm, read_length, writer
 from tutorial_lib.tables.rows import nearest, plain, rows, unknown
 
 REGIONS = ("US", "UK", "EU")
 SAME_NAME = {"cal king": "California king", "western king": "California king", "double": "full", "txl": "twin XL"}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Mattress:
     """One size of one name."""
 
@@ -61,9 +61,17 @@ def _mattress(row: dict[str, str]) -> Mattress:
     letter, _, words = row["variant"].partition(":")
     family = region if metric else f"US {letter.strip()}"
     return Mattress(
-        region, row["name"], width, length, family, words.strip() or row["variant"], metric, row["source"],
-        row["status"], row["note"],
-    )  # fmt: skip
+        region=region,
+        name=row["name"],
+        width=width,
+        length=length,
+        family=family,
+        family_name=words.strip() or row["variant"],
+        metric=metric,
+        source=row["source"],
+        status=row["status"],
+        note=row["note"],
+    )
 
 
 def mattress(name: str, family: str | None = None, where: str = "") -> MattressChoice:
@@ -140,7 +148,17 @@ def _measured(text: str, where: str) -> Mattress:
     if not 0 < width <= length:
         raise InputError(Fault(where, f'"{text}" is wider than long; write the width first, such as 54x75 in.'))
     metric = bool(re.search(r"\d\s*(mm|cm|m)\b", text.lower()))
-    return Mattress("measured", text, width, length, "", "", metric, "measured", "measured by its owner")
+    return Mattress(
+        region="measured",
+        name=text,
+        width=width,
+        length=length,
+        family="",
+        family_name="",
+        metric=metric,
+        source="measured",
+        status="measured by its owner",
+    )
 
 
 def family_of(width: Fraction, length: Fraction, name: str | None = None) -> str | None:
@@ -161,4 +179,4 @@ def nearest_mattress(name: str) -> str | None:
 
 
 def _figures(x: Fraction, metric: bool) -> str:
-    return write_length(x, "mm" if metric else "in").rsplit(" ", 1)[0]
+    return writer("mm" if metric else "in").mark(x)

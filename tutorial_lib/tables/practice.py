@@ -10,7 +10,7 @@ from tutorial_lib.measures import mm
 from tutorial_lib.tables.rows import rows, unknown
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Tolerance:
     """How far something may be off, and who says so."""
 
@@ -21,7 +21,7 @@ class Tolerance:
     status: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Constant:
     """One constant of a published formula."""
 
@@ -33,7 +33,7 @@ class Constant:
     status: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Colour:
     """A colour told apart by all readers, with its contrast."""
 
@@ -50,10 +50,15 @@ class Colour:
 def tolerances() -> tuple[Tolerance, ...]:
     """All tolerances, as exact inches."""
     return tuple(
-        Tolerance(r["name"], mm(r["value"]) if r["unit"] == "mm" else Fraction(r["value"]), r["what"], r["source"],
-                  r["status"])
+        Tolerance(
+            name=r["name"],
+            value=mm(r["value"]) if r["unit"] == "mm" else Fraction(r["value"]),
+            what=r["what"],
+            source=r["source"],
+            status=r["status"],
+        )
         for r in rows("tolerances.csv")
-    )  # fmt: skip
+    )
 
 
 def tolerance(name: str) -> Tolerance:
@@ -72,7 +77,14 @@ def tolerance(name: str) -> Tolerance:
 def lifting_constants() -> dict[str, Constant]:
     """Constants of the revised lifting equation, by name. DHHS (NIOSH) 94-110."""
     return {
-        r["name"]: Constant(r["name"], float(r["value"]), r["unit"], r["what"], r["source"], r["status"])
+        r["name"]: Constant(
+            name=r["name"],
+            value=float(r["value"]),
+            unit=r["unit"],
+            what=r["what"],
+            source=r["source"],
+            status=r["status"],
+        )
         for r in rows("lifting.csv")
     }
 
@@ -81,7 +93,14 @@ def lifting_constants() -> dict[str, Constant]:
 def palette() -> tuple[Colour, ...]:
     """The Okabe-Ito colours."""
     return tuple(
-        Colour(r["name"], r["hex"], float(r["contrast_on_white"]), r["text_ok_4_5_on_white"] == "yes",
-               r["graphic_ok_3_on_white"] == "yes", r["source"], r["status"])
+        Colour(
+            name=r["name"],
+            hex=r["hex"],
+            on_white=float(r["contrast_on_white"]),
+            text_on_white=r["text_ok_4_5_on_white"] == "yes",
+            line_on_white=r["graphic_ok_3_on_white"] == "yes",
+            source=r["source"],
+            status=r["status"],
+        )
         for r in rows("palette.csv")
-    )  # fmt: skip
+    )

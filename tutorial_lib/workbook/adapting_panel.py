@@ -20,8 +20,8 @@ from tutorial_lib.narration import Report, check, read_captions
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note
 from tutorial_lib.publishing.pages import adapting as pages
-from tutorial_lib.strength.sections import grade_names, species_names
-from tutorial_lib.tables import mattresses
+from tutorial_lib.strength.sections import grade_names
+from tutorial_lib.tables import mattresses, species_names
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control, look_up
 from tutorial_lib.workbook.panel import Panel

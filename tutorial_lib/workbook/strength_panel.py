@@ -14,7 +14,8 @@ from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading, Items, Picture, Text
 from tutorial_lib.publishing.pages import strength as pages
 from tutorial_lib.remedies import tried
-from tutorial_lib.strength.sections import grade_names, species_names
+from tutorial_lib.strength.sections import grade_names
+from tutorial_lib.tables import species_names
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drilling.job import Job
@@ -174,7 +175,7 @@ def pages(plan: Plan) -> list[Page]:
     """The sheet's drilling pages."""
     care = Caution(
         "Clamp the work, never hold it in the hand under a drill; eye protection on. "
-        "Bore the pilot within 4 in of any end, or the wood splits."
+        f"Bore the pilot within {writer(plan.options.build.units).length(Fraction(4))} of any end, or the wood splits."
     )
     rule = Note(
         "Two pilot rules differ. Across the screw the standard asks for 7/8 of the root in softwood (NDS 12.1.5.3); "
