@@ -13,6 +13,7 @@ from tutorial_lib.design.room import clear_of
 
 Sign = Literal[1, -1]
 CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one above the other (our choice)
+TALLEST_BLOCK = Fraction(9, 4)  # [in] higher blocks are more than a wood screw goes through (our choice)
 BOLTED_FROM = Fraction(11, 8)  # [in] of lap: a 3/8 in bolt's least distances, 2 D to the end and 1.5 D to the edge
 LAPPED_FROM = Fraction(1)  # [in] of lap that takes screws (our choice)
 SCREWED_FROM = Fraction(5, 4)  # [in] a leg's top covered less than this takes no screws: they'd meet seam or edge
@@ -101,11 +102,11 @@ class _Finder:
             yield from self._to_end_rail(line, beam, rail)
 
     def _on_block(self, line: SupportLine, beam: Piece, rail: Piece) -> Iterator[Joint]:
-        """Up through the block into a flat line, from where no rail is in the way; a beam on edge takes a bracket."""
+        """Up through a low block into a flat line, from where no rail is in the way; else a bracket holds it."""
         for block in self._of("beam_block"):
             if block.box.contact(rail.box) is None:
                 continue
-            if line.kind == "flat":
+            if line.kind == "flat" and block.box.size[2] <= TALLEST_BLOCK:
                 yield from self._joint("line_end", block, beam, 2, 1, bears=True)
             else:
                 yield from self._joint("line_end", beam, block, 2, -1, fastener="bracket", bears=True)

@@ -215,7 +215,7 @@ def _onto(wanted: list[Fraction], face: Box, axis: Axis, wish: Wish) -> list[Fra
         lo = hi = face.centre[axis]
     if all(lo <= x <= hi for x in wanted):
         return wanted
-    count = len(wanted) if wish.count or hi - lo >= 2 * wish.end_distance else 1
+    count = len(wanted) if wish.count or hi - lo >= wish.end_distance else 1
     return [lo + (hi - lo) * Fraction(2 * i + 1, 2 * count) for i in range(count)]
 
 
