@@ -44,6 +44,8 @@ def told(found: Adaptation | str) -> str:
 
 def disagree(one: Adaptation | str, other: Adaptation | str) -> list[str]:
     """Where two plans of one bed contradict each other."""
+    if not isinstance(one, str) and one.yours.options.build.units == "mm":
+        return []  # a size sold by the centimetre: its region's boards, another bed
     if isinstance(one, str) or isinstance(other, str):
         return [] if isinstance(one, str) and isinstance(other, str) else ["one of them is refused"]
     found = []

@@ -77,7 +77,7 @@ def test_demo_to_king_by_hand() -> None:
 
 
 def test_the_change_tells_its_rule_before_and_after() -> None:
-    why = next(s.why for s in adapted("full").changes if s.key == "centre.lines")
+    why = next(s.full for s in adapted("full").changes if s.key == "centre.lines")
     assert "slat" in why and "104 %" in why and "→" in why
 
 

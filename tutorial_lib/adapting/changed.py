@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -15,6 +15,14 @@ NO_CHOICE = ("said", "yours", "from", "build.name", "build.title")  # where a bu
 
 
 @dataclass(frozen=True)
+class Reason:
+    """Why something was changed, and the check it brings back."""
+
+    why: str
+    check: str = ""
+
+
+@dataclass(frozen=True)
 class Change:
     """One choice of the build file that was changed, and why."""
 
@@ -22,20 +30,27 @@ class Change:
     before: str
     after: str
     why: str
+    check: str = ""  # the check it brings back, before and after
+    rounded: bool = False  # only moved to a whole millimetre
+
+    @property
+    def full(self) -> str:
+        """Why, with the check it brings back."""
+        return f"{self.why}; {self.check}" if self.check else self.why
 
     def __str__(self) -> str:
-        return f"{self.key}: {self.before} → {self.after}: {self.why}"
+        return f"{self.key}: {self.before} → {self.after}: {self.full}"
 
 
-def differences(before: Options, after: Options, why: str | Callable[[str], str]) -> list[Change]:
+def differences(before: Options, after: Options, why: str | Callable[[str], Reason]) -> list[Change]:
     """Every choice two builds disagree on, in the order of the build file."""
     old, new = flat(before.raw()), flat(after.raw())
-    reason = why if callable(why) else lambda key: why
-    found = [
-        Change(key, _words(old.get(key), before, key), _words(new.get(key), after, key), reason(key))
-        for key in dict.fromkeys((*old, *new))
-        if old.get(key) != new.get(key) and not _no_choice(key)
-    ]
+    found = []
+    for key in dict.fromkeys((*old, *new)):
+        if old.get(key) != new.get(key) and not _no_choice(key):
+            reason = Reason(why) if isinstance(why, str) else why(key)
+            values = _words(old.get(key), before, key), _words(new.get(key), after, key)
+            found.append(Change(key, *values, reason.why, reason.check))
     return [change for change in found if change.before != change.after]
 
 
@@ -44,7 +59,7 @@ def merged(changes: Iterable[Change]) -> tuple[Change, ...]:
     found: dict[str, Change] = {}
     for change in changes:
         first = found.get(change.key, change)
-        found[change.key] = Change(change.key, first.before, change.after, change.why)
+        found[change.key] = replace(change, before=first.before)
     return tuple(change for change in found.values() if change.before != change.after)
 
 

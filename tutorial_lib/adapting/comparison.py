@@ -216,7 +216,7 @@ class Comparison:
         taken = {row.key for row in self.of("changes")}
         for step in self.adaptation.changes:
             if step.key not in taken:
-                yield {"what": step.key, "before": step.before, "after": step.after, "why": step.why}
+                yield {"what": step.key, "before": step.before, "after": step.after, "why": step.full}
 
     def _changed(self) -> Iterator[dict[str, Any]]:
         old, fresh = self.before.as_json()["quantities"], self.after.as_json()["quantities"]

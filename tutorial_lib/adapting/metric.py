@@ -122,5 +122,5 @@ def _whole(value: Any, path: str, made: list[Change]) -> Any:
     up = path.split(".")[0] in ROOM
     whole = Fraction(ceil(exact)) if up else max(round_to(exact, 1), Fraction(1)) if exact else Fraction(0)
     if whole != exact:
-        made.append(Change(path, value, f"{whole} mm", f"{WHOLE}; {float(whole - exact):+.2f} mm"))
+        made.append(Change(path, value, f"{whole} mm", WHOLE, f"{float(whole - exact):+.2f} mm", rounded=True))
     return f"{whole} mm"

@@ -116,4 +116,4 @@ def _steps(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
 def why(key: str, adaptation: Adaptation) -> str:
     """The change that a part came or went with."""
     step = cause(key, adaptation.changes)
-    return step.why.split(";")[0] if step else fallback(adaptation.changes)
+    return step.why if step else fallback(adaptation.changes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from tutorial_lib.adapting.changed import Reason
 from tutorial_lib.adapting.moves import ALL, EASED_BY, Move, Picks, moves
 from tutorial_lib.adapting.soundness import STAGES, Judged, Soundness, Trouble
 from tutorial_lib.design.build_file import change
@@ -29,13 +30,13 @@ class Found:
         """True when nothing stands in its way."""
         return self.judged.stage == STAGES
 
-    def reason(self, key: str, sound: Soundness) -> str:
+    def reason(self, key: str, sound: Soundness) -> Reason:
         """Why the search set a key: what it does, and the check it brings back, before and after."""
         choice = self.move.choice(key)
         if choice is None:
-            return "needed by the other changes"
+            return Reason("needed by the other changes")
         eased = [t for t in self.met if choice.axis in EASED_BY.get(t.part, ALL) and t not in self.judged.troubles]
-        return choice.why if not eased else f"{choice.why}; {sound.eased(eased[0], self.plan)}"
+        return Reason(choice.why, sound.eased(eased[0], self.plan) if eased else "")
 
 
 def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(), tries: int = MOST_TRIES) -> Found:

@@ -6,8 +6,6 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from tutorial_lib.adapting.metric import WHOLE
-
 if TYPE_CHECKING:
     from tutorial_lib.adapting.comparison import Comparison, Row
     from tutorial_lib.adapting.novelties import Item
@@ -51,9 +49,9 @@ def _head(found: Comparison) -> Iterator[str]:
 def _choices(found: Comparison) -> Iterator[str]:
     if found.adaptation.changes:
         yield "Changed in the build file:"
-    rounded = [step for step in found.adaptation.changes if step.why.startswith(WHOLE)]
+    rounded = [step for step in found.adaptation.changes if step.rounded]
     kept = (step for step in found.adaptation.changes if step not in rounded)
-    for why, steps in groupby(kept, key=lambda step: step.why):
+    for why, steps in groupby(kept, key=lambda step: step.full):
         yield from (f"  {step.key}: {step.before} → {step.after}" for step in steps)
         yield f"      {why}"
     if rounded:

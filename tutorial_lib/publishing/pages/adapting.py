@@ -59,7 +59,7 @@ def choices(found: Comparison) -> list[Block]:
         return []
     columns = (Column("choice"), Column("the creator's"), Column("yours"), Column("why", share=WHY))
     return [Heading("What you asked for, and what follows"),
-            Table(columns, tuple((s.key, s.before, s.after, s.why) for s in steps))]  # fmt: skip
+            Table(columns, tuple((s.key, s.before, s.after, s.full) for s in steps))]  # fmt: skip
 
 
 def news(found: Comparison) -> list[Block]:
