@@ -54,6 +54,6 @@ def test_what_is_as_thick_as_the_passage_never_turns(thickness, goes):
     assert (longest_round(48, 36, thickness) > 0) == goes
 
 
-@pytest.mark.parametrize("scale", [0.01, 0.5, 3])
+@pytest.mark.parametrize("scale", [0.001, 0.5, 3])
 def test_everything_twice_as_large_goes_round_twice_as_long(scale):
     assert longest_round(36 * scale, 48 * scale, 6 * scale) == pytest.approx(scale * longest_round(36, 48, 6))
