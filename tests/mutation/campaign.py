@@ -68,7 +68,8 @@ ROOMS = {
     "finishing": Room("finishing/**/*.py", 6, ("tests/finishing", "tests/validation/test_abrasives.py",
                                                "tests/facts/test_finishing.py")),
     "facts": Room("facts/**/*.py", 7, ("tests/facts", "tests/test_plan.py", "tests/test_cli.py")),
-    "templates": Room("publishing/templates*.py", 4, ("tests/publishing/test_templates.py",)),
+    "templates": Room("*/templates.py", 4, ("tests/publishing/test_templates.py",
+                                            "tests/drawing/test_template_marks.py")),
 }  # fmt: skip
 
 # One direction each, so that a place is not drawn many times, and none that merely raises a TypeError.

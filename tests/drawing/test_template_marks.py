@@ -8,11 +8,11 @@ from itertools import pairwise
 import pytest
 
 from tests.drilling.builds import demo
+from tutorial_lib.drawing import templates
 from tutorial_lib.drawing.holes import face_size
 from tutorial_lib.drawing.scene import Circle, Line, Rect, Text
 from tutorial_lib.measures import mm
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing import templates
 
 
 def _all(scene, kind):
@@ -36,29 +36,30 @@ def test_the_check_bars_are_true() -> None:
 PLAN = Plan(demo())
 
 
-@pytest.mark.parametrize(("group", "face"), templates.wanted(PLAN), ids=lambda v: getattr(v, "name", v))
-def test_a_template_s_outline_is_the_face_and_its_crosses_are_the_holes(group, face) -> None:
-    scene = templates.template(PLAN.build, group, face)
-    long, high = face_size(group, face)
-    cut = min(long, templates.REACH)
+@pytest.mark.parametrize("end", list(templates.ends(PLAN)), ids=lambda end: f"{end.group.name} {end.face} {end.name}")
+def test_a_template_s_outline_is_the_paper_and_its_crosses_are_the_holes(end) -> None:
+    scene = templates.template(PLAN.build, end)
+    long, high = face_size(end.group, end.face)
     outline = [line.points for line in _all(scene, Line) if line.line == "outline"]
-    corners = {(0, 0), (0, high), (cut, 0), (cut, high)}
+    corners = {(0, 0), (0, high), (end.cut, 0), (end.cut, high)}
     assert len(outline) == 1 and set(outline[0]) == corners
     assert all(a[0] == b[0] or a[1] == b[1] for a, b in pairwise(outline[0]))
     torn = [line.points for line in _all(scene, Line) if line.line == "hidden"]
-    assert torn == ([] if cut == long else [((cut, 0), (cut, high))])
-    holes = [hole for hole in group.on(face) if hole.u <= templates.REACH - templates.MARGIN]
-    assert [(c.centre, c.radius * 2) for c in _all(scene, Circle)] == [((h.u, high - h.v), h.diameter) for h in holes]
+    assert torn == ([] if end.cut == long else [((end.cut, 0), (end.cut, high))])
+    circles = {(c.centre[0], c.radius * 2) for c in _all(scene, Circle)}
+    assert circles == {(end.along(hole), hole.diameter) for hole in end.holes}
+    assert all(c.centre[1] in {v for h in end.holes for v in (h.v, high - h.v)} for c in _all(scene, Circle))
     crossed = {tuple((a + b) / 2 for a, b in zip(*line.points, strict=True)) for line in _all(scene, Line)
                if line.line == "thin"}  # fmt: skip
-    assert crossed == {(hole.u, high - hole.v) for hole in holes}
+    assert crossed == {c.centre for c in _all(scene, Circle)}
 
 
 def test_strips_of_a_stick_follow_each_other_without_a_gap() -> None:
     group = next(g for g in PLAN.drilling.schedule if g.part in templates.STICKS)
     scenes = templates.strips(PLAN, group)
     lengths = [_all(scene, Rect)[0].width for scene in scenes]
-    assert sum(lengths) == group.piece.length and set(lengths[:-1]) <= {templates.STRIP}
+    assert sum(lengths) == group.piece.length and max(lengths) <= templates.STRIP
+    assert len(set(lengths[:-1])) == 1 and lengths[-1] <= lengths[0]
     told = [text.text for text in _all(scenes[0], Text)]
     assert any(text.startswith("the datum end") for text in told)
     assert any("the far end" in text.text for text in _all(scenes[-1], Text))
