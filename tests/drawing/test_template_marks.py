@@ -63,3 +63,18 @@ def test_strips_of_a_stick_follow_each_other_without_a_gap() -> None:
     told = [text.text for text in _all(scenes[0], Text)]
     assert any(text.startswith("the datum end") for text in told)
     assert any("the far end" in text.text for text in _all(scenes[-1], Text))
+
+
+def test_marks_of_a_stick_stand_where_they_are_said() -> None:
+    """Holes from the top edge down a third, slat edges from the lower edge up a third, on a strip 7/8 in high."""
+    group = next(g for g in PLAN.drilling.schedule if g.part in templates.STICKS)
+    high, start, found = Fraction(7, 8), Fraction(0), []
+    for scene in templates.strips(PLAN, group):
+        (strip,) = _all(scene, Rect)
+        assert strip.height == high
+        for line in _all(scene, Line):
+            (x0, y0), (x1, y1) = line.points
+            assert x0 == x1 and (y0, y1) in ((high, high * 2 / 3), (0, high / 3))
+            found.append((start + x0, y0 == high))
+        start += strip.width
+    assert sorted(found) == sorted((at, is_hole) for at, _, is_hole in templates.stick_marks(PLAN, group))
