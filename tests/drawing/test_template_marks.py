@@ -78,3 +78,13 @@ def test_marks_of_a_stick_stand_where_they_are_said() -> None:
             found.append((start + x0, y0 == high))
         start += strip.width
     assert sorted(found) == sorted((at, is_hole) for at, _, is_hole in templates.stick_marks(PLAN, group))
+
+
+def test_words_of_a_mark_stand_on_the_side_that_has_room() -> None:
+    """To the right of it as a rule, else to the left, 8 points from a hole and 4 from a slat's edge."""
+    for words, left in (("hole", False), ("hole", True), ("slat", False), ("slat", True)):
+        shapes = templates._stick_mark(Fraction(3), words, words == "hole", left)
+        (text,) = [shape for shape in shapes if isinstance(shape, Text)]
+        away = 8 if words == "hole" else 4
+        assert (text.anchor, text.shift[0]) == (("end", -away) if left else ("start", away))
+        assert all((dx < 0) == left and abs(dx) == away for dx, _ in text.tries)
