@@ -75,7 +75,7 @@ def test_any_options_survive_writing(asked: dict[str, object]) -> None:
 
 
 TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
-AMOUNTS = st.fractions(0, 10**6, max_denominator=10**6)  # up to twelve digits and more, fractions too
+AMOUNTS = st.integers(0, 10**17).map(lambda n: Fraction(n, 10**11))  # prices of up to seventeen digits
 
 
 @settings(max_examples=60, deadline=None)
