@@ -199,7 +199,8 @@ def one_said(around: Around) -> str:
 
 DOUBTS = {  # words that make it less likely that a number speaks of this build
     "supposed": re.compile(
-        r"\b(?:if (?:yours|you|your|you're|you've|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
+        r"\b(?:if (?!you(?:'re| are) (?:building|following|cutting|making|watching|doing)\b)"
+        r"(?:yours|you|your|you're|you've|it|there)|would|you'd|wouldn't|could|might|wanted to|instead of|"
         r"rather than|would've|could've|suppose|say you|(?:tr(?:y|ied)|had) it with|thought (?:of|"
         r"about)|can't use|too (?:long|short|thick|thin|big|small|close|wide))\b"
     ),

@@ -14,6 +14,7 @@ from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
 from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed
 
 CHOICES = 3
+CONTRADICTED = 0.35  # enough for a number that contradicts plainly: on talks left out all such were slips
 HEARD = 0.08  # the least presence of a word that counts as said
 WORTH_OFFERING = 0.02  # a fact less likely than this is no help in a list of choices
 
@@ -38,7 +39,8 @@ def decide(overview: Overview, at: int) -> Decision:
         return Decision("conflicts", max(LIMITS["sure"], suspects[0][1]), exchanged)
     if suspects:
         suspect, probability = suspects[0]
-        if probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect):
+        plain = probability >= CONTRADICTED and overview.contradicts(at, suspect)
+        if plain or (probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect)):
             return Decision("conflicts", probability, suspect)
         if probability >= LIMITS["ask"]:
             return Decision("unsure", probability, None, offered(row, suspect))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -14,12 +15,14 @@ from tutorial_lib.narration.linking.slips import close, may_slip, nearest, rough
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.turns import worked_out
 from tutorial_lib.narration.linking.weights import SLIPS
+from tutorial_lib.narration.numbers.lexicon import CARDINALS
 from tutorial_lib.narration.verdicts.judging import verdict
 
 LEAST_CHANCE = 2e-4  # a fact less likely than this is suspected only when it is named
 HOLDS = ("agrees", "rounded")
 DOUBTFUL = frozenset("another_bed other_size left supposed slack taken_back reported".split())
 PLAIN = 0.5  # presence of a part at a number from which on it is plain what is spoken of
+UNLIKELY, SAID_RIGHT, PRESENT = 0.05, 0.9, 0.7  # chances of other facts, of the right value elsewhere; of the part
 EXCHANGED = 6  # claims apart, at most, for two values to have changed places
 
 
@@ -152,6 +155,21 @@ class Overview:
             return False
         return named or w.candidate.has("part") >= PLAIN or worked_out(self.claims, subject, at)
 
+    def contradicts(self, at: int, w: Weighed) -> bool:
+        """Whether a number plainly contradicts: its part is present, the right value is said elsewhere in the talk.
+
+        Or it counts boards right before their section and length; and no other fact is likely.
+        """
+        subject, candidate = w.candidate.subject, w.candidate
+        rivals = max((o.chance for o in self.rows[at] if o.verdict in HOLDS), default=0.0)
+        if subject is None or rivals >= UNLIKELY or self.doubts[at] & DOUBTFUL:
+            return False
+        if AND_MORE.match(self.claims[at].around.after):  # it may be half of a number
+            return False
+        right = max((chance for i, chance in self.right[subject.key] if i != at), default=0.0)
+        boards = candidate.has("name_next") and candidate.has("stock_length_hit")
+        return bool(boards) or (right >= SAID_RIGHT and candidate.has("part") >= PRESENT)
+
     def surely_exchanged(self, at: int, w: Weighed) -> bool:
         """Whether two values changed places, each said right beside the name of the other's part."""
         return self.exchanged(at, w) == 2 and not self.doubts[at] & DOUBTFUL
@@ -180,6 +198,9 @@ def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple
     yield "touches_alone", float(touches and not any(r.has("touches") > 0.5 for r in rivals))
     yield "noun_alone", float(noun and not any(r.has("noun_hit") for r in rivals))
     yield "part_lead", candidate.has("part") - max((r.has("part") for r in rivals), default=0.0)
+
+
+AND_MORE = re.compile(r"and (?:\d|(?:" + "|".join(CARDINALS) + r")\b)")
 
 
 def changed_places(one: Candidate, other: Candidate) -> bool:
