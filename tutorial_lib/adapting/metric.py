@@ -9,7 +9,7 @@ from typing import Any
 from tutorial_lib import tables
 from tutorial_lib.adapting.changed import Change
 from tutorial_lib.design.build_file import from_raw
-from tutorial_lib.design.options import Options
+from tutorial_lib.design.options import Options, ScrewOptions
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, writer
 from tutorial_lib.tables import DressedSize, Region
@@ -24,6 +24,7 @@ WHOLE = "whole millimetres"
 KEEP = {"mattress", "said", "yours"}  # measured sizes stay as measured
 FASTENERS = {"screws"}  # their sizes stay as sold
 ROOM = {"clearance"}  # never made smaller: a mattress may be as large as before
+NOT_THINNER = 0.98  # a size may be that much thinner and still be taken for the same; our choice
 SOLD_IN_INCHES = ("gauge", "length", "diameter", "root", "head", "thread", "pilot")
 
 
@@ -108,7 +109,23 @@ def _metric_screws(options: Options, raw: dict[str, Any], made: list[Change]) ->
         gone = [key for key in SOLD_IN_INCHES if key in table]
         if gone:
             before = ", ".join(str(table.pop(key)) for key in gone)
-            made.append(Change(f"screws.{name}", before, "chosen from the metric sizes", "sold in metric sizes there"))
+            table |= _metric_size(getattr(options.screws, name))
+            after = ", ".join(str(table[key]) for key in ("gauge", "diameter") if key in table)
+            why = "the metric size next above; its length is chosen anew"
+            made.append(Change(f"screws.{name}", before, after or "chosen from the metric sizes", why))
+
+
+def _metric_size(screw: ScrewOptions) -> dict[str, str]:
+    """A stated gauge or shank as the metric size that is not thinner; nothing where none was stated."""
+    if screw.gauge is not None:
+        shank = tables.screw(screw.gauge).shank
+        thick = [row for row in tables.screws("metric") if row.shank >= shank * NOT_THINNER]
+        return {"gauge": min(thick, key=lambda row: row.shank).gauge} if thick else {}
+    if screw.diameter is None:
+        return {}
+    sold = tables.lag_screws("metric") if screw.kind == "lag screw" else tables.carriage_bolts("metric")
+    fits = [row.shank for row in sold if row.shank >= float(screw.diameter) * NOT_THINNER]
+    return {"diameter": f"{round(to_mm(Fraction(min(fits))))} mm"} if fits else {}
 
 
 def _whole(value: Any, path: str, made: list[Change]) -> Any:
