@@ -168,7 +168,7 @@ def _line_start(options: Options, sizes: Sizes, line: SupportLine) -> Fraction:
     if line.ends == "runner":  # room for the driver of the screws up into the end rail
         clear = rail + options.driver.radius
     elif line.ends == "block":
-        clear = rail + sizes.support.thickness
+        clear = rail + sizes.support.thickness / 2 + max(sizes.support.thickness / 2, options.driver.radius)
     return max(options.legs.setback or Fraction(0), line.x[0], clear)
 
 
