@@ -61,6 +61,10 @@ def _listed(names: Sequence[str]) -> str:
     return f"{text} and {more} more" if more > 0 else text
 
 
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _path(outcome: Outcome) -> Iterator[Finding]:
     """Whatever has no way to the floor, by its name."""
     build, gaps = outcome.build, outcome.gaps
@@ -76,10 +80,10 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
             parts=("side_rail",),
         )
     if outcome.fell is not None or any(gap.why in ("legs", "screws", "seat") for gap in gaps):
-        loose = [piece_name(gap.what) for gap in gaps if gap.why in ("legs", "screws")]
+        loose = [f"the {piece_name(gap.what)}" for gap in gaps if gap.why in ("legs", "screws")]
         seats = [f"{gap.what} on the {line_name(build, gap.leg)}" for gap in gaps if gap.why == "seat"]
         if outcome.fell is not None and not (loose or seats or legs):
-            loose = [piece_name(outcome.fell.what)]
+            loose = [f"the {piece_name(outcome.fell.what)}"]
         if loose or seats:
             yield Finding(
                 rule="no way to the floor",
