@@ -79,9 +79,15 @@ def reached(build: Build, step: Step, access: partial) -> Iterator[str]:
         if joint.kind == "flange":  # its tube is turned in afterwards
             continue
         own = {joint.near, joint.far, *joint.beyond}
-        others = [build.pieces[label].box for label in here if label not in own]
+        beside = own_leg(build, joint.near) if step.key == "ply" else here  # each leg is made up by itself
+        others = [build.pieces[label].box for label in beside if label not in own]
         if not all(r.free for r in access(fastening, others)):
             yield f"{step.key}: no driver reaches {joint.kind}"
+
+
+def own_leg(build: Build, label: str) -> tuple[str, ...]:
+    """The boards of the leg that a piece belongs to."""
+    return next(leg.pieces for leg in build.legs if label in leg.pieces)
 
 
 def stood_on(build: Build, step: Step) -> Iterator[str]:

@@ -10,17 +10,8 @@ from hypothesis import assume, given, settings
 
 from tests.assembly.doable import judged
 from tests.design.builds import changed, changes, demo
-from tutorial_lib.assembly.order import (
-    Before,
-    Operation,
-    finding,
-    precedence,
-    rank,
-    refused,
-    sequence,
-    stance_of,
-    unreachable,
-)
+from tutorial_lib.assembly.order import Before, Operation, precedence, rank, sequence, stance_of
+from tutorial_lib.assembly.refusals import finding, refused, unreachable
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError

@@ -10,18 +10,8 @@ from tutorial_lib.assembly.bench import bench_first, prepared
 from tutorial_lib.assembly.doorway import SPARE, longest_round, passes
 from tutorial_lib.assembly.lifting import Turn
 from tutorial_lib.assembly.movement import Movement, movement
-from tutorial_lib.assembly.order import (
-    Access,
-    Before,
-    Operation,
-    Order,
-    first_lock,
-    operations,
-    precedence,
-    refused,
-    sequence,
-    unreachable,
-)
+from tutorial_lib.assembly.order import Access, Before, Operation, Order, first_lock, operations, precedence, sequence
+from tutorial_lib.assembly.refusals import refused, unreachable
 from tutorial_lib.assembly.squaring import Squaring
 from tutorial_lib.assembly.steps import Step, Steps
 from tutorial_lib.assembly.wording import numbered

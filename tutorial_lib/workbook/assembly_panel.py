@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 from itertools import permutations
 
-from tutorial_lib.assembly.order import NOUNS
+from tutorial_lib.assembly.refusals import NOUNS
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact
 from tutorial_lib.plan import Plan
