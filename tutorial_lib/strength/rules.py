@@ -61,10 +61,6 @@ def _listed(names: Sequence[str]) -> str:
     return f"{text} and {more} more" if more > 0 else text
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
 def _path(outcome: Outcome) -> Iterator[Finding]:
     """Whatever has no way to the floor, by its name."""
     build, gaps = outcome.build, outcome.gaps
