@@ -212,7 +212,7 @@ def captions() -> Path | None:
     said = now.options.said.captions or now.creator.said.captions
     named = str(now.path.parent / Path(said).expanduser()) if said and now.path else ""
     found = next((path for path in (_remembered().get(now.name), named) if path and Path(path).is_file()), None)
-    return Path(found) if found else None
+    return Path(found).resolve() if found else None
 
 
 def remember_captions(path: Path) -> None:
