@@ -21,20 +21,20 @@ def test_amount_by_hand():
 
 
 def test_the_can_holds_all_coats():
-    assert made().can == "2 x 1 quart, mixed together before the first coat"  # 0.26 gal at most: over a quart
+    assert made().can == "2 x 1 quart"  # 0.26 gal at most: over a quart
     assert made(side=15).can == "1 quart"
     assert made(side=15, units="mm").can == "1 litre"
 
 
 def test_more_than_the_largest_can_is_mixed():
-    assert made(side=600).can == "7 x 1 gallon, mixed together before the first coat"
+    assert made(side=600).can == "7 x 1 gallon"
 
 
 def test_several_cans_where_they_cost_less():
     def cans(pint, quart):
         return [Can("1 pint", Fraction(1, 8), Fraction(pint)), Can("1 quart", Fraction(1, 4), Fraction(quart))]
 
-    assert str(choose(0.2, cans(8, 17))) == "2 x 1 pint, mixed together before the first coat"
+    assert str(choose(0.2, cans(8, 17))) == "2 x 1 pint"
     assert str(choose(0.2, cans(9, 17))) == "1 quart"
 
 

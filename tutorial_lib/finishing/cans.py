@@ -10,7 +10,6 @@ from math import ceil
 from tutorial_lib.measures import factor
 
 FEW = 2  # cans of one size that are taken before a larger one; a larger can costs less by volume (our choice)
-MIXED = "mixed together before the first coat"
 
 
 @dataclass(frozen=True)
@@ -35,7 +34,7 @@ class Cans:
         return self.can.gallons * self.count
 
     def __str__(self) -> str:
-        return self.can.name if self.count == 1 else f"{self.count} x {self.can.name}, {MIXED}"
+        return self.can.name if self.count == 1 else f"{self.count} x {self.can.name}"
 
 
 def _trade(*sizes: tuple[str, int | str, str]) -> tuple[Can, ...]:
@@ -58,7 +57,7 @@ def choose(gallons: float, offered: Sequence[Can]) -> Cans:
     size, or as many of the largest as it takes.
 
     >>> str(choose(0.33, SOLD["in"]))
-    '2 x 1 quart, mixed together before the first coat'
+    '2 x 1 quart'
     >>> choose(0.2, [Can("1 pint", Fraction(1, 8), Fraction(8)), Can("1 quart", Fraction(1, 4), Fraction(18))]).count
     2
     """
