@@ -81,11 +81,11 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
         if outcome.fell is not None and not (loose or seats or legs):
             loose = [f"the {piece_name(outcome.fell.what)}"]
         if loose or seats:
+            told, verb = _listed([*loose, *seats]), "has" if len(loose + seats) == 1 else "have"
             yield Finding(
                 rule="no way to the floor",
                 severity="stop",
-                what=f"The {_listed([*loose, *seats])} {'has' if len(loose + seats) == 1 else 'have'} nothing to "
-                "stand on.",
+                what=f"{told[:1].upper()}{told[1:]} {verb} nothing to stand on.",
                 whose="statics",
                 remedy="Put legs, screws or a seat under it.",
                 parts=("leg",),
