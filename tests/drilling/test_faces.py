@@ -53,7 +53,7 @@ def _middle(axis: int) -> Piece:
     half[axis] = Fraction(4)
     centre = (LENGTH / 2, WIDTH / 2, Fraction(5))
     low, high = (tuple(c + sign * h for c, h in zip(centre, half, strict=True)) for sign in (-1, 1))
-    return Piece("block", "block", Box(low, high), axis)
+    return Piece(label="block", part="block", box=Box(low, high), axis=axis)
 
 
 @pytest.mark.parametrize(
