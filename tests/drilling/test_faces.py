@@ -8,6 +8,7 @@ import pytest
 
 from tests.drilling.builds import RUNNERS, drilled
 from tutorial_lib.design.model import Box, Piece
+from tutorial_lib.drilling import distances
 from tutorial_lib.drilling.schedule import face_name, marked
 from tutorial_lib.measures import inch
 
@@ -92,3 +93,15 @@ def test_a_flat_runner_is_marked_from_its_outside_edge():
         spot = (box.lo[0] + 9, box.lo[1] + 1, box.hi[2])
         across = Fraction(1) if label.endswith("left") else box.size[1] - 1
         assert marked(build, build.pieces[label], spot, 2) == (9, across, "outside edge")
+
+
+def test_a_bolt_s_hole_goes_through_without_a_recess():
+    _, drilling = drilled()
+    bolts = [hole for group in drilling.schedule for hole in group.holes if hole.purpose == "bolt"]
+    assert bolts and all((h.depth, h.countersink, h.head_depth) == (None, None, 0) for h in bolts)
+
+
+def test_least_distances_of_thick_fasteners():
+    """From 1/4 in: end 2 D, edge 1.5 D, loaded edge 4 D, in a row 3 D. NDS 2018 12.5.1, Tables A to D."""
+    known = (distances.THICK_END, distances.THICK_EDGE, distances.THICK_LOADED, distances.THICK_ROW)
+    assert known == (2.0, 1.5, 4.0, 3.0)
