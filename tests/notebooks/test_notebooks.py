@@ -11,6 +11,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 NOTEBOOKS = sorted((ROOT / "notebooks").glob("*.ipynb"))
+METRIC = Path(__file__).parent / "metric"
 
 # A figure with a unit, or a plain fraction: what prose must take from the plan.
 FIGURE = re.compile(
@@ -56,3 +57,10 @@ def test_no_cell_leaves_the_library(path: Path) -> None:
 def test_no_machine_path_is_stored(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert not re.search(r"/(home|root|tmp|work|Users)/", text)
+
+
+def test_the_metric_twin_has_the_same_cells_stored_as_run(path: Path) -> None:
+    first, *rest = cells(METRIC / path.name, "code")
+    assert "guest-bed-90" in "".join(first["source"])
+    assert ["".join(cell["source"]) for cell in rest] == ["".join(c["source"]) for c in cells(path, "code")]
+    assert all(cell["execution_count"] for cell in rest), "python -m tests.notebooks.renew"
