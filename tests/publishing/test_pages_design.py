@@ -9,7 +9,7 @@ import pytest
 from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.options import Options
 from tutorial_lib.plan import Plan, plan
-from tutorial_lib.publishing.blocks import Caution, Findings, Heading, Table, pictures
+from tutorial_lib.publishing.blocks import Findings, Heading, Items, Table, pictures
 from tutorial_lib.publishing.identity import version
 from tutorial_lib.publishing.pages import design, summary
 from tutorial_lib.publishing.sheet import sheet_pages
@@ -49,7 +49,7 @@ def test_the_design_pages_hold_all_views(demo: Plan) -> None:
 
 def test_the_first_page_cautions(demo: Plan) -> None:
     (page,) = summary.pages(demo)
-    cautions = " ".join(block.text for block in page.blocks if isinstance(block, Caution))
+    cautions = " ".join(item for block in page.blocks if isinstance(block, Items) for item in block.items)
     for word in ("eye protection", "Rags", "calculated, not tested", "clamp"):
         assert word in cautions
 

@@ -121,10 +121,10 @@ def _reaches(build: Build, job: Job) -> Iterator[Finding]:
             parts=(job.table,),
         )
     elif job.loaded and not job.joint.end_grain and float(got) < full:
-        what = f"The {name} screw holds {float(got) / full:.0%} of its full value."
+        what = f"The {name} screw holds a little less than with more wood behind it; its figures count what it reaches."
         yield Finding(rule="screw penetration", severity="note", what=what, value=_figure(build, got),
                       limit=f"{_figure(build, full)} for the full value",
-                      whose="NDS 2018 Table 12L, note 3", remedy="", parts=(job.table,))  # fmt: skip
+                      whose="NDS 2018 12.3.5.3 and Table 12L, note 3", remedy="", parts=(job.table,))  # fmt: skip
 
 
 def _tip(build: Build, job: Job) -> Iterator[Finding]:

@@ -66,7 +66,8 @@ class OrderPanel(Panel):
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """Whether the order chosen can be worked."""
-        return pages.told(plan.assembly, tuple(self.own["order"]))
+        bench = tuple(operation.key for operation in plan.assembly.operations if operation.prepares)
+        return pages.told(plan.assembly, (*bench, *self.own["order"]))
 
 
 MOST_ORDERS = 120
