@@ -57,7 +57,7 @@ def test_the_start_notebook_shows_the_chosen_bed(run_notebook: Callable[..., Any
     page = run_notebook("00_start_here.ipynb")
     page.locator(PICTURES).first.wait_for(timeout=60_000)
     assert page.get_by_label("Bed", exact=True).input_value()
-    assert "Side elevation" in alt(page, "Side elevation")
+    assert "slats" in alt(page, "The bed")
 
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 820), (820, 1000)])

@@ -3,6 +3,7 @@
 y points up, as in an elevation. Offsets, text sizes and line weights are paper points (1/72 in) and do not
 grow with the scale.
 
+>>> from tutorial_lib.drawing.layout import fitted
 >>> from tutorial_lib.drawing.svg import svg
 >>> slat = [Rect(0, 0, 38, 4, fill="wood"), Dimension((0, 0), (38, 0), -24, "38 in")]
 >>> scene = fitted(slat, 300, "A slat, 38 in long")

@@ -72,8 +72,8 @@ def distance(a: Shank, b: Shank) -> float:
     """Least distance of two axes, tip to head [in].
 
     >>> zero, one, two = map(Fraction, range(3))
-    >>> corner = Shank((one, zero, one), (one, two, one), 0.19)
-    >>> up = Shank((one, one, -one), (one, one, two), 0.19)
+    >>> corner = Shank(head=(one, zero, one), tip=(one, two, one), diameter=0.19)
+    >>> up = Shank(head=(one, one, -one), tip=(one, one, two), diameter=0.19)
     >>> distance(corner, up)
     0.0
     """
