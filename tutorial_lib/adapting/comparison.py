@@ -17,6 +17,7 @@ from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import mm
 
 if TYPE_CHECKING:
+    from tutorial_lib.narration import Item as Heard
     from tutorial_lib.narration import Report
 
 Status = Literal["stays", "changes", "new", "gone"]
@@ -69,6 +70,12 @@ class Slip:
     row: Row
 
 
+def _right_if(heard: Heard) -> str | None:
+    """The one fact that a number the check asks about is right for: if it no longer holds, the viewer is to know."""
+    right = [choice.subject for choice in heard.choices if choice.verdict == "agrees"]
+    return right[0] if heard.verdict == "unsure" and len(right) == 1 else None
+
+
 class Comparison:
     """The creator's bed and yours, fact by fact."""
 
@@ -83,7 +90,8 @@ class Comparison:
         """Where the video says each fact."""
         found: dict[str, list[Said]] = {}
         for item in self.report.items if self.report else ():
-            if item.subject:
+            subject = item.subject or _right_if(item)
+            if subject:
                 metric = item.unit == "mm"
                 said = Said(
                     time=item.time,
@@ -93,7 +101,7 @@ class Comparison:
                     value=tuple(mm(value) if metric else value for value in item.value),
                     wrong=item.verdict == "conflicts",
                 )
-                found.setdefault(item.subject, []).append(said)
+                found.setdefault(subject, []).append(said)
         return {key: tuple(all_said) for key, all_said in found.items()}
 
     @cached_property
