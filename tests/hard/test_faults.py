@@ -14,6 +14,7 @@ import time
 import urllib.request
 from collections.abc import Callable
 from pathlib import Path
+from shlex import quote
 
 import pytest
 
@@ -143,7 +144,7 @@ def test_printing_to_a_full_disk_is_told() -> None:
 def test_a_reader_that_goes_away_is_no_fault() -> None:
     ended = tutorial("facts", str(DEMO), stdout=None, capture_output=False, stderr=subprocess.PIPE, shell=False)
     assert ended.returncode == 0
-    call = f"{sys.executable} -m tutorial_lib facts {DEMO} | head -1"
+    call = f"{quote(sys.executable)} -m tutorial_lib facts {quote(str(DEMO))} | head -1"
     ended = subprocess.run(["bash", "-c", call], capture_output=True, text=True, cwd=DEMO.parents[2], check=False)
     assert ended.stderr == ""
 
@@ -165,14 +166,13 @@ def test_a_folder_that_may_not_be_written_to(tmp_path: Path, capfd: pytest.Captu
 @pytest.mark.parametrize("closed", ["<&-", ">&-", "2>&-", "<&- >&- 2>&-"])
 def test_closed_streams_spoil_nothing(closed: str, tmp_path: Path) -> None:
     out = tmp_path / "facts.json"
-    call = f"exec {sys.executable} -m tutorial_lib facts {DEMO} --json {out} {closed}"
+    call = f"exec {quote(sys.executable)} -m tutorial_lib facts {quote(str(DEMO))} --json {quote(str(out))} {closed}"
     ended = subprocess.run(["bash", "-c", call], capture_output=True, text=True, cwd=DEMO.parents[2], check=False)
     assert ended.returncode == 0
     assert "Traceback" not in ended.stderr
     assert json.loads(out.read_text(encoding="utf-8"))["name"] == "saltmarsh-shed-spare-room-twin"
-    missing = subprocess.run(
-        ["bash", "-c", call.replace(str(DEMO), "none.toml")], capture_output=True, cwd=DEMO.parents[2], check=False
-    )
+    call = call.replace(quote(str(DEMO)), "none.toml")
+    missing = subprocess.run(["bash", "-c", call], capture_output=True, cwd=DEMO.parents[2], check=False)
     assert missing.returncode == 2
 
 
