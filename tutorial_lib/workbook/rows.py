@@ -23,8 +23,8 @@ class Fold:
 
     def __init__(self, w: Any, rows: list[Any]) -> None:
         self.number = len(rows)
-        self.inside = _classed(w.VBox(rows, layout={"display": "none"}), "tw-more")
-        self.button = _classed(w.Button(), "tw-fold")
+        self.inside = classed(w.VBox(rows, layout={"display": "none"}), "tw-more")
+        self.button = classed(w.Button(), "tw-fold")
         self.button.on_click(lambda _: self._turn())
         self.count(self.number)
 
@@ -65,7 +65,7 @@ class Rows:
         for name, members in groupby(self.panel.controls, key=lambda control: control.group):
             controls = list(members)
             if name:
-                out.append(_classed(self.w.HTML(escape(name)), "tw-group"))
+                out.append(classed(self.w.HTML(escape(name)), "tw-group"))
             out += [self._row(control) for control in controls if not control.more]
             folded = [control for control in controls if control.more]
             if folded:
@@ -76,14 +76,14 @@ class Rows:
 
     def _row(self, control: Control) -> Any:
         w, key = self.w, control.key
-        self.faults[key], self.was[key] = _classed(w.HTML(), "tw-fault"), _classed(w.HTML(), "tw-was")
+        self.faults[key], self.was[key] = classed(w.HTML(), "tw-fault"), classed(w.HTML(), "tw-was")
         main = self.inputs[key] = self._input(control)
         parts = [main]
         if control.kind == "length":
             slider = self.sliders[key] = self._slider(control)
             parts.append(slider)
-        line = _classed(w.HBox(parts), "tw-line")
-        self.rows[key] = _classed(w.VBox([line, self.was[key], self.faults[key]]), "tw-row")
+        line = classed(w.HBox(parts), "tw-line")
+        self.rows[key] = classed(w.VBox([line, self.was[key], self.faults[key]]), "tw-row")
         return self.rows[key]
 
     def _input(self, control: Control) -> Any:
@@ -218,7 +218,8 @@ class Rows:
             slider.value = max(0, min(slider.max, round((value - low) / step)))
 
 
-def _classed(widget: Any, name: str) -> Any:
+def classed(widget: Any, name: str) -> Any:
+    """The widget, with a name the style sheet knows."""
     widget.add_class(name)
     return widget
 

@@ -14,7 +14,7 @@ from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook.minding import Minding
-from tutorial_lib.workbook.rows import Rows, not_taken
+from tutorial_lib.workbook.rows import Rows, classed, not_taken
 from tutorial_lib.workbook.sections import Section, arrange, result_line
 
 if TYPE_CHECKING:
@@ -48,27 +48,27 @@ class View:
         self.shown = 0  # number of the view on show
         self.sections: tuple[Section, ...] = ()
         self.title, self.general = w.HTML(), w.HTML()
-        self.drawing, self.result = _classed(w.HTML(), "tw-drawing"), _classed(w.HTML(), "tw-result")
+        self.drawing, self.result = classed(w.HTML(), "tw-drawing"), classed(w.HTML(), "tw-result")
         self.drawing.tabbable = True  # it may scroll: the keyboard reaches it
         self.minding, self.news, self.rest = Minding(panel, w), w.HTML(), w.VBox()
-        self.tabs = _classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
+        self.tabs = classed(w.ToggleButtons(options=[], layout={"display": "none"}), "tw-tabs")
         self.tabs.observe(lambda event: self._turn(event["new"]), "value")
         self.told = w.HTML()
         self.named: str | None = None  # the build whose name stands in the bar
-        sight = _classed(w.VBox([self.tabs, self.drawing, self.result]), "tw-sight")
-        right = _classed(w.VBox([sight, _classed(w.VBox([self.minding.box, self.news]), "tw-minded")]), "tw-right")
-        body = _classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
+        sight = classed(w.VBox([self.tabs, self.drawing, self.result]), "tw-sight")
+        right = classed(w.VBox([sight, classed(w.VBox([self.minding.box, self.news]), "tw-minded")]), "tw-right")
+        body = classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
         if not panel.controls:
             body.add_class("tw-alone")
-        self.box = _classed(w.VBox([style(), self._head(), self.general, body, self.rest]), "tw-panel")
+        self.box = classed(w.VBox([style(), self._head(), self.general, body, self.rest]), "tw-panel")
         self.refresh(at_once=True)
         gc.collect()  # now, rather than while a control moves
 
     def _head(self) -> Any:
-        parts = [_classed(self.title, "tw-title")]
+        parts = [classed(self.title, "tw-title")]
         if self.panel.saves:
             parts.append(self._saving())
-        head = _classed(self.w.HBox(parts), "tw-head")
+        head = classed(self.w.HBox(parts), "tw-head")
         if not (self.panel.heading or self.panel.saves):
             head.layout.display = "none"
         return head
@@ -160,7 +160,7 @@ class View:
         w = self.w
         self.name = w.Text(description="save as", style={"description_width": "60px"}, layout={"width": "210px"})
         buttons = {word: w.Button(description=word, layout={"width": "auto"}) for word in (SAVE, UNDO, REVERT, BACK)}
-        _classed(buttons[SAVE], "tw-main")
+        classed(buttons[SAVE], "tw-main")
         panel = self.panel
         buttons[SAVE].on_click(lambda _: self._do(lambda: _saved(panel.save(self.name.value))))
         buttons[UNDO].on_click(lambda _: self._do(lambda: _undone(panel.undo_save())))
@@ -168,7 +168,7 @@ class View:
         buttons[BACK].on_click(lambda _: self._do(self._reset))
         self.buttons = buttons
         buttons[UNDO].layout.display = "none"
-        return _classed(w.HBox([self.name, *buttons.values(), self.told]), "tw-saving")
+        return classed(w.HBox([self.name, *buttons.values(), self.told]), "tw-saving")
 
     def _do(self, act: Callable[[], str]) -> None:
         """What a button of the bar does, and what it says."""
@@ -203,11 +203,6 @@ def _saved(path: Path) -> str:
 
 def _undone(path: Path) -> str:
     return f"Taken back: {path.name} is as it was before it was saved. Undo again to have it again."
-
-
-def _classed(widget: Any, name: str) -> Any:
-    widget.add_class(name)
-    return widget
 
 
 def _news(lines: Sequence[str]) -> str:
