@@ -7,10 +7,11 @@ from functools import cache
 import pytest
 
 from tests.design.builds import changed, demo
+from tests.drawing.crowded import overlapping_words
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.isometric import step_drawing
-from tutorial_lib.drawing.layout import lay, overlapping_words
+from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.scene import Line, Polygon
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.plan import Plan

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from tests.drawing.crowded import overlapping_words
 from tutorial_lib.drawing.ink import Stroke, Words
-from tutorial_lib.drawing.layout import lay, overlapping_words
+from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.scene import Leader, Mark, Rect, Running, Scene, Text
 
 

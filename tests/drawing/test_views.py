@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from tests.drawing.crowded import overlapping_words
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.drawing import views
-from tutorial_lib.drawing.layout import extent, overlapping_words
+from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.scene import Dimension, Rect, Running, Scene, Text
 
 KING = {"mattress.size": "king", "mattress.width": None, "mattress.length": None}

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.drawing.crowded import overlapping_words
 from tutorial_lib.design.build_file import change, read_build
-from tutorial_lib.drawing.layout import extent, overlapping_words
+from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.scene import Polygon, Text
 from tutorial_lib.drawing.whole import whole_bed
 from tutorial_lib.plan import plan

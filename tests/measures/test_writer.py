@@ -101,8 +101,6 @@ def test_what_is_bought() -> None:
     assert INCH.bolt(Fraction(3, 8), Fraction(11, 2)) == "3/8 x 5 1/2 in"
     assert METRIC.bolt(mm(10), mm(140)) == "M10 x 140 mm"
     assert METRIC.bolt(Fraction(3, 8), mm(140)) == "9.5 x 140 mm"
-    assert INCH.price_per_length(Fraction("8.10"), Fraction(96), "usd") == "$1.01 a foot"
-    assert METRIC.price_per_length(Fraction("7.20"), mm(2400), "eur") == "€3.00 a metre"
 
 
 def test_liquids_and_time() -> None:

@@ -7,9 +7,9 @@ import io
 import pytest
 from pypdf import PdfReader
 
+from tests.drawing.crowded import overlapping_words
 from tests.publishing.test_templates import PLANS, plan
 from tutorial_lib.drawing import templates as draw
-from tutorial_lib.drawing.layout import overlapping_words
 from tutorial_lib.measures import writer
 from tutorial_lib.publishing.blocks import PageBreak, Table, pictures
 from tutorial_lib.publishing.html import html

@@ -14,16 +14,17 @@ import pytest
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
+from tests.drawing.crowded import overlapping_words
 from tests.drilling.builds import OPEN, RUNNERS, demo
 from tutorial_lib.design.build_file import change
 from tutorial_lib.drawing import templates as draw
-from tutorial_lib.drawing.layout import extent, overlapping_words
+from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drilling.schedule import Hole
 from tutorial_lib.measures import inch, mm
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import templates
 from tutorial_lib.publishing.blocks import Block, Columns, PageBreak, pictures
-from tutorial_lib.publishing.typeset import TEXT_WIDTH
+from tutorial_lib.publishing.typeset import TEXT_WIDTH, compile_pdf
 
 PLANS = {
     "demo": {},
@@ -78,9 +79,13 @@ def test_what_belongs_on_one_paper_is_printed_on_it(name: str, paper: str) -> No
     assert len(reader(name, paper).pages) == reckoned
 
 
+def pdf_of(name: str, paper: str) -> bytes:
+    return compile_pdf(templates.templates_source(plan(name), paper))  # type: ignore[arg-type]
+
+
 @cache
 def reader(name: str, paper: str = "letter") -> PdfReader:
-    return PdfReader(io.BytesIO(templates.templates_pdf(plan(name), paper)))  # type: ignore[arg-type]
+    return PdfReader(io.BytesIO(pdf_of(name, paper)))
 
 
 XY = tuple[float, float]
@@ -249,7 +254,7 @@ def draw_words(scene: draw.Scene) -> list[str]:
 def test_the_printed_bars_measure_what_they_say(paper: str, tmp_path: Path) -> None:
     """At 144 dots an inch the longest black run of the bars is 4 in and 100 mm, to a dot and the line's width."""
     pdf = tmp_path / "templates.pdf"
-    pdf.write_bytes(templates.templates_pdf(plan("demo"), paper))  # type: ignore[arg-type]
+    pdf.write_bytes(pdf_of("demo", paper))
     subprocess.run(
         ["pdftoppm", "-r", "144", "-gray", "-f", "3", "-l", "3", str(pdf), str(tmp_path / "page")], check=True
     )

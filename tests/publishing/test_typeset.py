@@ -11,7 +11,7 @@ import pytest
 from tutorial_lib.drawing.scene import Rect, Scene
 from tutorial_lib.findings import Finding
 from tutorial_lib.publishing import blocks as b
-from tutorial_lib.publishing.typeset import compile_pdf, compile_png, source
+from tutorial_lib.publishing.typeset import compile_pdf, source
 
 typst = pytest.importorskip("typst")
 AWKWARD = 'hash # star * under_score $x$ "1/2" \\ back [b] @at <l> // c'
@@ -63,10 +63,6 @@ def test_the_same_source_is_the_same_bytes_and_tagged() -> None:
     pdf = compile_pdf(made())
     assert pdf == compile_pdf(made())
     assert b"StructTreeRoot" in pdf or b"pdfuaid" in pdf
-
-
-def test_both_papers_give_pages_to_look_at() -> None:
-    assert [png[:4] for png in compile_png(made("a4"), 40)] == [b"\x89PNG"] * 2
 
 
 def test_a_skipped_heading_level_is_closed() -> None:

@@ -36,7 +36,17 @@ def test_wood_outside_the_rules_is_refused():
 
 def test_a_screw_with_nothing_to_hold_in_is_refused():
     with pytest.raises(InputError, match="longer screw"):
-        lateral(Dowel(0.19, 0.152, 80000, 0.0, 1.5, 3350, 3350))
+        lateral(
+            Dowel(
+                diameter=0.19,
+                root=0.152,
+                yield_strength=80000,
+                main=0.0,
+                side=1.5,
+                main_bearing=3350,
+                side_bearing=3350,
+            )
+        )
 
 
 @given(st.floats(0, 200), st.floats(0, 200), st.floats(1, 3))

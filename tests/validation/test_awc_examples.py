@@ -10,7 +10,7 @@ import pytest
 from tests.validation.ours import Size, allowed, graded
 from tests.validation.printed import Printed, Source, State
 from tutorial_lib.strength.members import beam_stability, column_stability
-from tutorial_lib.strength.screws import lag_withdrawal, nail_withdrawal
+from tutorial_lib.strength.screws import lag_withdrawal
 
 STUD, TALL = Size(1.5, 5.5, False), Size(3.5, 15.25, False)
 LENGTH = 1.37 * 240 + 3 * 15.25  # [in] effective
@@ -58,7 +58,6 @@ PRINTED: tuple[Printed, ...] = (
             strict=True,
         )
     ),
-    Printed(E2, "8d nail in SPF, lb", 49.5, 0.1, lambda: nail_withdrawal(0.42, 0.131) * 2.395),
     Printed(E2, "1/2 in lag screw in Southern Pine, lb", 955, 1, lambda: lag_withdrawal(0.55, 0.5) * 2.1875),
 )
 

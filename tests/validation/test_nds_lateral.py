@@ -38,33 +38,39 @@ def _source(place: str, seen: bool, rounding: str) -> Source:
     return Source(title=NDS, edition="2018", place=place, state="seen" if seen else "from memory", rounding=rounding)
 
 
+def _dowel(
+    d: float, root: float, yielding: float, *, main: float, side: float, fe: tuple[float, float], angle: float = 0
+) -> float:
+    return lateral(Dowel(diameter=d, root=root, yield_strength=yielding, main=main, side=side, main_bearing=fe[0],
+                         side_bearing=fe[1], angle=angle)).value  # fmt: skip
+
+
 def _screw(gauge: str, gravity: float, side: float) -> float:
     d, root, yielding = GAUGES[gauge]
     fe = wood_bearing(gravity, d)
-    return lateral(Dowel(d, root, yielding, 10 * d - d, side, fe, fe)).value
+    return _dowel(d, root, yielding, main=10 * d - d, side=side, fe=(fe, fe))
 
 
 def _through_steel(gauge: str, thickness: float) -> float:
     d, root, yielding = GAUGES[gauge]
-    return lateral(Dowel(d, root, yielding, 9 * d, thickness, wood_bearing(0.5, d), STEEL)).value
+    return _dowel(d, root, yielding, main=9 * d, side=thickness, fe=(wood_bearing(0.5, d), STEEL))
 
 
 def _nail(d: float, side: float, gravity: float) -> float:
     deep = min(10 * d, 2.0 - 1.0) if (d, side) == (0.113, 1.0) else 10 * d  # a 6d nail is 2 in long
     fe = wood_bearing(gravity, d)
-    return lateral(Dowel(d, d, NAIL_YIELD[d], deep - d, side, fe, fe)).value
+    return _dowel(d, d, NAIL_YIELD[d], main=deep - d, side=side, fe=(fe, fe))
 
 
 def _bolt(d: float, main: float, gravity: float, column: int) -> float:
     in_main, in_side = column in (2, 3), column in (1, 3)
-    dowel = Dowel(d, d, 45000, main, 1.5, wood_bearing(gravity, d, in_main), wood_bearing(gravity, d, in_side),
-                  90 if column else 0)  # fmt: skip
-    return lateral(dowel).value
+    fe = wood_bearing(gravity, d, in_main), wood_bearing(gravity, d, in_side)
+    return _dowel(d, d, 45000, main=main, side=1.5, fe=fe, angle=90 if column else 0)
 
 
 def _lag(across: bool) -> float:
     fe = wood_bearing(0.5, 0.25, across)
-    return lateral(Dowel(0.25, 0.173, 70000, 8 * 0.25, 0.5, fe, fe, 90 if across else 0)).value
+    return _dowel(0.25, 0.173, 70000, main=8 * 0.25, side=0.5, fe=(fe, fe), angle=90 if across else 0)
 
 
 # ------------------------------------------------------------------ Table 12L, wood screws
@@ -131,8 +137,8 @@ LAGS = {"1/4": (0.25, 0.173, 70000), "5/16": (0.3125, 0.227, 60000), "3/8": (0.3
 
 def _lag_steel(sheet: float, size: str, gravity: float, across: bool) -> float:
     d, root, yielding = LAGS[size]
-    dowel = Dowel(d, root, yielding, 8 * d, sheet, wood_bearing(gravity, d, across), STEEL, 90 if across else 0)
-    return lateral(dowel).value
+    fe = wood_bearing(gravity, d, across), STEEL
+    return _dowel(d, root, yielding, main=8 * d, side=sheet, fe=fe, angle=90 if across else 0)
 
 
 def _lags_steel() -> Iterator[tuple[str, float, object]]:

@@ -23,9 +23,9 @@ BUILD = Path(__file__).parents[2] / "assets" / "builds" / "spare-room-twin.toml"
 
 class Slats(Panel):
     controls = (
-        Control("slats.gap", "Gap", "length", low=Fraction(1), high=Fraction(4)),
-        Control("loud", "Loud", "check", value=False),
-        Control("legs.per_side", "Legs", "count", low=Fraction(1), high=Fraction(6)),
+        Control(key="slats.gap", label="Gap", kind="length", low=Fraction(1), high=Fraction(4)),
+        Control(key="loud", label="Loud", kind="check", value=False),
+        Control(key="legs.per_side", label="Legs", kind="count", low=Fraction(1), high=Fraction(6)),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:

@@ -87,7 +87,10 @@ def adapt(
     if have:
         with_own = with_own_boards(asked.options, have)
         said = "; ".join(boards.words(with_own.build.units) for boards in have)
-        asked = asked.then(with_own, [Change("own boards", "none", said, "yours: used first, nothing to buy or carry")])
+        asked = asked.then(
+            with_own,
+            [Change(key="own boards", before="none", after=said, why="yours: used first, nothing to buy or carry")],
+        )
     if asked.options == creator:
         return Adaptation(creator=own, yours=own, notes=asked.notes)
     return _searched(own, asked.then(_titled(asked.options, asked.size), ()), frozenset(changes or ()), have)

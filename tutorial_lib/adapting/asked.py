@@ -123,7 +123,7 @@ def _on(found: Wanted, size: Mattress, fixed: frozenset[str]) -> Wanted:
         "mattress.tolerance": exact_length(tolerance, size.units),
     })  # fmt: skip
     before = f"{write_length(width, units)} x {write_length(length, units)}"
-    done = [Change("mattress", before, str(size), ASKED)]
+    done = [Change(key="mattress", before=before, after=str(size), why=ASKED)]
     for key in ("side", "end"):
         if f"clearance.{key}" not in fixed:
             made, grown = _grown(made, key, tolerance, size)
@@ -140,7 +140,8 @@ def _grown(options: Options, key: str, tolerance: Fraction, size: Mattress) -> t
     whose = "a measured mattress" if size.region == "measured" else f"a mattress sold in the {size.region}"
     why = f"{whose} may be {write_length(tolerance, size.units)} over its size"
     made = change(options, {f"clearance.{key}": exact_length(grown, units)})
-    return made, [Change(f"clearance.{key}", write_length(now, units), write_length(grown, units), why)]
+    was, is_now = write_length(now, units), write_length(grown, units)
+    return made, [Change(key=f"clearance.{key}", before=was, after=is_now, why=why)]
 
 
 def _up(x: Fraction, units: Units) -> Fraction:

@@ -22,7 +22,7 @@ class Reason:
     check: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Change:
     """One choice of the build file that was changed, and why."""
 
@@ -49,8 +49,8 @@ def differences(before: Options, after: Options, why: str | Callable[[str], Reas
     for key in dict.fromkeys((*old, *new)):
         if old.get(key) != new.get(key) and not _no_choice(key):
             reason = Reason(why) if isinstance(why, str) else why(key)
-            values = _words(old.get(key), before, key), _words(new.get(key), after, key)
-            found.append(Change(key, *values, reason.why, reason.check))
+            was, now = _words(old.get(key), before, key), _words(new.get(key), after, key)
+            found.append(Change(key=key, before=was, after=now, why=reason.why, check=reason.check))
     return [change for change in found if change.before != change.after]
 
 

@@ -68,7 +68,7 @@ def _sections(options: Options, raw: dict[str, Any], region: Region | None, made
             raw.setdefault(table, {})[key] = near
             renamed[name] = near
             why = f"as boards are sold in the {region}" if region else "the same board by its size in millimetres"
-            made.append(Change(f"{table}.{key}", name, near, why))
+            made.append(Change(key=f"{table}.{key}", before=name, after=near, why=why))
     return renamed
 
 
@@ -93,8 +93,8 @@ def _shop_there(raw: dict[str, Any], renamed: dict[str, str], region: Region, ma
     for name, near in renamed.items():
         sold = tables.board_lengths(region, near)
         raw.setdefault("lumber", {})[name] = {"stock": [{"length": exact_length(length, "mm")} for length in sold]}
-        made.append(Change(f"lumber.{near}.stock", f"the creator's shop, {name}", _several(sold),
-                           f"lengths sold in the {region}; put in your shop's prices"))  # fmt: skip
+        made.append(Change(key=f"lumber.{near}.stock", before=f"the creator's shop, {name}", after=_several(sold),
+                           why=f"lengths sold in the {region}; put in your shop's prices"))  # fmt: skip
 
 
 def _several(sold: tuple[Fraction, ...]) -> str:
@@ -112,7 +112,9 @@ def _metric_screws(options: Options, raw: dict[str, Any], made: list[Change]) ->
             table |= _metric_size(getattr(options.screws, name))
             after = ", ".join(str(table[key]) for key in ("gauge", "diameter") if key in table)
             why = "the metric size next above; its length is chosen anew"
-            made.append(Change(f"screws.{name}", before, after or "chosen from the metric sizes", why))
+            made.append(
+                Change(key=f"screws.{name}", before=before, after=after or "chosen from the metric sizes", why=why)
+            )
 
 
 def _metric_size(screw: ScrewOptions) -> dict[str, str]:
@@ -139,5 +141,14 @@ def _whole(value: Any, path: str, made: list[Change]) -> Any:
     up = path.split(".")[0] in ROOM
     whole = Fraction(ceil(exact)) if up else max(round_to(exact, 1), Fraction(1)) if exact else Fraction(0)
     if whole != exact:
-        made.append(Change(path, value, f"{whole} mm", WHOLE, f"{float(whole - exact):+.2f} mm", rounded=True))
+        made.append(
+            Change(
+                key=path,
+                before=value,
+                after=f"{whole} mm",
+                why=WHOLE,
+                check=f"{float(whole - exact):+.2f} mm",
+                rounded=True,
+            )
+        )
     return f"{whole} mm"

@@ -32,10 +32,10 @@ def with_stock(plan: Plan) -> tuple[Options, list[Change]]:
         options = change(options, {f"lumber.{section}.stock": [*rows, row]})
         steps.append(
             Change(
-                f"lumber.{section}.stock",
-                before,
-                f"{before} and {stock_name(read_length(row['length']))}",
-                _why(plan.build, part, row),
+                key=f"lumber.{section}.stock",
+                before=before,
+                after=f"{before} and {stock_name(read_length(row['length']))}",
+                why=_why(plan.build, part, row),
             )
         )
     return options, steps
@@ -88,7 +88,7 @@ def with_short_boards(plan: Plan, creator: Plan) -> tuple[Options, list[Change]]
         price = f"; its price, {row['price']}, is in proportion: put in your own" if "price" in row else ""
         why = f"{stock_name(short.length)} is enough for {count} of its pieces, no second {long.stock}{price}"
         both = f"{long.stock} and {stock_name(short.length)}"
-        changes.append(Change(f"lumber.{section}.stock", long.stock, both, why))
+        changes.append(Change(key=f"lumber.{section}.stock", before=long.stock, after=both, why=why))
     return options, changes
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import hypot
 
 from tutorial_lib.drawing import dimensions
-from tutorial_lib.drawing.ink import XY, Disc, Frame, Ink, Paper, Words, overlap, words
+from tutorial_lib.drawing.ink import XY, Disc, Frame, Ink, Paper, Words, words
 from tutorial_lib.drawing.scene import (
     STYLE,
     Arrow,
@@ -43,12 +43,6 @@ def lay(scene: Scene) -> tuple[list[Ink], Frame]:
 def extent(scene: Scene) -> Frame:
     """Left, bottom, right, top of the laid drawing [pt]."""
     return lay(scene)[1]
-
-
-def overlapping_words(scene: Scene) -> list[tuple[str, str]]:
-    """Pairs of words that lie on each other: always empty in a good drawing."""
-    words = [ink for ink in lay(scene)[0] if isinstance(ink, Words)]
-    return [(a.text, b.text) for i, a in enumerate(words) for b in words[i + 1:] if overlap(a.frame, b.frame)]
 
 
 def _frame(ink: Ink) -> Frame:

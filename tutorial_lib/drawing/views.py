@@ -15,7 +15,6 @@ from tutorial_lib.drawing.scene import (
     FillRole,
     Line,
     LineRole,
-    Mark,
     Rect,
     Running,
     Scene,
@@ -298,9 +297,3 @@ def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shap
         out.append(Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34,
                              f"{size_text(build, play)} play", "x"))
     return out
-
-
-def missing_leg(leg: Leg) -> list[Shape]:
-    """The sign for a leg left out: its place dashed, with a cross."""
-    dx, dy = leg.size
-    return [Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "none", line="hidden"), Mark((leg.x, leg.y), "no", 8.0)]

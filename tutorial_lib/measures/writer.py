@@ -205,11 +205,6 @@ class Writer:
         size = decimals(millimetres, 1) if self.metric else write_inches(diameter, FINEST_BIT)
         return f"{size} x {self.length(length)}"
 
-    def price_per_length(self, amount: Fraction, length: Fraction, currency: str) -> str:
-        """A price by length: "$1.01 a foot", "€2.40 a metre"."""
-        each, name = (factor("m", "in"), "metre") if self.metric else (factor("ft", "in"), "foot")
-        return f"{money(amount / length * each, currency)} a {name}"
-
     # Weights [lb] and the rest.
 
     def weight(self, pounds: Number) -> str:

@@ -13,7 +13,7 @@ from tutorial_lib.narration.verdicts.items import Item, Report
 from tutorial_lib.narration.verdicts.writing import written
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Correction:
     """One slip put right."""
 
@@ -42,18 +42,20 @@ def right_value(item: Item, units: str) -> str:
 
 def corrections(report: Report) -> list[Correction]:
     """All slips, in spoken order; a thing said wrongly twice is listed at each time."""
-    return [
-        Correction(
-            i.time,
-            i.place,
-            i.what or str(i.subject),
-            f"{i.quote} ({written(i.value[0], i.unit, report.units)})" if i.unit in LENGTHS else i.quote,
-            right_value(i, report.units),
-            *consequence(i),
-        )
-        for i in report.conflicts
-        if i.plan_value and i.value
-    ]
+    return [_correction(item, report.units) for item in report.conflicts if item.plan_value and item.value]
+
+
+def _correction(item: Item, units: str) -> Correction:
+    affected, safe = consequence(item)
+    return Correction(
+        time=item.time,
+        place=item.place,
+        what=item.what or str(item.subject),
+        said=f"{item.quote} ({written(item.value[0], item.unit, units)})" if item.unit in LENGTHS else item.quote,
+        right=right_value(item, units),
+        affected=affected,
+        safe=safe,
+    )
 
 
 def consequence(item: Item) -> tuple[str, str]:

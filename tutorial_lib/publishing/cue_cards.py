@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -34,7 +34,7 @@ CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CueCard:
     """One number to say on camera."""
 
@@ -59,12 +59,14 @@ def cue_cards(facts: Facts, keys: Iterable[str] | None = None) -> list[CueCard]:
     for chapter, kinds in CHAPTERS:
         for subject in subjects:
             if subject.kind in kinds and len(subject.values) == 1 and (wanted is None or subject.key in wanted):
-                cards.append(
-                    CueCard(
-                        chapter, subject.key, subject.what, *words(subject, units), warning(subject, subjects, units)
-                    )
-                )
+                cards.append(_card(chapter, subject, subjects, units))
     return cards
+
+
+def _card(chapter: str, subject: Subject, subjects: Sequence[Subject], units: Units) -> CueCard:
+    said, shown = words(subject, units)
+    dont = warning(subject, subjects, units)
+    return CueCard(chapter=chapter, key=subject.key, what=subject.what, say=said, show=shown, dont=dont)
 
 
 def words(subject: Subject, units: Units) -> tuple[str, str]:
@@ -90,7 +92,7 @@ def exactly(value: Fraction, units: str, finest: int) -> bool:
     return (value * finest).denominator == 1 if units == "in" else to_mm(value).denominator == 1
 
 
-def warning(subject: Subject, subjects: list[Subject], units: Units) -> str:
+def warning(subject: Subject, subjects: Sequence[Subject], units: Units) -> str:
     """The number next door that is easily said instead: another length of the same kind within a tenth."""
     if not subject.is_length:
         return ""

@@ -7,18 +7,7 @@ from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Page
 from tutorial_lib.publishing.identity import size, version
 from tutorial_lib.publishing.pages import adapting, assembly, cutting, design, drilling, finishing, strength, summary
-from tutorial_lib.publishing.typeset import Paper, compile_pdf, source
-
-
-def sheet_pdf(plan: Plan, paper: Paper = "letter", found: Comparison | None = None) -> bytes:
-    """The companion sheet as a tagged PDF (PDF/UA-1); the same bytes for the same plan.
-
-    Args:
-        plan: the bed.
-        paper: "letter" or "a4".
-        found: the creator's bed beside this one, and what the video says; adds what differs.
-    """
-    return compile_pdf(sheet_source(plan, paper, found))
+from tutorial_lib.publishing.typeset import Paper, source
 
 
 def sheet_source(plan: Plan, paper: Paper = "letter", found: Comparison | None = None) -> str:

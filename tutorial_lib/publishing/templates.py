@@ -13,7 +13,7 @@ from tutorial_lib.measures import writer
 from tutorial_lib.publishing.blocks import Block, Caution, Columns, Heading, Page, Picture, Text
 from tutorial_lib.publishing.identity import size, version
 from tutorial_lib.publishing.paging import height, packed
-from tutorial_lib.publishing.typeset import Paper, compile_pdf, source
+from tutorial_lib.publishing.typeset import Paper, source
 
 if TYPE_CHECKING:
     from tutorial_lib.drilling.schedule import PieceHoles
@@ -97,18 +97,13 @@ def _stick_page(plan: Plan, group: PieceHoles) -> Page:
     return Page(f"Story stick: {group.name}, {_which(group)}", (words, *blocks), 34)
 
 
-def templates_pdf(plan: Plan, paper: Paper = "letter") -> bytes:
-    """The templates as a PDF.
+def templates_source(plan: Plan, paper: Paper = "letter") -> str:
+    """The templates as typst source.
 
     Args:
         plan: the bed.
         paper: "letter" or "a4".
     """
-    return compile_pdf(templates_source(plan, paper))
-
-
-def templates_source(plan: Plan, paper: Paper = "letter") -> str:
-    """The templates as typst source."""
     return source(
         template_pages(plan),
         title=plan.options.build.title,

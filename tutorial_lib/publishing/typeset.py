@@ -82,12 +82,6 @@ def compile_pdf(text: str) -> bytes:
     return bytes(_typst(text, "pdf", pdf_standards=["ua-1"]))
 
 
-def compile_png(text: str, ppi: float = 110.0) -> list[bytes]:
-    """The source as one PNG a page, to look at."""
-    made = _typst(text, "png", ppi=ppi)
-    return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
-
-
 def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 

@@ -140,10 +140,15 @@ def dowel_of(fastener: Fastener, near: float, far: float, side: float, penetrati
     thick = d >= THICK
     across = 90.0 if thick else 0.0
     if fastener.kind == "carriage bolt":
+        root, main = d, penetration
         em, es = screws.wood_bearing(far, d), screws.wood_bearing(near, d, across=True)
-        return screws.Dowel(d, d, fastener.yield_strength, penetration, side, em, es, across)
-    em, es = (screws.wood_bearing(gravity, d, across=True) for gravity in (far, near))
-    return screws.Dowel(d, fastener.root, fastener.yield_strength, penetration - tip_of(fastener), side, em, es, across)
+    else:
+        root, main = fastener.root, penetration - tip_of(fastener)
+        em, es = (screws.wood_bearing(gravity, d, across=True) for gravity in (far, near))
+    return screws.Dowel(
+        diameter=d, root=root, yield_strength=fastener.yield_strength, main=main, side=side, main_bearing=em,
+        side_bearing=es, angle=across,
+    )  # fmt: skip
 
 
 def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -> tuple[float, Working]:

@@ -62,7 +62,7 @@ def reduction(root: float, diameter: float, mode: str, angle: float) -> float:
     return {"I": 4.0, "II": 3.6}.get("I" if mode in ("Im", "Is") else mode, 3.2) * turn
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Dowel:
     """The fastener and the two woods as the yield equations see them."""
 
@@ -144,27 +144,6 @@ def lag_withdrawal(gravity: float, diameter: float) -> float:
     305
     """
     return float(1800 * gravity**1.5 * diameter**0.75)
-
-
-def nail_withdrawal(gravity: float, diameter: float) -> float:
-    """Reference withdrawal value of a smooth nail in side grain [lb per in]: 1380 G^2.5 D. NDS Eq. 12.2-3.
-
-    >>> round(nail_withdrawal(0.50, 0.131))
-    32
-    """
-    return float(1380 * gravity**2.5 * diameter)
-
-
-def head_pull(gravity: float, head: float, thickness: float) -> float:
-    """Head pull-through of a round head [lb]; not for flat countersunk heads. NDS Eq. 12.2-6.
-
-    >>> round(head_pull(0.50, 0.312, 1.0), 1)
-    131.9
-    """
-    pi = 3.141592653589793
-    if thickness <= 2.5 * head:
-        return 690 * pi * head * gravity**2 * thickness
-    return 1725 * pi * head**2 * gravity**2
 
 
 def combined(pull_value: float, lateral_value: float, pull: float, across: float) -> float:

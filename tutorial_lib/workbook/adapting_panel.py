@@ -28,7 +28,7 @@ from tutorial_lib.workbook.panel import Panel
 
 THEIRS = ""  # as the creator has it
 BOX_ROOM = Fraction(1, 2)  # [in] above a storage box; our choice
-GRADES = grade_names()
+GRADES = tuple((name, name) for name in grade_names())
 NEWS = 14  # lines beside the controls
 DIFFERS, EVERY = "what differs", "every fact"
 
@@ -39,18 +39,22 @@ def _sizes() -> tuple[tuple[str, str], ...]:
 
 
 def _length(key: str, label: str, low: int | str, high: int, empty: str) -> Control:
-    return Control(key, label, "length", low=Fraction(low), high=Fraction(high), step=Fraction(1, 16), empty=empty)
+    return Control(
+        key=key, label=label, kind="length", low=Fraction(low), high=Fraction(high), step=Fraction(1, 16), empty=empty
+    )
 
 
+ON = (("the slats", "mattress"), ("a box spring", "box spring"))
+SPECIES = tuple((name, name) for name in species_names())
 CONTROLS = (
-    Control("mattress", "My mattress", "choice", _sizes(), value=THEIRS),
-    Control("measured", "As I measured it", "text", value="", empty="54 x 74 1/2 in"),
-    Control("slats.carries", "It lies on", "choice", (("the slats", "mattress"), ("a box spring", "box spring"))),
-    Control("load.people", "People", "count", low=Fraction(1), high=Fraction(4)),
-    Control("person", "Each weighs (lb)", "count", low=Fraction(80), high=Fraction(400), value=None),
-    Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
-    Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in GRADES)),
-    Control("legs.per_side", "Legs a side", "count", low=Fraction(1), high=Fraction(6)),
+    Control(key="mattress", label="My mattress", kind="choice", choices=_sizes(), value=THEIRS),
+    Control(key="measured", label="As I measured it", kind="text", value="", empty="54 x 74 1/2 in"),
+    Control(key="slats.carries", label="It lies on", kind="choice", choices=ON),
+    Control(key="load.people", label="People", kind="count", low=Fraction(1), high=Fraction(4)),
+    Control(key="person", label="Each weighs (lb)", kind="count", low=Fraction(80), high=Fraction(400), value=None),
+    Control(key="wood.species", label="Species", kind="choice", choices=SPECIES),
+    Control(key="wood.grade", label="Grade on the stamp", kind="choice", choices=GRADES),
+    Control(key="legs.per_side", label="Legs a side", kind="count", low=Fraction(1), high=Fraction(6)),
     _length("rail thickness", "My rails' thickness", "3/4", 2, "as the table has it"),
     _length("rail width", "My rails' width", 3, 10, "as the table has it"),
     _length("slat thickness", "My slats' thickness", "1/2", 2, "as the table has it"),
@@ -58,9 +62,9 @@ CONTROLS = (
     _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
     _length("height", "Floor to underside", 4, 24, "as the creator has it"),
     _length("box", "Storage box, height", 2, 20, "none"),
-    Control("have", "Boards I have", "text", value="", empty="10 of 2x4, 92 1/2 in; 2 of 1x4, 10 ft"),
-    Control("metric", "Plan in millimetres", "check", value=False),
-    Control("shown", "Show", "choice", ((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
+    Control(key="have", label="Boards I have", kind="text", value="", empty="10 of 2x4, 92 1/2 in; 2 of 1x4, 10 ft"),
+    Control(key="metric", label="Plan in millimetres", kind="check", value=False),
+    Control(key="shown", label="Show", kind="choice", choices=((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
 )
 SECTIONS = {"rail": "frame.rail", "slat": "slats.lumber"}
 
@@ -237,13 +241,13 @@ class WrongCutPanel(Panel):
 
     def __init__(self, options: Options | None = None) -> None:
         self.controls = (  # type: ignore[misc]  # the parts follow from the build
-            Control("part", "What is cut wrong", "choice", (("leg", "leg"),), value="leg"),
+            Control(key="part", label="What is cut wrong", kind="choice", choices=(("leg", "leg"),), value="leg"),
             _length("actual", "Length they have", 1, 96, "as planned"),
-            Control("count", "How many (0: all)", "count", low=Fraction(0), high=Fraction(20), value=0),
+            Control(key="count", label="How many (0: all)", kind="count", low=Fraction(0), high=Fraction(20), value=0),
         )
         super().__init__(options)
         parts = tuple((p.name, p.key) for p in self.plan.build.parts if not p.section.steel)
-        first = Control("part", "What is cut wrong", "choice", parts, value=parts[0][1])
+        first = Control(key="part", label="What is cut wrong", kind="choice", choices=parts, value=parts[0][1])
         self.controls = (first, *self.controls[1:])  # type: ignore[misc]
 
     def change(self, changes: Mapping[str, Any]) -> None:
@@ -275,6 +279,7 @@ ASKED, ALL = "the most asked", "every size of the table"
 BUILT: dict[str, Mapping[str, Mapping[str, Any]] | None] = {
     "as the creator builds it": None, "every construction": CONSTRUCTIONS, "every leg layout": LEG_LAYOUTS,
 }  # fmt: skip
+WAYS = tuple((name, name) for name in BUILT)
 
 
 class FamilyPanel(Panel):
@@ -282,8 +287,8 @@ class FamilyPanel(Panel):
 
     heading = "All sizes"
     controls = (
-        Control("sizes", "Sizes", "choice", ((ASKED, ASKED), (ALL, ALL)), value=ASKED),
-        Control("built", "Built", "choice", tuple((name, name) for name in BUILT), value="as the creator builds it"),
+        Control(key="sizes", label="Sizes", kind="choice", choices=((ASKED, ASKED), (ALL, ALL)), value=ASKED),
+        Control(key="built", label="Built", kind="choice", choices=WAYS, value="as the creator builds it"),
     )
 
     def __init__(self, options: Options | None = None) -> None:

@@ -22,21 +22,38 @@ class AssemblyPanel(Panel):
 
     heading = "Assembly"
     controls = (
-        Control("room.helpers", "People at hand", "count", low=Fraction(1), high=Fraction(4)),
+        Control(key="room.helpers", label="People at hand", kind="count", low=Fraction(1), high=Fraction(4)),
         Control(
-            "room.door_width", "Door, clear width", "length", low=Fraction(20), high=Fraction(48), empty="not asked"
+            key="room.door_width",
+            label="Door, clear width",
+            kind="length",
+            low=Fraction(20),
+            high=Fraction(48),
+            empty="not asked",
         ),
         Control(
-            "room.door_height",
-            "Door, clear height",
-            "length",
+            key="room.door_height",
+            label="Door, clear height",
+            kind="length",
             low=Fraction(60),
             high=Fraction(96),
             empty="usual height",
         ),
-        Control("room.stair_width", "Stairs, clear width", "length", low=Fraction(24), high=Fraction(60), empty="none"),
         Control(
-            "room.landing", "Passage they turn into", "length", low=Fraction(24), high=Fraction(72), empty="as wide"
+            key="room.stair_width",
+            label="Stairs, clear width",
+            kind="length",
+            low=Fraction(24),
+            high=Fraction(60),
+            empty="none",
+        ),
+        Control(
+            key="room.landing",
+            label="Passage they turn into",
+            kind="length",
+            low=Fraction(24),
+            high=Fraction(72),
+            empty="as wide",
         ),
     )
 
@@ -61,7 +78,7 @@ class OrderPanel(Panel):
         keys = [o.key for o in plan.assembly.operations if not o.prepares]
         orders = list(permutations(keys))[:MOST_ORDERS]
         shown = tuple((", ".join(NOUNS.get(key, key) for key in order), order) for order in orders)
-        self.controls = (Control("order", "Order", "choice", shown, value=orders[-1]),)  # type: ignore[misc]
+        self.controls = (Control(key="order", label="Order", kind="choice", choices=shown, value=orders[-1]),)  # type: ignore[misc]
         super().__init__()
 
     def show(self, plan: Plan) -> Sequence[Block]:
@@ -79,18 +96,18 @@ class MovementPanel(Panel):
     heading = "When the wood settles"
     controls = (
         Control(
-            "wood.moisture_bought",
-            "Moisture as bought",
-            "choice",
-            tuple((f"{m:g} %", m) for m in (8.0, 10.0, 12.0, 15.0, 19.0)),
+            key="wood.moisture_bought",
+            label="Moisture as bought",
+            kind="choice",
+            choices=tuple((f"{m:g} %", m) for m in (8.0, 10.0, 12.0, 15.0, 19.0)),
         ),
         Control(
-            "wood.moisture_room",
-            "Moisture in the room",
-            "choice",
-            tuple((f"{m:g} %", m) for m in (6.0, 7.0, 8.0, 9.0, 10.0, 12.0)),
+            key="wood.moisture_room",
+            label="Moisture in the room",
+            kind="choice",
+            choices=tuple((f"{m:g} %", m) for m in (6.0, 7.0, 8.0, 9.0, 10.0, 12.0)),
         ),
-        Control("today", "Put together on", "text", value="", empty="2026-05-02"),
+        Control(key="today", label="Put together on", kind="text", value="", empty="2026-05-02"),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:

@@ -38,21 +38,25 @@ class Group:
         when: When | None = None, step: Fraction = Fraction(1, 8),
     ) -> Control:  # fmt: skip
         """A length between two sensible ends [in]; others can be typed."""
-        return Control(key, label, "length", low=Fraction(low), high=Fraction(high), step=step, empty=empty,
-                       group=self.name, more=more, when=when)  # fmt: skip
+        return Control(
+            key=key, label=label, kind="length", low=Fraction(low), high=Fraction(high), step=step, empty=empty,
+            group=self.name, more=more, when=when,
+        )  # fmt: skip
 
     def choice(
         self, key: str, label: str, choices: Choices, *, more: bool = False, when: When | None = None
     ) -> Control:
         """One of a list."""
-        return Control(key, label, "choice", choices, group=self.name, more=more, when=when)
+        return Control(key=key, label=label, kind="choice", choices=choices, group=self.name, more=more, when=when)
 
     def count(
         self, key: str, label: str, low: int, high: int, *, more: bool = False, when: When | None = None
     ) -> Control:
         """A whole number."""
-        return Control(key, label, "count", low=Fraction(low), high=Fraction(high), group=self.name, more=more,
-                       when=when)  # fmt: skip
+        return Control(
+            key=key, label=label, kind="count", low=Fraction(low), high=Fraction(high), group=self.name, more=more,
+            when=when,
+        )  # fmt: skip
 
 
 def _cleats(options: Options) -> bool:

@@ -10,7 +10,7 @@ from typing import Any, Literal
 Kind = Literal["choice", "length", "count", "text", "check", "button", "upload"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Control:
     """One control, bound to a key of the build file ("slats.gap") or, without a dot, to the panel itself.
 

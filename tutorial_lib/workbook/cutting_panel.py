@@ -23,22 +23,24 @@ PREFER = (
     ("longest offcut first", ("longest offcut", "fewest layouts")),
 )
 SAW = (
-    Control("saw.kerf", "Kerf", "length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)),
-    Control("saw.trim", "Lost at the ends", "length", high=Fraction(2), step=Fraction(1, 16)),
-    Control("saw.prefer", "Among equals", "choice", PREFER),
     Control(
-        "shop.carry",
-        "Longest for the car",
-        "length",
+        key="saw.kerf", label="Kerf", kind="length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)
+    ),
+    Control(key="saw.trim", label="Lost at the ends", kind="length", high=Fraction(2), step=Fraction(1, 16)),
+    Control(key="saw.prefer", label="Among equals", kind="choice", choices=PREFER),
+    Control(
+        key="shop.carry",
+        label="Longest for the car",
+        kind="length",
         low=Fraction(48),
         high=Fraction(192),
         step=Fraction(6),
         empty="no limit",
     ),
-    Control("shop.store_cuts", "Free store cuts", "count", high=Fraction(10)),
-    Control("shop.spare_boards", "Spares of each lumber", "count", high=Fraction(3)),
+    Control(key="shop.store_cuts", label="Free store cuts", kind="count", high=Fraction(10)),
+    Control(key="shop.spare_boards", label="Spares of each lumber", kind="count", high=Fraction(3)),
 )
-SHORTEN = Control("shorten", "Shorten the slats to the next yield cliff", "button", value=False)
+SHORTEN = Control(key="shorten", label="Shorten the slats to the next yield cliff", kind="button", value=False)
 
 
 class CuttingPanel(Panel):
@@ -147,7 +149,14 @@ class MarkingPanel(Panel):
 
     heading = "Marking"
     controls = (
-        Control("mattress.gap_limit", "Gap limit", "length", low=Fraction(1), high=Fraction(4), empty="our choice"),
+        Control(
+            key="mattress.gap_limit",
+            label="Gap limit",
+            kind="length",
+            low=Fraction(1),
+            high=Fraction(4),
+            empty="our choice",
+        ),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:
@@ -173,10 +182,12 @@ def _label(row: StockOptions) -> str:
 
 
 def _price(key: str) -> Control:
-    return Control(key, key.removeprefix("price ") + ", each", "text")
+    return Control(key=key, label=key.removeprefix("price ") + ", each", kind="text")
 
 
 def _boards(key: str) -> Control:
     """Boards at hand of a stock row: their real lengths, set off by semicolons."""
     sold = key.removeprefix("price ")
-    return Control(f"measured {sold}", f"{sold}, measured", "text", empty="as sold; or each, like 95 7/8; 96 1/4")
+    return Control(
+        key=f"measured {sold}", label=f"{sold}, measured", kind="text", empty="as sold; or each, like 95 7/8; 96 1/4"
+    )

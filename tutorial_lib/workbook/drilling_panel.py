@@ -18,7 +18,9 @@ GAUGES = tuple((f"#{n}", f"#{n}") for n in (6, 8, 9, 10, 12))
 
 
 def _length(key: str, label: str, high: int | Fraction, empty: str) -> Control:
-    return Control(key, label, "length", low=Fraction(0), high=Fraction(high), step=Fraction(1, 16), empty=empty)
+    return Control(
+        key=key, label=label, kind="length", low=Fraction(0), high=Fraction(high), step=Fraction(1, 16), empty=empty
+    )
 
 
 class DrillingPanel(Panel):
@@ -27,13 +29,13 @@ class DrillingPanel(Panel):
     heading = "Screws and holes"
     controls = (
         Control(
-            "joint",
-            "Joint to look at",
-            "choice",
-            (("cleat or runner", "row"), ("slat end", "slat"), ("corner", "corner"), ("leg", "leg")),
+            key="joint",
+            label="Joint to look at",
+            kind="choice",
+            choices=(("cleat or runner", "row"), ("slat end", "slat"), ("corner", "corner"), ("leg", "leg")),
             value="row",
         ),
-        Control("screws.cleat.gauge", "Cleat screw", "choice", GAUGES),
+        Control(key="screws.cleat.gauge", label="Cleat screw", kind="choice", choices=GAUGES),
         _length("screws.cleat.length", "Cleat screw length", 4, "shortest that fits"),
         _length("screws.cleat.head_depth", "Head below surface", Fraction(1, 2), "flush"),
         _length("screws.cleat.inset", "First from the end", 6, "10 diameters"),
@@ -75,7 +77,7 @@ class HolesPanel(Panel):
     """The hole schedule of one part."""
 
     heading = "Hole schedule"
-    controls = (Control("number", "Pieces", "count", low=Fraction(1), high=Fraction(12), value=1),)
+    controls = (Control(key="number", label="Pieces", kind="count", low=Fraction(1), high=Fraction(12), value=1),)
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """One group of pieces drilled alike, every face with running marks."""

@@ -21,10 +21,15 @@ class FinishingPanel(Panel):
 
     heading = "Finishing"
     controls = (
-        Control("finish.kind", "Finish", "choice", tuple((name, name) for name in KINDS)),
-        Control("finish.coats", "Coats", "count", low=Fraction(0), high=Fraction(5)),
-        Control("finish.grits", "Grits", "choice", tuple((", ".join(f"P{g}" for g in row), row) for row in GRITS)),
-        Control("finish.seal_hidden", "Seal hidden faces too", "check"),
+        Control(key="finish.kind", label="Finish", kind="choice", choices=tuple((name, name) for name in KINDS)),
+        Control(key="finish.coats", label="Coats", kind="count", low=Fraction(0), high=Fraction(5)),
+        Control(
+            key="finish.grits",
+            label="Grits",
+            kind="choice",
+            choices=tuple((", ".join(f"P{g}" for g in row), row) for row in GRITS),
+        ),
+        Control(key="finish.seal_hidden", label="Seal hidden faces too", kind="check"),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:

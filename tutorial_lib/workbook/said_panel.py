@@ -38,18 +38,28 @@ class SaidPanel(Panel):
         self.told = ""  # what the last button did
         self.history: list[tuple[Answer, ...]] = []
         self.controls = (  # type: ignore[misc]  # the captions depend on the build
-            Control("captions", "Captions or script", "text", value=captions or chosen_captions()),
-            Control("upload", "or hand a file in", "upload"),
-            Control("number", "Number", "choice", (("none left to settle", NOTHING),), value=NOTHING),
-            Control("search", "Search the plan", "text", value="", empty="a word, for facts not in the list"),
-            Control("fact", "It speaks of", "choice", (("choose", NOTHING),), value=NOTHING),
-            Control("part", "It speaks of that", "button"),
-            Control("slip", "A slip about that", "button"),
-            Control("elsewhere", "Not about this bed", "button"),
-            Control("leave", "Leave it, next", "button"),
-            Control("undo", "Undo the last answer", "button"),
-            Control("show_", "Show also", "choice", tuple((n, n) for n, _ in pages.LISTS), value=pages.LISTS[0][0]),
-            Control("write", "Write corrections and cue cards", "button"),
+            Control(key="captions", label="Captions or script", kind="text", value=captions or chosen_captions()),
+            Control(key="upload", label="or hand a file in", kind="upload"),
+            Control(
+                key="number", label="Number", kind="choice", choices=(("none left to settle", NOTHING),), value=NOTHING
+            ),
+            Control(
+                key="search", label="Search the plan", kind="text", value="", empty="a word, for facts not in the list"
+            ),
+            Control(key="fact", label="It speaks of", kind="choice", choices=(("choose", NOTHING),), value=NOTHING),
+            Control(key="part", label="It speaks of that", kind="button"),
+            Control(key="slip", label="A slip about that", kind="button"),
+            Control(key="elsewhere", label="Not about this bed", kind="button"),
+            Control(key="leave", label="Leave it, next", kind="button"),
+            Control(key="undo", label="Undo the last answer", kind="button"),
+            Control(
+                key="show_",
+                label="Show also",
+                kind="choice",
+                choices=tuple((n, n) for n, _ in pages.LISTS),
+                value=pages.LISTS[0][0],
+            ),
+            Control(key="write", label="Write corrections and cue cards", kind="button"),
         )
         super().__init__(options)
         self._next()

@@ -35,10 +35,10 @@ class StartPanel(Panel):
 
     def __init__(self, options: Options | None = None) -> None:
         self.controls = (  # type: ignore[misc]  # the choice depends on the builds there are
-            Control("bed", "Bed", "choice", _names(), value=current.current().name),
-            Control("creator", "Back to the creator's", "button"),
-            Control("path", "Open a build file", "text", value="", empty="its path", more=True),
-            Control("upload", "Hand in a build file", "upload", empty=".toml", more=True),
+            Control(key="bed", label="Bed", kind="choice", choices=_names(), value=current.current().name),
+            Control(key="creator", label="Back to the creator's", kind="button"),
+            Control(key="path", label="Open a build file", kind="text", value="", empty="its path", more=True),
+            Control(key="upload", label="Hand in a build file", kind="upload", empty=".toml", more=True),
         )
         super().__init__(options)
 

@@ -20,13 +20,15 @@ from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
 STOCKS = tuple((name, name) for name in ("1x3", "1x4", "1x6", "2x3", "2x4", "2x6"))
+SPECIES = tuple((name, name) for name in species_names())
+GRADES = tuple((name, name) for name in grade_names())
 BASE = (
-    Control("load.people", "People", "count", low=Fraction(1), high=Fraction(4)),
-    Control("person", "Each weighs", "count", low=Fraction(80), high=Fraction(400), value=200),
-    Control("wood.species", "Species", "choice", tuple((name, name) for name in species_names())),
-    Control("wood.grade", "Grade on the stamp", "choice", tuple((name, name) for name in grade_names())),
-    Control("slats.lumber", "Slat stock", "choice", STOCKS),
-    Control("load.careful", "Careful: every duration factor 1", "check"),
+    Control(key="load.people", label="People", kind="count", low=Fraction(1), high=Fraction(4)),
+    Control(key="person", label="Each weighs", kind="count", low=Fraction(80), high=Fraction(400), value=200),
+    Control(key="wood.species", label="Species", kind="choice", choices=SPECIES),
+    Control(key="wood.grade", label="Grade on the stamp", kind="choice", choices=GRADES),
+    Control(key="slats.lumber", label="Slat stock", kind="choice", choices=STOCKS),
+    Control(key="load.careful", label="Careful: every duration factor 1", kind="check"),
 )  # fmt: skip
 
 
@@ -40,7 +42,7 @@ class StrengthPanel(Panel):
         self.controls = BASE  # type: ignore[misc]  # the legs' buttons follow from the build
         super().__init__(options)
         legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
-        buttons = tuple(Control(f"leg {label}", f"Leg {label}: take away or put back", "button")
+        buttons = tuple(Control(key=f"leg {label}", label=f"Leg {label}: take away or put back", kind="button")
                         for label in sorted(legs))
         self.controls = BASE + buttons  # type: ignore[misc]
         self.own = {c.key: c.value for c in self.controls if not c.bound}
@@ -90,7 +92,11 @@ class WorkingPanel(Panel):
     """How the governing figures came about, step by step."""
 
     heading = "Workings"
-    controls = (Control("number", "How many figures to open", "count", low=Fraction(1), high=Fraction(8), value=3),)
+    controls = (
+        Control(
+            key="number", label="How many figures to open", kind="count", low=Fraction(1), high=Fraction(8), value=3
+        ),
+    )
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """The table of what governs, and the steps to its first figures."""
@@ -110,7 +116,7 @@ class RemedyPanel(Panel):
 
     heading = "What would help"
     saves = True
-    controls = tuple(Control(f"remedy {i}", f"Do the {n} one", "button") for i, n in enumerate(ORDER))
+    controls = tuple(Control(key=f"remedy {i}", label=f"Do the {n} one", kind="button") for i, n in enumerate(ORDER))
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; a button does its remedy."""

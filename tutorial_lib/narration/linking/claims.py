@@ -20,7 +20,7 @@ from tutorial_lib.narration.numbers.words import Gap
 Reading = tuple[Fraction, str]  # value (inches for a length), unit
 
 
-@dataclass(frozen=True, eq=False)  # one object a number: quick to look up by
+@dataclass(frozen=True, eq=False, kw_only=True)  # one object a number: quick to look up by
 class Claim:
     """A number that may speak of the plan, with what stands around it and the ways it can be read."""
 
@@ -88,24 +88,24 @@ def claim_of(
     item = found[at]
     around = transcript.around(item)
     return Claim(
-        item,
-        around,
-        cues_around(around.before, around.after),
-        readings_of(item, units, local, legs_counted(transcript, item)),
-        noun_after(transcript, item) or asked(transcript, item, around),
-        hedge,
-        transcript.words[item.first].cue.cell,
-        named_beside(transcript, found, at),
-        name_after(transcript, found, at),
-        name_before(found, at),
-        name_last(found, at),
-        lengths_beside(found, at),
-        is_aside(transcript, item, around),
-        transcript.words[item.last - 1].low in ("footer", "footers"),
-        is_counting(transcript, item),
-        local,
-        place_of(transcript, item, around),
-        transcript.recap[item.first],
+        item=item,
+        around=around,
+        cues=cues_around(around.before, around.after),
+        readings=readings_of(item, units, local, legs_counted(transcript, item)),
+        noun=noun_after(transcript, item) or asked(transcript, item, around),
+        hedge=hedge,
+        cell=transcript.words[item.first].cue.cell,
+        names=named_beside(transcript, found, at),
+        name_after=name_after(transcript, found, at),
+        name_before=name_before(found, at),
+        name_last=name_last(found, at),
+        lengths=lengths_beside(found, at),
+        aside=is_aside(transcript, item, around),
+        footer=transcript.words[item.last - 1].low in ("footer", "footers"),
+        counting=is_counting(transcript, item),
+        meant=local,
+        place=place_of(transcript, item, around),
+        recap=transcript.recap[item.first],
     )
 
 

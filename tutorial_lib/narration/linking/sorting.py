@@ -65,7 +65,7 @@ IDENTIFIED = frozenset(
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Told:
     """A number with the words that tell what it is."""
 
@@ -81,7 +81,9 @@ def is_named(words: Sequence[Word], item: Expression, around: Around) -> str:
     """Years, dates, ages, episode and part numbers, temperatures, other beds: the reason, or ""."""
     before = words[item.first - 1].low if item.first and words[item.first].gap <= Gap.COMMA else ""
     after = words[item.last].low if item.last < len(words) and words[item.last].gap <= Gap.COMMA else ""
-    told = Told(item, around, before, after, words[item.first].text, words[item.first].gap)
+    told = Told(
+        item=item, around=around, before=before, after=after, shown=words[item.first].text, pause=words[item.first].gap
+    )
     return next((reason for rule in RULES if (reason := rule(told))), "")
 
 

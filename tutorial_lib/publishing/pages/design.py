@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.drawing import views
-from tutorial_lib.drawing.scene import Scene
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
@@ -131,14 +130,3 @@ def pages(plan: Plan) -> list[Page]:
 def _marks_from(build: Build) -> str:
     units = "mm" if views.units_of(build) == "mm" else "inches"
     return f"Marks in {units} to the near edge of each slat, all from the head rail's inner face."
-
-
-def scenes(build: Build) -> dict[str, Scene]:
-    """All views of a bed by name, for export."""
-    return {
-        "slat-plan": views.slat_plan(build),
-        "leg-map": views.leg_map(build),
-        "side-elevation": views.side_elevation(build),
-        "end-elevation": views.end_elevation(build),
-        "section": views.section(build),
-    }

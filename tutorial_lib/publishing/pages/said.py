@@ -9,7 +9,7 @@ from tutorial_lib.facts import Facts
 from tutorial_lib.narration import Item, Report
 from tutorial_lib.narration.verdicts.items import RIGHT
 from tutorial_lib.narration.verdicts.writing import written
-from tutorial_lib.publishing.blocks import Block, Column, Findings, Heading, Note, Page, Picture, Table, Text
+from tutorial_lib.publishing.blocks import Block, Column, Findings, Heading, Note, Picture, Table, Text
 from tutorial_lib.publishing.check_list import ELSE, headline, meaning
 from tutorial_lib.publishing.corrections import corrections
 from tutorial_lib.publishing.cue_cards import cue_cards
@@ -119,8 +119,3 @@ def cards(facts: Facts) -> list[Block]:
         columns = (Column("about"), Column("say", share=0.5), Column("show"), Column("don't say", share=0.5))
         blocks += [Heading(chapter, 3), Table(columns, rows)]
     return blocks
-
-
-def correction_pages(report: Report) -> list[Page]:
-    """The corrections as a page of their own."""
-    return [Page("Corrections", tuple(corrections_page(report)), 70)]
