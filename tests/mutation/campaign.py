@@ -2,13 +2,15 @@
 
     python -m pip install -e ".[test,mutation]"
     python -m tests.mutation.campaign --out found.json                  # 100 changes, sampled with a seed
-    python -m tests.mutation.campaign --again found.json --out now.json # the survivors once more
+    python -m tests.mutation.campaign --again found.json --out now.json # its survivors once more
     python -m tests.mutation.campaign --check found.json                # do their tests pass without the change?
     python -m tests.mutation.campaign --table before.json now.json      # the figures of README.md
 
 cosmic-ray (MIT) makes the changes to Python; a cell of a table gets another last digit. Every change is made in a copy
-of the project, never in the tree itself. A change counts as noticed when a test fails or the limit of processor time is
-passed (so that a busy machine decides nothing).
+of the project beside the file of results, never in the tree itself. The tests are run without a change first: what is
+red as it stands is left out, and how long each takes says which are tried (the nearest, then the quickest, up to a
+budget). A change counts as noticed when a test fails, or when they take over three times as long as otherwise, in
+processor time (so that a busy machine decides nothing). A stopped run goes on where it was.
 """
 
 from __future__ import annotations
@@ -30,6 +32,7 @@ import tempfile
 import time
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass, replace
+from math import inf
 from pathlib import Path
 from typing import NoReturn
 
@@ -39,6 +42,7 @@ from cosmic_ray.mutating import mutate_code
 from cosmic_ray.plugins import get_operator
 
 ROOT = Path(__file__).parents[2]
+START = 3.0  # seconds: collecting, and the doctests of one module
 EXAMPLES = 15  # of a property test; fewer than usual, so that a campaign ends on the same day
 LIBRARIES = ("hypothesis", "numpy", "pint", "pydantic", "highspy", "matplotlib.figure", "tomlkit")  # loaded once
 COPIED = ("tutorial_lib", "tests", "assets", "pyproject.toml", "README.md", "DEVELOPERS.md")
@@ -186,27 +190,39 @@ def _drawn(known: list[Place], wanted: int, drawn: random.Random) -> list[tuple[
     return [(path, change) for (path, _), change in found.items()]
 
 
-def nearest_tests(tree: Path, change: Change) -> list[str]:
-    """The doctests of the module and the tests of its room: those that name it first, the short before the long."""
+def room_tests(tree: Path, room: str) -> list[str]:
+    """The files of tests that may be run for a room."""
+    found = {file for glob in ROOMS[room].tests for path in tree.glob(glob) for file in _files(path)}
+    return sorted(str(file.relative_to(tree)) for file in found)
+
+
+def nearest_tests(tree: Path, change: Change, clock: dict[str, float], budget: float) -> tuple[list[str], float]:
+    """The doctests of the module, then tests of its room: those that name it first, the quick before the slow.
+
+    Returns the files and the seconds they take when nothing is changed; files that are red as they stand stay out.
+    """
     stem = Path(change.path).stem
-    known = {file for glob in ROOMS[change.room].tests for path in tree.glob(glob) for file in _files(path)}
 
-    def near(file: Path) -> tuple[bool, int]:
-        text = file.read_text(encoding="utf-8")
-        return not re.search(rf"\b{stem}\b", text), len(text)
+    def near(file: str) -> tuple[bool, float]:
+        return not re.search(rf"\b{stem}\b", (tree / file).read_text(encoding="utf-8")), clock[file]
 
-    doctests = [change.path] if change.path.endswith(".py") else []
-    return [*doctests, *(str(file.relative_to(tree)) for file in sorted(sorted(known), key=near))]
+    chosen, seconds = [change.path] if change.path.endswith(".py") else [], START
+    for file in sorted((file for file in room_tests(tree, change.room) if clock.get(file, 0) > 0), key=near):
+        if seconds + clock[file] <= budget or len(chosen) < 2:
+            chosen.append(file)
+            seconds += clock[file]
+    return chosen, seconds
 
 
 def _files(path: Path) -> list[Path]:
     return sorted(path.rglob("test_*.py")) if path.is_dir() else [path]
 
 
-def run(tree: Path, change: Change, limit: int) -> Change:
+def run(tree: Path, change: Change, clock: dict[str, float], budget: float) -> Change:
     """Make the change, run the nearest tests, take the change back."""
     target = tree / change.path
-    source = target.read_text(encoding="utf-8")
+    source, stamp = target.read_text(encoding="utf-8"), target.stat()
+    tests, seconds = nearest_tests(tree, change, clock, budget)
     lines = source.split("\n")
     number = _where(lines, change)
     if number is None:
@@ -215,9 +231,10 @@ def run(tree: Path, change: Change, limit: int) -> Change:
     target.write_text("\n".join(lines), encoding="utf-8")
     began = time.monotonic()
     try:
-        outcome, by = _judge(tree, nearest_tests(tree, change), limit)
+        outcome, by = _judge(tree, tests, round(3 * seconds))
     finally:
         target.write_text(source, encoding="utf-8")
+        os.utime(target, ns=(stamp.st_atime_ns, stamp.st_mtime_ns))  # what was compiled of it holds again
     return replace(change, outcome=outcome, by=by, seconds=round(time.monotonic() - began, 1))
 
 
@@ -227,22 +244,22 @@ def _where(lines: list[str], change: Change) -> int | None:
     return min(same, key=lambda i: abs(i - change.line + 1), default=None)
 
 
-def _judge(tree: Path, tests: list[str], limit: int) -> tuple[str, str]:
+def _judge(tree: Path, tests: list[str], limit: int, compile_too: bool = False) -> tuple[str, str]:
     """Run pytest in a fork, which has the libraries loaded already and nothing of ours."""
     with tempfile.TemporaryFile("w+") as told:
         child = os.fork()
         if child == 0:
-            _run_tests(tree, tests, limit, told.fileno())
+            _run_tests(tree, tests, limit, told.fileno(), compile_too)
         status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
         told.seek(0)
         text = told.read()
     if status in (-signal.SIGXCPU, -signal.SIGKILL):
         return "noticed by time", ""
-    failed = re.findall(r"^(?:FAILED|ERROR) (\S+)", text, re.M)
+    failed = re.findall(r"^(?:FAILED|ERROR) (.+?)(?:\[| - |$)", text, re.M)  # without its parameters, which hold spaces
     return ("survived", "") if status == 0 else ("noticed", failed[0] if failed else f"status {status}")
 
 
-def _run_tests(tree: Path, tests: list[str], limit: int, told: int) -> NoReturn:
+def _run_tests(tree: Path, tests: list[str], limit: int, told: int, compile_too: bool) -> NoReturn:
     """In the child: never comes back."""
     try:
         resource.setrlimit(resource.RLIMIT_CPU, (limit, limit))
@@ -250,7 +267,7 @@ def _run_tests(tree: Path, tests: list[str], limit: int, told: int) -> NoReturn:
         os.dup2(told, 2)
         os.chdir(tree)
         os.environ |= {"TUTORIAL_NO_SETUP": "1", "PYTHONPATH": str(tree)}  # for tests that start the program themselves
-        sys.dont_write_bytecode = True
+        sys.dont_write_bytecode = not compile_too  # of a changed module nothing may stay
         sys.path[:] = [str(tree), *(place for place in sys.path if Path(place or ".").resolve() != ROOT)]
         for name in [name for name in sys.modules if name.split(".")[0] in ("tests", "tutorial_lib")]:
             del sys.modules[name]
@@ -262,44 +279,62 @@ def _run_tests(tree: Path, tests: list[str], limit: int, told: int) -> NoReturn:
 
 
 def copy_of(tree: Path, at: Path) -> Path:
-    """The project in a place of its own, where it may be broken."""
+    """The project in a place of its own, where it may be broken; what a stopped run left changed there is mended."""
+    at.mkdir(exist_ok=True)
     for name in COPIED:
         source = tree / name
         if source.is_dir():
-            shutil.copytree(source, at / name, ignore=shutil.ignore_patterns("__pycache__"))
+            shutil.copytree(source, at / name, ignore=shutil.ignore_patterns("__pycache__"), dirs_exist_ok=True)
         elif source.exists():
-            shutil.copy(source, at / name)
+            shutil.copy2(source, at / name)
     shared = at / "tests" / "conftest.py"
     told = shared.read_text(encoding="utf-8")
     shared.write_text(re.sub(r"max_examples=\d+", f"max_examples={EXAMPLES}", told), encoding="utf-8")
     return at
 
 
-def unfounded(tree: Path, changes: list[Change], limit: int) -> list[Change]:
+def timed(copy: Path, rooms: Iterable[str], at: Path, until: float) -> dict[str, float]:
+    """Seconds of processor time of each file of tests on the tree as it is, 0 where it is red."""
+    clock = json.loads(at.read_text(encoding="utf-8")) if at.exists() else {}
+    for file in sorted({file for room in rooms for file in room_tests(copy, room)} - set(clock)):
+        if time.monotonic() > until:
+            break
+        began = resource.getrusage(resource.RUSAGE_CHILDREN)
+        outcome, by = _judge(copy, [file], 600, compile_too=True)
+        ended = resource.getrusage(resource.RUSAGE_CHILDREN)
+        taken = ended.ru_utime + ended.ru_stime - began.ru_utime - began.ru_stime
+        clock[file] = round(taken, 1) + 0.1 if outcome == "survived" else 0
+        at.write_text(json.dumps(clock, indent=1) + "\n", encoding="utf-8")
+        print(f"{clock[file]:6.1f} s {file} {by}", flush=True)
+    return clock
+
+
+def unfounded(tree: Path, changes: list[Change]) -> list[Change]:
     """Changes whose test fails on the tree as it is too: they show nothing."""
     named = sorted({change.by for change in changes if "::" in change.by})
     with tempfile.TemporaryDirectory(prefix="changed-") as folder:
         copy = copy_of(tree, Path(folder))
-        red = {name for name in named if _judge(copy, [name], limit)[0] != "survived"}
+        red = {name for name in named if _judge(copy, [name], 600)[0] != "survived"}
     return [change for change in changes if change.by in red]
 
 
-def campaign(tree: Path, changes: list[Change], out: Path, limit: int) -> list[Change]:
+def campaign(tree: Path, changes: list[Change], out: Path, budget: float, until: float) -> None:
     """Run the changes one by one; the file is written after each, and a stopped run goes on where it was."""
     done = read(out) if out.exists() else []
     known = {(change.path, change.before, change.after) for change in done}
     for name in LIBRARIES:
         with contextlib.suppress(ImportError):
             importlib.import_module(name)
-    with tempfile.TemporaryDirectory(prefix="changed-") as folder:
-        copy = copy_of(tree, Path(folder))
-        for change in changes:
-            if (change.path, change.before, change.after) in known:
-                continue
-            done.append(run(copy, change, limit))
+    copy = copy_of(tree, out.with_suffix(".tree").resolve())
+    clock = timed(copy, {change.room for change in changes}, out.with_suffix(".clock.json"), until)
+    for change in changes:
+        if time.monotonic() > until:
+            return
+        if (change.path, change.before, change.after) not in known:
+            done.append(run(copy, change, clock, budget))
             out.write_text(json.dumps([asdict(one) for one in done], indent=1) + "\n", encoding="utf-8")
-            print(len(done), done[-1].outcome, done[-1].path, done[-1].line, done[-1].by, flush=True)
-    return done
+            print(len(done), done[-1].outcome, done[-1].path, done[-1].line, done[-1].by, done[-1].seconds, flush=True)
+    print("done")
 
 
 def read(path: Path) -> list[Change]:
@@ -327,7 +362,8 @@ def main() -> None:
     ask.add_argument("--number", type=int, default=100)
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--rooms", nargs="+", choices=list(ROOMS), default=list(ROOMS))
-    ask.add_argument("--limit", type=int, default=150, help="seconds of processor time for one change")
+    ask.add_argument("--budget", type=float, default=40, help="seconds of processor time for the tests of a change")
+    ask.add_argument("--minutes", type=float, default=inf, help="stop after these; the same call goes on")
     ask.add_argument("--again", type=Path, help="run the survivors of an earlier run")
     ask.add_argument("--check", type=Path, help="name the changes whose test fails without them too")
     ask.add_argument("--table", type=Path, nargs="+", help="print the table of these runs")
@@ -337,12 +373,12 @@ def main() -> None:
         print(table({path.stem: read(path) for path in told.table}))
         return
     if told.check:
-        for change in unfounded(told.tree, read(told.check), told.limit):
+        for change in unfounded(told.tree, read(told.check)):
             print(change.path, change.line, change.by)
         return
     earlier = [c for c in read(told.again) if c.outcome == "survived"] if told.again else None
     changes = earlier if earlier is not None else sample(told.tree, told.number, told.seed, told.rooms)
-    campaign(told.tree, changes, told.out, told.limit)
+    campaign(told.tree, changes, told.out, told.budget, time.monotonic() + 60 * told.minutes)
 
 
 if __name__ == "__main__":
