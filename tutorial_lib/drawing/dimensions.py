@@ -1,13 +1,20 @@
-"""Dimension lines by the usual drawing practice: extension lines with a gap, arrowheads, text above and along the line.
+"""Dimension lines by the usual drawing practice: extension lines with a gap, arrowheads, level figures in a gap of the
+line, so that no one turns their head.
 
-ASME Y14.5 and Y14.2 practice, ISO 129-1:2018 5.7 for the text: read from the bottom or the right.
+ASME Y14.5 and Y14.2 practice (figures read from the bottom).
 """
 
 from __future__ import annotations
 
-from tutorial_lib.drawing.ink import XY, Disc, Paper, words
+from collections.abc import Iterable, Iterator, Sequence
+from math import cos, pi, sin
+
+from tutorial_lib.drawing.ink import XY, Disc, Paper, Words, overlap, words
 from tutorial_lib.drawing.lettering import text_width
 from tutorial_lib.drawing.scene import Dimension, LineRole, Running
+
+LEVELS = 3  # rows of figures under running marks before one is left out
+PLACES = (0.5, 0.35, 0.65, 0.25, 0.75)  # of a dimension line, where its figure may stand
 
 
 def head(tip: XY, way: XY, paper: Paper, line: LineRole = "thin") -> None:
@@ -17,6 +24,15 @@ def head(tip: XY, way: XY, paper: Paper, line: LineRole = "thin") -> None:
     back = (x - ux * long, y - uy * long)
     paper.stroke(tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half),
                  line="none", fill="new" if line == "new" else "ink", closed=True)
+
+
+def datum(at: XY, radius: float, paper: Paper) -> None:
+    """The sign of a zero point: a ring with two opposite quarters filled."""
+    (x, y), turns = at, [pi / 2 * i / 8 for i in range(9)]
+    paper.inks.append(Disc(at, radius, "outline", "paper"))
+    for side in (1, -1):
+        arc = tuple((x + side * radius * cos(t), y + side * radius * sin(t)) for t in turns)
+        paper.stroke(at, *arc, line="none", fill="ink", closed=True)
 
 
 def dimension(dim: Dimension, paper: Paper) -> None:
@@ -47,60 +63,119 @@ def _extension(a: float, b: float, outer: float, along: str, paper: Paper) -> No
 def _line(p: float, q: float, outer: float, dim: Dimension, along: str, paper: Paper) -> None:
     style = paper.style
     role: LineRole = "new" if dim.changed else "thin"
-    wide = text_width(dim.text, style.text, dim.changed)
     inside = q - p >= 2.6 * style.arrow  # else the arrows stand outside and point in
     reach = 0.0 if inside else 2 * style.arrow
-    paper.stroke(_turn(p - reach, outer, along), _turn(q + reach, outer, along), line=role)
+    figure = _figure(p, q, outer, reach, dim, along, paper)
+    paper.write(figure)
+    for a, b in _broken(p - reach, q + reach, outer, figure, along):
+        paper.stroke(_turn(a, outer, along), _turn(b, outer, along), line=role)
     way = 1 if inside else -1
     head(_turn(p, outer, along), _turn(-way, 0, along), paper, role)
     head(_turn(q, outer, along), _turn(way, 0, along), paper, role)
-    lift = style.text * 0.35 + 3.0
-    over = -lift if along == "y" else lift  # upright text stands left of its line: read from the right
-    beside = wide > q - p - 4
-    at = _turn(q + reach + 2, outer, along) if beside and not inside else _turn((p + q) / 2, outer + over, along)
-    if beside and inside:
-        at = _turn(q + 3, outer + over, along)
-    paper.write(words(dim.text, at, style, role="strong" if dim.changed else "text",
-                      anchor="start" if beside else "middle", rotate=90 if along == "y" else 0,
-                      colour="new" if dim.changed else "ink"))
+
+
+def _broken(a: float, b: float, outer: float, figure: Words, along: str) -> Iterator[XY]:
+    """The stretches of a line that its figure leaves."""
+    x0, y0, x1, y1 = figure.frame
+    low, high, near, far = (x0, x1, y0, y1) if along == "x" else (y0, y1, x0, x1)
+    if not near <= outer <= far or high <= a or low >= b:
+        yield (a, b)
+        return
+    room = 3.0 if along == "x" else 1.5
+    yield from ((c, d) for c, d in ((a, low - room), (high + room, b)) if d > c)
+
+
+def _figure(p: float, q: float, outer: float, reach: float, dim: Dimension, along: str, paper: Paper) -> Words:
+    """The figure in the line where it has room, else beside it: the first place clear of other words."""
+    style = paper.style
+    bold = dim.changed or style.face == "paper"
+    role = "strong" if bold else "text"
+    long = text_width(dim.text, style.text, bold, style.face) + 6 if along == "x" else style.text * 1.4
+    places: list[tuple[XY, str]] = []
+    if q - p >= long + 1.5 * style.arrow:
+        spare = (q - p - long) / 2 - style.arrow
+        shifts = (min(max((t - 0.5) * (q - p), -spare), spare) if spare > 0 else 0.0 for t in PLACES)
+        places = [(_turn((p + q) / 2 + shift, outer, along), "middle") for shift in shifts]
+    places += _beside(p, q, outer, reach, along, style.text)
+    tried = [words(dim.text, at, style, role=role, anchor=anchor, colour="new" if dim.changed else "ink", halo=True)
+             for at, anchor in places]  # fmt: skip
+    return next((one for one in tried if paper.free(one)), tried[0])
+
+
+def _beside(p: float, q: float, outer: float, reach: float, along: str, size: float) -> list[tuple[XY, str]]:
+    middle, lift = (p + q) / 2, size * 0.35 + 3.0
+    if along == "x":
+        return [((q + reach + 3, outer), "start"), ((p - reach - 3, outer), "end"), ((middle, outer + lift), "middle"),
+                ((middle, outer - lift), "middle")]  # fmt: skip
+    return [((outer + 4, middle), "start"), ((outer - 4, middle), "end"), ((outer, q + reach + lift), "middle"),
+            ((outer, p - reach - lift), "middle")]  # fmt: skip
 
 
 def running(run: Running, paper: Paper) -> None:
-    """Lays running marks: datum ring, one line, an arrow at each mark and the text past the line, along its mark."""
-    start = paper.at(run.start)
+    """Lays running marks: the zero sign, one line, a dot at each mark and its figure past the line, level."""
+    start, style = paper.at(run.start), paper.style
     a0, b0 = start if run.along == "x" else (start[1], start[0])
-    side = 1 if run.offset >= 0 else -1
     outer = b0 + run.offset
     places = [a0 + float(mark) * paper.scale for mark in run.marks]
     role: LineRole = "new" if run.changed else "thin"
     if places:
         paper.stroke(_turn(a0, outer, run.along), _turn(max(places), outer, run.along), line=role)
     _extension(a0, b0, outer, run.along, paper)
-    paper.inks.append(Disc(_turn(a0, outer, run.along), 2.2, "thin", "paper"))
-    shown = _readable(places, paper.style.small * 1.15)
-    for i, (place, text) in enumerate(zip(places, run.texts, strict=True)):
+    for place in places:
         if place > a0 + 0.01:
             _extension(place, b0, outer, run.along, paper)
-            if _clear(places, i, a0) >= paper.style.arrow:
-                head(_turn(place, outer, run.along), _turn(1, 0, run.along), paper, role)
-        if i in shown:
-            anchor = "start" if side > 0 else "end"
-            paper.write(words(text, _turn(place, outer + side * (paper.style.past + 2), run.along), paper.style,
-                              role="small", anchor=anchor, rotate=90 if run.along == "x" else 0,
-                              colour="new" if run.changed else "ink"))
+            paper.inks.append(Disc(_turn(place, outer, run.along), 1.3, "none", "new" if run.changed else "ink"))
+    datum(_turn(a0, outer, run.along), style.text * 0.5, paper)
+    side = 1 if run.offset >= 0 else -1
+    for figure, place in _figures(run, places, outer, side, paper):
+        paper.write(figure)
+        _lead(figure, place, outer + side * style.past, run.along, paper)
 
 
-def _clear(places: list[float], i: int, datum: float) -> float:
-    return places[i] - (places[i - 1] if i else datum)
+def _lead(figure: Words, place: float, start: float, along: str, paper: Paper) -> None:
+    """A line on to a figure that stands in a farther row."""
+    if along == "x" and abs(figure.at[1] - start) > paper.style.text * 1.5:
+        end = figure.at[1] + (paper.style.text * 0.45) * (1 if start > figure.at[1] else -1)
+        paper.stroke((place, start), (place, end), line="hair")
 
 
-def _readable(places: list[float], pitch: float) -> set[int]:
-    """Which marks get their text: all, or as many as have room, the last always."""
-    kept: list[int] = []
-    for i, place in enumerate(places):
-        if not kept or place - places[kept[-1]] >= pitch:
-            kept.append(i)
+def _figures(run: Running, places: Sequence[float], outer: float, side: int,
+             paper: Paper) -> Iterator[tuple[Words, float]]:  # fmt: skip
+    """The figures that have room, the last one always: level, in up to three rows, pairs turned outward."""
+    laid: dict[int, Words] = {}
     last = len(places) - 1
-    if places and last not in kept:
-        kept = [i for i in kept if places[last] - places[i] >= pitch] + [last]
-    return set(kept)
+    for i in (last, *range(last)) if places else ():
+        options = list(_options(run, places, i, outer, side, paper))
+        free = next((one for one in options if _clear(one, laid.values()) and paper.free(one)), None)
+        if free is not None or i == last:
+            laid[i] = free or options[0]
+    yield from ((laid[i], places[i]) for i in sorted(laid))
+
+
+def _clear(one: Words, laid: Iterable[Words]) -> bool:
+    x0, y0, x1, y1 = one.frame
+    wide = (x0 - 2, y0, x1 + 2, y1)
+    return not any(overlap(wide, other.frame) for other in laid)
+
+
+def _options(run: Running, places: Sequence[float], i: int, outer: float, side: int,
+             paper: Paper) -> Iterator[Words]:  # fmt: skip
+    """Where the figure of a mark may stand: in the middle, turned away from a close neighbour, or in a farther row."""
+    style, place = paper.style, places[i]
+    bold = style.face == "paper"
+    wide = text_width(run.texts[i], style.small, bold, style.face)
+    turned = list(_turned(places, i, wide))
+    for row in range(LEVELS):
+        far = outer + side * (style.past + 2 + style.small * (0.5 + 1.15 * row))
+        for anchor, shift in turned if run.along == "x" else [("start" if side > 0 else "end", 0.0)]:
+            at = (place + shift, far) if run.along == "x" else (far, place)
+            yield words(run.texts[i], at, style, role="strong small" if bold else "small", anchor=anchor, halo=True,
+                        colour="new" if run.changed else "ink")
+
+
+def _turned(places: Sequence[float], i: int, wide: float) -> Iterator[tuple[str, float]]:
+    before = i > 0 and places[i] - places[i - 1] < wide + 2
+    after = i + 1 < len(places) and places[i + 1] - places[i] < wide + 2
+    if before != after:  # one of a close pair
+        yield ("start", -3.0) if before else ("end", 3.0)
+    yield ("middle", 0.0)

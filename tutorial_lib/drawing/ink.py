@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import KW_ONLY, dataclass, field
 from typing import Literal
 
-from tutorial_lib.drawing.lettering import CAP_HEIGHT, text_width
+from tutorial_lib.drawing.lettering import CAP_HEIGHT, Face, text_width
 from tutorial_lib.drawing.scene import FillRole, LineRole, Point, Style
 
 XY = tuple[float, float]
@@ -45,14 +45,19 @@ class Words:
     bold: bool
     colour: str
     halo: bool
+    face: Face = "screen"
+    lies: Literal["", "x", "y"] = ""  # along an axis of an isometric floor
 
     @property
     def frame(self) -> Frame:
         """Left, bottom, right, top of the words [pt]."""
-        width = text_width(self.text, self.size, self.bold)
+        width = text_width(self.text, self.size, self.bold, self.face)
         high = self.size * CAP_HEIGHT / 2 + 0.6
         before = {"start": 0.0, "middle": width / 2, "end": width}[self.anchor]
         x, y = self.at
+        if self.lies:
+            half, rise = width / 2 * 0.87, width / 4 + high
+            return (x - half, y - rise, x + half, y + rise)
         if self.rotate:
             return (x - high, y - before, x + high, y - before + width)
         return (x - before, y - high, x - before + width, y + high)
@@ -93,8 +98,12 @@ def overlap(a: Frame, b: Frame) -> bool:
 
 
 def words(text: str, at: XY, style: Style, *, role: str = "text", anchor: str = "middle", rotate: int = 0,
-          colour: str = "ink", halo: bool = False) -> Words:
+          colour: str = "ink", halo: bool = False, lies: str = "") -> Words:
     """Words in a text role at a place on paper [pt]."""
-    size = {"title": style.title, "small": style.small}.get(role, style.text)
+    size = {"title": style.title, "small": style.small, "strong small": style.small}.get(role, style.text)
     shade = {"new": style.new, "wrong": style.wrong}.get(colour, style.ink)
-    return Words(at, text, size, anchor, rotate, bold=role in ("title", "strong"), colour=shade, halo=halo)  # type: ignore[arg-type]
+    return Words(
+        at, text, size, anchor, rotate,  # type: ignore[arg-type]
+        bold=role in ("title", "strong", "strong small"), colour=shade, halo=halo, face=style.face,
+        lies=lies,  # type: ignore[arg-type]
+    )  # fmt: skip

@@ -11,6 +11,7 @@ from tutorial_lib.drawing.ink import XY, Disc, Frame, Ink, Paper, Words, words
 from tutorial_lib.drawing.scene import (
     STYLE,
     Arrow,
+    Balloon,
     Circle,
     Dimension,
     FillRole,
@@ -77,6 +78,8 @@ def _place(shape: Shape, paper: Paper) -> None:
         dimensions.running(shape, paper)
     elif isinstance(shape, Arrow):
         _arrow(shape, paper)
+    elif isinstance(shape, Balloon):
+        _balloon(shape, paper)
     else:
         _leader(shape, paper)
 
@@ -106,7 +109,9 @@ def _hatch(points: tuple[XY, ...], step: float) -> Iterator[tuple[XY, XY]]:
 
 def _mark(mark: Mark, paper: Paper) -> None:
     (x, y), r = paper.at(mark.at), mark.size / 2
-    if mark.sign == "cross":
+    if mark.sign == "datum":
+        dimensions.datum((x, y), r, paper)
+    elif mark.sign == "cross":
         paper.stroke((x - r, y), (x + r, y), line=mark.line)
         paper.stroke((x, y - r), (x, y + r), line=mark.line)
     elif mark.sign == "no":
@@ -120,7 +125,7 @@ def _text(text: Text, paper: Paper) -> None:
     x, y = paper.at(text.at)
     places = [
         words(text.text, (x + dx, y + dy), paper.style, role=text.role, anchor=text.anchor, rotate=text.rotate,
-              colour=text.colour, halo=text.halo)
+              colour=text.colour, halo=text.halo, lies=text.lies)
         for dx, dy in (text.shift, *text.tries)
     ]  # fmt: skip
     free = next((place for place in places if paper.free(place)), None)
@@ -136,6 +141,15 @@ def _arrow(arrow: Arrow, paper: Paper) -> None:
     dimensions.head(q, way, paper)
     if arrow.both:
         dimensions.head(p, (-way[0], -way[1]), paper)
+
+
+def _balloon(balloon: Balloon, paper: Paper) -> None:
+    (x, y), (dx, dy) = paper.at(balloon.at), balloon.reach
+    if dx or dy:
+        paper.stroke((x, y), (x + dx, y + dy))
+        paper.inks.append(Disc((x, y), 1.4, "none", "ink"))
+    paper.inks.append(Disc((x + dx, y + dy), paper.style.title * 0.82, "outline", "paper"))
+    paper.write(words(balloon.letter, (x + dx, y + dy), paper.style, role="title"))
 
 
 def _leader(leader: Leader, paper: Paper) -> None:

@@ -17,10 +17,14 @@ from dataclasses import KW_ONLY, dataclass
 from fractions import Fraction
 from typing import Literal
 
+from tutorial_lib.drawing.lettering import Face
+
 Number = Fraction | float | int
 Point = tuple[Number, Number]
-LineRole = Literal["outline", "thin", "hidden", "centre", "new", "wrong", "none"]
-FillRole = Literal["none", "wood", "wood side", "wood front", "end grain", "new", "wrong", "metal", "paper", "ink"]
+LineRole = Literal["outline", "thin", "hair", "grain", "clear", "hidden", "centre", "new", "wrong", "none"]
+FillRole = Literal[
+    "none", "wood", "wood side", "wood front", "end", "end grain", "new", "wrong", "metal", "paper", "ink"
+]
 TextRole = Literal["title", "text", "small", "strong"]
 Anchor = Literal["start", "middle", "end"]
 
@@ -29,18 +33,21 @@ Anchor = Literal["start", "middle", "end"]
 class Style:
     """The look of all drawings: Okabe-Ito colours, lines of two weights, one typeface."""
 
-    thick: float = 1.2  # [pt]; thick to thin is 2:1, ISO 128-2 (from memory)
-    thin: float = 0.6
+    thick: float = 1.2  # [pt]; thick to thin is 2:1 or more, ISO 128-2 (from memory)
+    thin: float = 0.5
+    hair: float = 0.35  # grain of the wood, which carries no meaning
+    clear: float = 2.4  # white about what stands before something else
     text: float = 8.5  # [pt]
-    small: float = 7.0
+    small: float = 7.5
     title: float = 10.5
     ink: str = "#000000"
     new: str = "#0072B2"  # blue: what has just changed
     wrong: str = "#D55E00"  # vermillion: what is wrong
-    wood: str = "#F6EBD6"
-    wood_side: str = "#F0DFC0"  # the same wood in less light
-    wood_front: str = "#E6CFA3"
-    end_grain: str = "#EBD9B8"
+    wood: str = "#FBF4E4"
+    wood_side: str = "#F5E8CC"  # the same wood in less light
+    wood_front: str = "#EBD8B2"
+    end_grain: str = "#E6CFA3"
+    grain: str = "#CDB485"
     metal: str = "#D9D9D9"
     new_tint: str = "#CFE6F5"
     wrong_tint: str = "#FBDCC8"
@@ -48,9 +55,12 @@ class Style:
     gap: float = 4.25  # [pt] extension line's gap, 1.5 mm: ASME Y14.5 practice
     past: float = 6.0  # [pt] extension line past the dimension line
     arrow: float = 7.0  # [pt] arrowhead length, three times its width: ASME Y14.2
+    face: Face = "screen"
 
 
 STYLE = Style()
+PAPER = Style(text=9.0, small=8.5, title=11.0, font="Saltmarsh Sans, Liberation Sans", arrow=6.0, gap=3.0, past=4.0,
+              face="paper")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -96,10 +106,13 @@ class Circle:
 
 @dataclass(frozen=True)
 class Mark:
-    """A small sign of fixed paper size: a cross (pencil mark), a dot, a hole, a "no" cross, or a numbered ring."""
+    """A small sign of fixed paper size: a cross (pencil mark), a dot, a hole, a "no" cross, or a zero point.
+
+    A zero point ("datum") is a ring with two opposite quarters filled; it stands wherever the tape is hooked.
+    """
 
     at: Point
-    sign: Literal["cross", "dot", "ring", "no"] = "cross"
+    sign: Literal["cross", "dot", "ring", "no", "datum"] = "cross"
     size: float = 5.0  # [pt]
     line: LineRole = "outline"
 
@@ -123,6 +136,16 @@ class Text:
     tries: tuple[tuple[float, float], ...] = ()
     halo: bool = False
     colour: Literal["ink", "new", "wrong"] = "ink"
+    lies: Literal["", "x", "y"] = ""  # on the floor of an isometric drawing, along one of its axes
+
+
+@dataclass(frozen=True)
+class Balloon:
+    """A part's letter in a ring, with a line to the part; ``reach`` is the way from the part to the ring, in points."""
+
+    at: Point
+    letter: str
+    reach: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -179,7 +202,7 @@ class Leader:
     colour: Literal["ink", "new", "wrong"] = "ink"
 
 
-Shape = Rect | Polygon | Line | Circle | Mark | Text | Dimension | Running | Arrow | Leader
+Shape = Rect | Polygon | Line | Circle | Mark | Text | Balloon | Dimension | Running | Arrow | Leader
 
 
 @dataclass(frozen=True)
@@ -200,6 +223,8 @@ class Scene:
                 out += shape.texts
             elif isinstance(shape, Text | Dimension | Leader):
                 out.append(shape.text)
+            elif isinstance(shape, Balloon):
+                out.append(shape.letter)
         return out
 
 

@@ -6,19 +6,21 @@ from xml.sax.saxutils import escape
 
 from tutorial_lib.drawing.ink import Disc, Ink, Words
 from tutorial_lib.drawing.layout import lay
-from tutorial_lib.drawing.lettering import CAP_HEIGHT
+from tutorial_lib.drawing.lettering import CAP_HEIGHT, typographic
 from tutorial_lib.drawing.scene import Scene, Style
 
+LIES = {"x": "0.866 0.5 -0.866 0.5", "y": "0.866 -0.5 0.866 0.5"}  # on an isometric floor
 DASHES = {"hidden": "4 2.4", "centre": "11 2.4 1.8 2.4"}  # ISO 128-2 kinds, from memory
 
 
 def colours(style: Style) -> tuple[dict[str, str], dict[str, str], dict[str, float]]:
     """Line colours, fill colours and line weights [pt] by role."""
-    lines = {"new": style.new, "wrong": style.wrong}
+    lines = {"new": style.new, "wrong": style.wrong, "grain": style.grain, "clear": "#FFFFFF"}
     fills = {"wood": style.wood, "wood side": style.wood_side, "wood front": style.wood_front,
-             "end grain": style.end_grain, "new": style.new_tint, "wrong": style.wrong_tint,
+             "end": style.end_grain, "end grain": style.end_grain, "new": style.new_tint, "wrong": style.wrong_tint,
              "metal": style.metal, "paper": "#FFFFFF", "ink": style.ink}
-    weights = {"outline": style.thick, "new": style.thick * 1.4, "wrong": style.thick * 1.4}
+    weights = {"outline": style.thick, "new": style.thick * 1.4, "wrong": style.thick * 1.4, "hair": style.hair,
+               "grain": style.hair, "clear": 2 * style.clear}  # fmt: skip
     return lines, fills, weights
 
 
@@ -92,12 +94,17 @@ class _Writer:
         drop = words.size * CAP_HEIGHT / 2  # from the middle of the capitals down to the baseline
         x, y = words.at
         place = self._at((x + drop, y) if words.rotate else (x, y - drop))
+        paper_face = words.face == "paper"
         turn = f' transform="rotate(-90 {place[0]} {place[1]})"' if words.rotate else ""
-        weight = ' font-weight="bold"' if words.bold else ""
+        weight = f' font-weight="{600 if paper_face else "bold"}"' if words.bold else ""
         colour = f' fill="{self.colour(words.colour)}"' if words.colour != self.style.ink else ""
-        tag = (f'x="{place[0]}" y="{place[1]}" font-size="{_n(words.size)}" text-anchor="{words.anchor}"'
+        where = f'x="{place[0]}" y="{place[1]}"'
+        if words.lies:
+            where = f'transform="matrix({LIES[words.lies]} {" ".join(self._at(words.at))})" y="{_n(drop)}"'
+        tag = (f'{where} font-size="{_n(words.size)}" text-anchor="{words.anchor}"'
                f'{weight}{turn}')
-        text = escape(words.text)
+        text = escape(typographic(words.text) if paper_face else words.text)
         paper = self.colour(self.fills["paper"])
-        back = f'<text {tag} fill="{paper}" stroke="{paper}" stroke-width="3">{text}</text>' if words.halo else ""
+        edge = f'fill="{paper}" stroke="{paper}" stroke-width="3" stroke-linejoin="round"'
+        back = f"<text {tag} {edge}>{text}</text>" if words.halo else ""
         return f"{back}<text {tag}{colour}>{text}</text>"
