@@ -95,9 +95,7 @@ def _section(
     )
 
 
-def _coarsely(
-    section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float
-) -> SectionPlan:
+def _coarsely(section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float) -> SectionPlan:
     """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
     from tutorial_lib.cutting.packing import packed
     from tutorial_lib.cutting.search import Search

@@ -12,10 +12,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil, floor, inf
 
-from tutorial_lib.cutting.arrays import Knapsack, Mixes, all_mixes, whole
+from tutorial_lib.cutting.arrays import Knapsack, Mixes, all_mixes
 from tutorial_lib.cutting.certificate import Cut, Problem
 from tutorial_lib.cutting.greedy import fill_up, greedy
 from tutorial_lib.cutting.lp import Answer, Covering, Pattern, Rows, solve_whole
+from tutorial_lib.cutting.values import whole
 
 MOST_MIXES = 60_000
 MOST_PATTERNS = 20_000
@@ -82,7 +83,7 @@ class Search:
             answer = covering.solve()
             if not self._grow(covering, answer, self.costs):
                 break
-        return None if self._short(answer, covering) else (covering, answer)
+        return None if self._short(answer) else (covering, answer)
 
     def _single(self, covering: Covering, kind: int) -> None:
         """A first pattern for a kind: alone on the board that costs least for it."""
@@ -116,10 +117,9 @@ class Search:
         return grown
 
     @staticmethod
-    def _short(answer: Answer, covering: Covering) -> bool:
+    def _short(answer: Answer) -> bool:
         """True if pieces are still missing."""
-        columns = covering.solver.getSolution().col_value
-        return any(columns[i] > 1e-6 for i in range(covering.kinds))
+        return any(count > 1e-6 for count in answer.missing)
 
     # --- candidates ------------------------------------------------------------------------------
 
@@ -163,8 +163,8 @@ class Search:
         layer = Covering(self.problem.demand, self.limits, 1.0)
         open_cost: int | None = None  # cheapest list that could be neither laid out nor ruled out
         while len(mixes):
-            mix, cost = mixes.first(), int(mixes.cost[0])
-            if best and (cost, int(mixes.length[0])) >= (self._cost(best), self._length(best)):
+            cost, length, mix = mixes.first()
+            if best and (cost, length) >= (self._cost(best), self._length(best)):
                 break
             known = len(self.cuts)
             boards, sure = self._lay_out(layer, mix)
@@ -194,7 +194,7 @@ class Search:
                 return None, True
             if not grown:
                 break
-        if self._short(answer, layer):
+        if self._short(answer):
             # Divisible boards don't do, but no cut in whole numbers shows it: leave it to the search.
             return self._exact(mix)
         dived = self._dive(layer, mix, answer)
@@ -215,10 +215,10 @@ class Search:
                 touched.append(pattern)
                 layer.fix(pattern, ceil(boards))
                 answer = self._regrow(layer)
-                if self._short(answer, layer):
+                if self._short(answer):
                     layer.fix(pattern, 0, floor(boards))
                     answer = self._regrow(layer)
-                    if self._short(answer, layer):
+                    if self._short(answer):
                         return None
             return None
         finally:
@@ -230,7 +230,7 @@ class Search:
         free = [0.0] * len(self.limits)
         while True:
             answer = layer.solve()
-            if not self._short(answer, layer):
+            if not self._short(answer):
                 return answer
             known = len(self.cuts)
             grown = self._grow(layer, answer, free)

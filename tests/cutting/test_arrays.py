@@ -1,0 +1,71 @@
+"""The two ways of counting, by numpy and in plain Python, come to the same everywhere."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+from hypothesis import strategies as some
+
+from tutorial_lib.cutting import arrays_numpy, arrays_plain
+from tutorial_lib.cutting.certificate import Problem
+from tutorial_lib.cutting.values import whole
+
+
+@some.composite
+def problems(draw: some.DrawFn) -> Problem:
+    """A few kinds of pieces and boards, as beds have them."""
+    kinds = draw(some.integers(1, 5))
+    boards = draw(some.integers(1, 4))
+    return Problem(
+        widths=tuple(draw(some.integers(5, 90)) for _ in range(kinds)),
+        demand=tuple(draw(some.integers(1, 9)) for _ in range(kinds)),
+        capacities=(lengths := tuple(draw(some.integers(90, 200)) for _ in range(boards))),
+        lengths=lengths,
+        prices=tuple(draw(some.integers(0, 900)) for _ in range(boards)),
+        available=tuple(draw(some.none() | some.integers(0, 6)) for _ in range(boards)),
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems(), some.data())
+def test_fillings_and_cuts_are_the_same(problem: Problem, data: some.DataObject) -> None:
+    worth = data.draw(
+        some.lists(
+            some.floats(0, 5).map(lambda x: round(x, 6)), min_size=len(problem.widths), max_size=len(problem.widths)
+        )
+    )
+    values = whole(worth)
+    ours, numpys = arrays_plain.Knapsack(problem), arrays_numpy.Knapsack(problem)
+    assert ours.places == list(numpys.places)
+    table, same = ours.table(values), numpys.table(values)
+    assert table == [list(row) for row in same]
+    cut = ours.cut(values, table)
+    assert cut == numpys.cut(values, same)
+    for stock in range(len(problem.lengths)):
+        assert ours.filling(values, table, stock) == numpys.filling(values, same, stock)
+        mine, theirs = (k.fillings(cut, stock, cut.holds[stock] // 10, 400) for k in (ours, numpys))
+        assert mine == (None if theirs is None else [tuple(int(n) for n in row) for row in theirs])
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems(), some.integers(0, 4000))
+def test_the_lists_come_in_the_same_order(problem: Problem, most: int) -> None:
+    cuts = [arrays_plain.Knapsack(problem).cut(problem.widths)]
+    plain, numpys = (room.all_mixes(problem, most, cuts, 3000) for room in (arrays_plain, arrays_numpy))
+    assert (plain is None) == (numpys is None)
+    while plain is not None and numpys is not None and len(plain):
+        assert len(plain) == len(numpys)
+        assert plain.first() == numpys.first()
+        for mixes in (plain, numpys):
+            mixes.drop_first()
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    some.lists(some.tuples(some.integers(1, 60), some.integers(1, 6)), min_size=1, max_size=6), some.integers(1, 200)
+)
+def test_sums_are_listed_alike(pieces: list[tuple[int, int]], top: int) -> None:
+    widths, bounds = zip(*pieces, strict=True)
+    by_bits, listed = (f(widths, bounds, top) for f in (arrays_plain.reachable, arrays_numpy.reachable))
+    assert by_bits == list(listed)
+    assert arrays_plain.listed_sums(widths, bounds, top, 10_000) == by_bits
+    assert arrays_plain.listed_sums(widths, bounds, top, len(by_bits) - 1) is None or len(by_bits) == 1
