@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from tests.design.builds import changed, changes, demo
 from tutorial_lib.cutting.bed import cut_bed
 from tutorial_lib.cutting.planner import faults
+from tutorial_lib.cutting.report import bed_text
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import facts_of
@@ -82,6 +83,38 @@ def test_store_cuts_bring_the_boards_home():
     assert len(bed.store_cuts) == 5
     assert all(c.carry <= 100 for c in bed.store_cuts)
     assert bed.findings == ()
+
+
+def test_boards_that_no_rough_cut_brings_into_the_car_are_told_apart():
+    bed = cut({"shop.carry": "72 in"})
+    whole, helped = [f for f in bed.findings if f.rule == "transport"]
+    assert whole.parts == ("side_rail", "cleat")
+    assert (whole.value, whole.limit) == ("96 in", "72 in")
+    assert "no rough cut" in whole.what
+    assert helped.remedy.endswith("shop.store_cuts = 11.")
+    told = cut({"shop.carry": "72 in", "shop.store_cuts": 11})
+    assert [f.what for f in told.findings if f.rule == "transport"] == [whole.what]
+    fewer = cut({"shop.carry": "72 in", "shop.store_cuts": 10})
+    assert len([f for f in fewer.findings if f.rule == "transport"]) == 2
+
+
+def test_what_is_left_of_own_boards_and_spares_is_there_for_a_second_try():
+    own = {"length": "8 ft", "available": 5}
+    bed = cut({"lumber.2x6.stock": [own], "shop.spare_boards": 1})
+    (boards,) = bed.own_boards
+    assert (boards.count, boards.there) == (3, 5)
+    tries = {t.name: [str(board) for board in t.untouched] for t in bed.second_tries}
+    assert tries["side_rail"] == ["2 x own 8 ft", "1 x spare 8 ft"]
+    assert tries["slat"] == ["1 x spare 10 ft"]
+
+
+def test_a_hand_saw_has_words_of_its_own():
+    low = {"heights.underside": "5 in"}
+    power, hand = (cut(low | {"saw.kind": kind}) for kind in ("power", "hand"))
+    assert "small piece at the saw" in [f.rule for f in power.findings]
+    assert "small piece at the saw" not in [f.rule for f in hand.findings]
+    assert "Stop-block" in bed_text(power)
+    assert "top-block" not in bed_text(hand)
 
 
 def test_spares_are_bought_and_told():

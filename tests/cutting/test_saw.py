@@ -8,9 +8,9 @@ from fractions import Fraction
 from tutorial_lib.cutting.boards import Board, Piece, PieceDemand, Stock
 from tutorial_lib.cutting.cliffs import cliffs
 from tutorial_lib.cutting.planner import plan_cuts
-from tutorial_lib.cutting.saw import batches, saw_cuts, second_tries, small_piece_finding
-from tutorial_lib.cutting.store import best_cut, store_cuts
-from tutorial_lib.measures import inch
+from tutorial_lib.cutting.saw import Untouched, batches, saw_cuts, second_tries, small_piece_finding
+from tutorial_lib.cutting.store import at_home, best_cut, store_cuts
+from tutorial_lib.measures import inch, write_length
 
 EIGHTH, QUARTER = Fraction(1, 8), Fraction(1, 4)
 
@@ -110,3 +110,31 @@ def test_a_small_car_takes_two_cuts_in_one_board_and_what_fits_is_left_alone():
 def test_boards_at_hand_are_not_sawn_at_the_store():
     home = replace(board("38 1/4", "38 1/4"), own=True)
     assert store_cuts([home, board("38 1/4", "38 1/4")], 2, QUARTER, carry=inch(100))[0].index == 1
+
+
+def test_what_the_store_has_cut_is_marked_part_by_part_at_home():
+    plan = plan_cuts([PieceDemand("slat", inch("38 1/4"), 3)], [Stock("10 ft", inch(120), 830)], EIGHTH, QUARTER)
+    (cut,) = store_cuts(plan.boards, 1, QUARTER)
+    home = at_home(plan, [cut], "in")
+    assert [len(b.pieces) for b in home.boards] == [cut.pieces_before[0], 3 - cut.pieces_before[0]]
+    for part in home.boards:
+        assert part.stock == f"10 ft cut at {write_length(cut.at[0])}"
+        assert saw_cuts(part)[0].mark == inch("38 1/4")  # from an end of its own
+        assert part.left >= 0  # also where the store was off by the tolerance
+    assert sum(part.length for part in home.boards) == 120 - Fraction(1, 4) - 2 * QUARTER
+    assert at_home(plan, [], "in") == plan
+
+
+def test_parts_cut_alike_are_one_layout_as_long_as_the_shortest():
+    plan = plan_cuts([PieceDemand("slat", inch("53 5/8"), 4)], [Stock("10 ft", inch(120), 830)], EIGHTH, QUARTER)
+    home = at_home(plan, store_cuts(plan.boards, 2, QUARTER, carry=inch(72)), "in")
+    (layout,) = home.layouts
+    assert (layout.count, layout.board.length) == (4, inch("59 1/2"))
+
+
+def test_a_piece_gone_wrong_is_cut_from_a_board_nothing_is_cut_from():
+    plan = plan_cuts([PieceDemand("leg", inch(50), 1)], [Stock("own 5 ft", inch(60), 0, 3, own=True)], EIGHTH, QUARTER)
+    there = Untouched("", "own 5 ft", inch(60), 2)
+    short = Untouched("", "own 50 in", inch(50), 2)  # a board of 50 in with its trim gives no 50 in
+    assert [t.untouched for t in second_tries(plan, (there, short))] == [(there,)]
+    assert str(there) == "2 x own 5 ft"

@@ -24,7 +24,7 @@ def test_the_shopping_list_adds_up(plan):
 
 def test_every_layout_is_drawn_once(plan):
     pictures = [b for b in cutting.boards(plan) if isinstance(b, Picture)]
-    assert len(pictures) == len(plan.cutting.plan.layouts)
+    assert len(pictures) == len(plan.cutting.sawn.layouts)
 
 
 def test_stop_block_settings_are_listed_longest_first_in_each_lumber(plan):

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
 from tutorial_lib.adapting.asked import Wanted, wanted
 from tutorial_lib.adapting.changed import Change, differences, merged
-from tutorial_lib.adapting.own_boards import OwnBoards, all_alike, with_own_boards
+from tutorial_lib.adapting.own_boards import OwnBoards, all_alike, use_of, with_own_boards
 from tutorial_lib.adapting.search import search
 from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.adapting.stock import with_short_boards, with_stock
@@ -20,6 +20,8 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan, plan
+
+OWN = "own boards"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,10 +89,7 @@ def adapt(
     if have:
         with_own = with_own_boards(asked.options, have)
         said = "; ".join(boards.words(with_own.build.units) for boards in have)
-        asked = asked.then(
-            with_own,
-            [Change(key="own boards", before="none", after=said, why="yours: used first, nothing to buy or carry")],
-        )
+        asked = asked.then(with_own, [Change(key=OWN, before="none", after=said, why="at hand")])
     if asked.options == creator:
         return Adaptation(creator=own, yours=own, notes=asked.notes)
     return _searched(own, asked.then(_titled(asked.options, asked.size), ()), frozenset(changes or ()), have)
@@ -121,11 +120,16 @@ def _searched(own: Plan, asked: Wanted, fixed: frozenset[str], have: Sequence[Ow
     return Adaptation(
         creator=own,
         yours=yours,
-        changes=merged((*asked.changes, *told, *more)),
+        changes=tuple(_with_use(change, yours, have) for change in merged((*asked.changes, *told, *more))),
         troubles=troubles,
         notes=asked.notes,
         would=what_would(sound, asked.options) if troubles else "",
     )
+
+
+def _with_use(change: Change, made: Plan, have: Sequence[OwnBoards]) -> Change:
+    """How many of the boards at hand the bed takes, beside what they are."""
+    return change if change.key != OWN else replace(change, why=use_of(made.cutting.own_boards, have))
 
 
 def _bought(made: Plan, own: Plan, have: Sequence[OwnBoards]) -> tuple[Plan, list[Change]]:

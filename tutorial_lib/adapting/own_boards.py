@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tutorial_lib import tables
 from tutorial_lib.cutting.yard import stock_name
@@ -14,6 +15,9 @@ from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units, exact_length, read_length, write_length
+
+if TYPE_CHECKING:
+    from tutorial_lib.cutting.bed import OwnBoards as Taken
 
 EXAMPLE = "10 of 2x4, 92 1/2 in, actual 1 1/2 x 3 7/16"
 COUNTED = re.compile(r"(?:(?P<count>[0-9]{1,4})\s*(?:of|x|×|\s)\s*)?(?P<section>\S.*)", re.IGNORECASE)
@@ -112,6 +116,27 @@ def with_own_boards(options: Options, boards: Sequence[OwnBoards]) -> Options:
         rows = list(raw.get(section, {}).get("stock", []))
         changes[f"lumber.{section}.stock"] = [*rows, *(b.row(units) for b in boards if b.section == section)]
     return change(options, changes)
+
+
+def use_of(taken: Iterable[Taken], have: Iterable[OwnBoards]) -> str:
+    """How many of the boards at hand a cut plan takes, section by section.
+
+    Args:
+        taken: boards at hand that the plan cuts.
+        have: boards at hand.
+    """
+    used = Counter[str]()
+    for board in taken:
+        used[board.section] += board.count
+    there = Counter[str]()
+    for boards in have:
+        there[boards.section] += boards.count
+    said = (
+        f"{used[section]} of your {count} {section} {'is' if used[section] == 1 else 'are'} used, nothing to buy or carry"
+        if used[section] else f"no piece of this bed comes from your {section}"
+        for section, count in there.items()
+    )  # fmt: skip
+    return "; ".join(said)
 
 
 def all_alike(options: Options, boards: Sequence[OwnBoards], bought: Iterable[str]) -> Iterator[tuple[str, OwnBoards]]:

@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING
 from tutorial_lib.cutting.boards import CutPlan, PieceDemand, SectionPlan, Stock, TieBreak
 from tutorial_lib.cutting.cliffs import Cliff, cliffs, per_board
 from tutorial_lib.cutting.demand import too_long
-from tutorial_lib.cutting.minding import findings_of
+from tutorial_lib.cutting.minding import FITS_THE_CAR, findings_of
 from tutorial_lib.cutting.money import Money
 from tutorial_lib.cutting.planner import plan_cuts
-from tutorial_lib.cutting.store import StoreCut, store_cuts
+from tutorial_lib.cutting.saw import SecondTry, Untouched, second_tries
+from tutorial_lib.cutting.store import StoreCut, at_home, store_cuts
 from tutorial_lib.cutting.yard import Yard, yard
 from tutorial_lib.design.weights import CUBIC_INCHES, density
 from tutorial_lib.errors import InputError
@@ -55,7 +56,8 @@ class OwnBoards:
     section: str
     stock: str  # "own 8 ft"
     length: Fraction  # [in]
-    count: int
+    count: int  # of them cut
+    there: int  # of them at hand
 
 
 @dataclass(frozen=True)
@@ -123,7 +125,8 @@ class BedCutting:
     def own_boards(self) -> tuple[OwnBoards, ...]:
         """Boards at hand that are cut, by section and length."""
         counted = Counter((b.section, b.stock, b.length) for b in self.plan.boards if b.own)
-        return tuple(OwnBoards(*board, count) for board, count in counted.items())
+        there = {(s.section, s.name, s.length): s.available or 0 for s in self.stocks if s.own}
+        return tuple(OwnBoards(*board, count, there[board]) for board, count in counted.items())
 
     @property
     def priced(self) -> bool:
@@ -180,7 +183,7 @@ class BedCutting:
         found = [self._limited(name, lambda s: s.length == short)]
         carry = self.build.options.shop.carry
         if carry is not None:
-            found.append(self._limited("what fits the car", lambda s: s.length <= carry))
+            found.append(self._limited(FITS_THE_CAR, lambda s: s.length <= carry))
         return tuple(found)
 
     def _limited(self, name: str, keep: Callable[[Stock], bool]) -> Alternative:
@@ -205,6 +208,29 @@ class BedCutting:
         """The first cuts to ask the store for."""
         shop = self.build.options.shop
         return tuple(store_cuts(self.plan.boards, shop.store_cuts, shop.store_tolerance, shop.carry))
+
+    @cached_property
+    def sawn(self) -> CutPlan:
+        """The boards as they lie at the saw: those the store has cut in their parts. Costs are the plan's."""
+        return at_home(self.plan, self.store_cuts, self.build.options.build.units)
+
+    @cached_property
+    def second_tries(self) -> tuple[SecondTry, ...]:
+        """For every piece what it could be cut from again."""
+        return second_tries(self.sawn, tuple(self._untouched()))
+
+    def _untouched(self) -> Iterator[Untouched]:
+        used = Counter((b.section, b.stock, b.length) for b in self.plan.boards if b.own)
+        for stock in self.stocks:
+            rest = (stock.available or 0) - used[stock.section, stock.name, stock.length]
+            if stock.own and rest:
+                yield Untouched(stock.section, stock.name, stock.length, rest)
+        for bought in self.shopping:
+            if bought.spares:
+                yield Untouched(bought.section, f"spare {bought.stock}", bought.length, bought.spares)
+        units = self.build.options.build.units
+        rests = Counter(part for cut in self.store_cuts for part in cut.parts(units) if not part.pieces)
+        yield from (Untouched(part.section, part.stock, part.length, count) for part, count in rests.items())
 
     @cached_property
     def cliffs(self) -> tuple[Cliff, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,9 @@ from tutorial_lib.cutting.boards import Board, Stock
 from tutorial_lib.cutting.cliffs import Cliff
 from tutorial_lib.cutting.planner import plan_cuts
 from tutorial_lib.cutting.saw import small_piece_finding
+from tutorial_lib.cutting.store import MOST_CUTS, best_cut, store_cuts
 from tutorial_lib.cutting.yard import OwnSize, stock_name
+from tutorial_lib.design.options import MOST_STORE_CUTS
 from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import mm, write_length
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
 
 SHORT_FEET = (3, 4, 6)  # lengths short of 8 ft that many shops keep or cut; common practice, no source
 SHORT_MM = (900, 1200, 1800)
+FITS_THE_CAR = "what fits the car"
 ODD = Fraction(1, 8)  # [in] own boards that differ by more are a caution; our choice
 
 
@@ -30,7 +33,8 @@ def findings_of(cutting: BedCutting) -> Iterator[Finding]:
     for cliff in cutting.cliffs:
         yield _cliff(cutting, cliff, units)
     yield from _own_sizes(cutting, units)
-    if cutting.plan.boards and (small := small_piece_finding(cutting.plan, units)):
+    power = cutting.build.options.saw.kind == "power"
+    if power and cutting.plan.boards and (small := small_piece_finding(cutting.plan, units)):
         yield small
     yield from _long_boards(cutting, units)
     carry = cutting.build.options.shop.carry
@@ -62,15 +66,39 @@ def _section(cutting: BedCutting, piece: str) -> str:
 
 
 def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Iterator[Finding]:
+    """Boards longer than the car: those no cut can shorten enough, and those that more store cuts would."""
     cut = {c.index for c in cutting.store_cuts}
-    long = [b for i, b in enumerate(cutting.plan.boards) if not b.own and b.length > carry and i not in cut]
-    if long:
-        names = ", ".join(f"{n} x {name}" for name, n in Counter(f"{b.section} {b.stock}" for b in long).items())
+    left = [b for i, b in enumerate(cutting.plan.boards) if not b.own and b.length > carry and i not in cut]
+    tolerance = cutting.build.options.shop.store_tolerance
+    helped = [b for b in left if best_cut(b, 0, tolerance, carry, MOST_CUTS)]
+    whole = [b for b in left if b not in helped]
+    limit = write_length(carry, units)
+    if whole:
         yield Finding(
-            rule="transport", severity="caution", what=f"{names} will not fit the car.",
-            value=write_length(max(b.length for b in long), units), limit=write_length(carry, units), whose="your car",
-            remedy="Ask the store for a rough cut, buy the list that fits the car, or carry them on the roof.",
+            rule="transport", severity="caution",
+            what=f"{_boards(whole)} will not fit the car, and no rough cut makes them fit.",
+            value=write_length(max(b.length for b in whole), units), limit=limit, whose="your car",
+            remedy=f"{_list_that_fits(cutting)}arry them on the roof, or have them brought.",
+            parts=tuple(dict.fromkeys(name for b in whole for name, _ in b.counts)),
         )  # fmt: skip
+    if helped:
+        every = store_cuts(cutting.plan.boards, MOST_STORE_CUTS, tolerance, carry)
+        yield Finding(
+            rule="transport", severity="caution", what=f"{_boards(helped)} will not fit the car as they are sold.",
+            value=write_length(max(b.length for b in helped), units), limit=limit, whose="your car",
+            remedy=f"They do after rough cuts at the store: shop.store_cuts = {sum(len(c.at) for c in every)}.",
+        )  # fmt: skip
+
+
+def _boards(boards: Iterable[Board]) -> str:
+    """Boards as the shop names them: "2 x 2x6 8 ft, 1 x 2x4 8 ft"."""
+    return ", ".join(f"{n} x {name}" for name, n in Counter(f"{b.section} {b.stock}" for b in boards).items())
+
+
+def _list_that_fits(cutting: BedCutting) -> str:
+    """The list of boards that fit the car, where there is one."""
+    fits = next((other for other in cutting.alternatives if other.name == FITS_THE_CAR), None)
+    return "Buy the list that fits the car, c" if fits is not None and fits.plan is not None else "C"
 
 
 def shorter_board(cutting: BedCutting, section: str) -> tuple[Board, Board] | None:

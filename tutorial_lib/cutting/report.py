@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.cutting.boards import CutPlan, Layout, SectionPlan
 from tutorial_lib.cutting.money import Money
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.cutting.saw import SecondTry, batches, saw_cuts, second_tries
+from tutorial_lib.cutting.saw import SecondTry, batches, saw_cuts
+from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.measures import factor, write_length
 
 if TYPE_CHECKING:
-    from tutorial_lib.cutting.bed import BedCutting, Purchase
+    from tutorial_lib.cutting.bed import BedCutting, OwnBoards, Purchase
 
 
 def plan_json(plan: CutPlan, money: Money, unit: Fraction) -> dict[str, Any]:
@@ -62,7 +63,7 @@ def bed_text(cutting: BedCutting) -> str:
     if not cutting.shopping:
         lines.append("  nothing: all pieces come from your own boards")
     if cutting.own_boards:
-        lines += ["From your own boards", *(f"  {b.count} x {b.section} {b.stock}" for b in cutting.own_boards)]
+        lines += ["From your own boards", *(_own(board) for board in cutting.own_boards)]
     without = f", without {', '.join(sorted(cutting.unpriced))} (no price given)" if cutting.unpriced else ""
     known = cutting.money.write(cutting.cost) if cutting.cost or not without else "no price given"
     lines += ["", f"Lumber: {known}{without if cutting.cost else ''}"]
@@ -70,10 +71,9 @@ def bed_text(cutting: BedCutting) -> str:
     if cutting.store_cuts:
         asked = Counter(cut.ask(units) for cut in cutting.store_cuts)
         lines += ["", "Ask the store for", *(f"  {count} x {words}" for words, count in asked.items())]
-    lines += _at_the_saw(cutting.plan, units, names)
+    lines += _at_the_saw(cutting.sawn, units, names, SAWING[cutting.build.options.saw.kind].alike)
     lines += ["", "If one goes wrong"]
-    tries = second_tries(cutting.plan)
-    lines += [f"  {names[t.name]} {write_length(t.length, units)}: {_left(t, units)}" for t in tries]
+    lines += [f"  {names[t.name]} {write_length(t.length, units)}: {_left(t, units)}" for t in cutting.second_tries]
     return "\n".join(lines) + "\n"
 
 
@@ -88,10 +88,15 @@ def _line(purchase: Purchase, money: Money) -> str:
     return f"  {purchase.count} x {purchase.section} {purchase.stock}{spare}  {cost}"
 
 
+def _own(board: OwnBoards) -> str:
+    """Boards at hand: how many are cut, and of how many."""
+    rest = board.there - board.count
+    return f"  {board.count} x {board.section} {board.stock}" + (f"; {rest} more are not needed" if rest else "")
+
+
 def _left(found: SecondTry, units: str) -> str:
-    if not found.leftovers:
-        return "no leftover is long enough"
-    return ", ".join(f"{write_length(rest, units)} from layout {number}" for number, rest in found.leftovers)
+    rests = (f"{write_length(rest, units)} from layout {number}" for number, rest in found.leftovers)
+    return ", ".join((*rests, *map(str, found.untouched))) or "no leftover is long enough"
 
 
 def _board(layout: Layout, unit: Fraction, sectioned: bool) -> dict[str, Any]:
@@ -115,19 +120,19 @@ def plan_text(plan: CutPlan, money: Money, units: str) -> str:
         lines += _shopping(part, money, units)
     lines += ["", f"Cost {money.write(plan.cost)}, {_proof_word(plan, money)}"]
     lines += [f"  {_titled(part)}{sentence(part)}" for part in plan.sections]
-    lines += _at_the_saw(plan, units, {})
+    lines += _at_the_saw(plan, units, {}, SAWING["power"].alike)
     lines += ["", f"{float(plan.yield_share):.0%} of the length bought ends up in pieces."]
     return "\n".join(lines) + "\n"
 
 
-def _at_the_saw(plan: CutPlan, units: str, names: Mapping[str, str]) -> Iterator[str]:
-    """Every board with its running marks, and the stop block's settings."""
+def _at_the_saw(plan: CutPlan, units: str, names: Mapping[str, str], alike: str) -> Iterator[str]:
+    """Every board with its running marks, and all pieces of one length together."""
     yield ""
     yield f"At the saw (kerf {write_length(plan.kerf, units, 64)}, {write_length(plan.trim, units)} lost at the ends)"
     for number, layout in enumerate(plan.layouts, 1):
         yield from _layout(number, layout, units, names)
     yield ""
-    yield "Stop block, set once for each length"
+    yield alike
     for b in batches(plan):
         named = ", ".join(names.get(name, name) for name in b.names)
         yield f"  {b.count} x {write_length(b.length, units)}  {named}{_where(b.section)}"

@@ -52,13 +52,28 @@ class Batch:
 
 
 @dataclass(frozen=True)
+class Untouched:
+    """Boards there that nothing is cut from: at hand, bought as spares, or what the store's cut leaves."""
+
+    section: str
+    stock: str  # "own 92 1/2 in", "spare 8 ft"
+    length: Fraction  # [in]
+    count: int
+
+    def __str__(self) -> str:
+        """As a list says it: "8 x own 92 1/2 in"."""
+        return f"{self.count} x {self.stock}"
+
+
+@dataclass(frozen=True)
 class SecondTry:
     """What is there if one piece goes wrong."""
 
     section: str
     name: str
     length: Fraction  # [in]
-    leftovers: tuple[tuple[int, Fraction], ...]  # number of the layout and what it leaves [in]; empty: a new board
+    leftovers: tuple[tuple[int, Fraction], ...]  # number of the layout and what it leaves [in]
+    untouched: tuple[Untouched, ...] = ()  # boards nothing is cut from; neither: a new board
 
 
 def saw_cuts(board: Board) -> tuple[SawCut, ...]:
@@ -97,8 +112,8 @@ def batches(plan: CutPlan) -> tuple[Batch, ...]:
     return tuple(sorted(lots, key=lambda b: (sections.index(b.section), -b.length)))
 
 
-def second_tries(plan: CutPlan) -> tuple[SecondTry, ...]:
-    """For every piece the leftovers it could be cut from again, whichever board they come from."""
+def second_tries(plan: CutPlan, untouched: Sequence[Untouched] = ()) -> tuple[SecondTry, ...]:
+    """For every piece the leftovers and the boards it could be cut from again, whichever board they come from."""
     found: dict[tuple[str, str, Fraction], list[tuple[int, Fraction]]] = {}
     for section in plan.sections:
         wanted = {(p.name, p.length) for board in section.boards for p in board.pieces}
@@ -108,11 +123,16 @@ def second_tries(plan: CutPlan) -> tuple[SecondTry, ...]:
                 for number, layout in enumerate(plan.layouts, 1)
                 if layout.board.section == section.section and layout.board.offcut >= length
             ]
-    return tuple(SecondTry(*piece, tuple(leftovers)) for piece, leftovers in found.items())
+    return tuple(
+        SecondTry(section, name, length, tuple(leftovers), tuple(
+            board for board in untouched if board.section == section and board.length - plan.trim >= length
+        ))
+        for (section, name, length), leftovers in found.items()
+    )  # fmt: skip
 
 
 def small_piece_finding(plan: CutPlan, units: str = "in") -> Finding | None:
-    """The caution for pieces too short to hold by hand, or None."""
+    """The caution for pieces too short to hold by hand at a power saw, or None."""
     small = [b for b in batches(plan) if b.small]
     if not small:
         return None

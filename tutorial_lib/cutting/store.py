@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 from math import ceil, floor
 
-from tutorial_lib.cutting.boards import Board
+from tutorial_lib.cutting.boards import Board, CutPlan
 from tutorial_lib.measures import write_length
 
 STORE_KERF = Fraction(1, 4)  # [in] allowed for a panel or radial-arm saw at the store; our choice
@@ -29,11 +29,31 @@ class StoreCut:
     def ask(self, units: str = "in") -> str:
         """What to say at the counter."""
         section = f"{self.board.section} " if self.board.section else ""
-        places = " and ".join(write_length(x, units, 4) for x in self.at)
+        places = self._places(units)
         cuts = "one cut" if len(self.at) == 1 else f"{len(self.at)} cuts"
         return (
             f"{section}{self.board.stock}: {cuts} about {places} from one end, "
             f"give or take {write_length(self.tolerance, units)}"
+        )
+
+    def _places(self, units: str) -> str:
+        return " and ".join(write_length(x, units, 4) for x in self.at)
+
+    def parts(self, units: str = "in") -> tuple[Board, ...]:
+        """What the store hands over, each as short as it may leave it; a part may hold no piece."""
+        slack = [self.tolerance] + [2 * self.tolerance] * (len(self.at) - 1) + [self.tolerance]
+        ends = (0, *self.pieces_before, len(self.board.pieces))
+        return tuple(
+            replace(
+                self.board,
+                stock=f"{self.board.stock} cut at {self._places(units)}",
+                length=length - room,
+                price=0,
+                pieces=self.board.pieces[first:last],
+            )
+            for length, room, (first, last) in zip(
+                _parts(self.at, self.board.length), slack, pairwise(ends), strict=True
+            )
         )
 
 
@@ -62,6 +82,28 @@ def store_cuts(
             found.append(cut)
             left -= len(cut.at)
     return found
+
+
+def at_home(plan: CutPlan, cuts: Sequence[StoreCut], units: str) -> CutPlan:
+    """The plan as it is sawn at home: what the store has cut lies there in parts, each with its own end to mark from.
+
+    For what happens at the saw only: parts have no price, and those without a piece are left out.
+    """
+    cut_at = {cut.index: cut for cut in cuts}
+    numbers = iter(range(len(plan.boards)))
+    sections = []
+    for section in plan.sections:
+        whole = [(board, cut_at.get(next(numbers))) for board in section.boards]
+        boards = [part for board, cut in whole for part in (cut.parts(units) if cut else (board,)) if part.pieces]
+        sections.append(replace(section, boards=tuple(_alike(boards))))
+    return replace(plan, sections=tuple(sections))
+
+
+def _alike(boards: Sequence[Board]) -> Iterator[Board]:
+    """Parts that go by one name and hold the same pieces count as long as the shortest of them."""
+    for board in boards:
+        same = (other.length for other in boards if (other.stock, other.pieces) == (board.stock, board.pieces))
+        yield replace(board, length=min(same))
 
 
 def best_cut(

@@ -28,6 +28,7 @@ Pounds = Annotated[Fraction, BeforeValidator(read_pounds), PlainSerializer(write
 Hours = Annotated[Fraction, BeforeValidator(read_hours), PlainSerializer(write_hours)]
 Money = Annotated[Fraction, BeforeValidator(read_money), PlainSerializer(write_money)]
 Address = Annotated[str, Field(pattern=r"^(https?://[^\s\x00-\x1f]{1,500})?$")]
+MOST_STORE_CUTS = 50
 Count = Annotated[int, Field(ge=1, le=200)]
 
 LegPlace = Literal["under the rail", "under", "inside"]
@@ -187,8 +188,9 @@ class WoodOptions(Section):
 
 
 class SawOptions(Section):
-    """[saw] Kerf and trim, and how to choose among equally cheap plans."""
+    """[saw] What kind it is, kerf and trim, and how to choose among equally cheap plans."""
 
+    kind: Literal["power", "hand"] = "power"  # a hand saw has cautions and steps of its own
     kerf: Length = Fraction(1, 8)
     trim: Length = Fraction(1, 4)  # all that is lost at a board's ends, its squaring cut included
     prefer: tuple[Literal["fewest layouts", "longest offcut"], ...] = ("fewest layouts", "longest offcut")
@@ -207,7 +209,7 @@ class ShopOptions(Section):
     region: Literal["US", "EU", "UK", "AU"] | None = None  # whose boards and lengths; as the sections say when left out
     carry: Length | None = None  # longest board that fits the car
     spare_boards: Annotated[int, Field(ge=0, le=20)] = 0
-    store_cuts: Annotated[int, Field(ge=0, le=50)] = 0
+    store_cuts: Annotated[int, Field(ge=0, le=MOST_STORE_CUTS)] = 0
     store_tolerance: Length = Fraction(1, 4)
 
 

@@ -26,7 +26,7 @@ def cuts(plan: Plan) -> List:
 def _cuts(plan: Plan) -> Iterator[tuple[Cell, ...]]:
     w = writer(plan.options.build.units)
     names = {part.key: part.name for part in plan.build.parts}
-    for number, layout in enumerate(plan.cutting.plan.layouts, 1):
+    for number, layout in enumerate(plan.cutting.sawn.layouts, 1):
         board = layout.board
         found = saw_cuts(board)
         for cut in found:
@@ -44,6 +44,6 @@ def stops(plan: Plan) -> List:
     rows = (
         (batch.section, mark(w, batch.length), batch.count, ", ".join(names[key] for key in batch.names),
          "clamp it, too short to hold" if batch.small else "")
-        for batch in batches(plan.cutting.plan)
+        for batch in batches(plan.cutting.sawn)
     )  # fmt: skip
     return made("stops", "Stop-block settings", ("lumber", Column("stop at", w.units), "pieces", "part", "mind"), rows)

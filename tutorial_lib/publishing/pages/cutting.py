@@ -9,7 +9,8 @@ from fractions import Fraction
 from tutorial_lib.cutting.bed import Alternative, BedCutting
 from tutorial_lib.cutting.marking import Method, Row, chance_to_rock, compare, row_of
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.cutting.saw import SMALL, SawList, second_tries
+from tutorial_lib.cutting.saw import SMALL, SawList, SecondTry
+from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists import buying
@@ -82,8 +83,8 @@ def _prices(line: buying.Line, currency: str) -> tuple[str, str]:
 
 def own_table(cutting: BedCutting) -> list[Block]:
     """Boards at hand that are cut: nothing to buy or carry."""
-    rows = tuple((b.section, b.stock, str(b.count)) for b in cutting.own_boards)
-    columns = (Column("lumber"), Column("board"), Column("boards", align="right"))
+    rows = tuple((b.section, b.stock, str(b.count), str(b.there)) for b in cutting.own_boards)
+    columns = (Column("lumber"), Column("board"), Column("take", align="right"), Column("you have", align="right"))
     return [Table(columns, rows, "Take from your own boards")] if rows else []
 
 
@@ -150,10 +151,10 @@ def boards(plan: Plan) -> list[Block]:
     cutting = plan.cutting
     if not cutting.plan.boards:
         return []
-    longest = max(board.length for board in cutting.plan.boards)
+    longest = max(board.length for board in cutting.sawn.boards)
     units = plan.options.build.units
     blocks: list[Block] = []
-    for number, layout in enumerate(cutting.plan.layouts, 1):
+    for number, layout in enumerate(cutting.sawn.layouts, 1):
         scene = cut_layout(layout, number, longest, lambda key: _names(plan, key), units)
         blocks.append(Picture(scene))
     return blocks
@@ -164,25 +165,22 @@ def at_the_saw(plan: Plan) -> list[Block]:
     cutting = plan.cutting
     units = plan.options.build.units
     kerf, trim = (write_length(x, units, 32) for x in (cutting.plan.kerf, cutting.plan.trim))
-    saw = SawList(cutting.plan)
+    saw, sawing = SawList(cutting.sawn), SAWING[plan.options.saw.kind]
     order = (
         f"Square one end of every board ({trim} is allowed for both ends) and hook the tape on it.",
         f"Marks run from that end and allow {kerf} for each cut: the blade goes on the far side of the line.",
-        "Cut the longest pieces first; what is left can still give the shorter ones.",
-        "Or clamp a stop block, set it once for each length below, and cut all of that length before moving it.",
+        *sawing.order,
     )
     rows = tuple((str(b.count), write_length(b.length, units), ", ".join(_names(plan, n) for n in b.names), b.section)
                  for b in saw.batches)  # fmt: skip
-    columns = (Column("pieces", align="right"), Column("stop at", align="right"), Column("part"), Column("lumber"))
-    blocks: list[Block] = [Items(order, "number"), Table(columns, rows, "Stop-block settings, longest first")]
+    columns = (Column("pieces", align="right"), Column(sawing.at, align="right"), Column("part"), Column("lumber"))
+    blocks: list[Block] = [Items(order, "number"), Table(columns, rows, sawing.alike)]
     blocks += [
         _second_tries(plan),
         Heading("The boards themselves"),
         Items(tuple(saw.notes)),
     ]
-    small = f"Never hold a piece shorter than {write_length(SMALL, units)} by hand at the saw"
-    rest = "clamp it, or leave it on the board until its last cut."
-    blocks.append(Caution(f"{small}: {rest} Eyes and ears covered; let the blade stop before reaching in."))
+    blocks.append(Caution(sawing.caution.format(write_length(SMALL, units))))
     return blocks
 
 
@@ -192,21 +190,19 @@ def _second_tries(plan: Plan) -> Table:
     columns = (Column("piece"), Column("lumber"), Column("length", align="right"),
                Column("leftovers long enough", share=1))  # fmt: skip
     rows = tuple(
-        (_names(plan, t.name), t.section, write_length(t.length, units), _leftovers(t.leftovers, plan))
-        for t in second_tries(plan.cutting.plan)
+        (_names(plan, t.name), t.section, write_length(t.length, units), _leftovers(t, plan))
+        for t in plan.cutting.second_tries
     )
     return Table(columns, rows, "If one goes wrong")
 
 
-def _leftovers(leftovers: tuple[tuple[int, Fraction], ...], plan: Plan) -> str:
-    if not leftovers:
-        return "none: it takes a new board"
-    units, layouts = plan.options.build.units, plan.cutting.plan.layouts
+def _leftovers(found: SecondTry, plan: Plan) -> str:
+    units, layouts = plan.options.build.units, plan.cutting.sawn.layouts
     said = (
         f"{write_length(rest, units)} from layout {number}" + _times(layouts[number - 1].count)
-        for number, rest in leftovers
+        for number, rest in found.leftovers
     )
-    return "; ".join(said)
+    return "; ".join((*said, *map(str, found.untouched))) or "none: it takes a new board"
 
 
 def _times(count: int) -> str:

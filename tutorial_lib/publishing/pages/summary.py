@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tutorial_lib.adapting import Comparison
+from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.qr import qr_code
 from tutorial_lib.drawing.whole import whole_bed
 from tutorial_lib.facts import Fact, facts_of
@@ -31,13 +32,10 @@ SHOWN = (
 )  # fmt: skip
 FEW = 6  # lines on what the video says that leave room for the rest of the first page
 TOOLS = (
-    "Saw with a stop, tape, square and pencil, clamps, drill and driver with the bits named under Screws and bits, "
+    ", tape, square and pencil, clamps, drill and driver with the bits named under Screws and bits, "
     "a wrench for bolts, a sander or block, and what keeps eyes, ears and lungs safe."
 )
 CAUTIONS = (
-    "Wear eye protection at the saw and the drill, hearing protection at a power saw, and a mask when sanding. Take "
-    "the plug or battery out of a power tool before you change its blade or bit.",
-    "Keep hands out of the blade's line; clamp short pieces, never hold them by hand.",
     "Lift the frame with two people, and turn it over only when its corners are fastened.",
     "Any load figure here is calculated, not tested. It does not cover jumping children, damaged boards or other "
     "screws. Where a failure could hurt someone, ask a person licensed to judge it.",
@@ -75,7 +73,9 @@ def pages(plan: Plan, comparison: Comparison | None = None) -> list[Page]:
         if len(comparison.slips) + len(comparison.outdated) > FEW:  # the picture and its figures stay together
             blocks.append(PageBreak())
     blocks += overview(plan, facts_of(plan).values())
-    blocks += [Heading("Tools"), Text(TOOLS), Heading("Before you start"), Items((*CAUTIONS, *_rags(plan)))]
+    saw = SAWING[plan.options.saw.kind]
+    cautions = (*saw.cautions, *CAUTIONS, *_rags(plan))
+    blocks += [Heading("Tools"), Text(saw.tools + TOOLS), Heading("Before you start"), Items(cautions)]
     found = plan.findings if comparison is None else comparison.adaptation.findings
     stops = tuple(finding for finding in found if finding.severity == "stop")
     if stops:
