@@ -131,12 +131,13 @@ def use_of(taken: Iterable[Taken], have: Iterable[OwnBoards]) -> str:
     there = Counter[str]()
     for boards in have:
         there[boards.section] += boards.count
-    said = (
-        f"{used[section]} of your {count} {section} {'is' if used[section] == 1 else 'are'} used, nothing to buy or carry"
-        if used[section] else f"no piece of this bed comes from your {section}"
-        for section, count in there.items()
-    )  # fmt: skip
-    return "; ".join(said)
+    return "; ".join(_use(section, used[section], count) for section, count in there.items())
+
+
+def _use(section: str, used: int, there: int) -> str:
+    if not used:
+        return f"no piece of this bed comes from your {section}"
+    return f"{used} of your {there} {section} {'is' if used == 1 else 'are'} used, nothing to buy or carry"
 
 
 def all_alike(options: Options, boards: Sequence[OwnBoards], bought: Iterable[str]) -> Iterator[tuple[str, OwnBoards]]:
