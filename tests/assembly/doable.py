@@ -1,22 +1,15 @@
-"""What every step must be: possible in its state. Pieces, driver room, what holds what, what the frame stands on.
-
-By hand over many beds: python -m tests.assembly.doable 2000 (failures by kind, with the first seeds).
-"""
+"""What every step must be: possible in its state. Pieces, driver room, what holds what, what the frame stands on."""
 
 from __future__ import annotations
 
-import sys
-from collections import Counter
 from collections.abc import Iterator
 from functools import partial
 
-from tests.builds import options
 from tutorial_lib.assembly import Step
 from tutorial_lib.assembly.order import stance_of
 from tutorial_lib.design.model import SIDES, Build
 from tutorial_lib.drilling.access import DriverRoom, reach
-from tutorial_lib.errors import InputError
-from tutorial_lib.plan import Plan, plan
+from tutorial_lib.plan import Plan
 
 
 def failures(made: Plan) -> Iterator[str]:
@@ -113,37 +106,3 @@ def whole(made: Plan) -> Iterator[str]:
     if made.assembly.steps[-1].way != "upright":
         yield "whole: the bed ends upside down"
 
-
-def judged(seed: int) -> list[str]:
-    """Failures of one random bed; none when it is refused."""
-    try:
-        made = plan(options(seed))
-        made.build  # noqa: B018
-    except InputError:
-        return []
-    return list(failures(made))
-
-
-def tried(seed: int) -> list[str]:
-    """The same by hand, where a fault of another room is one failure among others."""
-    try:
-        return judged(seed)
-    except Exception as error:
-        return [f"not planned: {type(error).__name__}"]
-
-
-def main(count: int) -> None:
-    """Prints each kind of failure with its count and first seeds."""
-    kinds: Counter[str] = Counter()
-    seeds: dict[str, list[int]] = {}
-    for seed in range(count):
-        for kind in set(tried(seed)):
-            kinds[kind] += 1
-            seeds.setdefault(kind, []).append(seed)
-    print(f"{count} beds, {sum(kinds.values())} failures")
-    for kind, number in kinds.most_common():
-        print(f"{number:5} {kind}: seeds {seeds[kind][:6]}")
-
-
-if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 200)

@@ -8,7 +8,6 @@ from itertools import pairwise, permutations
 import pytest
 from hypothesis import assume, given, settings
 
-from tests.assembly.doable import judged
 from tests.design.builds import changed, changes, demo
 from tutorial_lib.assembly.order import Before, Operation, precedence, rank, sequence, stance_of
 from tutorial_lib.assembly.refusals import finding, refused, unreachable
@@ -182,8 +181,3 @@ def test_legs_are_never_loose_under_an_upright_frame():
         ("slat", "upright"),
     ]
     assert done.turns == 1
-
-
-@pytest.mark.parametrize("seed", range(60))
-def test_every_step_of_a_random_bed_can_be_done_in_its_state(seed):
-    assert judged(seed) == []

@@ -163,3 +163,66 @@ def test_the_diagonal_is_a_field():
 def test_every_step_says_where_to_look_and_what_can_go_wrong():
     for s in (*steps(), *runner_plan().assembly.steps):
         assert s.do and s.look and s.wrong, s.key
+
+
+LINED = {"mattress__size": "queen", "mattress__width": None, "mattress__length": None, "centre__lines": 1,
+         "centre__legs": 3, "centre__lumber": "2x6", "centre__setback": None}  # fmt: skip
+
+
+@cache
+def lined(**changes):
+    return Plan(changed(**RUNNERS, **LINED, centre__kind="flat", **changes))
+
+
+def test_a_runner_step_says_where_the_centre_line_goes_and_what_is_on_it():
+    runner = next(s for s in lined().assembly.steps if s.key == "runner")
+    left = writer("in").length(lined().build.lines[1].seat[0])
+    assert runner.do[0].startswith("Take 2 runners and 1 centre runner, with 9 legs on: runner left")
+    assert f"Mark the centre line's left edge at {left} from the bed's left outer face." in runner.do
+
+
+def test_legs_of_the_centre_line_are_marked_from_the_head_end_of_their_board():
+    bench = next(s for s in lined().assembly.steps if s.made and s.key == "leg")
+    edges = [leg.near_edge for leg in lined().build.legs if leg.line == "line 1"]
+    marks = writer("in").marks(edges)  # on runners the line begins at the head end of the bed
+    assert f"Mark the centre legs' head-side edges at {marks} from the head end of each board." in bench.do
+
+
+def test_a_leg_past_the_end_of_its_cleat_is_told_as_past_it():
+    level = Plan(changed(support__lumber="2x4", support__recess="1 1/4 in", support__end_play=None, screws=None,
+                         legs__place="under the rail", legs__setback=None))  # fmt: skip
+    bench = next(s for s in level.assembly.steps if s.made and s.key == "leg")
+    told = " ".join(bench.do)
+    assert "at -" not in told
+    assert "the first stands 1 1/2 in past that end" in told
+    assert "The side legs stand 1 1/2 in out past the board's outer edge" in told
+
+
+def test_legs_inside_the_corner_stand_on_blocks_as_high_as_the_slats_lie_deep():
+    inside = Plan(changed(legs__place="inside", legs__setback=None, support__end_play=None, screws=None))
+    legs = next(s for s in inside.assembly.steps if s.key == "leg")
+    assert [(float(b.size), b.holds) for b in legs.blocks] == [(1.75, "the legs")]
+    assert any("1 3/4 in high" in line for line in legs.do)
+
+
+def test_a_line_on_blocks_goes_under_them_when_they_are_on():
+    blocks = FULL | {"centre__kind": "flat", "centre__lumber": "2x4", "centre__ends": "block"}
+    found = Plan(changed(**blocks)).assembly.steps
+    keys = [s.key for s in found]
+    line = next(s for s in found if s.key == "line")
+    assert keys.index("block") < keys.index("line")
+    assert [(float(b.size), b.holds) for b in line.blocks] == [(1.75, "the centre line")]
+    assert any("sideways under them" in text for text in line.do)
+
+
+def test_screws_through_a_flange_take_a_pilot_alone():
+    tubes = Plan(changed(**(RUNNERS | {"legs__kind": "tube", "legs__lumber": None, "legs__place": None})))
+    (screw,) = next(s for s in tubes.assembly.steps if s.key == "leg").screws
+    assert screw.bits(writer("in")) == "bore 7/64 in pilot through the plate's holes"
+
+
+def test_two_kinds_of_fastener_in_one_step_say_where_each_goes():
+    level = Plan(changed(support__lumber="2x4", support__recess="1 1/4 in", support__end_play=None, screws=None,
+                         legs__place="under the rail", legs__setback=None, **LINED, centre__kind="flat"))  # fmt: skip
+    bench = next(s for s in level.assembly.steps if s.made and s.key == "leg")
+    assert [x.where for x in bench.screws] == ["cleat to leg", "centre runner to leg"]

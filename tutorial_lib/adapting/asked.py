@@ -13,7 +13,7 @@ from tutorial_lib.adapting.changed import Change, differences
 from tutorial_lib.adapting.metric import to_metric
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
-from tutorial_lib.design.sizes import mattress_size
+from tutorial_lib.design.sizes import clearance, mattress_size
 from tutorial_lib.measures import Units, exact_length, write_length, writer
 from tutorial_lib.tables import Mattress, Region
 
@@ -133,7 +133,7 @@ def _on(found: Wanted, size: Mattress, fixed: frozenset[str]) -> Wanted:
 
 def _grown(options: Options, key: str, tolerance: Fraction, size: Mattress) -> tuple[Options, list[Change]]:
     """Room for a mattress that is as large as its maker may make it."""
-    now, units = getattr(options.clearance, key), options.build.units
+    now, units = clearance(options)[key == "end"], options.build.units
     if 2 * now >= tolerance:
         return options, []
     grown = _up(tolerance / 2, units)

@@ -10,14 +10,14 @@ from tutorial_lib import tables
 from tutorial_lib.adapting.changed import Change
 from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.options import Options, ScrewOptions
+from tutorial_lib.design.sizes import clearance
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, writer
 from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
-    ("clearance", "side"), ("clearance", "end"), ("centre", "play"), ("slats", "play"),
-    ("saw", "kerf"), ("saw", "trim"),
+    ("centre", "play"), ("slats", "play"), ("saw", "kerf"), ("saw", "trim"),
 )  # fmt: skip
 TUBE_LEGS = (("legs", "flange"), ("legs", "flange_thickness"), ("legs", "tube_diameter"))
 WHOLE = "whole millimetres"
@@ -38,6 +38,8 @@ def to_metric(options: Options, region: Region | None = None) -> tuple[Options, 
     raw = options.raw()
     for table, key in STATED_OR_NOT + (TUBE_LEGS if options.legs.kind == "tube" else ()):
         raw.setdefault(table, {}).setdefault(key, exact_length(getattr(getattr(options, table), key)))
+    for key, room in zip(("side", "end"), clearance(options), strict=True):
+        raw.setdefault("clearance", {}).setdefault(key, exact_length(room))
     made: list[Change] = []
     raw["build"]["units"] = "mm"
     renamed = _sections(options, raw, region, made)

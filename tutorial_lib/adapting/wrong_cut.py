@@ -11,6 +11,7 @@ from typing import Any, Literal
 from tutorial_lib.cutting import BedCutting, PieceDemand, plan_cuts
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.model import Build, Part
+from tutorial_lib.design.sizes import clearance
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.facts.figures import write_value
@@ -133,9 +134,9 @@ def keeping(build: Build, part: Part, actual: Fraction) -> dict[str, Any] | None
     if part.key == "centre_beam":
         return moved("centre.play", options.centre.play, -half)
     if part.key == "side_rail" and options.support.kind == "cleats":
-        return moved("clearance.end", options.clearance.end, half)
+        return moved("clearance.end", clearance(options)[1], half)
     if part.key == "end_rail":
-        return moved("clearance.side", options.clearance.side, half)
+        return moved("clearance.side", clearance(options)[0], half)
     return None
 
 

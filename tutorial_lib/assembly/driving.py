@@ -25,11 +25,15 @@ class Screws:
     clearance: Fraction | None = None  # [in] bit for the near board
     countersink: Fraction | None = None  # [in] width of the sink for the head
     tool: str = "driver"  # what drives it
+    plate: bool = False  # driven through the holes of a steel plate
+    where: str = ""  # "side rail to leg", where a step has several kinds
 
     def bits(self, w: Writer) -> str:
         """Every hole it takes, in words."""
         if self.pilot is None:
             return ""
+        if self.plate:
+            return f"bore {w.bit(self.pilot)} pilot through the plate's holes"
         if self.clearance is None:
             return f"bore {w.bit(self.pilot)} through"
         holes = [
@@ -43,16 +47,17 @@ class Screws:
         """The whole line: how many of what, the bits, the tool."""
         holes = self.bits(w)
         per = f", {self.each} a joint" if self.each and self.each not in (1, self.count) else ""
-        verb = "Fix" if self.pilot is None else "Drive"
-        return f"{verb} {self.count} × {self.name}{per}: " + ("; ".join(filter(None, (holes, self.tool)))) + "."
+        verb, where = "Fix" if self.pilot is None else "Drive", f", {self.where}" if self.where else ""
+        return f"{verb} {self.count} × {self.name}{where}{per}: " + ("; ".join(filter(None, (holes, self.tool)))) + "."
 
 
 def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening], w: Writer) -> tuple[Screws, ...]:
     """The fasteners of a step by kind and bits, with count and tool; brackets and hangers last."""
     kinds: dict[tuple[Fastener, float, Fraction | None, Fraction | None], list[Fastening]] = {}
     for fastening in fastenings:
-        sink = fastening.countersink if fastening.head_depth else None
-        kinds.setdefault((fastening.fastener, fastening.pilot, fastening.clearance, sink), []).append(fastening)
+        bits = (fastening.pilot, fastening.clearance, fastening.countersink)
+        kinds.setdefault((fastening.fastener, *bits), []).append(fastening)
+    several = len(kinds) > 1
     driven = [
         Screws(
             count=sum(f.count for f in mine),
@@ -62,6 +67,8 @@ def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening
             clearance=clearance,
             countersink=sink,
             tool=tool(fastener),
+            plate=mine[0].joint.kind == "flange",
+            where=_where(build, [f.joint for f in mine]) if several else "",
         )
         for (fastener, pilot, clearance, sink), mine in kinds.items()
     ]
@@ -85,6 +92,15 @@ def bracket_name(build: Build, joint: Joint, w: Writer) -> str:
     return f"{kind} for a board {w.length(section.thickness)} thick"
 
 
+def _where(build: Build, joints: Sequence[Joint]) -> str:
+    """The parts that are joined: "side rail to leg", "end rail to leg and side rail to leg"."""
+
+    def name(label: str) -> str:
+        return "leg" if build.pieces[label].axis == 2 else build.part_of(label).name
+
+    return " and ".join(dict.fromkeys(f"{name(joint.near)} to {name(joint.far)}" for joint in joints))
+
+
 def _same(counts: Sequence[int]) -> int | None:
     return counts[0] if len(set(counts)) == 1 else None
 
@@ -101,7 +117,7 @@ def fastener_name(fastener: Fastener, w: Writer) -> str:
 def tool(fastener: Fastener) -> str:
     """What drives it, its bits aside."""
     if fastener.kind == "carriage bolt":
-        return "hammer the head home, wrench for the nut"
+        return "hammer the head home, washer under the nut, wrench"
     if fastener.kind == "lag screw":
         return "socket wrench"
     return "driver"

@@ -134,8 +134,8 @@ def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation
 
 
 def group_of(build: Build, joint: Joint) -> str:
-    """The group of joints made in one go; a block goes on before the line that lies on it."""
-    block = build.pieces[joint.near].part == "beam_block" and joint.kind == "line_end"
+    """The group of joints made in one go; a block goes on its end rail before the line that lies on it."""
+    block = build.pieces[joint.near].part == "beam_block" and joint.kind == "line_end" and joint.axis == 0
     return "block" if block else GROUPS[joint.kind]
 
 

@@ -9,9 +9,10 @@ from typing import Any
 
 from tutorial_lib.assembly.driving import Screws, screws
 from tutorial_lib.assembly.lifting import Turn, turn
+from tutorial_lib.assembly.marks import Block, places, spacers
 from tutorial_lib.assembly.order import Access, Operation, Order, Way, locks
 from tutorial_lib.assembly.squaring import Squaring
-from tutorial_lib.assembly.wording import Block, bring, laid_out, numbered, places, spacers, wording
+from tutorial_lib.assembly.wording import bring, laid_out, numbered, wording
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.weights import total
@@ -100,7 +101,7 @@ class Steps:
         )
 
     def _work(self, operation: Operation, way: Way) -> None:
-        words = wording(operation)
+        words = wording(operation, way, len(self.build.lines) - 2)
         made = {label for step in self.made for label in step.made}
         hides = () if operation.prepares else self._hidden_by(operation)
         new = () if operation.prepares else operation.enters

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from fractions import Fraction
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from tutorial_lib.assembly.order import Operation, Way, rank
-from tutorial_lib.design.model import SIDES, Build, Piece
-from tutorial_lib.measures import Writer
+from tutorial_lib.design.model import Build
 
 
 @dataclass(frozen=True)
@@ -46,7 +44,7 @@ WORDS = {
     ),
     "runner": Wording(
         "Screw the runners under the rails",
-        ("Lay the runners on the rails' lower edges, outer faces flush, clamp, and drive the screws.",),
+        ("Lay the side runners on the rails' lower edges, outer faces flush, clamp, and drive the screws.",),
         ("Runner edges flush with the rails' outer faces.",),
         ("Once screwed, the runners hold the frame as it is: square it before.",),
     ),
@@ -62,6 +60,12 @@ WORDS = {
         ("Its top level with the seats along the sides: lay a straight board across.",),
         ("A line that stands proud makes the slats rock over it.",),
     ),
+    "line upside down": Wording(
+        "Fit the centre line",
+        ("Set each line to its marks and fix its ends.",),
+        ("Each line lies tight on its spacer blocks, from end to end.",),
+        ("A line that stands proud makes the slats rock over it.",),
+    ),
     "leg": Wording(
         "Fit the legs",
         ("Set each leg to its mark, square to the rail, and fix it.",),
@@ -71,62 +75,49 @@ WORDS = {
     "bench leg": Wording(
         "Screw the legs to the boards they carry, on the bench",
         (
-            "Lay the board on its edge, set each leg square against its mark, clamp it, and drive the screws through "
-            "the board into the leg's end.",
+            "Lay board and legs on the bench, set each leg square against its mark, clamp it, and drive the screws "
+            "through the board into the leg's end.",
         ),
         ("Legs square to the board, all on the same side of it, their tops tight against it.",),
-        ("Once the rails stand on these boards no driver reaches the screws.",),
+        ("A leg out of square leans in the bed, and later no driver reaches its screws.",),
     ),
     "bench cleat": Wording(
         "Screw the cleats to the side rails on the bench",
         (
             "Lay each side rail on its outer face. Clamp the cleat against the block at one end, then at the other, "
-            "and drive the screws from one end to the other.",
+            "and drive the screws from one end to the other. Glue along the cleat helps; the figures here don't count "
+            "on it.",
         ),
         ("Both cleats at the same distance from the rail's top edge, along the whole rail.",),
         ("A cleat that runs out of line lets every slat on that side rock.",),
     ),
     "slat": Wording(
         "Lay the slats",
-        ("Mark every slat's near edge from the head end, lay the slats to the marks, and screw them down.",),
+        (
+            "Screw the slats down. A strap stapled across all of them along each side keeps the gaps too, where they "
+            "are to come off again; they then only lie there.",
+        ),
         ("The last slat at its mark before any screw is driven.",),
         ("A proud screw head under a slat makes it rock.",),
     ),
 }
 
 
-@dataclass(frozen=True)
-class Block:
-    """A spacer block that sets a part to its level, cut from an offcut."""
+def wording(operation: Operation, way: Way, lines: int) -> Wording:
+    """Which words tell of an operation.
 
-    size: Fraction  # [in]
-    holds: str  # what it is for
-
-
-def wording(operation: Operation) -> Wording:
-    """Which words tell of an operation."""
+    Args:
+        operation: the work.
+        way: how the frame lies.
+        lines: how many centre lines the bed has.
+    """
     stem = operation.key.split(" ")[0]
-    return WORDS[f"bench {stem}" if operation.prepares and stem != "ply" else stem]
-
-
-def spacers(build: Build, operation: Operation) -> tuple[Block, ...]:
-    """Blocks for cleats on their rails, and for centre lines while the frame lies on its top edges."""
-    top, found = build.heights.rail_top, []
-    between = {j.near for j in operation.joints if j.kind == "line_end" and j.axis == 0}  # others lie on the end rails
-    for label in operation.enters:
-        piece = build.pieces[label]
-        drop = top - piece.box.hi[2]
-        if drop <= 0:
-            continue
-        if operation.key.startswith("cleat") and _is(piece, "cleat"):
-            found.append(Block(drop, "the cleats"))
-        if operation.key.startswith("line") and label in between and _is(piece, "centre_beam", "centre_runner"):
-            found.append(Block(drop, "the centre line" if len(build.lines) == 3 else "the centre lines"))
-    return tuple(dict.fromkeys(found))
-
-
-def _is(piece: Piece, *parts: str) -> bool:
-    return any(piece.use == part or piece.part == part for part in parts)
+    if operation.prepares and stem != "ply":
+        return WORDS[f"bench {stem}"]
+    if stem == "line":
+        words = WORDS["line upside down" if way == "upside down" else "line"]
+        return words if lines == 1 else replace(words, title="Fit the centre lines")
+    return WORDS[stem]
 
 
 def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator[str]:
@@ -153,65 +144,11 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
 
 
 def carried(build: Build, operation: Operation, made: Collection[str]) -> list[str]:
-    """Of the pieces that enter, those that were put on another of them on the bench."""
-    both = [label for label in operation.enters if label in made]
-    ranks = {label: rank(build.pieces[label].part) for label in both}
-    low = min(ranks.values(), default=0)
-    boards = {label for leg in build.legs for label in leg.pieces}
-    return [label for label in both if ranks[label] > low and not (label in boards and low == rank("leg"))]
-
-
-def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[str]:
-    """Where the newcomers go, in figures."""
-    for block in spacers(build, operation):
-        yield from _from_block(block, operation, way, w)
-    legs = [leg for leg in build.legs if set(leg.pieces) & set(operation.enters)]
-    if operation.key.startswith("leg"):
-        yield from _leg_marks(build, operation, [leg.near_edge for leg in legs if leg.line in SIDES], w)
-    if any(joint.kind == "flange" for joint in operation.joints):
-        yield "Screw each flange in its place first, then turn its tube in."
-    if operation.key == "block":
-        yield from _block_marks(build, operation, w)
-    if operation.key.startswith("line"):
-        lines = [line for line in build.lines if line.central]
-        marks = w.marks(line.seat[0] for line in lines)
-        yield f"Mark the left edge of each line at {marks} from the bed's left outer face."
-
-
-def _block_marks(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
-    blocks = [build.pieces[label].box for label in operation.enters]
-    if blocks:
-        drop, edges = build.heights.rail_top - blocks[0].hi[2], sorted({box.lo[1] for box in blocks})
-        yield (
-            f"On each end rail mark the blocks' top edges {w.length(drop)} below its top edge, their left edges at "
-            f"{w.marks(edges)} from the bed's left outer face."
-        )
-
-
-def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> Iterator[str]:
-    size = w.length(block.size)
-    if operation.key.startswith("cleat"):
-        yield (
-            f"Cut a spacer block {size} wide from an offcut and hold it flush with the rail's top edge: the cleat's "
-            "top meets it."
-        )
-    elif way == "upside down":
-        yield f"Cut spacer blocks {size} high and lay {block.holds} on them, top down: that sets the height."
-    else:
-        yield f"The top of {block.holds} goes {size} below the rails' top edges."
-
-
-def _leg_marks(build: Build, operation: Operation, edges: Sequence[Fraction], w: Writer) -> Iterator[str]:
-    """The legs' marks: from the head end of the bed, or of the board they go on."""
-    if not edges:
-        return
-    marks = sorted(set(edges))
-    if not operation.prepares:
-        yield f"Mark the legs' head-side edges at {w.marks(marks)} from the head end of the bed."
-        return
-    carriers = [build.pieces[x] for x in operation.enters if build.pieces[x].axis == 0]
-    start = min((piece.box.lo[0] for piece in carriers), default=Fraction(0))
-    yield f"Mark the legs' head-side edges at {w.marks(x - start for x in marks)} from the head end of each board."
+    """Of the pieces that enter, those that were put on another of them on the bench: legs, and cleats on rails."""
+    both = {label: rank(build.pieces[label].part) for label in operation.enters if label in made}
+    low = min(both.values(), default=0)
+    riders = (rank("leg"),) if low else (rank("leg"), rank("cleat"))
+    return [label for label, each in both.items() if each > low and each in riders]
 
 
 def laid_out(build: Build, operation: Operation) -> str:

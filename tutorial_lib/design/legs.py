@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from typing import Literal
 
 from tutorial_lib.design.heights import Stack
@@ -168,7 +169,9 @@ def _line_start(options: Options, sizes: Sizes, line: SupportLine) -> Fraction:
     if line.ends == "runner":  # room for the driver of the screws up into the end rail
         clear = rail + options.driver.radius
     elif line.ends == "block":
-        clear = rail + sizes.support.thickness / 2 + max(sizes.support.thickness / 2, options.driver.radius)
+        thick, half = sizes.support.thickness, (sizes.support.thickness + options.centre.play) / 2
+        room = max(thick - half, options.driver.radius)  # the screw up into the line stands in the middle of its end
+        clear = ceil((rail + half + room) / sizes.grid) * sizes.grid
     return max(options.legs.setback or Fraction(0), line.x[0], clear)
 
 

@@ -73,8 +73,8 @@ class MattressOptions(Section):
 class ClearanceOptions(Section):
     """[clearance] Room between the mattress and the rails, per side and per end."""
 
-    side: Length = Fraction(3, 8)
-    end: Length = Fraction(3, 8)
+    side: Length | None = None  # left out: see design.sizes.clearance
+    end: Length | None = None
 
 
 class FrameOptions(Section):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
 from tutorial_lib import tables
 from tutorial_lib.design.model import Section
@@ -14,6 +15,7 @@ from tutorial_lib.findings import Finding
 from tutorial_lib.measures import round_to, to_mm, write_length, writer
 
 SMALLEST, LARGEST = Fraction(12), Fraction(144)  # [in] sides of a mattress; beyond is a slip of the unit, our choice
+ROOM = Fraction(3, 8)  # [in] each side and end of the mattress, left open (common practice, no source)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -137,10 +139,23 @@ def mattress_tolerance(options: Options) -> Fraction:
     return tables.tolerance(f"mattress {region}").value
 
 
+def clearance(options: Options) -> tuple[Fraction, Fraction]:
+    """Room beside the mattress and at its ends, each side and each end [in].
+
+    Left open: 3/8 in, or half of what the mattress may be over its size, on the plan's grid.
+    """
+    grid = writer(options.build.units).grid
+    open_room = ceil(max(ROOM, mattress_tolerance(options) / 2) / grid) * grid
+    stated = (options.clearance.side, options.clearance.end)
+    side, end = (open_room if room is None else room for room in stated)
+    return side, end
+
+
 def _opening(
     options: Options, size: tuple[Fraction, Fraction], grid: Fraction
 ) -> tuple[tuple[Fraction, Fraction], tuple[Finding, ...]]:
-    exact = (size[0] + 2 * options.clearance.side, size[1] + 2 * options.clearance.end)
+    side, end = clearance(options)
+    exact = (size[0] + 2 * side, size[1] + 2 * end)
     opening = (to_grid(exact[0], grid), to_grid(exact[1], grid))
     if opening == exact:
         return opening, ()

@@ -302,6 +302,7 @@ def _clear_of_legs(build: Build, job: Job, free: placing.Room) -> list[placing.S
     edge = up_to(2.5 * job.fastener.diameter, grid)
     face = joint.contact
     spans = [(free.lo[flat], free.hi[flat]), (face.lo[flat] + edge, face.hi[flat] - edge)]
+    legs = [leg for leg in legs if all(face.gap(leg, axis) < radius for axis in (0, 1))]
     for (low, high), level in product(spans, _levels(free, joint, up, edge, grid)):
         places = [low + grid * i for i in range(floor((high - low) / grid) + 1)]
         xy = [(place, level) if flat == 0 else (level, place) for place in places]

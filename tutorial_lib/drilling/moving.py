@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import chain
 
 from tutorial_lib.design.model import Box, Build, Point
 from tutorial_lib.drilling import placing
@@ -38,16 +39,24 @@ def _moved(build: Build, job: Job, those: Placed) -> Job:
     for number, spot in enumerate(job.spots, 1):
         at = spot.at
         if not spot.stated:
-            tries = [spot.at, *placing.slides_of(spot, free, middle), *placing.slides_of(spot, least, middle)]
+            tries = chain((spot.at,), placing.slides_of(spot, free, middle), placing.slides_of(spot, least, middle))
             fitting = (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams))
-            at = next((p for p in fitting if _reached(build, job, p, obstacles)), None) or next(
-                (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams)), spot.at
-            )
+            at = _first_reached(build, job, fitting, obstacles) or spot.at
             those.add(shank(job, replace(spot, at=at), number))
         if at != spot.at:
             moves.append((number, spot.at, at))
         spots.append(replace(spot, at=at))
     return replace(job, spots=tuple(spots), moved=tuple(moves))
+
+
+def _first_reached(build: Build, job: Job, fitting: Iterable[Point], obstacles: list[Box]) -> Point | None:
+    """The first of these places that a driver reaches, the first of all when it reaches none."""
+    first = None
+    for place in fitting:
+        if _reached(build, job, place, obstacles):
+            return place
+        first = first or place
+    return first
 
 
 def _obstacles(build: Build, job: Job) -> list[Box]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from tutorial_lib.design.fasteners import Fastener, FastenerKind
 from tutorial_lib.design.model import JointKind
@@ -118,6 +119,7 @@ def faults_of(length: Fraction, stack: Stack, least: float) -> list[str]:
     return out
 
 
+@lru_cache(maxsize=1024)
 def choose_length(sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
     """The shortest sold length that reaches far enough and stays inside.
 

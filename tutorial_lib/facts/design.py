@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from tutorial_lib.design.sizes import clearance
 from tutorial_lib.facts import legs, slats
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
@@ -37,9 +38,9 @@ def _mattress(tell: Teller, build: Build) -> Iterator[Fact]:
 
 
 def _frame(tell: Teller, build: Build) -> Iterator[Fact]:
-    clear, thick = build.options.clearance, build.part("side_rail").section.thickness
+    room, thick = clearance(build.options), build.part("side_rail").section.thickness
     for name, size, inside, outside, each, between in zip(
-        ("width", "length"), build.mattress, build.opening, build.outside, (clear.side, clear.end),
+        ("width", "length"), build.mattress, build.opening, build.outside, room,
         ("side rails", "end rails"), strict=True,
     ):  # fmt: skip
         yield tell.length(
@@ -50,8 +51,12 @@ def _frame(tell: Teller, build: Build) -> Iterator[Fact]:
             f"frame.{name}", outside, "length", f"outside {name}",
             f"{tell.fine(inside)} inside + 2 × {tell.fine(thick)} rail = {tell.fine(outside)}",
         )  # fmt: skip
-    yield tell.length("frame.mattress_clearance", clear.side, "gap", "room each side of the mattress, across", "stated")
-    yield tell.length("frame.end_clearance", clear.end, "gap", "room at each end of the mattress, along", "stated")
+    stated = build.options.clearance
+    for key, each, given, what in (
+        ("mattress", room[0], stated.side, "room each side of the mattress, across"),
+        ("end", room[1], stated.end, "room at each end of the mattress, along"),
+    ):
+        yield tell.length(f"frame.{key}_clearance", each, "gap", what, "our choice" if given is None else "stated")
     yield from _halves(tell, build)
     yield tell.count("frame.corners", 4, "part_count", "corners of the frame", "two rails meet in each",
                      said=("corner",))  # fmt: skip

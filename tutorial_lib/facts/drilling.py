@@ -208,6 +208,8 @@ def _bits(tell: Teller, table: str, job: Job) -> Iterator[Fact]:
     working = f"{tell.w.calculated(bits.pilot.wanted)} wanted: {bits.pilot.rule}"
     yield tell.length(key, bits.pilot_used, "diameter", f"pilot bit for the {name}",
                       working if bits.stated is None else f"stated; {working}")  # fmt: skip
+    if table == "flange":
+        return  # its steel plate has its holes
     yield tell.length(f"{table}.clearance_diameter", bits.clearance.size, "diameter", f"clearance bit for the {name}",
                       bits.clearance.rule)  # fmt: skip
     if bits.countersink:

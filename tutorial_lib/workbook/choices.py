@@ -105,6 +105,7 @@ EDGES: Choices = (
     ("against the end rails", "flush"), ("a gap like the others", "equal"), ("a gap of their own", "fixed"),
 )  # fmt: skip
 POSTS = _sections(Fraction(1, 2), Fraction(4), Fraction(2), Fraction(6))
+USUAL_ROOM = "as the mattress needs"
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
 
 DESIGN: tuple[Control, ...] = (
@@ -115,8 +116,8 @@ DESIGN: tuple[Control, ...] = (
     MATTRESS.length("mattress.tolerance", "Larger by at most", 0, 1, empty="its maker's", more=True),
     FRAME.choice("frame.rail", "Rails", _sections(Fraction(1), Fraction(2), Fraction(3), Fraction(12))),
     FRAME.choice("frame.corners", "Corners", _words("side rails run past", "end rails cap"), more=True),
-    FRAME.length("clearance.side", "Room each side", 0, 1, more=True, step=Fraction(1, 16)),
-    FRAME.length("clearance.end", "Room each end", 0, 1, more=True, step=Fraction(1, 16)),
+    FRAME.length("clearance.side", "Room each side", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16)),
+    FRAME.length("clearance.end", "Room each end", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16)),
     SLATS.choice("slats.lumber", "Stock", _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
     SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit"),
     SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice"),

@@ -1,0 +1,184 @@
+"""Where a step's pieces go, in figures: marks along a board, places across it, and the blocks that set a height."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.assembly.order import Operation, Way
+from tutorial_lib.design.model import SIDES, Build, Leg, Piece
+from tutorial_lib.measures import Writer
+
+
+@dataclass(frozen=True)
+class Block:
+    """A spacer block that sets a part to its level, cut from an offcut."""
+
+    size: Fraction  # [in]
+    holds: str  # what it is for
+
+
+LINES = ("centre_beam", "centre_runner")
+
+
+def spacers(build: Build, operation: Operation) -> tuple[Block, ...]:
+    """Blocks for cleats on their rails, and for lines and legs that end below the rails' top edges."""
+    found = []
+    for label in operation.enters:
+        piece = build.pieces[label]
+        drop = build.heights.rail_top - piece.box.hi[2]
+        if drop > 0 and (holds := _held_off(build, operation, piece)):
+            found.append(Block(drop, holds))
+    return tuple(dict.fromkeys(found))
+
+
+def _held_off(build: Build, operation: Operation, piece: Piece) -> str:
+    """What a piece is called that stands on a block in this step; "" when it needs none."""
+    if operation.key.startswith("cleat") and piece.use == "cleat":
+        return "the cleats"
+    if operation.key.startswith("line") and piece.use in LINES and piece.label in _between_rails(build, operation):
+        return "the centre line" if len(build.lines) == 3 else "the centre lines"
+    inside = build.options.leg_place == "inside" and not operation.prepares
+    return "the legs" if inside and operation.key.startswith("leg") and _is_side_leg(build, piece) else ""
+
+
+def _between_rails(build: Build, operation: Operation) -> set[str]:
+    """Lines that end between the end rails; on runners they lie on the end rails' edges."""
+    ends = [joint for joint in operation.joints if joint.kind == "line_end"]
+    on_blocks = {joint.far for joint in ends if build.pieces[joint.near].use == "beam_block"}
+    return on_blocks | {joint.near for joint in ends if joint.axis == 0}
+
+
+def _is_side_leg(build: Build, piece: Piece) -> bool:
+    return any(piece.label in leg.pieces for leg in build.legs if leg.line in SIDES)
+
+
+def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[str]:
+    """Where the newcomers go, in figures."""
+    for block in spacers(build, operation):
+        yield _from_block(block, operation, way, w)
+    if operation.key.startswith("cleat"):
+        yield from _cleat_ends(build, operation, w)
+    if operation.key.startswith("leg"):
+        yield from _legs(build, operation, w)
+    if operation.key == "block":
+        yield from _blocks(build, operation, w)
+    yield from _lines(build, operation, w)
+    if operation.key == "slat":
+        yield from _slats(build, w)
+
+
+def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
+    size = w.length(block.size)
+    if operation.key.startswith("cleat"):
+        return (
+            f"Cut a spacer block {size} wide from an offcut and hold it flush with the rail's top edge: the cleat's "
+            "top meets it."
+        )
+    if way == "upside down":
+        return f"Cut spacer blocks {size} high and stand {block.holds} on them, top down: that sets the height."
+    return f"The top of {block.holds} goes {size} below the rails' top edges."
+
+
+def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    """From the head end of the rail that a cleat goes on to the cleat's head end; both rails are alike."""
+    cleats = [piece for piece in _entering(build, operation) if piece.use == "cleat"]
+    rails = build.part("side_rail").pieces
+    marks = sorted({piece.box.lo[0] - rails[0].box.lo[0] for piece in cleats})
+    if marks == [0]:
+        yield "The cleats end flush with the rails' ends."
+    elif marks:
+        yield f"Mark the cleats' head ends at {w.marks(marks)} from the rail's head end."
+
+
+def _legs(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    """The legs along the bed or along the board they go on, then across."""
+    enters = set(operation.enters)
+    coming = [leg for leg in build.legs if enters & set(leg.pieces)]
+    sides = [leg for leg in coming if leg.line in SIDES]
+    middle = [leg for leg in coming if leg.line not in SIDES]
+    what = _possessive(build)
+    for group, whose in ((sides, f"the {what}"), (middle, f"the centre {what}")):
+        yield from _along(build, operation, group, whose, w)
+    yield from _across(build, operation, sides, w)
+    if middle and (operation.prepares or build.options.legs.kind == "tube"):
+        yield "The centre legs stand in the middle of their line's width."
+    if build.options.legs.kind == "tube":
+        yield "Screw each flange in its place first, then turn its tube in."
+
+
+def _possessive(build: Build) -> str:
+    return "flanges'" if build.options.legs.kind == "tube" else "legs'"
+
+
+def _along(build: Build, operation: Operation, legs: Sequence[Leg], whose: str, w: Writer) -> Iterator[str]:
+    """Head-side edges, from the head end of the bed; on the bench from that of the board, past it where they stand."""
+    if not legs:
+        return
+    start, end = Fraction(0), "the bed"
+    if operation.prepares:
+        carriers = [piece for piece in _entering(build, operation) if piece.axis == 0 and _under(piece, legs[0])]
+        start, end = min((piece.box.lo[0] for piece in carriers), default=start), "each board"
+    marks = sorted({leg.near_edge - start for leg in legs})
+    past = [w.length(-mark) for mark in marks if mark < 0]
+    ahead = [mark for mark in marks if mark >= 0]
+    also = f"; the first stands {past[0]} past that end" if past else ""
+    yield f"Mark {whose} head-side edges at {w.marks(ahead)} from the head end of {end}{also}."
+
+
+def _under(board: Piece, leg: Leg) -> bool:
+    """Whether a leg stands under a level board, seen from the head."""
+    half = leg.size[1] / 2
+    return board.box.lo[1] < leg.y + half and leg.y - half < board.box.hi[1]
+
+
+def _across(build: Build, operation: Operation, legs: Sequence[Leg], w: Writer) -> Iterator[str]:
+    """On the bench, and under a runner or rail: from the outer edge of the board above to the leg's outer face."""
+    beside = build.options.support.kind == "cleats" and build.options.leg_place != "under the rail"
+    if not legs or beside:
+        return
+    leg, what = min(legs, key=lambda leg: leg.y), _possessive(build)
+    outer, edge = leg.y - leg.size[1] / 2, Fraction(0)
+    board = "the rail's outer face"
+    if operation.prepares:
+        edge = min(p.box.lo[1] for p in _entering(build, operation) if p.axis == 0 and _under(p, leg))
+        board = "the board's outer edge"
+    if outer == edge:
+        yield f"The side {what} outer faces are flush with {board}."
+    elif outer > edge:
+        yield f"The side {what} outer faces stand {w.length(outer - edge)} in from {board}."
+    else:
+        yield f"The side legs stand {w.length(edge - outer)} out past {board}, where the rail comes to lie on them."
+
+
+def _blocks(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    blocks = [build.pieces[label].box for label in operation.enters]
+    if blocks:
+        drop, edges = build.heights.rail_top - blocks[0].hi[2], sorted({box.lo[1] for box in blocks})
+        yield (
+            f"On each end rail mark the blocks' top edges {w.length(drop)} below its top edge, their left edges at "
+            f"{w.marks(edges)} from the bed's left outer face."
+        )
+
+
+def _lines(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    """Where centre lines go across the bed, in the step that brings them into the frame."""
+    coming = [piece for piece in _entering(build, operation) if piece.use in LINES]
+    if operation.prepares or not coming:
+        return
+    edges = sorted(piece.box.lo[1] for piece in coming)
+    one, many = "the centre line's left edge", "the centre lines' left edges"
+    yield f"Mark {one if len(edges) == 1 else many} at {w.marks(edges)} from the bed's left outer face."
+    if any(build.pieces[label].use == "beam_block" for label in operation.needs):
+        yield "Lower each line beside its blocks, then slide it sideways under them."
+
+
+def _slats(build: Build, w: Writer) -> Iterator[str]:
+    play = build.options.slats.play
+    room = f", {w.length(play)} from the rail at each end" if play else ""
+    yield f"Mark every slat's head-side edge from the head rail's inner face, and lay the slats to the marks{room}."
+
+
+def _entering(build: Build, operation: Operation) -> list[Piece]:
+    return [build.pieces[label] for label in operation.enters]
