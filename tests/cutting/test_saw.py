@@ -58,9 +58,10 @@ def test_one_stop_block_setting_for_each_length_longest_first():
     pieces = [PieceDemand("leg", inch("9 1/2"), 4), PieceDemand("slat", inch(38), 5)]
     plan = plan_cuts(pieces, [Stock("10 ft", inch(120), 1)], EIGHTH, QUARTER)
     assert [(b.length, b.count, b.small) for b in batches(plan)] == [(inch(38), 5, False), (inch("9 1/2"), 4, True)]
-    finding = small_piece_finding(plan)
+    finding = small_piece_finding(plan, "in", {"leg": "corner leg"})
     assert finding is not None
     assert (finding.severity, finding.parts) == ("caution", ("leg",))
+    assert finding.what == "corner leg: 9 1/2 in is too short to hold by hand."
 
 
 def test_a_store_cut_leaves_room_for_both_sides_whatever_the_store_does():

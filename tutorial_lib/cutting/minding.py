@@ -34,7 +34,8 @@ def findings_of(cutting: BedCutting) -> Iterator[Finding]:
         yield _cliff(cutting, cliff, units)
     yield from _own_sizes(cutting, units)
     power = cutting.build.options.saw.kind == "power"
-    if power and cutting.plan.boards and (small := small_piece_finding(cutting.plan, units)):
+    words = {part.key: part.name for part in cutting.build.parts}
+    if power and cutting.plan.boards and (small := small_piece_finding(cutting.plan, units, words)):
         yield small
     yield from _long_boards(cutting, units)
     carry = cutting.build.options.shop.carry

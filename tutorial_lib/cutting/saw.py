@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -131,17 +131,24 @@ def second_tries(plan: CutPlan, untouched: Sequence[Untouched] = ()) -> tuple[Se
     )  # fmt: skip
 
 
-def small_piece_finding(plan: CutPlan, units: str = "in") -> Finding | None:
-    """The caution for pieces too short to hold by hand at a power saw, or None."""
+def small_piece_finding(plan: CutPlan, units: str, words: Mapping[str, str]) -> Finding | None:
+    """The caution for pieces too short to hold by hand at a power saw, or None.
+
+    Args:
+        plan: the cut plan.
+        units: of what is told.
+        words: the name of each part as people say it, by its key.
+    """
     small = [b for b in batches(plan) if b.small]
     if not small:
         return None
     names = tuple(dict.fromkeys(name for b in small for name in b.names))
     shortest = min(b.length for b in small)
+    told = ", ".join(dict.fromkeys(words[name] for name in names))
     return Finding(
         rule="small piece at the saw",
         severity="caution",
-        what=f"{', '.join(names)}: {write_length(shortest, units)} is too short to hold by hand.",
+        what=f"{told}: {write_length(shortest, units)} is too short to hold by hand.",
         value=write_length(shortest, units),
         limit=write_length(SMALL, units),
         whose="common practice",
