@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import ast
+import re
+from itertools import pairwise
 from math import floor, log10
 from pathlib import Path
 
@@ -37,6 +39,39 @@ def numbers(tree: ast.AST) -> list[tuple[int, float]]:
     return sorted(found)
 
 
+# A unit written by hand right after a number, as in f"{value} mm"; measures.writer writes it in the plan's own.
+UNIT = re.compile(r"[ -]?(in|inch(es)?|mm|cm|m|ft|feet|lb|kg|oz|fl oz|gallon|litre|psi|N|kN|N/mm²|sq ft)([ ,.;:)]|$)")
+WORD = re.compile(r" in (the |a |an |one |all\b|each |it|its|row |words|which |place|other|pieces|[A-Z{]|$)")
+# They quote what is typed, or speak of what is sold by its name in inches whatever the plan's units.
+DOORS = {"design/reading.py", "tables/fasteners.py", "tables/mattresses.py", "tables/wood.py"}
+
+
+def by_hand(tree: ast.AST) -> list[int]:
+    """Lines of f-strings that write a unit themselves."""
+    found = []
+    for text in (node for node in ast.walk(tree) if isinstance(node, ast.JoinedStr)):
+        for value, after in pairwise(text.values):
+            if isinstance(value, ast.FormattedValue) and isinstance(after, ast.Constant):
+                said = str(after.value)
+                if UNIT.match(said) and not WORD.match(said):
+                    found.append(after.lineno)
+    return found
+
+
+def test_units_are_written_in_measures_alone(root: Path) -> None:
+    package = root / "tutorial_lib"
+    found: dict[str, list[int]] = {}
+    for path in sorted(package.rglob("*.py")):
+        name = path.relative_to(package).as_posix()
+        if path.parent.name != "measures" and name not in DOORS:
+            source = path.read_text(encoding="utf-8")
+            lines = by_hand(ast.parse(source))
+            lines += [i for i, line in enumerate(source.split("\n"), 1) if re.search(r"\bwrite_(length|feet)\(", line)]
+            if lines:
+                found[name] = lines
+    assert not found, f"write through the plan's writer (tutorial_lib.measures.writer): {found}"
+
+
 def test_units_are_converted_in_measures_alone(root: Path) -> None:
     package = root / "tutorial_lib"
     found: dict[str, list[int]] = {}
@@ -49,5 +84,6 @@ def test_units_are_converted_in_measures_alone(root: Path) -> None:
 
 
 def test_the_search_finds_a_factor() -> None:
+    assert by_hand(ast.parse('f"{a} mm"\nf"{b} in, {c}"\nf"{d} in the {e}"\nf"{f}-ft board"')) == [1, 2, 4]
     source = "a = x * 25.4\nb = Fraction(127, 5)\nc = 0.4536 * y\nd = 62.4\ne = 10 / 254\nf = Fraction(3, 8)"
     assert [line for line, value in numbers(ast.parse(source)) if converts(value)] == [1, 2, 3, 5]

@@ -18,6 +18,7 @@ INCH, METRIC = writer("in"), writer("mm")
 WRITTEN: list[tuple[Kind, float | Fraction, str, str]] = [
     ("length", Fraction(381, 8), "47 5/8 in", "1210 mm"),
     ("length", Fraction(3, 64), "1/16 in", "1 mm"),
+    ("run", 76.4, "76 ft", "23 m"),
     ("calculated", 0.8124, "0.812 in", "20.6 mm"),
     ("weight", 200.0, "200 lb", "91 kg"),
     ("force", 72.6, "72.6 lb", "323 N"),

@@ -14,7 +14,7 @@ from tutorial_lib.adapting.metric import to_metric
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import clearance, mattress_size
-from tutorial_lib.measures import Units, exact_length, write_length, writer
+from tutorial_lib.measures import Units, exact_length, writer
 from tutorial_lib.tables import Mattress, Region
 
 ASKED = "asked for"
@@ -122,7 +122,7 @@ def _on(found: Wanted, size: Mattress, fixed: frozenset[str]) -> Wanted:
         "mattress.length": exact_length(size.length, size.units),
         "mattress.tolerance": exact_length(tolerance, size.units),
     })  # fmt: skip
-    before = f"{write_length(width, units)} x {write_length(length, units)}"
+    before = f"{writer(units).length(width)} x {writer(units).length(length)}"
     done = [Change(key="mattress", before=before, after=str(size), why=ASKED)]
     for key in ("side", "end"):
         if f"clearance.{key}" not in fixed:
@@ -138,9 +138,9 @@ def _grown(options: Options, key: str, tolerance: Fraction, size: Mattress) -> t
         return options, []
     grown = _up(tolerance / 2, units)
     whose = "a measured mattress" if size.region == "measured" else f"a mattress sold in the {size.region}"
-    why = f"{whose} may be {write_length(tolerance, size.units)} over its size"
+    why = f"{whose} may be {writer(size.units).length(tolerance)} over its size"
     made = change(options, {f"clearance.{key}": exact_length(grown, units)})
-    was, is_now = write_length(now, units), write_length(grown, units)
+    was, is_now = writer(units).length(now), writer(units).length(grown)
     return made, [Change(key=f"clearance.{key}", before=was, after=is_now, why=why)]
 
 

@@ -17,7 +17,7 @@ from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures import write_length, writer
+from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 
 Progress = Callable[[int, int, "Member"], None]  # how many are done, of how many, the one just done
@@ -92,7 +92,7 @@ def every_size(creator: Options) -> tuple[str, ...]:
     for row in tables.mattresses():
         name = f"{row.region} {row.name}"
         chosen = tables.mattress(name, own).chosen
-        size = f"{write_length(row.width, row.units)} x {write_length(row.length, row.units)}"
+        size = f"{writer(row.units).length(row.width)} x {writer(row.units).length(row.length)}"
         if (chosen.width, chosen.length) == (row.width, row.length):
             names[row.width, row.length] = name
         else:

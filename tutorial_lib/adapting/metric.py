@@ -12,7 +12,7 @@ from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.options import Options, ScrewOptions
 from tutorial_lib.design.sizes import clearance
 from tutorial_lib.errors import InputError
-from tutorial_lib.measures import exact_length, read_length, round_to, to_mm, writer
+from tutorial_lib.measures import exact_length, mm, read_length, round_to, to_mm, writer
 from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
@@ -87,7 +87,7 @@ def _lengths_in_mm(options: Options, raw: dict[str, Any], renamed: dict[str, str
         own = options.lumber.get(name)
         if own is not None and own.stock:
             for row, sold in zip(raw["lumber"][name]["stock"], own.stock, strict=True):
-                row["length"] = f"{to_mm(sold.length) // 1} mm"
+                row["length"] = exact_length(mm(to_mm(sold.length) // 1), "mm")
 
 
 def _shop_there(raw: dict[str, Any], renamed: dict[str, str], region: Region, made: list[Change]) -> None:
@@ -129,7 +129,7 @@ def _metric_size(screw: ScrewOptions) -> dict[str, str]:
         return {}
     sold = tables.lag_screws("metric") if screw.kind == "lag screw" else tables.carriage_bolts("metric")
     fits = [row.shank for row in sold if row.shank >= float(screw.diameter) * NOT_THINNER]
-    return {"diameter": f"{round(to_mm(Fraction(min(fits))))} mm"} if fits else {}
+    return {"diameter": writer("mm").length(Fraction(min(fits)))} if fits else {}
 
 
 def _whole(value: Any, path: str, made: list[Change]) -> Any:
@@ -142,15 +142,8 @@ def _whole(value: Any, path: str, made: list[Change]) -> Any:
     exact = to_mm(read_length(value))
     up = path.split(".")[0] in ROOM
     whole = Fraction(ceil(exact)) if up else max(round_to(exact, 1), Fraction(1)) if exact else Fraction(0)
+    after = writer("mm").length(mm(whole))
     if whole != exact:
-        made.append(
-            Change(
-                key=path,
-                before=value,
-                after=f"{whole} mm",
-                why=WHOLE,
-                check=f"{float(whole - exact):+.2f} mm",
-                rounded=True,
-            )
-        )
-    return f"{whole} mm"
+        by = f"{'+' if whole > exact else '-'}{writer('mm').stated(mm(abs(whole - exact)))}"
+        made.append(Change(key=path, before=value, after=after, why=WHOLE, check=by, rounded=True))
+    return after

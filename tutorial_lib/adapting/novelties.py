@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.adapting.reasons import cause, fallback
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.adapt import Adaptation
@@ -66,7 +66,7 @@ def _parts(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
     known = {_alike(part) for part in other.build.parts} | {part.key for part in other.build.parts}
     for part in one.build.parts:
         if part.key not in known and _alike(part) not in known:
-            length = write_length(part.length, one.options.build.units)
+            length = writer(one.options.build.units).length(part.length)
             name = part.name if part.count == 1 else f"{part.name}s"
             yield Item(
                 "part", part.key, f"{part.count} {name}, {part.section.name}, {length} long", why(part.key, adaptation)

@@ -10,11 +10,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib import tables
-from tutorial_lib.cutting.yard import stock_name
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import Units, exact_length, read_length, write_length
+from tutorial_lib.measures import Units, exact_length, read_length, sold_length, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import OwnBoards as Taken
@@ -37,10 +36,10 @@ class OwnBoards:
 
     def words(self, units: Units) -> str:
         """As one says it."""
-        text = f"{self.count} of {self.section}, {stock_name(self.length)}"
+        text = f"{self.count} of {self.section}, {sold_length(self.length)}"
         if self.thickness is None or self.width is None:
             return text
-        return f"{text}, actual {write_length(self.thickness, units)} x {write_length(self.width, units)}"
+        return f"{text}, actual {writer(units).length(self.thickness)} x {writer(units).length(self.width)}"
 
     def row(self, units: Units) -> dict[str, Any]:
         """The boards as a row of stock in the build file."""

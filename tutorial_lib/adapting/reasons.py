@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.adapt import Adaptation
@@ -63,6 +63,6 @@ def fallback(steps: tuple[Change, ...]) -> str:
 def _slats(adaptation: Adaptation) -> str:
     build = adaptation.yours.build
     units = build.options.build.units
-    opening, gap = write_length(build.slats.opening, units), build.options.slats.gap
-    limit = f", gaps of {write_length(gap, units)} at most" if gap else ""
-    return f"{build.slats.count} slats of {write_length(build.slats.width, units)} fill {opening}{limit}"
+    opening, gap = writer(units).length(build.slats.opening), build.options.slats.gap
+    limit = f", gaps of {writer(units).length(gap)} at most" if gap else ""
+    return f"{build.slats.count} slats of {writer(units).length(build.slats.width)} fill {opening}{limit}"

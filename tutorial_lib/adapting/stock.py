@@ -11,11 +11,10 @@ from tutorial_lib.adapting.boards import lengths
 from tutorial_lib.adapting.changed import Change
 from tutorial_lib.cutting.boards import Board
 from tutorial_lib.cutting.minding import shorter_board
-from tutorial_lib.cutting.yard import stock_name
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.model import Build, Part
 from tutorial_lib.design.options import Options, StockOptions
-from tutorial_lib.measures import exact_length, read_length, write_length
+from tutorial_lib.measures import exact_length, read_length, sold_length, writer
 from tutorial_lib.plan import Plan
 
 
@@ -28,13 +27,13 @@ def with_stock(plan: Plan) -> tuple[Options, list[Change]]:
             continue
         section = part.section.name
         rows = options.raw()["lumber"][section]["stock"]
-        before = ", ".join(stock_name(have.length) for have in options.lumber[section].stock)
+        before = ", ".join(sold_length(have.length) for have in options.lumber[section].stock)
         options = change(options, {f"lumber.{section}.stock": [*rows, row]})
         steps.append(
             Change(
                 key=f"lumber.{section}.stock",
                 before=before,
-                after=f"{before} and {stock_name(read_length(row['length']))}",
+                after=f"{before} and {sold_length(read_length(row['length']))}",
                 why=_why(plan.build, part, row),
             )
         )
@@ -86,8 +85,8 @@ def with_short_boards(plan: Plan, creator: Plan) -> tuple[Options, list[Change]]
         options = change(options, {f"lumber.{section}.stock": [*rows, row]})
         count = sum(number for _, number in short.counts)
         price = f"; its price, {row['price']}, is in proportion: put in your own" if "price" in row else ""
-        why = f"{stock_name(short.length)} is enough for {count} of its pieces, no second {long.stock}{price}"
-        both = f"{long.stock} and {stock_name(short.length)}"
+        why = f"{sold_length(short.length)} is enough for {count} of its pieces, no second {long.stock}{price}"
+        both = f"{long.stock} and {sold_length(short.length)}"
         changes.append(Change(key=f"lumber.{section}.stock", before=long.stock, after=both, why=why))
     return options, changes
 
@@ -109,7 +108,7 @@ def likely_price(stock: tuple[StockOptions, ...], length: Fraction) -> str | Non
 
 def _why(build: Build, part: Part, row: dict[str, Any]) -> str:
     units = build.options.build.units
-    text = f"the {part.name} is {write_length(part.length, units)} long"
+    text = f"the {part.name} is {writer(units).length(part.length)} long"
     if "price" in row:
         text += f"; its price, {row['price']}, is in proportion to the shorter board: put in your own"
     splits = split(build, part)
@@ -145,7 +144,7 @@ def split(build: Build, part: Part) -> str:
     if found is None:
         return ""
     units = build.options.build.units
-    one, two = (write_length(length, units) for length in found.lengths)
+    one, two = (writer(units).length(length) for length in found.lengths)
     return (
         f"make it of two pieces, {one} and {two}, that meet over leg {found.leg}, with a board screwed across the joint"
     )

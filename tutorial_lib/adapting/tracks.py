@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.adapting.comparison import Comparison, Row
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import factor, write_length
+from tutorial_lib.measures import factor, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.novelties import Item as News
@@ -145,7 +145,7 @@ def _one_of(found: Comparison, row: Row, item: Item) -> str:
     place = off.index(min(off)) if off else len(fresh)
     if place >= len(fresh) or off[place] > 1:
         return "see your sheet"
-    return "" if old[place] == fresh[place] else write_length(Fraction(fresh[place]), found.after.units)
+    return "" if old[place] == fresh[place] else writer(found.after.units).length(Fraction(fresh[place]))
 
 
 def _with(cue: Cue, offset: int, inserts: Mapping[int, str]) -> str:

@@ -16,7 +16,7 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import Units, exact_length, write_length
+from tutorial_lib.measures import Units, exact_length, writer
 from tutorial_lib.plan import Plan, plan
 
 Way = Literal["keep", "recut", "shim"]
@@ -59,9 +59,10 @@ def wrong_cut(plan: Plan, part: str, actual: Fraction, count: int | None = None)
     """
     wanted = _part(plan.build, part)
     number = wanted.count if count is None else count
+    length = writer(plan.options.build.units).length(actual, 64)
     if actual <= 0 or not 0 < number <= wanted.count:
         raise InputError(
-            Fault(part, f"give a length over 0 and 1 to {wanted.count} pieces, not {number} of {float(actual):g} in.")
+            Fault(part, f"give a length over 0 and 1 to {wanted.count} pieces, not {number} of {length}.")
         )
     if actual == wanted.length:
         return (Outcome(way="keep", possible=True, what="They are as planned."),)
@@ -162,7 +163,7 @@ def _differences(before: Plan, after: Plan) -> tuple[str, ...]:
 def _fine(fact: Fact, units: Units) -> str:
     """To 1/64 in, so that a small change shows."""
     if fact.unit == "in" and not isinstance(fact.value, str | tuple):
-        return write_length(Fraction(fact.value), units, 64)
+        return writer(units).length(Fraction(fact.value), 64)
     return write_value(fact, units)
 
 
@@ -173,7 +174,7 @@ def _recut(plan_: Plan, part: Part, actual: Fraction, number: int) -> Outcome:
     units = plan_.options.build.units
     off = actual - part.length
     if off > 0:
-        amount = write_length(off, units, 64)
+        amount = writer(units).length(off, 64)
         how = "Plane or sand" if off < THINNEST_CUT else "Saw"
         return Outcome(way="recut", possible=True, what=f"{how} {amount} off {_them(number)}: no new board.")
     return _new_boards(plan_, part, number, actual)
@@ -188,7 +189,7 @@ def _new_boards(plan_: Plan, part: Part, number: int, actual: Fraction) -> Outco
     cutting, units = plan_.cutting, plan_.options.build.units
     spare = offcuts(cutting, part)
     left = min(number, spare)
-    length = write_length(part.length, units)
+    length = writer(units).length(part.length)
     if left == number:
         return Outcome(
             way="recut",
@@ -199,7 +200,7 @@ def _new_boards(plan_: Plan, part: Part, number: int, actual: Fraction) -> Outco
     demand = PieceDemand(part.key, part.length, number - left, part.section.name)
     stocks = [s for s in cutting.stocks if s.section == part.section.name and s.available is None]
     try:
-        made = plan_cuts([demand], stocks, cutting.plan.kerf, cutting.plan.trim, ())
+        made = plan_cuts([demand], stocks, cutting.plan.kerf, cutting.plan.trim, (), units=units)
     except InputError as error:
         return Outcome(way="recut", possible=False, what=str(error))
     boards, priced = len(made.boards), part.section.name not in cutting.unpriced
@@ -220,7 +221,7 @@ def _new_boards(plan_: Plan, part: Part, number: int, actual: Fraction) -> Outco
 
 
 def _shorter(part: Part, actual: Fraction, units: str) -> str:
-    return f"those of {write_length(actual, units)} are left over, good for blocks or shorter parts"
+    return f"those of {writer(units).length(actual)} are left over, good for blocks or shorter parts"
 
 
 def offcuts(cutting: BedCutting, part: Part) -> int:
@@ -239,7 +240,7 @@ def offcuts(cutting: BedCutting, part: Part) -> int:
 def _shim(plan_: Plan, part: Part, actual: Fraction, number: int) -> Outcome:
     units = plan_.options.build.units
     short = part.length - actual
-    thick = write_length(abs(short), units, 64)
+    thick = writer(units).length(abs(short), 64)
     if part.key.endswith("leg"):
         return _shim_leg(plan_, part, short, number, thick)
     if short < 0:

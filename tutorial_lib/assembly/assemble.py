@@ -19,7 +19,7 @@ from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.weights import total, weights
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length, writer
+from tutorial_lib.measures import writer
 
 
 @dataclass(frozen=True)
@@ -163,8 +163,8 @@ def _door(build: Build) -> Iterator[Finding]:
     height = room.door_height if room.door_height is not None else Fraction(80)
     size = module(build)
     way = passes(size, room.door_width, height)
-    door = f"{write_length(room.door_width, units)} x {write_length(height, units)}"
-    told = " x ".join(write_length(side, units) for side in size)
+    door = f"{writer(units).length(room.door_width)} x {writer(units).length(height)}"
+    told = " x ".join(writer(units).length(side) for side in size)
     if way is None:
         yield Finding(
             rule="door",
@@ -196,7 +196,7 @@ def _stairs(build: Build) -> Iterator[Finding]:
     landing = room.landing if room.landing is not None else room.stair_width
     reach = longest_round(float(room.stair_width), float(landing), float(height + 2 * SPARE))
     tall = room.stair_headroom is not None and width + 2 * SPARE > room.stair_headroom
-    told, limit = write_length(length, units), write_length(Fraction(int(reach)), units)
+    told, limit = writer(units).length(length), writer(units).length(Fraction(int(reach)))
     if reach < float(length) or tall:
         what = "is too high on its side for the stairs" if tall else "does not turn the corner of the stairs"
         yield Finding(
@@ -247,7 +247,7 @@ def _alternatives(
     if not order.turns:
         return
     strict, _ = sequence(found, before, strict=True)
-    height = write_length(build.heights.rail_bottom, build.options.build.units)
+    height = writer(build.options.build.units).length(build.heights.rail_bottom)
     if strict.turns < order.turns:
         yield Alternative(
             "Upright on trestles",

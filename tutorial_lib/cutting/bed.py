@@ -21,7 +21,7 @@ from tutorial_lib.cutting.yard import Yard, yard
 from tutorial_lib.design.weights import CUBIC_INCHES, density
 from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import mm
+from tutorial_lib.measures import mm, writer
 from tutorial_lib.tables.lumber import dressed
 
 if TYPE_CHECKING:
@@ -192,7 +192,8 @@ class BedCutting:
         if lacking:
             return Alternative(name, None, why=f"no such board is listed of {', '.join(sorted(lacking))}")
         try:
-            plan = plan_cuts(self.pieces, stocks, self.plan.kerf, self.plan.trim, prefer=())
+            units = self.build.options.build.units
+            plan = plan_cuts(self.pieces, stocks, self.plan.kerf, self.plan.trim, prefer=(), units=units)
         except InputError as error:
             return Alternative(name, None, why="; ".join(f"{f.where}: {f.what}" for f in error.faults))
         return Alternative(name, plan, *self.bought_for(plan))
@@ -260,19 +261,20 @@ def cut_bed(build: Build) -> BedCutting:
     options = build.options
     pieces = tuple(_demand(part) for part in build.parts if not part.section.steel)
     there = yard(build)
-    bad = list(too_long(pieces, there.stocks, options.saw.trim, options.saw.kerf))
-    names = {f.where for f in bad}
+    units = options.build.units
+    bad = list(too_long(pieces, there.stocks, options.saw.trim, options.saw.kerf, writer(units)))
+    names = {name for long in bad for name in long.pieces}
     kept = tuple(p for p in pieces if p.name not in names)
     findings = [
-        Finding(rule="stock length", severity="stop", what=f"{f.where}: {f.what}.", remedy=LONGER, parts=(f.where,))
-        for f in bad
+        Finding(rule="stock length", severity="stop", what=f"{long.fault}.", remedy=LONGER, parts=long.pieces)
+        for long in bad
     ]  # fmt: skip
     prefer = tuple(WISHES[w] for w in options.saw.prefer)
     plan = CutPlan((), options.saw.kerf, options.saw.trim, prefer)
     for section in dict.fromkeys(p.section for p in kept):
         wanted = [p for p in kept if p.section == section]
         try:
-            part = plan_cuts(wanted, there.of(section), options.saw.kerf, options.saw.trim, prefer)
+            part = plan_cuts(wanted, there.of(section), options.saw.kerf, options.saw.trim, prefer, units=units)
         except InputError as error:
             findings.append(
                 Finding(

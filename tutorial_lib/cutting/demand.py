@@ -3,27 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.cutting.boards import PieceDemand, Stock
 from tutorial_lib.cutting.problem import Block, blocks_of
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import Units, Writer, writer
 
 
-def refuse(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], kerf: Fraction, trim: Fraction) -> None:
+@dataclass(frozen=True)
+class TooLong:
+    """A piece, or pieces that must stay together, that no board holds."""
+
+    pieces: tuple[str, ...]
+    what: str
+
+    @property
+    def fault(self) -> Fault:
+        """As the planner refuses it."""
+        return Fault(", ".join(self.pieces), self.what)
+
+
+def refuse(
+    pieces: Sequence[PieceDemand], stocks: Sequence[Stock], kerf: Fraction, trim: Fraction, units: Units
+) -> None:
     """Raises InputError with every fault of the demand, the stock and the saw."""
-    found = [*_saw(kerf, trim), *_pieces(pieces), *_stocks(stocks)]
+    w = writer(units)
+    found = [*_saw(kerf, trim, w), *_pieces(pieces), *_stocks(stocks)]
     if not found:
-        found = list(too_long(pieces, stocks, trim, kerf))
+        found = [long.fault for long in too_long(pieces, stocks, trim, kerf, w)]
     if found:
         raise InputError(found)
 
 
-def _saw(kerf: Fraction, trim: Fraction) -> Iterator[Fault]:
+def _saw(kerf: Fraction, trim: Fraction, w: Writer) -> Iterator[Fault]:
     for name, value in (("kerf", kerf), ("trim", trim)):
         if value < 0:
-            yield Fault(name, f"{name} is {write_length(value)}; it can't be less than 0")
+            yield Fault(name, f"{name} is {w.length(value)}; it can't be less than 0")
 
 
 def _pieces(pieces: Sequence[PieceDemand]) -> Iterator[Fault]:
@@ -48,7 +65,9 @@ def _stocks(stocks: Sequence[Stock]) -> Iterator[Fault]:
             yield Fault(s.name, f"{s.available} boards available; it can't be less than 0")
 
 
-def too_long(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fraction, kerf: Fraction) -> Iterator[Fault]:
+def too_long(
+    pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fraction, kerf: Fraction, w: Writer
+) -> Iterator[TooLong]:
     """Pieces (or pieces that must stay together) that no board of their section can hold."""
     for section in dict.fromkeys(p.section for p in pieces):
         longest = max((s.length for s in stocks if s.section == section and s.available != 0), default=None)
@@ -56,17 +75,19 @@ def too_long(pieces: Sequence[PieceDemand], stocks: Sequence[Stock], trim: Fract
             need = sum((p.length for p in block), Fraction(0)) + (len(block) - 1) * kerf
             if longest is None:
                 board = f"{section} board" if section else "board"
-                yield Fault(block[0].name, f"there is no {board} to be had in the stock; add one")
+                yield TooLong((block[0].name,), f"there is no {board} to be had in the stock; add one")
             elif need + trim > longest:
-                yield Fault(_names(block), _length_sentence(need, trim, longest, len(block), section))
+                lengths = w.length(need), w.length(longest), w.length(trim) if trim else ""
+                yield TooLong(_names(block), _length_sentence(lengths, len(block), section))
 
 
-def _names(block: Block) -> str:
-    return ", ".join(dict.fromkeys(p.name for p in block))
+def _names(block: Block) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(p.name for p in block))
 
 
-def _length_sentence(need: Fraction, trim: Fraction, longest: Fraction, pieces: int, section: str) -> str:
-    what = f"{write_length(need)} long" if pieces == 1 else f"{write_length(need)} long together, cuts included"
-    ends = f" and {write_length(trim)} go at the ends" if trim else ""
+def _length_sentence(lengths: tuple[str, str, str], pieces: int, section: str) -> str:
+    need, longest, trim = lengths
+    what = f"{need} long" if pieces == 1 else f"{need} long together, cuts included"
+    ends = f" and {trim} go at the ends" if trim else ""
     where = f"{section} board" if section else "board"
-    return f"{what}{ends}, but the longest {where} is {write_length(longest)}; add a longer board or shorten the piece"
+    return f"{what}{ends}, but the longest {where} is {longest}; add a longer board or shorten the piece"

@@ -12,11 +12,11 @@ from tutorial_lib.cutting.cliffs import Cliff
 from tutorial_lib.cutting.planner import plan_cuts
 from tutorial_lib.cutting.saw import small_piece_finding
 from tutorial_lib.cutting.store import MOST_CUTS, best_cut, store_cuts
-from tutorial_lib.cutting.yard import OwnSize, stock_name
+from tutorial_lib.cutting.yard import OwnSize
 from tutorial_lib.design.options import MOST_STORE_CUTS
 from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import mm, write_length
+from tutorial_lib.measures import mm, sold_length, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import BedCutting
@@ -52,12 +52,12 @@ def _cliff(cutting: BedCutting, cliff: Cliff, units: str) -> Finding:
     return Finding(
         rule="yield cliff",
         severity="caution",
-        what=f"The {cliff.piece} is {write_length(cliff.by, units, 32)} too long for {cliff.per_board} from one "
+        what=f"The {cliff.piece} is {writer(units).length(cliff.by, 32)} too long for {cliff.per_board} from one "
         f"{cliff.stock} board: {saved or 'a shorter list'} if it were shorter.",
-        value=write_length(cliff.length, units),
-        limit=write_length(cliff.shorter, units),
+        value=writer(units).length(cliff.length),
+        limit=writer(units).length(cliff.shorter),
         whose="the boards' length, the kerf and the trim",
-        remedy=f"Set slats.play {write_length(cliff.by / 2, units, 32)} larger at each end.",
+        remedy=f"Set slats.play {writer(units).length(cliff.by / 2, 32)} larger at each end.",
         parts=(cliff.piece,),
     )
 
@@ -73,12 +73,12 @@ def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Itera
     tolerance = cutting.build.options.shop.store_tolerance
     helped = [b for b in left if best_cut(b, 0, tolerance, carry, MOST_CUTS)]
     whole = [b for b in left if b not in helped]
-    limit = write_length(carry, units)
+    limit = writer(units).length(carry)
     if whole:
         yield Finding(
             rule="transport", severity="caution",
             what=f"{_boards(whole)} will not fit the car, and no rough cut makes them fit.",
-            value=write_length(max(b.length for b in whole), units), limit=limit, whose="your car",
+            value=writer(units).length(max(b.length for b in whole)), limit=limit, whose="your car",
             remedy=f"{_list_that_fits(cutting)}arry them on the roof, or have them brought.",
             parts=tuple(dict.fromkeys(name for b in whole for name, _ in b.counts)),
         )  # fmt: skip
@@ -86,7 +86,7 @@ def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Itera
         every = store_cuts(cutting.plan.boards, MOST_STORE_CUTS, tolerance, carry)
         yield Finding(
             rule="transport", severity="caution", what=f"{_boards(helped)} will not fit the car as they are sold.",
-            value=write_length(max(b.length for b in helped), units), limit=limit, whose="your car",
+            value=writer(units).length(max(b.length for b in helped)), limit=limit, whose="your car",
             remedy=f"They do after rough cuts at the store: shop.store_cuts = {sum(len(c.at) for c in every)}.",
         )  # fmt: skip
 
@@ -146,11 +146,11 @@ def _long_boards(cutting: BedCutting, units: str) -> Iterator[Finding]:
             continue
         long, short = found
         pieces = ", ".join(f"{count} x {names[key]}" for key, count in short.counts)
-        enough = stock_name(short.length)
+        enough = sold_length(short.length)
         yield Finding(
             rule="long board", severity="note",
             what=f"One {part.section} of {long.stock} is bought where {enough} would do, for {pieces}.",
-            value=write_length(long.length, units), limit=enough, whose="the cut plan, tried",
+            value=writer(units).length(long.length), limit=enough, whose="the cut plan, tried",
             remedy=f"Ask for a {part.section} of {enough}, and list it with its price.",
             parts=tuple(key for key, _ in short.counts),
         )  # fmt: skip
@@ -169,13 +169,13 @@ def _odd(cutting: BedCutting, size: OwnSize, boards: list[Board], units: str) ->
     names = {part.key: part.name for part in cutting.build.parts}
     cut = Counter(piece.name for board in boards for piece in board.pieces)
     pieces = ", ".join(f"{n} x {names[key]}" for key, n in cut.items())
-    own, planned = (f"{write_length(x.thickness, units)} x {write_length(x.width, units)}" for x in (size, plan))
+    own, planned = (f"{writer(units).length(x.thickness)} x {writer(units).length(x.width)}" for x in (size, plan))
     off = max(abs(size.thickness - plan.thickness), abs(size.width - plan.width))
     return Finding(
         rule="own boards", severity="caution" if off > ODD else "note",
         what=f"Your own {size.section} measure {own}, the plan's {planned}: {pieces} come from them.",
         value=own, limit=planned, whose="as measured",
         remedy=f"Keep them together and lay them out from their marks: what lies beside them moves by up to "
-        f"{write_length(off, units)}.",
+        f"{writer(units).length(off)}.",
         parts=tuple(cut),
     )  # fmt: skip

@@ -5,18 +5,18 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.cutting.boards import CutPlan, PieceDemand, Stock, TieBreak
-from tutorial_lib.cutting.demand import too_long
+from tutorial_lib.cutting.demand import TooLong, too_long
 from tutorial_lib.cutting.money import Money, read_price
 from tutorial_lib.cutting.planner import PREFER, plan_cuts
 from tutorial_lib.cutting.report import plan_json, plan_text
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import mm, read_length, write_length
+from tutorial_lib.measures import mm, read_length, writer
 from tutorial_lib.measures.reading import Unit
 
 FREE_WORDS = {"", "no", "n", "false", "-", "0"}
@@ -91,17 +91,19 @@ def cut_lists(
     stock_rows = _rows(stock_text, names[1], ("name", "length", "price"), faults)
     unit = _unit(stock_rows, piece_rows)
     default: Unit = "mm" if unit in ("mm", "cm", "m") else "in"
+    w = writer(default)
     kerf, trim = (_given(*pair, default, faults) for pair in ((kerf, "--kerf"), (trim, "--trim")))
     listed, money = _stocks(stock_rows, names[1], default, faults)
     stocks = shelf_once(listed)
     pieces = _pieces(piece_rows, names[0], default, faults)
     if not faults:
-        faults += _place_faults(piece_rows, pieces, stocks, names[0], trim, kerf)
+        faults += _place_faults(piece_rows, names[0], too_long(pieces, stocks, trim, kerf, w))
     if kerf > WIDEST_KERF:
-        faults.append(Fault("kerf", f"{write_length(kerf)} is wider than any saw cuts; give at most 1 in"))
+        most = w.length(WIDEST_KERF)
+        faults.append(Fault("kerf", f"{w.length(kerf)} is wider than any saw cuts; give at most {most}"))
     if faults:
         raise InputError(Fault(fault.where, f"{fault.what.rstrip('.')}.") for fault in faults)
-    return CutLists(plan_cuts(pieces, stocks, kerf, trim, prefer), money, unit)
+    return CutLists(plan_cuts(pieces, stocks, kerf, trim, prefer, units=default), money, unit)
 
 
 def _given(value: Fraction | str, where: str, default: Unit, faults: list[Fault]) -> Fraction:
@@ -190,7 +192,8 @@ def _length(row: Row, name: str, default: Unit, faults: list[Fault]) -> Fraction
         faults += error.faults
         return None
     if not 0 < length <= LONGEST:
-        faults.append(Fault(where, f"the length {text[:40]} must be more than 0 and at most {write_length(LONGEST)}"))
+        longest = writer(default).length(LONGEST)
+        faults.append(Fault(where, f"the length {text[:40]} must be more than 0 and at most {longest}"))
         return None
     return length
 
@@ -291,19 +294,12 @@ def shelf_once(stocks: Sequence[Stock]) -> list[Stock]:
     ]
 
 
-def _place_faults(
-    rows: Sequence[Row],
-    pieces: Sequence[PieceDemand],
-    stocks: Sequence[Stock],
-    name: str,
-    trim: Fraction,
-    kerf: Fraction,
-) -> list[Fault]:
+def _place_faults(rows: Sequence[Row], name: str, faults: Iterable[TooLong]) -> list[Fault]:
     """Pieces that no board can hold, with the row in place of the name."""
     found: list[Fault] = []
-    for fault in too_long(pieces, stocks, trim, kerf):
-        named = fault.where.split(", ")
-        where = [str(row.number) for row in rows if row.get("name") in named] or ["?"]
+    for fault in faults:
+        where = [str(row.number) for row in rows if row.get("name") in fault.pieces] or ["?"]
         word = "row" if len(where) == 1 else "rows"
-        found.append(Fault(f"{name} {word} {', '.join(dict.fromkeys(where))}", f"{fault.where}: {fault.what}"))
+        place = f"{name} {word} {', '.join(dict.fromkeys(where))}"
+        found.append(Fault(place, f"{', '.join(fault.pieces)}: {fault.what}"))
     return found

@@ -14,6 +14,7 @@ from tutorial_lib.cutting.coarse import Coarse, Filled, by_length, coarser, deal
 from tutorial_lib.cutting.demand import refuse
 from tutorial_lib.cutting.problem import Block, Supply, Task, task
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.measures import Units, Writer, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.lp import Pattern
@@ -29,6 +30,7 @@ def plan_cuts(
     trim: Fraction,
     prefer: Sequence[TieBreak] = PREFER,
     seconds: float = 5.0,
+    units: Units = "in",
 ) -> CutPlan:
     """The least cost, then the least waste, then what the user prefers among equals.
 
@@ -39,6 +41,7 @@ def plan_cuts(
         trim: length lost at each board's ends, squaring cut included [in].
         prefer: tie-breaks in order; empty for none, which is quicker.
         seconds: soft limit for each hard step of the search.
+        units: of the plan, for what can't be done.
 
     Raises:
         InputError: nothing to cut, a piece longer than any board, too few boards, a number that can't be.
@@ -49,8 +52,9 @@ def plan_cuts(
     >>> len(plan.boards), plan.proven
     (5, True)
     """
-    refuse(pieces, stocks, kerf, trim)
-    return CutPlan(tuple(_sections(pieces, stocks, kerf, trim, prefer, seconds)), kerf, trim, tuple(prefer))
+    refuse(pieces, stocks, kerf, trim, units)
+    sections = _sections(pieces, stocks, kerf, trim, prefer, seconds, writer(units))
+    return CutPlan(tuple(sections), kerf, trim, tuple(prefer))
 
 
 def _sections(
@@ -60,17 +64,23 @@ def _sections(
     trim: Fraction,
     prefer: Sequence[TieBreak],
     seconds: float,
+    w: Writer,
 ) -> Iterator[SectionPlan]:
     """One plan per section, in the order the pieces name them."""
     for section in dict.fromkeys(p.section for p in pieces):
         wanted = [p for p in pieces if p.section == section]
         have = [s for s in stocks if s.section == section]
-        yield _section(section, task(wanted, have, kerf, trim), kerf, trim, prefer, seconds)
+        job = task(wanted, have, kerf, trim)
+        made = _section(section, job, kerf, trim, prefer, seconds)
+        if made is None:
+            raise InputError(_too_few(section, job, w))
+        yield made
 
 
 def _section(
     section: str, job: Task, kerf: Fraction, trim: Fraction, prefer: Sequence[TieBreak], seconds: float
-) -> SectionPlan:
+) -> SectionPlan | None:
+    """The plan of one section; None where the boards don't hold the pieces."""
     from tutorial_lib.cutting.search import Search
 
     coarse = coarser(job.problem)
@@ -79,7 +89,7 @@ def _section(
     search = Search(job.problem, seconds)
     found = search.run()
     if found is None:
-        raise InputError(_too_few(section, job))
+        return None
     chosen, settled = _settled(search, found, prefer, min(seconds, 1.0))
     boards = _boards(job, chosen, kerf, trim, section)
     cost = sum(b.price for b in boards)
@@ -95,7 +105,9 @@ def _section(
     )
 
 
-def _coarsely(section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float) -> SectionPlan:
+def _coarsely(
+    section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float
+) -> SectionPlan | None:
     """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
     from tutorial_lib.cutting.packing import packed
     from tutorial_lib.cutting.search import Search
@@ -108,7 +120,7 @@ def _coarsely(section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fra
     chosen = min((boards for boards in lists if boards), key=lambda boards: _cost(job, boards), default=None)
     below = Search(coarse.below, seconds).run()
     if chosen is None or below is None:
-        raise InputError(_too_few(section, job))
+        return None
     boards = _filled(job, chosen, kerf, trim, section)
     by_values, least = below.bound, by_length(job.problem)
     bound = min(max(by_values, least), _cost(job, chosen)[0])
@@ -142,11 +154,11 @@ def _filled(job: Task, chosen: Sequence[Filled], kerf: Fraction, trim: Fraction,
     return tuple(sorted(boards, key=lambda board: (-board.pieces[0].length, -board.length)))
 
 
-def _too_few(section: str, job: Task) -> Fault:
+def _too_few(section: str, job: Task, w: Writer) -> Fault:
     most = sum((s.length * s.available for s in job.supplies if s.available), Fraction(0))
     return Fault(
         section or "stock",
-        f"the boards listed ({float(most):g} in together) can't hold all pieces; "
+        f"the boards listed ({w.length(most)} together) can't hold all pieces; "
         "list more boards, or leave `available` empty where more can be bought",
     )
 
@@ -230,7 +242,7 @@ def faults(plan: CutPlan, pieces: Sequence[PieceDemand], stocks: Sequence[Stock]
 def _overfilled(plan: CutPlan) -> Iterator[str]:
     for board in plan.boards:
         if board.left < 0:
-            yield f"{board.stock} is over-filled by {-board.left} in"
+            yield f"{board.stock} is over-filled"
         if (board.kerf, board.trim) != (plan.kerf, plan.trim):
             yield f"{board.stock} is cut with another kerf or trim"
 

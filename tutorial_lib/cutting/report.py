@@ -12,7 +12,7 @@ from tutorial_lib.cutting.money import Money
 from tutorial_lib.cutting.proof import sentence
 from tutorial_lib.cutting.saw import SecondTry, batches, saw_cuts
 from tutorial_lib.cutting.sawing import SAWING
-from tutorial_lib.measures import factor, write_length
+from tutorial_lib.measures import factor, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import BedCutting, OwnBoards, Purchase
@@ -73,7 +73,7 @@ def bed_text(cutting: BedCutting) -> str:
         lines += ["", "Ask the store for", *(f"  {count} x {words}" for words, count in asked.items())]
     lines += _at_the_saw(cutting.sawn, units, names, SAWING[cutting.build.options.saw.kind].alike)
     lines += ["", "If one goes wrong"]
-    lines += [f"  {names[t.name]} {write_length(t.length, units)}: {_left(t, units)}" for t in cutting.second_tries]
+    lines += [f"  {names[t.name]} {writer(units).length(t.length)}: {_left(t, units)}" for t in cutting.second_tries]
     return "\n".join(lines) + "\n"
 
 
@@ -95,7 +95,7 @@ def _own(board: OwnBoards) -> str:
 
 
 def _left(found: SecondTry, units: str) -> str:
-    rests = (f"{write_length(rest, units)} from layout {number}" for number, rest in found.leftovers)
+    rests = (f"{writer(units).length(rest)} from layout {number}" for number, rest in found.leftovers)
     return ", ".join((*rests, *map(str, found.untouched))) or "no leftover is long enough"
 
 
@@ -128,14 +128,14 @@ def plan_text(plan: CutPlan, money: Money, units: str) -> str:
 def _at_the_saw(plan: CutPlan, units: str, names: Mapping[str, str], alike: str) -> Iterator[str]:
     """Every board with its running marks, and all pieces of one length together."""
     yield ""
-    yield f"At the saw (kerf {write_length(plan.kerf, units, 64)}, {write_length(plan.trim, units)} lost at the ends)"
+    yield f"At the saw (kerf {writer(units).length(plan.kerf, 64)}, {writer(units).length(plan.trim)} lost at the ends)"
     for number, layout in enumerate(plan.layouts, 1):
         yield from _layout(number, layout, units, names)
     yield ""
     yield alike
     for b in batches(plan):
         named = ", ".join(names.get(name, name) for name in b.names)
-        yield f"  {b.count} x {write_length(b.length, units)}  {named}{_where(b.section)}"
+        yield f"  {b.count} x {writer(units).length(b.length)}  {named}{_where(b.section)}"
 
 
 def _where(section: str) -> str:
@@ -153,7 +153,7 @@ def _shopping(part: SectionPlan, money: Money, units: str) -> Iterator[str]:
         counted[key] = counted.get(key, 0) + 1
     for (stock, length, price), n in counted.items():
         cost = f"{money.write(n * price)}" if price else "no cost"
-        yield f"  {n} x {_titled(part).replace(': ', ' ')}{stock} ({write_length(length, units)})  {cost}"
+        yield f"  {n} x {_titled(part).replace(': ', ' ')}{stock} ({writer(units).length(length)})  {cost}"
 
 
 def _proof_word(plan: CutPlan, money: Money) -> str:
@@ -168,6 +168,6 @@ def _layout(number: int, layout: Layout, units: str, names: Mapping[str, str]) -
     yield f"  {number}. {times}: {board.section + ' ' if board.section else ''}{board.stock}"
     for cut in saw_cuts(board):
         name = names.get(cut.piece.name, cut.piece.name)
-        yield f"       {write_length(cut.mark, units):>12}  {name} {write_length(cut.piece.length, units)}"
+        yield f"       {writer(units).length(cut.mark):>12}  {name} {writer(units).length(cut.piece.length)}"
     if board.offcut > 0:
-        yield f"       left over {write_length(board.offcut, units)}"
+        yield f"       left over {writer(units).length(board.offcut)}"

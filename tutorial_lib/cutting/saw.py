@@ -9,7 +9,7 @@ from functools import cached_property
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 SMALL = Fraction(10)  # [in] shortest piece to hold by hand at the saw; common practice, no source
 BOARD_NOTES = (
@@ -148,9 +148,9 @@ def small_piece_finding(plan: CutPlan, units: str, words: Mapping[str, str]) -> 
     return Finding(
         rule="small piece at the saw",
         severity="caution",
-        what=f"{told}: {write_length(shortest, units)} is too short to hold by hand.",
-        value=write_length(shortest, units),
-        limit=write_length(SMALL, units),
+        what=f"{told}: {writer(units).length(shortest)} is too short to hold by hand.",
+        value=writer(units).length(shortest),
+        limit=writer(units).length(SMALL),
         whose="common practice",
         remedy="Clamp the board on both sides of the blade or cut with a stop and a hold-down; keep both hands clear.",
         parts=names,

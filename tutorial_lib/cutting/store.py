@@ -9,7 +9,7 @@ from itertools import combinations, pairwise
 from math import ceil, floor
 
 from tutorial_lib.cutting.boards import Board, CutPlan
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 STORE_KERF = Fraction(1, 4)  # [in] allowed for a panel or radial-arm saw at the store; our choice
 MOST_CUTS = 3  # in one board
@@ -33,11 +33,11 @@ class StoreCut:
         cuts = "one cut" if len(self.at) == 1 else f"{len(self.at)} cuts"
         return (
             f"{section}{self.board.stock}: {cuts} about {places} from one end, "
-            f"give or take {write_length(self.tolerance, units)}"
+            f"give or take {writer(units).length(self.tolerance)}"
         )
 
     def _places(self, units: str) -> str:
-        return " and ".join(write_length(x, units, 4) for x in self.at)
+        return " and ".join(writer(units).length(x, 4) for x in self.at)
 
     def parts(self, units: str = "in") -> tuple[Board, ...]:
         """What the store hands over, each as short as it may leave it; a part may hold no piece."""

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Stock
-from tutorial_lib.measures import mm, to_mm, write_length
+from tutorial_lib.measures import mm, sold_length, writer
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build
@@ -64,9 +64,9 @@ def _rows(section: str, lumber: LumberOptions | None, units: str) -> Iterator[tu
             yield Stock(name, length, 0, count, section=section, own=True), 0
         if not row.at_hand:
             price = None if row.price is None else int(row.price * 100)
-            yield Stock(stock_name(row.length), row.length, 0, row.available, section=section), price
+            yield Stock(sold_length(row.length), row.length, 0, row.available, section=section), price
     if all(row.at_hand for row in listed):
-        yield from ((Stock(stock_name(length), length, 0, section=section), None) for length in usual_lengths(units))
+        yield from ((Stock(sold_length(length), length, 0, section=section), None) for length in usual_lengths(units))
 
 
 def usual_lengths(units: str) -> list[Fraction]:
@@ -79,7 +79,7 @@ def usual_lengths(units: str) -> list[Fraction]:
 def _at_hand(row: StockOptions, units: str) -> Iterator[tuple[str, Fraction, int]]:
     """Name, real length and count of the boards of a row that are at hand."""
     for length, count in sorted(Counter(row.measured).items()):
-        yield measured_name(stock_name(row.length), length, units), length, count
+        yield measured_name(sold_length(row.length), length, units), length, count
     if row.at_hand:
         count = (1 if row.available is None else row.available) - len(row.measured)
         if count > 0:
@@ -89,9 +89,9 @@ def _at_hand(row: StockOptions, units: str) -> Iterator[tuple[str, Fraction, int
 def own_name(row: StockOptions, units: str) -> str:
     """How a board at hand is called; by its thickness and width too where they were measured."""
     if row.offcut:
-        return f"offcut {write_length(row.length, units)}"
-    size = [write_length(x, units) for x in (row.thickness, row.width) if x is not None]
-    return f"own {stock_name(row.length)}" + (f", {' x '.join(size)}" if size else "")
+        return f"offcut {writer(units).length(row.length)}"
+    size = [writer(units).length(x) for x in (row.thickness, row.width) if x is not None]
+    return f"own {sold_length(row.length)}" + (f", {' x '.join(size)}" if size else "")
 
 
 def measured_name(name: str, length: Fraction, units: str) -> str:
@@ -100,19 +100,7 @@ def measured_name(name: str, length: Fraction, units: str) -> str:
     >>> measured_name("10 ft", Fraction(239, 2), "in")
     '10 ft, measured 119 1/2 in'
     """
-    return f"{name}, measured {write_length(length, units)}"
-
-
-def stock_name(length: Fraction) -> str:
-    """A board's length as the yard says it.
-
-    >>> stock_name(Fraction(96)), stock_name(mm(2400))
-    ('8 ft', '2400 mm')
-    """
-    if (length / 12).denominator == 1:
-        return f"{length // 12} ft"
-    metric = to_mm(length)
-    return f"{metric} mm" if metric.denominator == 1 else write_length(length)
+    return f"{name}, measured {writer(units).length(length)}"
 
 
 def _sizes(build: Build) -> Iterator[OwnSize]:

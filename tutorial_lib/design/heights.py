@@ -8,7 +8,7 @@ from fractions import Fraction
 from tutorial_lib.design.model import Section
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 CHOSEN_RECESS = Fraction(3, 2)  # [in] our choice where the build file leaves it open
 
@@ -52,7 +52,7 @@ def stack(options: Options, rail: Section, support: Section, slat: Section) -> S
         raise DesignError(
             Fault(
                 "heights",
-                f"leaves {write_length(max(leg, Fraction(0)), options.build.units)} for the legs; raise the bed or "
+                f"leaves {writer(options.build.units).length(max(leg, Fraction(0)))} for the legs; raise the bed or "
                 "use shallower rails.",
             )
         )
@@ -100,8 +100,8 @@ def _recess(options: Options, rail: Section, support: Section, slat: Section) ->
         raise DesignError(
             Fault(
                 "support.recess",
-                f"= {write_length(stated, units)} puts the cleats {write_length(stated - level, units)} below the "
-                f"rails, so that no rail reaches the leg under it; use {write_length(max(level, Fraction(0)), units)} "
+                f"= {writer(units).length(stated)} puts the cleats {writer(units).length(stated - level)} below the "
+                f"rails, so that no rail reaches the leg under it; use {writer(units).length(max(level, Fraction(0)))} "
                 'or less, deeper rails, or legs.place = "under".',
             )
         )
@@ -115,8 +115,8 @@ def _recess_on_runners(options: Options, follows: Fraction) -> Fraction:
         raise DesignError(
             Fault(
                 "support.recess",
-                f"= {write_length(stated, units)} can't be had on runners: slats lie on the "
-                f"runner, so the recess is rail less slat, {write_length(follows, units)}. "
+                f"= {writer(units).length(stated)} can't be had on runners: slats lie on the "
+                f"runner, so the recess is rail less slat, {writer(units).length(follows)}. "
                 "Leave recess out, or use cleats.",
             )
         )

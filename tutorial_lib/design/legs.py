@@ -12,7 +12,7 @@ from tutorial_lib.design.model import SIDES, Box, Leg, Piece, Section, SupportLi
 from tutorial_lib.design.options import LegOptions, Options
 from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import Writer, writer
 
 Shape = Literal["box", "tube", "plate"]
 Kind = Literal["post", "doubled", "corner L", "tube"]
@@ -45,7 +45,9 @@ def footprint(legs: LegOptions, kind: Kind, section: Section) -> Post:
             return Post(wide, thick)
 
 
-def near_edges(count: int, start: Fraction, end: Fraction, size: Fraction, place: str) -> list[Fraction]:
+def near_edges(
+    count: int, start: Fraction, end: Fraction, size: Fraction, place: str, w: Writer
+) -> list[Fraction]:
     """x of each leg's edge nearest the head [in], evenly from the first to the last.
 
     Raises:
@@ -57,7 +59,7 @@ def near_edges(count: int, start: Fraction, end: Fraction, size: Fraction, place
         raise DesignError(
             Fault(
                 place,
-                f"{count} legs of {write_length(size)} don't fit in the {write_length(between)} between the "
+                f"{count} legs of {w.length(size)} don't fit in the {w.length(between)} between the "
                 "set-backs; use fewer legs or a smaller set-back.",
             )
         )
@@ -88,7 +90,8 @@ def side_edges(options: Options, sizes: Sizes) -> list[Fraction]:
     outermost = options.support.kind == "runners" or options.leg_place == "under the rail"
     start = legs.setback if legs.setback is not None else Fraction(0) if outermost else thick
     wide = footprint(legs, legs.kind, sizes.leg).x
-    return near_edges(legs.per_side, start, sizes.outside[1] - start, wide, "legs.per_side")
+    w = writer(options.build.units)
+    return near_edges(legs.per_side, start, sizes.outside[1] - start, wide, "legs.per_side", w)
 
 
 def side_places(options: Options, sizes: Sizes, level: Stack) -> list[Place]:
@@ -138,12 +141,12 @@ def line_places(
         raise DesignError(
             Fault(
                 "centre",
-                f"the underside of {line.name} is {write_length(max(top, Fraction(0)), options.build.units)} "
+                f"the underside of {line.name} is {writer(options.build.units).length(max(top, Fraction(0)))} "
                 "above the floor: no room for its legs. Raise the bed.",
             )
         )
     post, start = footprint(options.legs, kind, sizes.leg), _line_start(options, sizes, line)
-    length = sizes.outside[1]
+    length, w = sizes.outside[1], writer(options.build.units)
     return [
         Place(
             label=f"{'ABC'[number]}{i + 1}",
@@ -157,7 +160,7 @@ def line_places(
             corner=False,
             toward_head=x + post.x / 2 <= length / 2,
         )
-        for i, x in enumerate(near_edges(count, start, length - start, post.x, "centre.legs"))
+        for i, x in enumerate(near_edges(count, start, length - start, post.x, "centre.legs", w))
     ]
 
 

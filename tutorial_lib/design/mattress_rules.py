@@ -10,7 +10,7 @@ from tutorial_lib.design.heights import recess_limits
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.sizes import mattress_tolerance
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 OURS = "our choice"
 PRACTICE = "common practice, no source"
@@ -19,7 +19,7 @@ Rule = Callable[[Build], Iterator[Finding]]
 
 def written(build: Build, x: Fraction) -> str:
     """A length in the plan's units, to the 32nd."""
-    return write_length(x, build.options.build.units, 32)
+    return writer(build.options.build.units).length(x, 32)
 
 
 def _bearing(build: Build) -> Iterator[Finding]:

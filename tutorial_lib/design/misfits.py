@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 
 def refuse_misfits(options: Options) -> None:
@@ -27,7 +27,7 @@ def _of_supports(options: Options) -> Iterator[Fault]:
     if play:
         yield Fault(
             "support.end_play",
-            f"= {write_length(play, units)} is for cleats; runners go from end to end. Leave it out, or use cleats.",
+            f"= {writer(units).length(play)} is for cleats; runners go from end to end. Leave it out, or use cleats.",
         )
     if options.centre.lines and options.centre.ends != "leg":
         yield Fault(
@@ -45,7 +45,7 @@ def _of_legs(options: Options) -> Iterator[Fault]:
     elif legs.side_setback and options.leg_place == "under the rail":
         yield Fault(
             "legs.side_setback",
-            f"= {write_length(legs.side_setback, units)} is not under the rail; leave it out, or say "
+            f"= {writer(units).length(legs.side_setback)} is not under the rail; leave it out, or say "
             'legs.place = "under".',
         )
     if options.screws.leg.kind == "carriage bolt" and (runners or options.leg_place == "under the rail"):

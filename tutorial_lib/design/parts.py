@@ -9,7 +9,7 @@ from typing import Literal
 
 from tutorial_lib.design.model import Part, Piece, Section
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 NAMES = {
     "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
@@ -29,7 +29,7 @@ def group(pieces: list[Piece], sections: Mapping[str, Section], units: str) -> t
     for (key, length), alike in groups.items():
         seen[key] = seen.get(key, 0) + 1
         own = key if seen[key] == 1 else f"{key}_{seen[key]}"
-        name = NAMES[key] if seen[key] == 1 else f"{NAMES[key]} ({write_length(length, units)})"
+        name = NAMES[key] if seen[key] == 1 else f"{NAMES[key]} ({writer(units).length(length)})"
         members = tuple(replace(p, part=own, use=key) for p in alike)
         parts.append(
             Part(

@@ -17,7 +17,7 @@ from tutorial_lib.design.rules import judge
 from tutorial_lib.design.sizes import Sizes, resolve
 from tutorial_lib.design.slats import slat_row
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 
 def design(options: Options) -> Build:
@@ -221,8 +221,8 @@ class _Frame:
             raise DesignError(
                 Fault(
                     "centre.ends",
-                    f'= "block" has no wood to be screwed to: under a line {write_length(beam.box.size[2], units)} '
-                    f"deep the blocks would hang {write_length(short, units)} below the end rails; use legs, hangers, "
+                    f'= "block" has no wood to be screwed to: under a line {writer(units).length(beam.box.size[2])} '
+                    f"deep the blocks would hang {writer(units).length(short)} below the end rails; use legs, hangers, "
                     "a flat or shallower line, or deeper rails.",
                 )
             )

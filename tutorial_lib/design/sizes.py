@@ -12,7 +12,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.wood import wood_of
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import round_to, to_mm, write_length, writer
+from tutorial_lib.measures import figure, round_to, writer
 
 SMALLEST, LARGEST = Fraction(12), Fraction(144)  # [in] sides of a mattress; beyond is a slip of the unit, our choice
 ROOM = Fraction(3, 8)  # [in] each side and end of the mattress, left open (common practice, no source)
@@ -98,7 +98,7 @@ def _uses(options: Options) -> dict[str, str]:
 def _section(options: Options, name: str, use: str) -> Section:
     if options.legs.kind == "tube" and use == "leg":
         across = options.legs.tube_diameter
-        name = f"tube {write_length(across, options.build.units)}"
+        name = f"tube {writer(options.build.units).length(across)}"
         return Section(name=name, thickness=across, width=across, steel=True)
     own = options.lumber.get(name)
     thick, wide = (own.thickness, own.width) if own else (None, None)
@@ -117,9 +117,11 @@ def mattress_size(options: Options) -> tuple[Fraction, Fraction]:
     if width is None or length is None:
         row = tables.mattress(asked.size or "", None, "mattress.size").chosen
         width, length = width or row.width, length or row.length
+    w = writer(options.build.units)
+    ends = f"{w.length(SMALLEST)} to {w.length(LARGEST)}"
     sides = {"width": width, "length": length}
     faults = [
-        Fault(f"mattress.{side}", f"{write_length(x)} is no mattress; beds are planned for 12 in to 144 in.")
+        Fault(f"mattress.{side}", f"{w.length(x)} is no mattress; beds are planned for {ends}.")
         for side, x in sides.items()
         if not SMALLEST <= x <= LARGEST
     ]
@@ -174,4 +176,4 @@ def _by(change: Fraction, units: str) -> str:
 
 
 def _figure(x: Fraction, units: str) -> str:
-    return f"{float(to_mm(x)):.3g} mm" if units == "mm" else f"{float(x):.3g} in"
+    return f"{figure(writer(units).convert('calculated', x))} {units}"

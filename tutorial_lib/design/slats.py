@@ -8,7 +8,7 @@ from math import ceil
 from tutorial_lib.design.model import SlatRow
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import write_length
+from tutorial_lib.measures import writer
 
 DEFAULT_GAP = Fraction(9, 4)  # [in] common practice, no source
 RESERVE = Fraction(1, 8)  # [in] kept under the mattress maker's limit for drying, our choice
@@ -43,11 +43,12 @@ def slat_row(options: Options, opening: Fraction, width: Fraction, start: Fracti
     spaces = count + 1 if options.slats.edge == "equal" else count - 1
     gap = (room - count * width) / spaces if spaces else Fraction(0)
     if count < 2 or gap < 0:
+        w = writer(options.build.units)
         raise DesignError(
             Fault(
                 "slats",
-                f"{count} slat{'s' * (count > 1)}, {write_length(width)} wide, make no row across an opening of "
-                f"{write_length(opening)}; use 2 slats or more that fit.",
+                f"{count} slat{'s' * (count > 1)}, {w.length(width)} wide, make no row across an opening of "
+                f"{w.length(opening)}; use 2 slats or more that fit.",
             )
         )
     first = gap if options.slats.edge == "equal" else edge

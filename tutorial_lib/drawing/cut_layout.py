@@ -10,7 +10,7 @@ from tutorial_lib.cutting.marking import Method, Row
 from tutorial_lib.cutting.saw import SawCut, saw_cuts
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import STYLE, Line, Rect, Running, Scene, Shape, Text
-from tutorial_lib.measures import mm, write_length, writer
+from tutorial_lib.measures import mm, writer
 
 WIDTH = 500.0  # [pt] the longest board on paper
 HIGH = 19.0  # [pt] a board's height on paper, room for its pieces' names
@@ -99,10 +99,10 @@ def alt(layout: Layout, number: int, names: Callable[[str], str], units: str) ->
     """The layout in words."""
     board = layout.board
     pieces = ", ".join(
-        f"{names(c.piece.name)} {write_length(c.piece.length, units)} at {write_length(c.mark, units)}"
+        f"{names(c.piece.name)} {writer(units).length(c.piece.length)} at {writer(units).length(c.mark)}"
         for c in saw_cuts(board)
     )
-    left = f"; {write_length(board.offcut, units)} left over" if board.offcut else ""
+    left = f"; {writer(units).length(board.offcut)} left over" if board.offcut else ""
     times = "once" if layout.count == 1 else f"{layout.count} times"
     return f"Board {number}, {board.section} {board.stock}, cut {times}: {pieces}{left}."
 

@@ -21,7 +21,7 @@ from tutorial_lib.drawing.scene import (
     Shape,
     Text,
 )
-from tutorial_lib.measures import write_length, writer
+from tutorial_lib.measures import writer
 
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
@@ -35,7 +35,7 @@ def units_of(build: Build) -> str:
 
 def size_text(build: Build, x: Fraction) -> str:
     """A length as the drawing writes it, with its unit."""
-    return write_length(x, units_of(build))
+    return writer(units_of(build)).length(x)
 
 
 def mark_text(build: Build, x: Fraction) -> str:

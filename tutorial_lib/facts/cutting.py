@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 from tutorial_lib.facts.words import said_as
-from tutorial_lib.measures import to_mm
+from tutorial_lib.measures import sold_length, to_mm
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import BedCutting, Purchase
@@ -45,7 +45,8 @@ def _stock(tell: Teller, lines: Sequence[Purchase]) -> Iterator[Fact]:
     purchase = lines[0]
     count, spares = sum(line.count for line in lines), sum(line.spares for line in lines)
     feet = purchase.length / 12
-    what = f"{feet}-ft {purchase.section}" if feet.denominator == 1 else f"{purchase.stock} {purchase.section}"
+    size = sold_length(purchase.length, "-") if feet.denominator == 1 else purchase.stock
+    what = f"{size} {purchase.section}"
     words = said_as({}, purchase.section)
     spare = f", {spares} of them spare" if spares else ""
     yield tell.count(f"{_key(purchase)}.count", count, "stock_count", what, f"cut plan{spare}", said=words)
@@ -67,7 +68,7 @@ def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
         room = f"({tell.fine(longest)} − {trim} trim + {kerf} kerf)"
         gives = f"{room} ÷ ({tell.fine(part.length)} + {kerf} kerf), rounded down"
         feet = longest / 12
-        size = f"{feet}-ft" if feet.denominator == 1 and not tell.w.metric else tell.fine(longest)
+        size = sold_length(longest, "-") if feet.denominator == 1 and not tell.w.metric else tell.fine(longest)
         what = f"{part.name}s out of one {size} {part.section.name}"
         yield tell.count(f"{part.key}.per_board", count, "pieces_per_board", what, gives if slat else "cut plan")
 

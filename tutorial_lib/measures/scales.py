@@ -13,9 +13,9 @@ Units = Literal["in", "mm"]
 """A plan's own units: inches and pounds, or millimetres and kilograms."""
 
 Kind = Literal[
-    "length", "calculated", "weight", "force", "stress", "modulus", "moment", "line load", "spread load", "spring",
-    "stiffness", "density", "area", "section area", "section modulus", "inertia", "volume", "coverage", "board volume",
-    "temperature",
+    "length", "run", "calculated", "weight", "force", "stress", "modulus", "moment", "line load", "spread load",
+    "spring", "stiffness", "density", "area", "section area", "section modulus", "inertia", "volume", "coverage",
+    "board volume", "temperature",
 ]  # fmt: skip
 
 
@@ -43,6 +43,7 @@ def _held(unit: str, inch: tuple[str, str, int | None], metric: tuple[str, str, 
 
 HELD: dict[Kind, Held] = {
     "length": _held("in", ("in", "in", 0), ("mm", "mm", 0)),  # at the tape's mark
+    "run": _held("ft", ("ft", "ft", 0), ("m", "m", 0)),  # of edges in all, of grain
     "calculated": _held("in", ("in", "in", 3), ("mm", "mm", 1)),  # finer than a tape: sag, penetration, distances
     "weight": _held("lb", ("lb", "lb", 0), ("kg", "kg", 0)),  # people, boards, what stands on a leg
     "force": _held("lbf", ("lbf", "lb", None), ("N", "N", None)),  # in a fastener, a member, a working

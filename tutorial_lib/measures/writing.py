@@ -81,6 +81,17 @@ def write_feet(x: Fraction, denominator: int = 16) -> str:
     return f"{'-' if near < 0 else ''}{feet}'-{write_inches(inches, denominator)}\""
 
 
+def sold_length(length: Fraction, joint: str = " ") -> str:
+    """A board's length as the yard says it, in whichever units it is sold by.
+
+    >>> sold_length(Fraction(96)), sold_length(Fraction(96), "-"), sold_length(mm(2400))
+    ('8 ft', '8-ft', '2400 mm')
+    """
+    if (length / 12).denominator == 1:
+        return f"{length // 12}{joint}ft"
+    return write_length(length, "mm" if to_mm(length).denominator == 1 else "in")
+
+
 def rounded(x: Fraction, units: str = "in", denominator: int = 16) -> Rounded:
     """A length as written, and whether and by how much that differs from the exact one.
 

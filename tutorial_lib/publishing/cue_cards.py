@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.facts import Facts
-from tutorial_lib.measures import Units, say_length, say_number, to_mm, write_length
+from tutorial_lib.measures import Units, say_length, say_number, to_mm, writer
 from tutorial_lib.narration.linking.subjects import Subject, subjects_of
 
 CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -80,7 +80,7 @@ def words(subject: Subject, units: Units) -> tuple[str, str]:
         exact = "" if exactly(value, units, finest) else "about "
         name = name if value != 1 or units == "mm" else "inch"
         name = "of an inch" if value < 1 and units == "in" else name
-        return f"{exact}{said} {name}", (f"{exact}{write_length(value, units, finest)} ({write_length(value, other)})")
+        return f"{exact}{said} {name}", f"{exact}{writer(units).length(value, finest)} ({writer(other).length(value)})"
     if value.denominator == 1:
         unit = {"grit": " grit", "h": " hours", "min": " minutes"}.get(subject.unit, "")
         return say_number(int(value)) + unit, f"{value}{unit}"
@@ -107,7 +107,7 @@ def warning(subject: Subject, subjects: Sequence[Subject], units: Units) -> str:
     if not near:
         return ""
     closest = min(near, key=lambda s: abs(s.value - subject.value))
-    return f"not {write_length(closest.value, units)}: that is the {closest.what}"
+    return f"not {writer(units).length(closest.value)}: that is the {closest.what}"
 
 
 def cards_text(cards: Iterable[CueCard]) -> str:

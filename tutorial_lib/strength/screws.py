@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, sqrt
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import figure
 from tutorial_lib.strength.working import Term, Working, step
 
 END_GRAIN = 0.67  # Ceg for lateral load, NDS 12.5.2.2
@@ -92,8 +91,7 @@ def lateral(dowel: Dowel) -> Lateral:
         raise InputError(
             Fault(
                 "screw",
-                f"the screw bears on {figure(lm)} in of the far piece and {figure(ls)} in of "
-                "the near one; take a longer screw.",
+                "the screw bears on nothing of one of the two pieces; take a longer screw.",
             )
         )
     re, rt = em / es, lm / ls

@@ -15,7 +15,7 @@ from tutorial_lib.adapting.wrong_cut import wrong_cut
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import exact_length, read_length
+from tutorial_lib.measures import exact_length, read_length, writer
 from tutorial_lib.narration import Report, check, read_captions
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note
@@ -51,7 +51,7 @@ CONTROLS = (
     Control(key="measured", label="As I measured it", kind="text", value="", empty="54 x 74 1/2 in"),
     Control(key="slats.carries", label="It lies on", kind="choice", choices=ON),
     Control(key="load.people", label="People", kind="count", low=Fraction(1), high=Fraction(4)),
-    Control(key="person", label="Each weighs (lb)", kind="count", low=Fraction(80), high=Fraction(400), value=None),
+    Control(key="person", label="Each weighs", kind="count", low=Fraction(40), high=Fraction(400), value=None),
     Control(key="wood.species", label="Species", kind="choice", choices=SPECIES),
     Control(key="wood.grade", label="Grade on the stamp", kind="choice", choices=GRADES),
     Control(key="legs.per_side", label="Legs a side", kind="count", low=Fraction(1), high=Fraction(6)),
@@ -83,7 +83,7 @@ class AdaptingPanel(Panel):
         self.captions = captions
         self.checked: Report | None = None
         super().__init__(options)
-        self.own["person"] = round(self.options.load.person)
+        self._read_person(self.options)
 
     # what is asked for
 
@@ -102,7 +102,7 @@ class AdaptingPanel(Panel):
     def _ask(self, changes: Mapping[str, Any]) -> None:
         for key, value in changes.items():
             if key == "person":
-                self._want("load.person", f"{value} lb")
+                self._want("load.person", f"{value} {writer(self.options.build.units).unit('weight')}")
             elif key == "height":
                 self._height(value)
             elif key == "metric":
@@ -148,6 +148,7 @@ class AdaptingPanel(Panel):
         _read_lengths(self.own, self.controls, made.yours.options)
         before = self.stated
         self.options, self.plan, self.errors = made.yours.options, made.yours, {}
+        self._read_person(self.options)
         self.blocks = list(self.show(self.plan))
         self.stated = {fact.key: fact for fact in self.facts(self.plan)}
         self.before = before
@@ -158,8 +159,12 @@ class AdaptingPanel(Panel):
         """Back to the creator's build: every number as it was."""
         self.asked, self.adaptation, self.found = {}, None, None
         self.own = {control.key: control.value for control in self.controls if not control.bound}
-        self.own["person"] = round(self.start.creator.load.person)
+        self._read_person(self.start.creator)
         super().reset()
+
+    def _read_person(self, options: Options) -> None:
+        """What one person weighs, in the plan's own unit."""
+        self.own["person"] = round(writer(options.build.units).convert("weight", options.load.person))
 
     # the creator's captions
 

@@ -6,11 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.cutting.yard import stock_name
 from tutorial_lib.design.options import Options, StockOptions
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import exact_length
+from tutorial_lib.measures import exact_length, sold_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
 from tutorial_lib.publishing.pages import cutting as pages
@@ -178,7 +177,7 @@ def _price_rows(options: Options) -> Iterable[tuple[str, tuple[str, int]]]:
 
 
 def _label(row: StockOptions) -> str:
-    return stock_name(row.length).replace(".", ",")
+    return sold_length(row.length).replace(".", ",")
 
 
 def _price(key: str) -> Control:

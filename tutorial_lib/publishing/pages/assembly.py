@@ -10,7 +10,7 @@ from tutorial_lib.assembly import Assembly, Step, retighten
 from tutorial_lib.assembly.wording import numbered
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import mm, write_length, writer
+from tutorial_lib.measures import mm, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -93,20 +93,20 @@ def squaring(plan: Plan) -> list[Block]:
     """Diagonals, and what a difference means."""
     square, units = plan.assembly.squaring, plan.options.build.units
     sizes = [mm(k) for k in (2, 3, 5, 10)] if units == "mm" else [Fraction(k, 16) for k in (1, 2, 4, 8)]
-    rows = tuple((write_length(d, units), write_length(Fraction(square.lean(float(d))), units, 32)) for d in sizes)
+    rows = tuple((writer(units).length(d), writer(units).length(Fraction(square.lean(float(d))), 32)) for d in sizes)
     return [
         Heading("Squaring"),
         Working(
             "Diagonal",
             "√(width² + length²)",
-            f"√({write_length(square.width, units)}² + {write_length(square.length, units)}²)",
-            write_length(Fraction(square.outside_diagonal), units),
+            f"√({writer(units).length(square.width)}² + {writer(units).length(square.length)}²)",
+            writer(units).length(Fraction(square.outside_diagonal)),
             "Pythagoras",
         ),
         Table(
             (Column("diagonals differ by"), Column("one side rail stands ahead by")),
             rows,
-            f"Good enough within {write_length(square.tolerance, units)} (common practice, no source)",
+            f"Good enough within {writer(units).length(square.tolerance)} (common practice, no source)",
         ),
     ]
 

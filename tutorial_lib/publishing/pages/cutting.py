@@ -14,7 +14,7 @@ from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists import buying
-from tutorial_lib.measures import money, write_length
+from tutorial_lib.measures import money, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -164,14 +164,14 @@ def at_the_saw(plan: Plan) -> list[Block]:
     """How to cut: order, stop block, what is left for a second try, and what can hurt."""
     cutting = plan.cutting
     units = plan.options.build.units
-    kerf, trim = (write_length(x, units, 32) for x in (cutting.plan.kerf, cutting.plan.trim))
+    kerf, trim = (writer(units).length(x, 32) for x in (cutting.plan.kerf, cutting.plan.trim))
     saw, sawing = SawList(cutting.sawn), SAWING[plan.options.saw.kind]
     order = (
         f"Square one end of every board ({trim} is allowed for both ends) and hook the tape on it.",
         f"Marks run from that end and allow {kerf} for each cut: the blade goes on the far side of the line.",
         *sawing.order,
     )
-    rows = tuple((str(b.count), write_length(b.length, units), ", ".join(_names(plan, n) for n in b.names), b.section)
+    rows = tuple((str(b.count), writer(units).length(b.length), ", ".join(_names(plan, n) for n in b.names), b.section)
                  for b in saw.batches)  # fmt: skip
     columns = (Column("pieces", align="right"), Column(sawing.at, align="right"), Column("part"), Column("lumber"))
     blocks: list[Block] = [Items(order, "number"), Table(columns, rows, sawing.alike)]
@@ -180,7 +180,7 @@ def at_the_saw(plan: Plan) -> list[Block]:
         Heading("The boards themselves"),
         Items(tuple(saw.notes)),
     ]
-    blocks.append(Caution(sawing.caution.format(write_length(SMALL, units))))
+    blocks.append(Caution(sawing.caution.format(writer(units).length(SMALL))))
     return blocks
 
 
@@ -190,7 +190,7 @@ def _second_tries(plan: Plan) -> Table:
     columns = (Column("piece"), Column("lumber"), Column("length", align="right"),
                Column("leftovers long enough", share=1))  # fmt: skip
     rows = tuple(
-        (_names(plan, t.name), t.section, write_length(t.length, units), _leftovers(t, plan))
+        (_names(plan, t.name), t.section, writer(units).length(t.length), _leftovers(t, plan))
         for t in plan.cutting.second_tries
     )
     return Table(columns, rows, "If one goes wrong")
@@ -199,7 +199,7 @@ def _second_tries(plan: Plan) -> Table:
 def _leftovers(found: SecondTry, plan: Plan) -> str:
     units, layouts = plan.options.build.units, plan.cutting.sawn.layouts
     said = (
-        f"{write_length(rest, units)} from layout {number}" + _times(layouts[number - 1].count)
+        f"{writer(units).length(rest)} from layout {number}" + _times(layouts[number - 1].count)
         for number, rest in found.leftovers
     )
     return "; ".join((*said, *map(str, found.untouched))) or "none: it takes a new board"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.timeline import timeline_chart
@@ -13,7 +12,7 @@ from tutorial_lib.finishing import FaceMap, Finishing
 from tutorial_lib.finishing.coats import Coats
 from tutorial_lib.finishing.finish import AMBIENT_C, AMBIENT_F, HUMIDITY
 from tutorial_lib.finishing.sanding import grit
-from tutorial_lib.measures import Units, Writer, to_mm, writer
+from tutorial_lib.measures import Units, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -127,18 +126,13 @@ def sanding(plan: Plan) -> list[Block]:
                 f"Sand with the grain, {grits} grit; wipe the dust off between grits.",
                 f"{discs} discs ({disc}) for each grit ({life} a disc, from memory); "
                 f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
-                f"Ease every edge that shows or that a hand meets, {_run(sand.edges, w)} in all: a few strokes at a "
-                "slant with the last grit, until it no longer feels sharp.",
+                f"Ease every edge that shows or that a hand meets, {w.write('run', sand.edges)} in all: a few strokes "
+                "at a slant with the last grit, until it no longer feels sharp.",
                 "End grain: one grit finer than the faces, or it drinks darker.",
                 *([f"Between coats sand lightly by hand with {between} grit; wipe off the dust."] if between else []),
             )
         ),
     ]
-
-
-def _run(feet: Fraction, w: Writer) -> str:
-    """A length of edges: "76 ft", "23 m"."""
-    return f"{float(to_mm(feet * 12)) / 1000:.0f} m" if w.metric else f"{float(feet):.0f} ft"
 
 
 def _cami(number: int) -> str:
