@@ -41,7 +41,7 @@ def numbers(tree: ast.AST) -> list[tuple[int, float]]:
 
 # A unit written by hand right after a number, as in f"{value} mm"; measures.writer writes it in the plan's own.
 UNIT = re.compile(r"[ -]?(in|inch(es)?|mm|cm|m|ft|feet|lb|kg|oz|fl oz|gallon|litre|psi|N|kN|N/mm²|sq ft)([ ,.;:)]|$)")
-WORD = re.compile(r" in (the |a |an |one |all\b|each |it|its|row |words|which |place|other|pieces|[A-Z{]|$)")
+WORD = re.compile(r" in (the |a |an |one |all\b|from |each |it|its|row |words|which |place|other|pieces|[A-Z{]|$)")
 # They quote what is typed, or speak of what is sold by its name in inches whatever the plan's units.
 DOORS = {"design/reading.py", "tables/fasteners.py", "tables/mattresses.py", "tables/wood.py"}
 
