@@ -35,7 +35,7 @@ def failures(seed: int) -> Iterator[str]:
     """What is wrong with one bed; nothing when it is refused or sound."""
     try:
         made = plan(options(seed))
-        made.build  # noqa: B018  refused or not
+        made.drilling  # noqa: B018  refused or not
     except InputError:
         return
     yield from failures_of(seed, made)
@@ -214,7 +214,7 @@ def tried(seed: int) -> list[str] | None:
     """The failures of one bed by hand, where a fault of the program is a failure; None when the bed is refused."""
     try:
         made = plan(options(seed))
-        made.build  # noqa: B018  refused or not
+        made.drilling  # noqa: B018  refused or not
     except InputError:
         return None
     try:

@@ -115,3 +115,16 @@ def test_a_bolt_goes_through_both_boards_of_a_doubled_leg() -> None:
     build = design(changed(legs__kind="doubled", legs__lumber="2x4"))
     bolted = [j for j in build.joints_of("leg") if j.fastener == "bolt"]
     assert {j.beyond for j in bolted if j.far == "leg L1 ply a"} == {("leg L1 ply b",)}
+
+
+@pytest.mark.parametrize(("rail", "held"), [("1 3/8 in", "screw"), ("1 5/16 in", "bracket")])
+def test_a_strip_of_leg_too_narrow_for_seam_and_edge_takes_no_screws(rail: str, held: str) -> None:
+    """A level cleat covers as much of a leg's inner board, from its seam on, as the rail is thick.
+
+    1 3/8 in is 3/4 in off the seam and 5/8 in to the edge; a thinner rail leaves the leg to a bracket.
+    """
+    plank = {"thickness": rail, "width": "5 1/2 in", "stock": [{"length": "8 ft"}]}
+    build = design(changed(frame__rail="plank", lumber__plank=plank, support__lumber="2x4", support__recess="1 1/4 in",
+                           support__end_play=None, screws=None, legs__kind="doubled", legs__lumber="2x4",
+                           legs__place="under the rail", legs__setback=None))  # fmt: skip
+    assert {j.fastener for j in build.joints_of("leg") if j.far.startswith("leg L1")} == {held, "bearing"}

@@ -16,7 +16,7 @@ CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one abov
 TALLEST_BLOCK = Fraction(9, 4)  # [in] higher blocks are more than a wood screw goes through (our choice)
 BOLTED_FROM = Fraction(11, 8)  # [in] of lap: a 3/8 in bolt's least distances, 2 D to the end and 1.5 D to the edge
 LAPPED_FROM = Fraction(1)  # [in] of lap that takes screws (our choice)
-SCREWED_FROM = Fraction(5, 4)  # [in] a leg's top covered less than this takes no screws: they'd meet seam or edge
+SCREWED_FROM = Fraction(11, 8)  # [in] a leg's top covered less than this takes no screws: they'd meet seam or edge
 
 
 def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...], legs: list[Leg]) -> tuple[Joint, ...]:

@@ -15,6 +15,7 @@ from tutorial_lib.drilling.demand import Demand, Holding
 from tutorial_lib.drilling.job import Job, fastening, shanks
 from tutorial_lib.drilling.moving import placed
 from tutorial_lib.drilling.quantities import Buy, Hardware, buys, hardware
+from tutorial_lib.drilling.refusing import refuse_unfit
 from tutorial_lib.drilling.rules import judge
 from tutorial_lib.drilling.schedule import PieceHoles, schedule
 from tutorial_lib.findings import Finding
@@ -55,9 +56,12 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
 
     Raises:
         InputError: a gauge, shank or species that the tables don't have, or a structural screw without its data.
+        DesignError: wood that no fastener sold can hold.
     """
     loads = Loads(demand, holding)
-    jobs = placed(build, [job_for(build, joint, loads) for joint in build.joints if joint.fastener in FASTENED])
+    chosen = [job_for(build, joint, loads) for joint in build.joints if joint.fastener in FASTENED]
+    refuse_unfit(build, chosen)
+    jobs = placed(build, chosen)
     fastenings = tuple(fastening(job) for job in jobs)
     found = tuple(clashes([shank for job in jobs for shank in shanks(job)]))
     hidden = _hidden(build, fastenings)

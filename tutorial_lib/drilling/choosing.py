@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import product
 from math import ceil, floor
 
+from tutorial_lib.design.end_distances import END, ROW, THICK
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.options import ScrewOptions
@@ -20,7 +21,6 @@ from tutorial_lib.drilling.sizes import ScrewSize
 from tutorial_lib.measures import Units
 from tutorial_lib.tables import species
 
-THICK = 0.25  # [in] from here on NDS 2018 12.5.1 speaks of a fastener's distances
 PLATE_EDGE = Fraction(5, 8)  # [in] of a flange's screws from its edges (common practice, no source)
 BY_LOAD = ("leg", "line_leg")  # small joints whose count follows the load where it was left open
 
@@ -177,7 +177,8 @@ def distances(build: Build, diameter: float) -> placing.Distances:
     From 1/4 in on: ends and spacing 4 D, edges 1.5 D (NDS 2018 12.5.1, full value); thinner screws, pre-bored: ends
     and rows 5 D, edges and rows aside 2.5 D (NDS Commentary Table C12.1.5.7).
     """
-    ends, edges, row, rows = (4.0, 1.5, 4.0, 4.0) if diameter >= THICK else (5.0, 2.5, 5.0, 2.5)
+    thick = (END.full, 1.5, ROW.full, ROW.full)
+    ends, edges, row, rows = thick if diameter >= THICK else (5.0, 2.5, 5.0, 2.5)
     return placing.Distances(*(up_to(times * diameter, build.grid) for times in (ends, edges, row, rows)))
 
 

@@ -13,15 +13,15 @@ from fractions import Fraction
 from itertools import combinations, product
 from typing import Literal
 
+from tutorial_lib.design.end_distances import ROW, THICK, end_wanted
 from tutorial_lib.design.model import Build, Piece
-from tutorial_lib.drilling.choosing import THICK
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.drilling.screws import HELD
 from tutorial_lib.findings import Finding, Severity
 from tutorial_lib.measures import writer
 
 STANDARD = "NDS 2018 Tables 12.5.1A to C"
-THICK_END, THICK_EDGE, THICK_LOADED, THICK_ROW = 2.0, 1.5, 4.0, 3.0  # diameters at least, from 1/4 in on
+THICK_EDGE, THICK_LOADED = 1.5, 4.0  # diameters at least, from 1/4 in on: unloaded edge, loaded edge
 COMMENTARY = "NDS Commentary Table C12.1.5.7, pre-bored"
 SCREW_END, SCREW_EDGE = 5.0, 2.5  # diameters, pre-bored
 LEAST_EDGE = 1.5  # diameters; less is a stop (our choice)
@@ -140,12 +140,13 @@ def _distances_of(build: Build, job: Job) -> Iterator[Short]:
                 continue
             low, high = spot.at[axis] - piece.box.lo[axis], piece.box.hi[axis] - spot.at[axis]
             if axis == piece.axis:
-                yield Short(f"an end of the {name}", min(low, high), THICK_END * d)
+                yield Short(f"an end of the {name}", low, end_wanted(build, piece, True).least * d)
+                yield Short(f"an end of the {name}", high, end_wanted(build, piece, False).least * d)
             else:
                 yield Short(f"an edge of the {name}", min(low, high), THICK_EDGE * d)
         yield from _loaded_edge(job, piece, name)
     for a, b in combinations(job.spots, 2):
-        yield Short("its neighbour", max(abs(x - y) for x, y in zip(a.at, b.at, strict=True)), THICK_ROW * d)
+        yield Short("its neighbour", max(abs(x - y) for x, y in zip(a.at, b.at, strict=True)), ROW.least * d)
 
 
 def _loaded_edge(job: Job, piece: Piece, name: str) -> Iterator[Short]:

@@ -9,13 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import combinations
 
+from tutorial_lib.design.end_distances import ROW, THICK, end_wanted
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.strength.working import Term, Working, step
 
-THICK = 0.25  # [in] thinner fasteners have no factor
-END_FULL, END_LEAST = 4.0, 2.0  # diameters, across the grain or bearing away from the end
-ROW_FULL, ROW_LEAST = 4.0, 3.0  # diameters between fasteners of one row
 SOURCE = "NDS 2018 Tables 12.5.1A and B"
 
 
@@ -55,17 +53,18 @@ def geometry(build: Build, fastening: Fastening) -> Geometry:
     found = []
     for label in (fastening.joint.near, fastening.joint.far):
         piece = build.pieces[label]
-        if piece.shape == "box":
-            found += [_end(piece, float(driven.head[piece.axis]), d) for driven in fastening.driven]
-    places = [(float(v.head[0]), float(v.head[2])) for v in fastening.driven]
-    found += [_row(a, b, d) for a, b in combinations(places, 2)]
+        if piece.shape == "box" and piece.axis != fastening.joint.axis:
+            places = sorted({float(driven.head[piece.axis]) for driven in fastening.driven})
+            found += [_end(build, piece, place, low, d) for place in places for low in (True, False)]
+    heads = [(float(v.head[0]), float(v.head[2])) for v in fastening.driven]
+    found += [_row(a, b, d) for a, b in combinations(heads, 2)]
     return min(found, key=lambda g: round(g.factor, 9), default=Geometry(1.0))
 
 
-def _end(piece: Piece, at: float, d: float) -> Geometry:
-    distance = min(at - float(piece.box.lo[piece.axis]), float(piece.box.hi[piece.axis]) - at)
-    factor = part_of(distance, d, END_FULL, END_LEAST)
-    return Geometry(factor, distance, END_FULL * d, "end distance")
+def _end(build: Build, piece: Piece, at: float, low: bool, d: float) -> Geometry:
+    wanted = end_wanted(build, piece, low)
+    distance = at - float(piece.box.lo[piece.axis]) if low else float(piece.box.hi[piece.axis]) - at
+    return Geometry(part_of(distance, d, wanted.full, wanted.least), distance, wanted.full * d, "end distance")
 
 
 def _row(a: tuple[float, float], b: tuple[float, float], d: float) -> Geometry:
@@ -73,4 +72,4 @@ def _row(a: tuple[float, float], b: tuple[float, float], d: float) -> Geometry:
     if abs(a[0] - b[0]) >= d:
         return Geometry(1.0)
     distance = abs(a[1] - b[1])
-    return Geometry(part_of(distance, d, ROW_FULL, ROW_LEAST), distance, ROW_FULL * d, "spacing in the row")
+    return Geometry(part_of(distance, d, ROW.full, ROW.least), distance, ROW.full * d, "spacing in the row")
