@@ -23,7 +23,7 @@ LIMIT = 1.0  # a check is used up at 1
 SAME = 1.02  # 2 %: as sound as the creator's own, our choice
 KNEELING = 1.0  # in a wider bed: its own limit, not the creator's; our choice
 WIDER = "1.1"  # a bed this much wider is carried another way; our choice
-STAGES = 4  # shape, wood, screws, order of the work
+STAGES = 5  # shape, slats, wood, screws, order of the work
 FASTENED = ("screws", "bolts", "screws pulled")
 BED_AT_REST = ("lying", "sitting", "standing")  # stepping on bare slats and moving it are cautions for builders
 
@@ -68,8 +68,8 @@ class Soundness:
         return frozenset(finding.rule for finding in self._creator.findings if finding.severity == "stop")
 
     def judge(self, plan: Plan) -> Judged:
-        """Shape, then wood, then screws, then whether it can be put together; the first that fails ends it."""
-        for stage, found in enumerate((self._shape, self._wood, self._screws, self._order)):
+        """Shape, slats, wood, screws, then whether it can be put together; the first that fails ends it."""
+        for stage, found in enumerate((self._shape, self._slats, self._wood, self._screws, self._order)):
             troubles = tuple(found(plan))
             if troubles:
                 return Judged(stage, troubles)
@@ -89,6 +89,10 @@ class Soundness:
 
     def _shape(self, plan: Plan) -> Iterator[Trouble]:
         return self._stops(plan.build.findings)
+
+    def _slats(self, plan: Plan) -> Iterator[Trouble]:
+        """Slats are judged before any screw is chosen."""
+        return self._worse(rating_uses(plan.demand.slats), plan)
 
     def _wood(self, plan: Plan) -> Iterator[Trouble]:
         yield from self._worse([use for use in _judged(plan) if use.what not in FASTENED], plan)

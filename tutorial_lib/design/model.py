@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tutorial_lib.findings import Finding
 
 Point = tuple[Fraction, Fraction, Fraction]
+Floats = tuple[float, float, float]
 Axis = Literal[0, 1, 2]
 SIDES = ("left", "right")
 
@@ -27,17 +28,23 @@ class Box:
     lo: Point
     hi: Point
 
-    @property
+    @cached_property
     def size(self) -> Point:
         """Extent along x, y and z [in]."""
         (a, b, c), (d, e, f) = self.lo, self.hi
         return (d - a, e - b, f - c)
 
-    @property
+    @cached_property
     def centre(self) -> Point:
         """Middle of the box [in]."""
         (a, b, c), (d, e, f) = self.lo, self.hi
         return ((a + d) / 2, (b + e) / 2, (c + f) / 2)
+
+    @cached_property
+    def floats(self) -> tuple[Floats, Floats]:
+        """Both corners in floats, for what only asks whether one thing is in another's way [in]."""
+        (a, b, c), (d, e, f) = self.lo, self.hi
+        return (float(a), float(b), float(c)), (float(d), float(e), float(f))
 
     def overlaps(self, other: Box) -> bool:
         """True if the two share some volume; touching is not overlapping."""

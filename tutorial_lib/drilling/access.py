@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.fasteners import Driven, Fastening
-from tutorial_lib.design.model import Box
+from tutorial_lib.design.model import Box, Floats
 
 BIT_RADIUS = Fraction(3, 8)  # [in]
 BIT_LENGTH = Fraction(3)  # [in]
@@ -44,18 +44,15 @@ def reach(fastening: Fastening, obstacles: Sequence[Box], driver: DriverRoom = D
         obstacles: what is mounted already, without the two pieces of this joint.
         driver: length and radius of the driver [in].
     """
-    boxes = [(tuple(map(float, box.lo)), tuple(map(float, box.hi))) for box in obstacles]
+    boxes = [box.floats for box in obstacles]
     return tuple(_reach_one(driven, fastening.fastener.kind, boxes, driver) for driven in fastening.driven)
-
-
-Floats = tuple[float, ...]
 
 
 def _reach_one(driven: Driven, kind: str, obstacles: Sequence[tuple[Floats, Floats]], driver: DriverRoom) -> Reach:
     start, back = (driven.tip, driven.head) if kind == "carriage bolt" else (driven.head, driven.tip)
     axis = next(i for i in range(3) if start[i] != back[i])
     sign = 1 if start[axis] > back[axis] else -1
-    grip = tuple(map(float, start))
+    grip = (float(start[0]), float(start[1]), float(start[2]))
     columns: tuple[tuple[float, float, float], ...] = (
         (0.0, float(BIT_LENGTH), float(BIT_RADIUS)),
         (float(BIT_LENGTH), float(driver.length), float(driver.radius)),

@@ -100,15 +100,17 @@ class Placed:
         found = []
         for index, (a0, b0, c0, a1, b1, c1, other) in enumerate(self._rows):
             reach = half + other + BETWEEN
+            if a0 - x1 >= reach or x0 - a1 >= reach:  # most stand elsewhere along the bed
+                continue
             dx, dy, dz = max(a0 - x1, x0 - a1, 0.0), max(b0 - y1, y0 - b1, 0.0), max(c0 - z1, z0 - c1, 0.0)
-            if dx < reach and dy < reach and dz < reach and dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
+            if dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
                 found.append(index)
         return found
 
 
 def _row(shank: Shank) -> tuple[float, ...]:
-    box = shank.box
-    return (*map(float, box.lo), *map(float, box.hi), shank.diameter / 2)
+    head, tip = tuple(map(float, shank.head)), tuple(map(float, shank.tip))
+    return (*map(min, head, tip), *map(max, head, tip), shank.diameter / 2)
 
 
 def clashes(shanks: Sequence[Shank]) -> list[Clash]:

@@ -35,10 +35,10 @@ def facts(plan: Plan) -> Iterator[Fact]:
         if use is not None:
             yield _use(tell, f"strength.{key}", use, f"greatest utilisation, {words}")
     yield from _sag(tell, strong)
-    for entry in strong.legs:
-        yield tell.measure("weight", f"leg.{entry.leg.label}.load", entry.load, "leg_load",
-                           f"greatest load on the {entry.name}",
-                           f"{entry.case}: {tell.w.weight(entry.load)}; {entry.words(tell.w)}", said=())  # fmt: skip
+    for leg in strong.leg_loads:
+        yield tell.measure("weight", f"leg.{leg.leg.label}.load", leg.load, "leg_load",
+                           f"greatest load on the {leg.name}", f"{leg.case}: {tell.w.weight(leg.load)}",
+                           said=())  # fmt: skip
 
 
 def _rating(tell: Teller, key: str, rating: Rating, what: str) -> Fact:

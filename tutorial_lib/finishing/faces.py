@@ -101,7 +101,7 @@ def patches(face: Face, covered: Sequence[Box]) -> Iterator[Box]:
         lo, hi = list(face.rectangle.lo), list(face.rectangle.hi)
         lo[first], hi[first], lo[second], hi[second] = a0, a1, b0, b1
         patch = Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
-        if not any(_holds(box, patch, face.axis) for box in covered):
+        if not any(_holds(box, patch) for box in covered):
             yield patch
 
 
@@ -115,9 +115,9 @@ def _lines(whole: Box, covered: Sequence[Box], axis: Axis) -> list[Fraction]:
     return fine
 
 
-def _holds(box: Box, patch: Box, axis: Axis) -> bool:
-    centre = patch.centre
-    return all(box.lo[i] < centre[i] < box.hi[i] for i in AXES if i != axis)
+def _holds(box: Box, patch: Box) -> bool:
+    """True where a patch lies in a contact; patches end where contacts do, so none lies in one by half."""
+    return all(box.lo[i] <= patch.lo[i] and patch.hi[i] <= box.hi[i] for i in AXES)
 
 
 def side(face: Face, build: Build) -> str:

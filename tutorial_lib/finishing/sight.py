@@ -33,8 +33,7 @@ class Watcher:
 
 def solid(box: Box) -> Solid:
     """A box in floats."""
-    lo, hi = box.lo, box.hi
-    return (float(lo[0]), float(lo[1]), float(lo[2])), (float(hi[0]), float(hi[1]), float(hi[2]))
+    return box.floats
 
 
 def eyes(build: Build, watcher: Watcher) -> list[Spot]:
@@ -56,18 +55,18 @@ def blocked(start: Spot, end: Spot, solids: Iterable[Solid]) -> bool:
 
 def _meets(start: Spot, end: Spot, lo: Spot, hi: Spot) -> bool:
     enter, leave = 0.0, 1.0
-    for a, b, low, high in zip(start, end, lo, hi, strict=True):
-        step, low, high = b - a, low + SLACK, high - SLACK
-        if step == 0:
-            if not low < a < high:
-                return False
-            continue
-        t0, t1 = (low - a) / step, (high - a) / step
-        if t0 > t1:
-            t0, t1 = t1, t0
-        enter, leave = max(enter, t0), min(leave, t1)
-        if enter >= leave:
+    for i in (0, 1, 2):
+        a, b, low, high = start[i], end[i], lo[i] + SLACK, hi[i] - SLACK
+        if (a <= low and b <= low) or (a >= high and b >= high):  # all of it on one side
             return False
+        step = b - a
+        if step:
+            t0, t1 = (low - a) / step, (high - a) / step
+            if t0 > t1:
+                t0, t1 = t1, t0
+            enter, leave = max(enter, t0), min(leave, t1)
+            if enter >= leave:
+                return False
     return True
 
 
@@ -122,5 +121,5 @@ def _ways_out(hand: Spot, hull: Solid, reach: float) -> Iterator[tuple[int, Spot
 
 
 def _spot(patch: Box) -> Spot:
-    x, y, z = patch.centre
-    return float(x), float(y), float(z)
+    (a, b, c), (d, e, f) = patch.floats
+    return (a + d) / 2, (b + e) / 2, (c + f) / 2

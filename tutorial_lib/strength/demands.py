@@ -17,7 +17,7 @@ from tutorial_lib.strength.joints import slanted
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import rating_uses
 from tutorial_lib.strength.sections import ungraded
-from tutorial_lib.strength.use import FOREVER
+from tutorial_lib.strength.use import FOREVER, Use
 
 RESERVE = 1.12  # a row's worst screw takes more than the strip it stands in: 1.07 in beds worked out, some room left
 
@@ -35,6 +35,14 @@ class Demand:
             return None
         found = Outcome(self.build, Fixings())
         return None if found.fell or found.gaps else found
+
+    @cached_property
+    def slats(self) -> tuple[Use, ...]:
+        """Every check of the slats, which hardly asks what fastens the bed; none where it doesn't stand."""
+        if self._outcome is None:
+            return ()
+        checks = self._outcome.slats
+        return (*checks.uses(self._outcome.responses), *checks.kneeling())
 
     @property
     def _person(self) -> float:

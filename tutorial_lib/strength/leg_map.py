@@ -16,6 +16,16 @@ from tutorial_lib.strength.rating import Rating, least
 Word = Literal["may go", "keep", "must stay"]
 
 
+@dataclass(frozen=True)
+class LegsLoad:
+    """The greatest load on one leg."""
+
+    leg: Leg
+    name: str  # "middle left leg"
+    load: float  # [lb] for the stated people lying or sitting
+    case: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class LegEntry:
     """One leg on the map."""
@@ -51,8 +61,8 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
     the whole bed's rating (our choice).
     """
     person = whole.build.options.load.person
-    for leg in whole.build.legs:
-        load, case = _greatest(whole, leg)
+    for greatest in leg_loads(whole):
+        leg = greatest.leg
         less = whole.without(leg.label)
         after = (least(less.lying, lying), least(less.sitting, sitting))
         enough = all(
@@ -62,18 +72,20 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
         fallen = _falls(less) or _lifts(less, leg)
         word: Word = "may go" if enough and not fallen else "must stay" if fallen else "keep"
         yield LegEntry(
-            leg=leg, name=leg_name(whole.build, leg), load=load, case=case, lying=after[0], sitting=after[1], word=word,
-            why=fallen or _weakest(less, after),
+            leg=leg, name=greatest.name, load=greatest.load, case=greatest.case, lying=after[0], sitting=after[1],
+            word=word, why=fallen or _weakest(less, after),
         )  # fmt: skip
 
 
-def _greatest(whole: Outcome, leg: Leg) -> tuple[float, str]:
-    found, person = (0.0, ""), float(whole.build.options.load.person)
+def leg_loads(whole: Outcome) -> Iterator[LegsLoad]:
+    """All legs with the greatest load each carries."""
+    found, person = dict[str, tuple[float, str]](), float(whole.build.options.load.person)
     for load in whole.leg_loads():
         size = load.whole.at(person)
-        if load.leg.label == leg.label and size > found[0] + 1e-6:
-            found = (size, load.cases[0].name)
-    return found
+        if size > found.get(load.leg.label, (0.0, ""))[0] + 1e-6:
+            found[load.leg.label] = (size, load.cases[0].name)
+    for leg in whole.build.legs:
+        yield LegsLoad(leg, leg_name(whole.build, leg), *found.get(leg.label, (0.0, "")))
 
 
 def _falls(less: Outcome) -> str:

@@ -11,7 +11,7 @@ from tutorial_lib.design.model import Build
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.findings import Finding
 from tutorial_lib.strength.fixings import Fixings
-from tutorial_lib.strength.leg_map import LegEntry, leg_map
+from tutorial_lib.strength.leg_map import LegEntry, LegsLoad, leg_loads, leg_map
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import Position, Rating, least, rate
 from tutorial_lib.strength.rules import findings_of
@@ -89,6 +89,11 @@ class Strength:
     def findings(self) -> tuple[Finding, ...]:
         """What the rules find."""
         return tuple(findings_of(self))
+
+    @cached_property
+    def leg_loads(self) -> tuple[LegsLoad, ...]:
+        """Each leg's greatest load; quick, the legs stay where they are."""
+        return () if self.outcome is None or self.outcome.fell else tuple(leg_loads(self.outcome))
 
     @cached_property
     def legs(self) -> tuple[LegEntry, ...]:
