@@ -195,7 +195,7 @@ def test_a_leg_past_the_end_of_its_cleat_is_told_as_past_it():
     told = " ".join(bench.do)
     assert "at -" not in told
     assert "the first stands 1 1/2 in past that end" in told
-    assert "The side legs stand 1 1/2 in out past the board's outer edge" in told
+    assert "The side legs stand out 1 1/2 in past the board's outer edge" in told
 
 
 def test_legs_inside_the_corner_stand_on_blocks_as_high_as_the_slats_lie_deep():

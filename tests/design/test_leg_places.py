@@ -13,6 +13,7 @@ from tutorial_lib.errors import DesignError
 from tutorial_lib.measures import inch
 
 OPEN: dict[str, Any] = {"legs__place": None, "legs__setback": None, "screws": None, "support__recess": None}
+UNDER: dict[str, Any] = OPEN | {"legs__place": "under the rail"}
 RUNNERS: dict[str, Any] = OPEN | {"support__kind": "runners", "support__lumber": "2x6", "support__end_play": None}
 
 
@@ -27,7 +28,7 @@ def leg_joints(build: Build, leg: str) -> dict[tuple[str, str], Joint]:
 
 def test_level_cleats_and_rails_stand_on_the_leg() -> None:
     """2x6 rails, 2x4 slats, 2x2 cleats: 5 1/2 less 1 1/2 less 1 1/2 is a recess of 2 1/2, cleat and rail end level."""
-    build = design(changed(**OPEN, slats__lumber="2x4", support__end_play=None))
+    build = design(changed(**UNDER, slats__lumber="2x4", support__end_play=None))
     assert build.heights.recess == inch("2 1/2")
     leg = build.pieces["leg L1"].box
     assert leg.lo[:2] == (0, 0), "out to the bed's end, flush with the rail's face"
@@ -39,14 +40,20 @@ def test_level_cleats_and_rails_stand_on_the_leg() -> None:
 
 
 def test_a_cleat_above_the_leg_leaves_the_rail_a_bracket() -> None:
-    build = design(changed(**OPEN | {"support__recess": "1 1/2 in"}))
+    build = design(changed(**UNDER | {"support__recess": "1 1/2 in"}))
     assert set(leg_joints(build, "L2")) == {("side_rail", "bracket")}
     assert build.pieces["cleat left"].box.lo[2] > build.pieces["leg L2"].box.hi[2]
 
 
 def test_a_recess_that_puts_the_cleats_below_the_rails_is_refused() -> None:
     with pytest.raises(DesignError, match="3/4 in below the rails"):
-        design(changed(**OPEN | {"support__recess": "4 in"}))
+        design(changed(**UNDER | {"support__recess": "4 in"}))
+
+
+def test_with_cleats_legs_stand_inside_the_corner_by_themselves() -> None:
+    build = design(changed(**OPEN))
+    assert build.options.leg_place == "inside"
+    assert set(leg_joints(build, "L1")) >= {("side_rail", "screw"), ("end_rail", "screw")}
 
 
 def test_runners_stand_on_legs_under_the_rail_by_themselves() -> None:

@@ -147,9 +147,9 @@ def _across(build: Build, operation: Operation, legs: Sequence[Leg], w: Writer) 
     if outer == edge:
         yield f"The side {what} outer faces are flush with {board}."
     elif outer > edge:
-        yield f"The side {what} outer faces stand {w.length(outer - edge)} in from {board}."
+        yield f"The side {what} outer faces stand back {w.length(outer - edge)} from {board}."
     else:
-        yield f"The side legs stand {w.length(edge - outer)} out past {board}, where the rail comes to lie on them."
+        yield f"The side legs stand out {w.length(edge - outer)} past {board}, where the rail comes to lie on them."
 
 
 def _blocks(build: Build, operation: Operation, w: Writer) -> Iterator[str]:

@@ -365,11 +365,16 @@ class Options(Section):
 
     @property
     def leg_place(self) -> LegPlace:
-        """Where the side legs stand: as stated, else under the rail unless a choice asks for legs beside it."""
+        """Where the side legs stand: as stated; else where they hold the bed upright best.
+
+        On runners that is under the rail; with cleats inside the corner, screwed to both rails: legs that only stand
+        under a rail hold no bed upright whose people sit down. Bolts and a side set-back ask for legs beside the rail.
+        """
         if self.legs.place is not None:
             return self.legs.place
-        beside = self.screws.leg.kind == "carriage bolt" or bool(self.legs.side_setback)
-        return "under" if beside else "under the rail"
+        if self.screws.leg.kind == "carriage bolt" or self.legs.side_setback:
+            return "under"
+        return "under the rail" if self.support.kind == "runners" else "inside"
 
     def raw(self) -> dict[str, Any]:
         """The options as the build file would state them: plain text, numbers and tables, defaults left out."""
