@@ -36,7 +36,8 @@ def keys(order):
 
 def operation(key, stance="either", prepares=False):
     return Operation(
-        key=key, joints=(), fastenings=(), enters=(), needs=(), stance=stance, likes=stance, prepares=prepares
+        key=key, group=key, joints=(), fastenings=(), enters=(), needs=(), stance=stance, likes=stance,
+        prepares=prepares,
     )
 
 
@@ -110,9 +111,9 @@ def test_a_lock_with_room_for_a_bit_is_a_caution_only():
     assert finding(near).rule == "locked away"
 
 
-@pytest.mark.parametrize(("part", "expected"), [("side_rail", 0), ("cleat_2", 1), ("mid_leg", 4), ("slat", 5)])
-def test_rails_come_first_and_slats_last(part, expected):
-    assert rank(part) == expected
+@pytest.mark.parametrize(("use", "expected"), [("side_rail", 0), ("cleat", 1), ("mid_leg", 4), ("slat", 5)])
+def test_rails_come_first_and_slats_last(use, expected):
+    assert rank(use) == expected
 
 
 def test_screws_driven_up_want_the_frame_upside_down():

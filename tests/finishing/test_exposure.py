@@ -99,7 +99,7 @@ def test_lists_in_sentences(words, said):
 
 
 def test_four_faces_are_told_together():
-    assert collected([f"{side} face" for side in ("outer", "inner", "head-side", "foot-side")]) == ["all four faces"]
+    assert collected([(side, "face") for side in ("outer", "inner", "head-side", "foot-side")]) == ["all four faces"]
 
 
 def test_a_line_along_a_surface_is_not_blocked():

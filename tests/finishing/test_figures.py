@@ -136,7 +136,7 @@ def test_the_timeline_by_hand():
      (["left end", "right end", "top face"], ["the top face", "both ends"])],
 )  # fmt: skip
 def test_faces_told_together(faces, said):
-    assert collected(faces) == said
+    assert collected(tuple(face.split()) for face in faces) == said
 
 
 @pytest.mark.parametrize(

@@ -70,7 +70,7 @@ def _named(creator: Options, name: str, size: Mattress) -> Wanted:
     why = choice.why
     if choice.chosen.region == "measured" != size.region:
         why = "the size sold under that name; its maker's tolerance counts"
-    words = str(size).split(",")[0] if size.region == "measured" else size.name
+    words = str(size) if size.region == "measured" else size.name
     told = f"{name}: {why}." if size.region == "measured" else f"{name} is taken for {size}: {why}."
     return Wanted(creator, (), (told,), words)
 

@@ -40,6 +40,7 @@ class Assembly:
     operations: tuple[Operation, ...]
     before: tuple[Before, ...]
     weights: dict[str, float]  # [lb] of every piece
+    frame_weight: float  # of the bed without slats [lb]
     squaring: Squaring
     movement: Movement
     alternatives: tuple[Alternative, ...]
@@ -49,11 +50,6 @@ class Assembly:
     def weight(self) -> float:
         """The whole bed without its mattress [lb]; screws not counted."""
         return sum(self.weights.values())
-
-    @property
-    def frame_weight(self) -> float:
-        """The bed without slats [lb]."""
-        return total((label for label in self.weights if not label.startswith("slat ")), self.weights)
 
     @property
     def lift(self) -> Turn | None:
@@ -102,6 +98,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         operations=found,
         before=before,
         weights=each,
+        frame_weight=total((label for label, piece in build.pieces.items() if piece.use != "slat"), each),
         squaring=square,
         movement=moves,
         alternatives=tuple(_alternatives(build, found, before, order)),

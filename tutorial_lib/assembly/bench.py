@@ -26,13 +26,13 @@ def prepared(build: Build, found: Sequence[Operation]) -> tuple[Operation, ...]:
 
 def is_cleats(_: Build, operation: Operation) -> bool:
     """Whether cleats are screwed to their rails."""
-    return operation.key == "cleat" and not operation.prepares
+    return operation.group == "cleat" and not operation.prepares
 
 
 def hangs_loose(build: Build, operation: Operation) -> bool:
     """Whether legs come new under an upright frame, with their screws driven from above."""
     legs = any(build.pieces[label].axis == 2 for label in operation.enters)
-    return operation.key.startswith("leg") and operation.stance == "upright" and legs and not operation.prepares
+    return operation.group == "leg" and operation.stance == "upright" and legs and not operation.prepares
 
 
 def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:
@@ -66,14 +66,14 @@ def bench_first(build: Build, found: Sequence[Operation], dropped: Sequence[Befo
     A rail that stands on a runner hides the screws that go through the runner into a leg below; so they come first,
     and the runner enters the frame with its legs. None when nothing is gained.
     """
-    hidden = {demand.first for demand in dropped if demand.piece and demand.first.startswith(("leg", "cleat"))}
-    moved = next((o for o in found if o.key in hidden and not o.prepares), None)
+    hidden = {demand.first for demand in dropped if demand.piece}
+    moved = next((o for o in found if o.key in hidden and o.group in ("leg", "cleat") and not o.prepares), None)
     return None if moved is None else on_bench(build, found, moved)
 
 
 def on_bench(build: Build, found: Sequence[Operation], moved: Operation) -> tuple[Operation, ...]:
     """The operations with one of them done on the bench; its newcomers enter the frame with their carriers."""
-    work = [moved, *(o for o in found if o.prepares and o.key != "ply")]
+    work = [moved, *(o for o in found if o.prepares and o.group != "ply")]
     carriers = {label: carrier for o in work for label in o.enters if (carrier := _carrier(build, o, label))}
     held = {carriers[label] for label in moved.enters if label in carriers}
     made = tuple(dict.fromkeys((*(n for n in moved.needs if n in held), *moved.enters)))
@@ -81,7 +81,7 @@ def on_bench(build: Build, found: Sequence[Operation], moved: Operation) -> tupl
     rests = tuple(j for j in moved.joints if j not in mine)
     bench = replace(moved, joints=mine, enters=made, needs=(), prepares=True)
     others = [_with_newcomers(build, o, carriers, rests) for o in found if o is not moved]
-    on_it = sorted((*(o for o in others if o.prepares), bench), key=lambda o: FIRST[o.key.split(" ")[0]])
+    on_it = sorted((*(o for o in others if o.prepares), bench), key=lambda o: FIRST[o.group])
     return (*on_it, *(o for o in others if not o.prepares))
 
 
@@ -92,7 +92,7 @@ def _carrier(build: Build, moved: Operation, label: str) -> str:
         ends = [end for end in (joint.near, joint.far) if end not in boards]
         if len(ends) != 1 or joint.fastener == "bearing":
             continue
-        if rank(build.pieces[ends[0]].part) < rank(build.pieces[label].part):
+        if rank(build.pieces[ends[0]].use) < rank(build.pieces[label].use):
             return ends[0]
     return ""
 

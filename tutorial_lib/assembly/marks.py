@@ -35,12 +35,12 @@ def spacers(build: Build, operation: Operation) -> tuple[Block, ...]:
 
 def _held_off(build: Build, operation: Operation, piece: Piece) -> str:
     """What a piece is called that stands on a block in this step; "" when it needs none."""
-    if operation.key.startswith("cleat") and piece.use == "cleat":
+    if operation.group == "cleat" and piece.use == "cleat":
         return "the cleats"
-    if operation.key.startswith("line") and piece.use in LINES and piece.label in _between_rails(build, operation):
+    if operation.group == "line" and piece.use in LINES and piece.label in _between_rails(build, operation):
         return "the centre line" if len(build.lines) == 3 else "the centre lines"
     inside = build.options.leg_place == "inside" and not operation.prepares
-    return "the legs" if inside and operation.key.startswith("leg") and _is_side_leg(build, piece) else ""
+    return "the legs" if inside and operation.group == "leg" and _is_side_leg(build, piece) else ""
 
 
 def _between_rails(build: Build, operation: Operation) -> set[str]:
@@ -58,20 +58,20 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
     """Where the newcomers go, in figures."""
     for block in spacers(build, operation):
         yield _from_block(block, operation, way, w)
-    if operation.key.startswith("cleat"):
+    if operation.group == "cleat":
         yield from _cleat_ends(build, operation, w)
-    if operation.key.startswith("leg"):
+    if operation.group == "leg":
         yield from _legs(build, operation, w)
-    if operation.key == "block":
+    if operation.group == "block":
         yield from _blocks(build, operation, w)
     yield from _lines(build, operation, w)
-    if operation.key == "slat":
+    if operation.group == "slat":
         yield from _slats(build, w)
 
 
 def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
     size = w.length(block.size)
-    if operation.key.startswith("cleat"):
+    if operation.group == "cleat":
         return (
             f"Cut a spacer block {size} wide from an offcut and hold it flush with the rail's top edge: the cleat's "
             "top meets it."

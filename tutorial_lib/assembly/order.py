@@ -71,7 +71,8 @@ class Access(Protocol):
 class Operation:
     """All joints of one group, made in one go."""
 
-    key: str  # "corner", "cleat", "leg" …
+    key: str  # "corner", "leg", "leg from above" …
+    group: str  # of :data:`ORDER`: "corner", "cleat", "leg" …
     joints: tuple[Joint, ...]
     fastenings: tuple[Fastening, ...]
     enters: tuple[str, ...]  # labels of pieces new to the frame
@@ -110,10 +111,9 @@ class Order:
         return sum(a != b for a, b in zip(ways, [*ways[1:], "upright"], strict=True))
 
 
-def rank(part: str) -> int:
-    """How late a part comes: rails first, slats last. A second length of a part has a number behind its key."""
-    stem = part.rstrip("0123456789").rstrip("_")
-    return RANKS.get(stem, RANKS.get(part, 3))
+def rank(use: str) -> int:
+    """How late a piece comes, by what it is in the bed: rails first, slats last."""
+    return RANKS.get(use, 3)
 
 
 def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation, ...]:
@@ -126,7 +126,7 @@ def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation
     for group in ORDER:
         joints = [joint for joint in build.joints if group_of(build, joint) == group]
         for stance, key, mine in _by_stance(group, joints):
-            operation = _operation(build, key, mine, stance, by_joint, placed)
+            operation = _operation(build, (key, group), mine, stance, by_joint, placed)
             if not operation.prepares:
                 placed |= set(operation.enters)
             found.append(operation)
@@ -163,13 +163,14 @@ def stance_of(joint: Joint) -> Stance:
 
 def _operation(
     build: Build,
-    key: str,
+    called: tuple[str, str],
     joints: list[Joint],
     stance: Stance,
     by_joint: Mapping[Joint, list[Fastening]],
     placed: set[str],
 ) -> Operation:
-    prepares = key.startswith("ply")
+    key, group = called
+    prepares = group == "ply"
     labels = dict.fromkeys(label for joint in joints for label in (joint.near, joint.far))
     if prepares:
         enters = tuple(labels)
@@ -177,9 +178,10 @@ def _operation(
         new = dict.fromkeys(label for joint in joints for label in _newcomers(build, joint))
         whole = [mate for label in new for mate in with_mates(build, label)]
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
-    likes: Stance = "upside down" if key.startswith("leg") else "upright" if key.startswith("slat") else "either"
+    likes: Stance = "upside down" if group == "leg" else "upright" if group == "slat" else "either"
     return Operation(
         key=key,
+        group=group,
         joints=tuple(joints),
         fastenings=tuple(f for joint in joints for f in by_joint.get(joint, ())),
         enters=enters,
@@ -191,7 +193,7 @@ def _operation(
 
 
 def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
-    near, far = (rank(build.pieces[label].part) for label in (joint.near, joint.far))
+    near, far = (rank(build.pieces[label].use) for label in (joint.near, joint.far))
     if near == far:
         return (joint.near, joint.far)
     return (joint.near,) if near > far else (joint.far,)

@@ -72,10 +72,10 @@ class Steps:
                 if way is not None and lies != way:
                     self._turn(lies)
                 way = lies
-            if operation.key == "corner":
+            if operation.group == "corner":
                 self._dry_fit(operation, lies)
             self._work(operation, lies)
-            if operation.key == "corner":
+            if operation.group == "corner":
                 self._square(lies)
         if way == "upside down":
             self._turn("upright")

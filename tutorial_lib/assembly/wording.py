@@ -111,7 +111,7 @@ def wording(operation: Operation, way: Way, lines: int) -> Wording:
         way: how the frame lies.
         lines: how many centre lines the bed has.
     """
-    stem = operation.key.split(" ")[0]
+    stem = operation.group
     if operation.prepares and stem != "ply":
         return WORDS[f"bench {stem}"]
     if stem == "line":
@@ -137,7 +137,7 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
         yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
         return
     legs = {label: leg.label for leg in build.legs for label in leg.pieces}
-    boards = operation.key == "ply"
+    boards = operation.group == "ply"
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not boards else x for x in operation.enters))
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
     yield f"Take {counted(build, operation.enters, boards)}: {listed}."
@@ -145,7 +145,7 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
 
 def carried(build: Build, operation: Operation, made: Collection[str]) -> list[str]:
     """Of the pieces that enter, those that were put on another of them on the bench: legs, and cleats on rails."""
-    both = {label: rank(build.pieces[label].part) for label in operation.enters if label in made}
+    both = {label: rank(build.pieces[label].use) for label in operation.enters if label in made}
     low = min(both.values(), default=0)
     riders = (rank("leg"),) if low else (rank("leg"), rank("cleat"))
     return [label for label, each in both.items() if each > low and each in riders]
@@ -153,7 +153,7 @@ def carried(build: Build, operation: Operation, made: Collection[str]) -> list[s
 
 def laid_out(build: Build, operation: Operation) -> str:
     """The rails for the dry fit, with what is on them already."""
-    rails = [label for label in operation.enters if rank(build.pieces[label].part) == 0]
+    rails = [label for label in operation.enters if rank(build.pieces[label].use) == 0]
     more = [label for label in operation.enters if label not in rails]
     on = f" (with {counted(build, more)} on)" if more else ""
     return f"{counted(build, rails)}{on}"

@@ -86,6 +86,12 @@ class Piece:
     axis: Axis  # direction of its length and grain
     shape: Literal["box", "tube", "plate"] = "box"
     use: str = ""  # what it is in the bed, whatever its length: "leg" for a piece of the part "leg_2"
+    said: str = ""  # in a sentence, where that isn't its label: "left side rail"
+
+    @property
+    def name(self) -> str:
+        """As a person says it: "left side rail", "slat 3"."""
+        return self.said or self.label
 
     @property
     def length(self) -> Fraction:

@@ -70,6 +70,7 @@ class _Frame:
         lo: tuple[Fraction, ...],
         hi: tuple[Fraction, ...],
         axis: Literal[0, 1, 2],
+        said: str = "",
     ) -> Piece:
         """One piece between two corners."""
         if any(a >= b for a, b in zip(lo, hi, strict=True)):
@@ -77,7 +78,7 @@ class _Frame:
                 Fault(NAMES[part], f"{label} would have no size left; check its play, set-back and lumber.")
             )
         box = Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
-        piece = Piece(label=label, part=part, box=box, axis=axis)
+        piece = Piece(label=label, part=part, box=box, axis=axis, said=said)
         self.pieces.append(piece)
         self.sections[part] = section
         return piece
@@ -89,9 +90,11 @@ class _Frame:
         x = (Fraction(0), self.length) if past else (t, self.length - t)
         y = (t, self.width - t) if past else (Fraction(0), self.width)
         for side, y0 in zip(SIDES, (Fraction(0), self.width - t), strict=True):
-            self.put(f"side rail {side}", "side_rail", self.sizes.rail, (x[0], y0, low), (x[1], y0 + t, top), 0)
+            self.put(f"side rail {side}", "side_rail", self.sizes.rail, (x[0], y0, low), (x[1], y0 + t, top), 0,
+                     f"{side} side rail")
         for end, x0 in zip(("head", "foot"), (Fraction(0), self.length - t), strict=True):
-            self.put(f"end rail {end}", "end_rail", self.sizes.rail, (x0, y[0], low), (x0 + t, y[1], top), 1)
+            self.put(f"end rail {end}", "end_rail", self.sizes.rail, (x0, y[0], low), (x0 + t, y[1], top), 1,
+                     f"{end} end rail")
 
     def side_supports(self) -> None:
         """A cleat inside each side rail, or a flat runner under it."""
@@ -115,6 +118,7 @@ class _Frame:
             (Fraction(0), y0, self.level.support_bottom),
             (self.length, y1, self.level.slat_bottom),
             0,
+            f"{side} runner",
         )
         self._side_line(side, "runner", self._across(side, self.t, wide), (piece.label,), (Fraction(0), self.length))
 
@@ -124,7 +128,8 @@ class _Frame:
         start, end = self.t + play, self.length - self.t - play
         labels = []
         for i, (x0, x1) in enumerate(self._between_legs(side, start, end)):
-            name = f"cleat {side} {i + 1}" if self.options.leg_place == "inside" else f"cleat {side}"
+            several = self.options.leg_place == "inside"
+            name = f"cleat {side} {i + 1}" if several else f"cleat {side}"
             labels.append(
                 self.put(
                     name,
@@ -133,6 +138,7 @@ class _Frame:
                     (x0, y0, self.level.support_bottom),
                     (x1, y1, self.level.slat_bottom),
                     0,
+                    f"{side} cleat, stretch {i + 1}" if several else f"{side} cleat",
                 ).label
             )
         carried = (Fraction(0), self.length) if self.options.leg_place == "under the rail" else (start, end)
@@ -234,6 +240,7 @@ class _Frame:
                 (x0, y - HALF_BLOCK, top - section.width),
                 (x0 + section.thickness, y + HALF_BLOCK, top),
                 1,
+                f"{end} beam block {k}",
             )
 
     def side_legs(self) -> None:

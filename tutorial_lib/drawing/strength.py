@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 WIDTH = 470.0  # [pt]
 SHOWN_SAG = 0.02  # [in] smaller sags are not drawn larger than this one
+RAILS = ("side_rail", "end_rail")
+FRAME = (*RAILS, "runner", "centre_beam", "centre_runner")
 SHOWN_TO = 2.5  # utilisations above this end in an arrow's worth of bar and their figure
 
 
@@ -26,9 +28,9 @@ def leg_loads(
     """The legs from above, each with its load and what happens without it, by word and shape."""
     shapes: list[Shape] = []
     for piece in build.pieces.values():
-        if piece.part.startswith(("side_rail", "end_rail", "runner", "centre_beam", "centre_runner")):
+        if piece.use in FRAME:
             (x, y, _), (dx, dy, _) = piece.box.lo, piece.box.size
-            shapes.append(Rect(x, y, dx, dy, "wood" if "rail" not in piece.part else "none", line="thin"))
+            shapes.append(Rect(x, y, dx, dy, "wood" if piece.use not in RAILS else "none", line="thin"))
     for entry in legs:
         leg = entry.leg
         (dx, dy), stays = leg.size, entry.word != "may go"

@@ -48,18 +48,18 @@ class FaceMap:
     pieces: tuple[str, ...]
     states: tuple[FaceState, ...]  # of the first of them
 
-    def labels(self, state: State) -> tuple[str, ...]:
-        """Faces in one state, as people name them."""
-        return tuple(s.label for s in self.states if s.state == state)
+    def sides(self, state: State) -> tuple[tuple[str, str], ...]:
+        """Faces in one state: which side, and whether it is a face, an edge or an end."""
+        return tuple((s.side, s.face.part) for s in self.states if s.state == state)
 
     @property
     def sentence(self) -> str:
         """What to do with the part's faces, in one line."""
         said = []
-        if self.labels("seen"):
-            said.append(f"Finish {listed(collected(self.labels('seen')))}.")
-        if self.labels("touched"):
-            said.append(f"Break the edges of {listed(collected(self.labels('touched')))}.")
+        if self.sides("seen"):
+            said.append(f"Finish {listed(collected(self.sides('seen')))}.")
+        if self.sides("touched"):
+            said.append(f"Break the edges of {listed(collected(self.sides('touched')))}.")
         if not said:
             return "Nothing shows: leave as sawn."
         return " ".join(said)
@@ -71,15 +71,15 @@ def listed(words: Iterable[str]) -> str:
     return " and ".join(filter(None, [", ".join(words[:-1]), *words[-1:]]))
 
 
-def collected(labels: Iterable[str]) -> list[str]:
+def collected(faces: Iterable[tuple[str, str]]) -> list[str]:
     """Faces told together: two edges, both ends.
 
-    >>> collected(["outer face", "top edge", "bottom edge", "head-side end", "foot-side end"])
+    >>> collected([("outer", "face"), ("top", "edge"), ("bottom", "edge"), ("head-side", "end"), ("foot-side", "end")])
     ['the outer face', 'both edges', 'both ends']
     """
     groups: dict[str, list[str]] = {"face": [], "edge": [], "end": []}
-    for label in labels:
-        groups[label.rsplit(" ", 1)[1]].append(label.rsplit(" ", 1)[0])
+    for side, part in faces:
+        groups[part].append(side)
     return [phrase for kind, sides in groups.items() for phrase in _phrases(kind, sides)]
 
 

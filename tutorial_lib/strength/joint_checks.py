@@ -152,8 +152,9 @@ class RunnerAlone:
         for case in response.cases:
             effects = largest([s.x for s in dead], [s.moment for s in dead], [case.times * s.moment for s in live],
                               self.person)  # fmt: skip
-            yield Use(part="runner", piece=known.label, label=f"{piece_name(known.label)} by itself", what="bending",
-                      case=case, person=self.person, limit=narrowed(known, wide, case.duration), unit="moment",
+            label = f"{piece_name(self.bed.build, known.label)} by itself"
+            yield Use(part="runner", piece=known.label, label=label, what="bending", case=case,
+                      person=self.person, limit=narrowed(known, wide, case.duration), unit="moment",
                       effects=effects, key="runner-alone", rates=self.bed.set_in(support))  # fmt: skip
 
     def _across(self, response: Response, number: int, line: Line, support: SupportLine) -> Iterator[Use]:
@@ -197,7 +198,7 @@ class RunnerAlone:
         known = next(self.bed.members[bar.label] for bar in line.bars if self.bed.members[bar.label].part == "runner")
         limit = across_grain(known.wood.Fv, float(leg.size[0]) + 2 * arm, known.size.depth)
         effect = Effect(float(leg.x), force[0] * arm, force[1] * arm)
-        label = f"{piece_name(known.label)} between {who} and {leg_name(self.bed.build, leg)}"
+        label = f"{piece_name(self.bed.build, known.label)} between {who} and {leg_name(self.bed.build, leg)}"
         for case in response.cases:
             yield Use(part="runner", piece=known.label, label=label, what="bending across the grain",
                       case=replace(case, duration=1.0), person=self.person, limit=limit, unit="moment",

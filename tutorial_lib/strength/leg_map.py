@@ -91,10 +91,10 @@ def leg_loads(whole: Outcome) -> Iterator[LegsLoad]:
 def _falls(less: Outcome) -> str:
     """What falls, tips or rocks without a leg; "" when nothing does."""
     if less.fell:
-        return f"the {piece_name(less.fell.what)} has nothing to stand on"
+        return f"the {piece_name(less.build, less.fell.what)} has nothing to stand on"
     hanging = next((gap for gap in less.gaps if gap.why in ("legs", "leg")), None)
     if hanging is not None:
-        return f"the {piece_name(hanging.what)} hangs in the air"
+        return f"the {piece_name(less.build, hanging.what)} hangs in the air"
     tip = min(less.tippings, key=lambda t: t.ratio, default=None)
     if tip is not None and tip.ratio < SAFETY:
         return f"the bed tips, {tip.name}"
@@ -117,5 +117,5 @@ def _weakest(less: Outcome, after: tuple[Rating, Rating]) -> str:
     if use is None:
         return "there is no rating"
     verb = "sags and bends too far" if use.unit == "moment" else "would carry too much"
-    plural = use.label.startswith(("screws", "bolts"))
+    plural = bool(use.fasteners)
     return f"the {use.label} {verb.replace('sags and bends', 'sag and bend') if plural else verb}"

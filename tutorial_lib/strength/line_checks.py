@@ -102,8 +102,8 @@ class LineChecks:
 
     def _use(self, known: Member, what: str, key: str, case: Case, limit: Limit, effects: tuple[Effect, ...],
              unit: Quantity) -> Use:  # fmt: skip
-        return Use(part=known.part, piece=known.label, label=piece_name(known.label), what=what, case=case,
-                   person=self.person, limit=limit, unit=unit, effects=effects, key=key)  # fmt: skip
+        label = piece_name(self.bed.build, known.label)
+        return Use(part=known.part, piece=known.label, label=label, what=what, case=case, person=self.person, limit=limit, unit=unit, effects=effects, key=key)  # fmt: skip
 
     def _sheared(
         self, response: Response, number: int, line: Line, bar: int, known: Member, dead: list[Station],
@@ -229,7 +229,7 @@ class LineChecks:
             low, high = float(min(face.lo[0] for face in faces)), float(max(face.hi[0] for face in faces))
             narrow = high - low < NARROW
             factor = bearing_factor(high - low, min(low - known.start, known.end - high)) if narrow else 1.0
-            label = f"{piece_name(above)} on the {leg_name(self.bed.build, leg)}"
+            label = f"{piece_name(self.bed.build, above)} on the {leg_name(self.bed.build, leg)}"
             limit = bearing_limit(known.wood, area, factor)
             for case in load.cases:
                 yield self._leg_use(load, case, known.part, label, "bearing", key, limit, effect.times(case.times))

@@ -126,17 +126,21 @@ def _size(build: Build, a: float, b: float) -> str:
     return f"{w.mark(Fraction(a))} x {w.length(Fraction(b))}"
 
 
+# key, place, share of the bed's length
+SEATS = (("head", "near the head", 0.25), ("middle", "at the middle", 0.5), ("foot", "near the foot", 0.75))
+
+
 def _sitting(build: Build) -> tuple[Case, ...]:
     bed, people = deck(build), float(build.options.load.people)
     (x0, x1), (y0, y1) = bed.x, bed.y
     found = []
     for side, y in (("left", (y0, min(y1, y0 + SEAT[1]))), ("right", (max(y0, y1 - SEAT[1]), y1))):
-        for place, share in (("near the head", 0.25), ("at the middle", 0.5), ("near the foot", 0.75)):
+        for key, place, share in SEATS:
             at = x0 + (x1 - x0) * share
             seat = (max(x0, at - SEAT[0] / 2), min(x1, at + SEAT[0] / 2))
             found.append(
                 Case(
-                    key=f"sit-{side}-{place.rsplit(' ', 1)[-1]}",
+                    key=f"sit-{side}-{key}",
                     name=f"sitting on the {side} edge {place}",
                     kind="sitting",
                     stands_for=f"everyone side by side on {_size(build, *SEAT)} of the edge",

@@ -14,19 +14,9 @@ def slat_name(number: int) -> str:
     return f"slat {number + 1}"
 
 
-def piece_name(label: str) -> str:
-    """A board of the frame.
-
-    >>> piece_name("side rail left"), piece_name("cleat left 2"), piece_name("centre beam 1")
-    ('left side rail', 'left cleat, stretch 2', 'centre beam 1')
-    """
-    words = label.split()
-    for side in ("left", "right", "head", "foot"):
-        if side in words:
-            at = words.index(side)
-            stretch = f", stretch {words[at + 1]}" if len(words) > at + 1 else ""
-            return f"{side} {' '.join(words[:at])}{stretch}"
-    return label
+def piece_name(build: Build, label: str) -> str:
+    """A board of the frame as a person says it: "left side rail", "left cleat, stretch 2"."""
+    return build.pieces[label].name if label in build.pieces else label
 
 
 def line_name(build: Build, name: str) -> str:
@@ -72,7 +62,7 @@ def joint_name(build: Build, joint: Joint) -> str:
         if joint.near in leg.pieces or joint.far in leg.pieces:
             return f"{word} of the {leg_name(build, leg)}"
     if joint.kind == "corner":
-        return f"{word} of the {piece_name(joint.near)} at the {piece_name(joint.far)}"
+        return f"{word} of the {piece_name(build, joint.near)} at the {piece_name(build, joint.far)}"
     if joint.kind == "runner":
-        return f"{word} from the {piece_name(joint.near)} into the {piece_name(joint.far)}"
-    return f"{word} through the {piece_name(joint.near)}"
+        return f"{word} from the {piece_name(build, joint.near)} into the {piece_name(build, joint.far)}"
+    return f"{word} through the {piece_name(build, joint.near)}"

@@ -76,10 +76,10 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
             parts=("side_rail",),
         )
     if outcome.fell is not None or any(gap.why in ("legs", "screws", "seat") for gap in gaps):
-        loose = [f"the {piece_name(gap.what)}" for gap in gaps if gap.why in ("legs", "screws")]
+        loose = [f"the {piece_name(outcome.build, gap.what)}" for gap in gaps if gap.why in ("legs", "screws")]
         seats = [f"{gap.what} on the {line_name(build, gap.leg)}" for gap in gaps if gap.why == "seat"]
         if outcome.fell is not None and not (loose or seats or legs):
-            loose = [f"the {piece_name(outcome.fell.what)}"]
+            loose = [f"the {piece_name(outcome.build, outcome.fell.what)}"]
         if loose or seats:
             told, verb = _listed([*loose, *seats]), "has" if len(loose + seats) == 1 else "have"
             yield Finding(
@@ -111,9 +111,8 @@ def _balance(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="balance",
             severity="stop",
-            what=f"The bed has no balance with people {fallen[0].case.name}: the {piece_name(fallen[0].tips.what)} "
-            "lifts "
-            "off its legs.",
+            what=f"The bed has no balance with people {fallen[0].case.name}: the "
+            f"{piece_name(outcome.build, fallen[0].tips.what)} lifts off its legs.",
             whose="statics",
             remedy="Put a leg near each end of it.",
             parts=("leg",),
@@ -239,7 +238,7 @@ def _moving(outcome: Outcome) -> Iterator[Finding]:
 
 def _across(outcome: Outcome) -> Iterator[Finding]:
     """A runner bent across its grain beyond its legs."""
-    worst = worst_of([use for use in outcome.uses if use.key.startswith("cross-grain")])
+    worst = worst_of([use for use in outcome.uses if use.key in ("cross-grain", "cross-grain-slat")])
     if worst is not None and worst.ratio > 1:
         yield Finding(
             rule="across the grain",

@@ -160,4 +160,4 @@ def wet(build: Build) -> bool:
 
 def grade_names() -> tuple[str, ...]:
     """Grades of those woods, as stamped: "No.1/No.2" is two."""
-    return tuple(dict.fromkeys(grade for row in tables.design_value_rows() for grade in row.grade.split("/")))
+    return tuple(dict.fromkeys(grade for name in tables.species_names() for grade in tables.grades_of(name)))

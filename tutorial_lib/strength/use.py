@@ -11,6 +11,7 @@ from tutorial_lib.strength.loads import Case, Kind
 from tutorial_lib.strength.working import Term, Working, in_words, step
 
 FOREVER = float("inf")
+FASTENERS = {"screws": "screws", "bolts": "bolts", "screws pulled": "screws"}  # by what is checked of them
 
 
 @dataclass(frozen=True)
@@ -71,8 +72,13 @@ class Use:
     @property
     def title(self) -> str:
         """What is checked, in words: "left side rail, bending", "screws through the left cleat"."""
-        told = self.what.split()[0] in ("screws", "bolts") or self.what == "racking"
+        told = self.fasteners or self.what == "racking"
         return self.label if told else f"{self.label}, {self.what}"
+
+    @property
+    def fasteners(self) -> str:
+        """ "screws" or "bolts" where they are what is checked, else ""."""
+        return FASTENERS.get(self.what, "")
 
     @cached_property
     def worst(self) -> Effect:

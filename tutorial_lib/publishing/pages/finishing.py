@@ -88,7 +88,7 @@ def face_maps(plan: Plan) -> list[Block]:
     """Every part that shows, unfolded."""
     blocks: list[Block] = [Heading("Face by face")]
     for found in told_once(plan.finishing.maps):
-        if found.labels("seen"):
+        if found.sides("seen"):
             blocks += [
                 Heading(f"{found.name}: {', '.join(found.pieces)}", 3),
                 Picture(part_map(found, sealed=plan.options.finish.seal_hidden)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from tutorial_lib.drawing import strength as draw
 from tutorial_lib.drawing.scene import Scene
@@ -32,7 +32,6 @@ PARTS = {"side_rail": "side rails", "cleat": "cleats", "runner": "runners", "sla
 KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"), ("standing", "kneeling, through the mattress"),
          ("bare", "standing on a bare slat"), ("moving", "dragging the empty bed"))  # fmt: skip
 SIDEWAYS = {"lying": "rocking, people lying", "sitting": "rocking, people sitting", "moving": "the empty bed dragged"}
-FASTENED = ("screws", "bolts", "screws pulled")
 
 
 def units_of(strong: Strength) -> Writer:
@@ -56,9 +55,10 @@ def rating(strong: Strength) -> list[Block]:
 def governing_rows(strong: Strength) -> list[tuple[str, Use]]:
     """What is used most of each kind of part, lying or sitting, then kneeling."""
     rows: dict[str, Use] = {}
+    is_a = {part.key: part.use for part in strong.build.parts}
     for use in rating_uses(strong.uses):
         if use.kind in ("lying", "sitting"):
-            name = _name(use)
+            name = _name(use, is_a)
             if name not in rows or use.ratio > rows[name].ratio + 1e-6:
                 rows[name] = use
     found = sorted(rows.items(), key=lambda row: -round(row[1].ratio, 6))
@@ -66,12 +66,11 @@ def governing_rows(strong: Strength) -> list[tuple[str, Use]]:
     return [*found, ("slats, kneeling", knee)] if knee is not None else found
 
 
-def _name(use: Use) -> str:
-    base = next((key for key in PARTS if use.part.startswith(key)), "")
-    name = PARTS.get(base, "legs")
+def _name(use: Use, is_a: Mapping[str, str]) -> str:
+    name = PARTS.get(is_a.get(use.part, use.part), "legs")
     if use.what == "racking":
         return "legs, rocking"
-    return f"{name}' {use.what.split()[0]}" if use.what in FASTENED else name
+    return f"{name}' {use.fasteners}" if use.fasteners else name
 
 
 def chart(strong: Strength, width: float = draw.WIDTH) -> Scene:
