@@ -78,8 +78,8 @@ def collected(faces: Iterable[tuple[str, str]]) -> list[str]:
     ['the outer face', 'both edges', 'both ends']
     """
     groups: dict[str, list[str]] = {"face": [], "edge": [], "end": []}
-    for side, part in faces:
-        groups[part].append(side)
+    for of_piece, part in faces:
+        groups[part].append(of_piece)
     return [phrase for kind, sides in groups.items() for phrase in _phrases(kind, sides)]
 
 

@@ -103,7 +103,8 @@ class LineChecks:
     def _use(self, known: Member, what: str, key: str, case: Case, limit: Limit, effects: tuple[Effect, ...],
              unit: Quantity) -> Use:  # fmt: skip
         label = piece_name(self.bed.build, known.label)
-        return Use(part=known.part, piece=known.label, label=label, what=what, case=case, person=self.person, limit=limit, unit=unit, effects=effects, key=key)  # fmt: skip
+        return Use(part=known.part, piece=known.label, label=label, what=what, case=case,
+                   person=self.person, limit=limit, unit=unit, effects=effects, key=key)  # fmt: skip
 
     def _sheared(
         self, response: Response, number: int, line: Line, bar: int, known: Member, dead: list[Station],
