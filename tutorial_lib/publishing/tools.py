@@ -1,0 +1,44 @@
+"""The tools a bed takes, as they follow from its holes, screws, cuts and finish."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tutorial_lib.measures import writer
+
+if TYPE_CHECKING:
+    from tutorial_lib.plan import Plan
+
+
+def tools(plan: Plan) -> tuple[str, ...]:
+    """Tools in the order of the job: measuring, saw, bits by their sold sizes, drivers, clamps, sander, brush."""
+    return tuple(_tools(plan))
+
+
+def _tools(plan: Plan) -> Iterator[str]:
+    yield "tape measure, square, pencil"
+    yield f"saw with a stop block (blade {writer(plan.options.build.units).stated(plan.options.saw.kerf)} wide)"
+    yield from _bits(plan)
+    kinds = {job.fastener.kind for job in plan.drilling.jobs}
+    yield "drill and driver"
+    if kinds & {"carriage bolt", "lag screw"}:
+        yield "hammer and a wrench for the bolts"
+    yield "four clamps"
+    grits = plan.finishing.sanding.grits
+    if grits:
+        yield f"sander, {' and '.join(f'P{grit.number}' for grit in grits)}"
+    if plan.finishing.coats.coats:
+        yield f"brush or rag for {plan.finishing.coats.kind}"
+    yield "safety glasses, ear protection, a dust mask"
+
+
+def _bits(plan: Plan) -> Iterator[str]:
+    w = writer(plan.options.build.units)
+    holes = [hole for group in plan.drilling.schedule for hole in group.holes]
+    bits = {hole.bit: hole.diameter for hole in sorted(holes, key=lambda hole: (hole.diameter, hole.bit))}
+    if bits:
+        yield f"bits: {', '.join(bits)}"
+    sinks = sorted({hole.countersink for hole in holes if hole.countersink})
+    if sinks:
+        yield f"countersinks: {', '.join(w.bit_number(size) for size in sinks)} {w.units}"
