@@ -192,3 +192,64 @@ def test_a_pipe_or_a_device_is_not_read(tmp_path: Path) -> None:
     for path in (tmp_path / "pipe.vtt", Path("/dev/zero")):
         with pytest.raises(InputError, match="is a pipe or a device"):
             files.read_bytes(path)
+
+
+KIT = {"index.html": b"<p>", "plates/wide/slat.png": b"\x89PNG"}
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+def test_a_folder_is_written_whole(tmp_path: Path) -> None:
+    files.write_folder(tmp_path / "kit", KIT)
+    assert tree(tmp_path) == {f"kit/{name}": data for name, data in KIT.items()}
+    (tmp_path / "empty").mkdir()
+    assert tree(files.write_folder(tmp_path / "empty", KIT)) == KIT
+
+
+def test_a_folder_that_holds_files_is_left_as_it_is(tmp_path: Path) -> None:
+    (tmp_path / "kit").mkdir()
+    (tmp_path / "kit" / "index.html").write_bytes(b"mine")
+    with pytest.raises(InputError, match="kit: is there already and holds files; use --force"):
+        files.write_folder(tmp_path / "kit", KIT)
+    assert tree(tmp_path) == {"kit/index.html": b"mine"}
+    (tmp_path / "file").touch()
+    with pytest.raises(InputError, match="is no folder"):
+        files.write_folder(tmp_path / "file", KIT)
+    with pytest.raises(InputError, match="none is not there"):
+        files.write_folder(tmp_path / "none" / "kit", KIT)
+
+
+def test_by_force_others_files_stay_and_old_ones_of_ours_go(tmp_path: Path) -> None:
+    kit = tmp_path / "kit"
+    files.write_folder(kit, {"index.html": b"old", "lists/old.csv": b"x", "notes.txt": b"mine"})
+    files.write_folder(kit, KIT, stale=["lists/old.csv", "gone.csv"], force=True)
+    assert tree(tmp_path) == {"kit/index.html": b"<p>", "kit/notes.txt": b"mine", "kit/plates/wide/slat.png": b"\x89PNG"}
+    assert not (kit / "lists").exists()
+
+
+def test_a_fault_on_the_way_leaves_the_folder_as_it_was(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    kit = files.write_folder(tmp_path / "kit", {"index.html": b"old", "lists/old.csv": b"x"})
+    whole, calls = Path.replace, []
+
+    def failing(self: Path, target: Path) -> Path:
+        calls.append(target)
+        if len(calls) == 4:
+            raise OSError(errno.ENOSPC, "full")
+        return whole(self, target)
+
+    monkeypatch.setattr(Path, "replace", failing)
+    with pytest.raises(InputError, match="the disk is full"):
+        files.write_folder(kit, KIT, stale=["lists/old.csv"], force=True)
+    monkeypatch.undo()
+    assert len(calls) > 4 and tree(tmp_path) == {"kit/index.html": b"old", "kit/lists/old.csv": b"x"}
+
+
+def test_a_link_in_a_folder_is_not_followed(tmp_path: Path) -> None:
+    kit = files.write_folder(tmp_path / "kit", {"index.html": b"old"})
+    (tmp_path / "elsewhere").mkdir()
+    (kit / "plates").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(InputError, match="is a link to another place"):
+        files.write_folder(kit, KIT, force=True)
+    assert tree(tmp_path) == {"kit/index.html": b"old"}

@@ -6,6 +6,7 @@ import errno
 import os
 import stat
 import tempfile
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -158,6 +159,110 @@ def make_folder(path: str | Path) -> Path:
     except (OSError, ValueError) as error:
         raise _fault(path, f"can't be made: {_reason(error)}.") from None
     return path
+
+
+def refuse_filling(folder: str | Path, *, force: bool = False) -> None:
+    """Refuse a folder that can't be filled, before the work for it is done.
+
+    Raises:
+        InputError: there is a file, a link or another thing in its place, or something in it and force is off; or the
+            folder it would be made in is not there.
+    """
+    path = Path(folder)
+    try:
+        there = _status(path)
+        held = there is not None and stat.S_ISDIR(there.st_mode) and any(path.iterdir())
+        above = path.absolute().parent.is_dir()
+    except (OSError, ValueError) as error:
+        raise _fault(path, f"can't be written: {_reason(error)}.") from None
+    if there is not None and not stat.S_ISDIR(there.st_mode):
+        raise _fault(path, "is no folder; name the folder to make.")
+    if held and not force:
+        raise _fault(path, "is there already and holds files; use --force to replace those of the same names.")
+    if not above:
+        raise _no_folder(path)
+
+
+def write_folder(
+    folder: str | Path, made: Mapping[str, bytes], *, stale: Iterable[str] = (), force: bool = False
+) -> Path:
+    """Write a folder of files, whole or not at all.
+
+    Args:
+        folder: where; the folder above it must be there.
+        made: the files by their paths in the folder, with "/".
+        stale: paths in the folder to take away, if they are there.
+        force: replace plain files that are there; what has another name is left as it is.
+
+    Raises:
+        InputError: as :func:`refuse_filling`; or one of the places is taken by something else than a plain file, or
+            the disk refuses. The folder is as before then.
+    """
+    path = Path(folder)
+    refuse_filling(path, force=force)
+    try:
+        with tempfile.TemporaryDirectory(prefix=".writing-", suffix=".tmp", dir=path.absolute().parent) as room:
+            fresh = Path(room) / "fresh"
+            for name, data in made.items():
+                _inside(fresh, name).write_bytes(data)
+            if _status(path) is None or not any(path.iterdir()):
+                if path.exists():
+                    path.rmdir()
+                fresh.rename(path)  # one step, so that only one can win
+            else:
+                _swap(path, fresh, Path(room) / "before", list(made), list(stale))
+    except InputError:
+        raise
+    except PermissionError:
+        where = path.absolute().parent
+        raise _fault(path, f"can't be written: the folder {where} may not be written to. Name another.") from None
+    except (OSError, ValueError) as error:
+        raise _fault(path, f"can't be written: {_reason(error)}.") from None
+    return path
+
+
+def _inside(folder: Path, name: str) -> Path:
+    """A file's place in a folder, with the folders it needs."""
+    place = folder.joinpath(*name.split("/"))
+    place.parent.mkdir(parents=True, exist_ok=True)
+    return place
+
+
+def _swap(path: Path, fresh: Path, before: Path, names: list[str], stale: list[str]) -> None:
+    """Put fresh files in their places; what was there is kept aside until all is done, and comes back on a fault."""
+    for name in names:
+        place = path.joinpath(*name.split("/"))
+        for inner in place.relative_to(path).parents:
+            if (path / inner).is_symlink():
+                raise _fault(path / inner, "is a link to another place and was left as it is; take it away first.")
+        if (there := _status(place)) is not None:
+            _refuse_replacing(place, there, force=True)
+    aside: list[str] = []
+    put: list[str] = []
+    try:
+        for name in [*names, *stale]:
+            if _status(place := path.joinpath(*name.split("/"))) is not None:
+                place.replace(_inside(before, name))
+                aside.append(name)
+        for name in names:
+            fresh.joinpath(*name.split("/")).replace(_inside(path, name))
+            put.append(name)
+    except BaseException:
+        for name in put:
+            path.joinpath(*name.split("/")).unlink(missing_ok=True)
+        for name in aside:
+            before.joinpath(*name.split("/")).replace(_inside(path, name))
+        raise
+    _prune(path)
+
+
+def _prune(folder: Path) -> None:
+    """Take away the folders that hold nothing, deepest first."""
+    for inner in sorted((p for p in folder.rglob("*") if p.is_dir()), reverse=True):
+        with suppress(OSError):
+            inner.rmdir()
+    with suppress(OSError):
+        folder.rmdir()
 
 
 def _put_in_place(path: Path, data: bytes, force: bool) -> None:
