@@ -272,8 +272,8 @@ STEPS = {  # the stem of an assembly step's key to the topic it is filmed under
 }  # fmt: skip
 
 
-def time_of_step(found: Sequence[Chapter], key: str) -> str:
-    """When an assembly step is shown, "3:37"; empty where no chapter is on it.
+def seconds_of_step(found: Sequence[Chapter], key: str) -> float | None:
+    """When an assembly step is shown [s]; None where no chapter is on it.
 
     A part is cut first and fixed later, so the last of its chapters counts.
 
@@ -282,4 +282,10 @@ def time_of_step(found: Sequence[Chapter], key: str) -> str:
         key: the step's key, "corner", "leg 2" …
     """
     topic = STEPS.get(key.split(" ")[0], "")
-    return next((c.time for c in reversed(found) if c.topic == topic), "")
+    return next((c.start for c in reversed(found) if c.topic == topic), None)
+
+
+def time_of_step(found: Sequence[Chapter], key: str) -> str:
+    """The same as "3:37"; empty where no chapter is on it."""
+    seconds = seconds_of_step(found, key)
+    return "" if seconds is None else clock(seconds)

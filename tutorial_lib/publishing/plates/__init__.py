@@ -1,0 +1,1 @@
+"""Screen plates: pictures laid over the video, one message each."""
