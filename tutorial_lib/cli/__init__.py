@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from typing import NoReturn
 
-from tutorial_lib.cli import bed, house, lists, talk
+from tutorial_lib.cli import bed, house, kit, lists, talk
 from tutorial_lib.cli.shared import CAN_NOT, DONE
 from tutorial_lib.cli.terminal import Visible, forget, open_streams
 from tutorial_lib.errors import InputError, shortened
@@ -34,6 +34,8 @@ COMMANDS = (
     bed.add_adapt,
     bed.add_templates,
     bed.add_sheet,
+    kit.add_plates,
+    kit.add_kit,
 )
 
 

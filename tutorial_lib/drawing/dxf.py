@@ -40,12 +40,13 @@ class _Sheet:
     """A drawing in the making; takes inches, writes the plan's unit."""
 
     def __init__(self, w: Writer) -> None:
-        import ezdxf
-        from ezdxf import units
+        from ezdxf import document, units
+        from ezdxf.tools.standards import setup_linetypes
 
         self.w = w
         with _same_every_time():
-            self.doc: Any = ezdxf.new("R2010", setup=["linetypes"])
+            self.doc: Any = document.Drawing.new("R2010")
+        setup_linetypes(self.doc)
         self.doc.units = units.MM if w.metric else units.IN
         self.doc.header["$MEASUREMENT"] = int(w.metric)
         for name, (colour, line) in LAYERS.items():
@@ -100,14 +101,14 @@ class _Sheet:
 @contextmanager
 def _same_every_time() -> Iterator[None]:
     """ezdxf writes no times and no random marks, so that the same bed gives the same file."""
-    import ezdxf
+    from ezdxf._options import options
 
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
     try:
         yield
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
 
 
 def plan_dxf(build: Build) -> str:

@@ -21,7 +21,7 @@ from tutorial_lib.measures import factor, writer
 METRE = float(factor("in", "m"))
 AROUND = 24  # sides of a tube
 FLOAT, SHORT, ARRAY, ELEMENTS, TRIANGLES = 5126, 5123, 34962, 34963, 4
-WOOD, STEEL = 0, 1
+WOOD, STEEL = 0, 1  # numbers of the materials
 MATERIALS = (
     ("wood", (0.93, 0.83, 0.66), 0.0, 0.8),
     ("steel", (0.55, 0.56, 0.57), 1.0, 0.4),
@@ -85,6 +85,7 @@ def document(build: Build) -> dict[str, Any]:
             meshes.append(_written(mesh_of(piece), file, build.part_of(piece.label).name, STEEL if steel else WOOD))
         nodes.append(_node(build, piece, known[key]))
     parents, roots = _grouped(build, nodes)
+    kinds = MATERIALS if any(part.section.steel for part in build.parts) else MATERIALS[:1]
     title = build.options.build.title
     return {
         "asset": {"version": "2.0", "generator": "tutorial-workbook", "extras": {"title": title, "unit": "metre"}},
@@ -92,7 +93,7 @@ def document(build: Build) -> dict[str, Any]:
         "scenes": [{"name": title, "nodes": roots}],
         "nodes": [*nodes, *parents],
         "meshes": meshes,
-        "materials": [_material(*material) for material in MATERIALS],
+        "materials": [_material(*material) for material in kinds],
         "accessors": file.accessors,
         "bufferViews": file.views,
         "buffers": [{"byteLength": len(file.data), "uri": _data(bytes(file.data))}],

@@ -25,7 +25,7 @@ LineRole = Literal["outline", "thin", "hair", "grain", "clear", "hidden", "centr
 FillRole = Literal[
     "none", "wood", "wood side", "wood front", "end", "end grain", "new", "wrong", "metal", "paper", "ink"
 ]
-TextRole = Literal["title", "text", "small", "strong"]
+TextRole = Literal["title", "text", "small", "strong", "strong small"]
 Anchor = Literal["start", "middle", "end"]
 
 

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import chain, product
+from string import ascii_uppercase
 
 from tutorial_lib.design.fasteners import Fastener
+from tutorial_lib.design.model import Build
 from tutorial_lib.measures import Writer
 
 JOINTS = {
@@ -26,3 +29,9 @@ def fastener_name(w: Writer, fastener: Fastener) -> str:
     if fastener.own_data:  # stated by its own data: its shank is no size of a series
         return f"{w.stated(diameter)} x {w.length(fastener.length)} {fastener.kind}"
     return f"{w.bolt(diameter, fastener.length)} {fastener.kind}"
+
+
+def letters(build: Build) -> dict[str, str]:
+    """The letter of each part by its key, in the order of the parts list: A, B, ... Z, AA ..."""
+    names = chain(ascii_uppercase, map("".join, product(ascii_uppercase, repeat=2)))
+    return {part.key: name for part, name in zip(build.parts, names, strict=False)}

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from tutorial_lib.narration import Report
     from tutorial_lib.plan import Plan
 
-LONGEST = 5000  # characters that video sites take in a description (common practice, no source)
 
 
 def shopping_text(plan: Plan) -> str:
@@ -100,8 +99,8 @@ def _cuts(plan: Plan) -> Iterator[str]:
     w = writer(plan.options.build.units)
     names = {part.key: part.name for part in plan.build.parts}
     for layout in plan.cutting.plan.layouts:
-        cuts = saw_cuts(layout.board)
-        told = ", ".join(f"{names[cut.piece.name]} to {w.mark(cut.mark)}" for cut in cuts)
+        groups = groupby(saw_cuts(layout.board), key=lambda cut: names[cut.piece.name])
+        told = "; ".join(f"{name} at {', '.join(w.mark(cut.mark) for cut in cuts)}" for name, cuts in groups)
         boards = "1 board" if layout.count == 1 else f"{layout.count} boards"
         yield f"{layout.board.section}, {layout.board.stock}, {boards}: {told} {w.units}"
 

@@ -82,6 +82,13 @@ def compile_pdf(text: str) -> bytes:
     return bytes(_typst(text, "pdf", pdf_standards=["ua-1"]))
 
 
+def compile_pages(text: str, form: Literal["png", "svg"]) -> list[bytes]:
+    """The source as one picture a page, a point a pixel; the letters of an SVG are shapes and need no font."""
+    options = {"ppi": 72.0} if form == "png" else {}
+    made = _typst(text, form, **options)
+    return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
+
+
 def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import NAMES
-from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import writer
+from tutorial_lib.narration.verdicts.writing import written
 from tutorial_lib.publishing.corrections import consequence, right_value
 from tutorial_lib.publishing.plates import pictures
 from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
-from tutorial_lib.narration.verdicts.writing import written
 from tutorial_lib.tables import unknown
 
 if TYPE_CHECKING:
@@ -55,7 +54,7 @@ class Plates:
         found: dict[str, Plate] = {}
         for key in keys:
             if key not in self.facts:
-                raise InputError(unknown("fact", key, self.facts))
+                raise InputError(unknown("fact", key, self.facts).faults)
             plate = self.of_fact(self.facts[key])
             found.setdefault(plate.key, plate)
         return list(found.values())
@@ -122,7 +121,7 @@ class Plates:
 
     def legs(self) -> Plate:
         """The leg map."""
-        wide, tall = (pictures.leg_map(self.build, SCREENS[f].safe[0] - 78, 620.0 if f == "wide" else 760.0) for f in FORMS)
+        wide, tall = (pictures.leg_map(self.build, SCREENS[form].safe[0] - 78, 620.0) for form in FORMS)
         return Plate(
             key="legs", kind="legs", head=f"{len(self.build.legs)} {self.own_word('leg')}s, from above",
             small=("Head-side edges, all from the head end of the bed",), wide=wide, tall=tall,
@@ -147,31 +146,30 @@ class Plates:
         """One step: what it is called, what to do, what it looks like."""
         from tutorial_lib.publishing.chapters import chapters, seconds_of_step
 
-        drawn: list[Scene | None] = []
-        for form in FORMS:
-            made = step_drawing(self.build, step, BESIDE[form][0] / pictures.ENLARGED)
-            drawn.append(made and pictures.fitted_into(made, *BESIDE[form]))
+        wide, tall = (pictures.step_picture(self.build, step, *BESIDE[form]) for form in FORMS)
+        screws = tuple(f"{s.count} x {s.name}" for s in step.screws)
         found = chapters(self.report, self.facts) if self.report else ()
         return Plate(
             key=f"step-{step.number:02}-{_file(step.key)}", kind="step", head=f"{step.number} of {of}. {step.title}",
-            small=step.do[:LONGEST], wide=drawn[0], tall=drawn[1], time=seconds_of_step(found, step.key),
+            small=(*step.do[:LONGEST], *screws), wide=wide, tall=tall, time=seconds_of_step(found, step.key),
         )  # fmt: skip
 
     def corrections(self) -> list[Plate]:
         """A plate for each slip of the talk: what was said, what it is, what to do about it."""
         if self.report is None:
             return []
-        units, found = self.report.units, []
+        units = self.report.units
+        found: list[Plate] = []
         for item in (i for i in self.report.conflicts if i.plan_value and i.value):
-            affected, safe = consequence(item)
+            affected = consequence(item)[0]
             fact = self.facts.get(item.subject or "")
             found.append(
                 Plate(
                     key=f"correction-{len(found) + 1:02}-{_file(str(item.subject))}", kind="correction",
                     head=self.spoken(fact) if fact else item.what, wrong=written(item.value[0], item.unit, units),
                     big=right_value(item, units), small=(_sentence(affected),), time=item.t,
-                )  # fmt: skip
-            )
+                )
+            )  # fmt: skip
         return found
 
     # Words.
@@ -188,10 +186,10 @@ class Plates:
 
     def spoken(self, fact: Fact) -> str:
         """What a fact is, with the creator's own word for the part in it."""
-        head, _, rest = fact.what.partition(" (")
+        head = fact.what.partition(" (")[0]
         plain = NAMES.get(fact.key.split(".")[0])
         if plain and fact.said_as and not any(re.search(rf"\b{re.escape(w)}", head) for w in fact.said_as[:1]):
-            head = re.sub(rf"\b{re.escape(plain)}\b|\b{re.escape(plain)}s\b", _alike(plain, fact.said_as[0]), head)
+            head = re.sub(rf"\b{re.escape(plain)}(?=s?\b)", fact.said_as[0], head)
         return head[:1].upper() + head[1:]
 
     def letter(self, part: Part) -> str:
@@ -206,10 +204,6 @@ class Plates:
         """When the talk first speaks of any of some facts [s]."""
         items = self.report.items if self.report else ()
         return next((item.t for item in items if item.subject in keys), None)
-
-
-def _alike(plain: str, own: str) -> str:
-    return own
 
 
 def _sentence(words: str) -> str:
@@ -230,10 +224,6 @@ def chapter_named(found: Sequence[Chapter], name: str) -> Chapter:
     exact = [c for c in found if c.title.lower() == name.lower()]
     near = exact or [c for c in found if name.lower() in c.title.lower()]
     if len(near) != 1:
-        raise InputError(f'"{name}" is {"no chapter" if not near else "several chapters"} of the talk; there are {", ".join(titles) or "none"}.')
+        what = "several chapters" if near else "no chapter"
+        raise InputError(f'"{name}" is {what} of the talk; there are {", ".join(titles) or "none"}.')
     return near[0]
-
-
-def times(plates: Iterable[Plate]) -> Iterator[tuple[str, float]]:
-    """The plates that have a time, with it [s]."""
-    yield from ((plate.key, plate.time) for plate in plates if plate.time is not None)

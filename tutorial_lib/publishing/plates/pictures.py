@@ -1,27 +1,40 @@
-"""Drawings for plates, in their own pixels: one part in the bed, the slats with their marks, legs, section, joints.
-
-A scene drawn for paper is laid small and enlarged, so that its least words stand 36 px high.
-"""
+"""Drawings for plates, a point a pixel: one part in the bed, the slats with their marks, legs, section, a step."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil
+from typing import TYPE_CHECKING
 
-from tutorial_lib.design.model import SIDES, Build
-from tutorial_lib.drawing.layout import extent, fitted
+from tutorial_lib.design.model import SIDES, Box, Build, Joint
+from tutorial_lib.drawing.isometric import Frame, pulls
+from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.lettering import text_width
-from tutorial_lib.drawing.scene import PAPER, FillRole, Line, LineRole, Polygon, Rect, Scene, Shape, Style, Text
-from tutorial_lib.drawing.solids import Solid, back_to_front, faces
-from tutorial_lib.drawing.views import mark_text, section, size_text
+from tutorial_lib.drawing.scene import (
+    PAPER,
+    Dimension,
+    FillRole,
+    Line,
+    LineRole,
+    Polygon,
+    Rect,
+    Scene,
+    Shape,
+    Text,
+)
+from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+from tutorial_lib.drawing.views import mark_text, size_text
+
+if TYPE_CHECKING:
+    from tutorial_lib.assembly.steps import Step
+    from tutorial_lib.design.fasteners import Driven
 
 LEAST = 36.0  # [px] words on a video; our choice, to be read on a phone
 STYLE = replace(
     PAPER, thick=4.0, thin=2.0, hair=1.2, clear=6.0, text=38.0, small=LEAST, title=44.0, gap=10.0, past=14.0, arrow=22.0
 )
-ENLARGED = LEAST / PAPER.small  # a drawing made for paper, on the screen
 ROW_GAP = 26.0  # [px] between two rows of slats
 SLAT_HIGH = 104.0  # [px] of a slat in the strip
 RAIL_HIGH = 22.0
@@ -42,14 +55,18 @@ def in_the_bed(build: Build, parts: Collection[str], width: float, height: float
         for piece in build.pieces.values()
         if not (bare and piece.use == "slat")
     ]
-    shapes: list[Shape] = []
+    shapes = list(_solids(found))
+    names = ", ".join(build.part(key).name for key in parts)
+    return fitted(shapes, width, f"The bed, seen from its foot, with the {names} set off", height=height, style=STYLE)
+
+
+def _solids(found: Sequence[Solid]) -> Iterator[Shape]:
+    """Boxes from the back to the front: new ones as wood with thick edges, the others white with thin ones."""
     for solid in back_to_front(found):
         line: LineRole = "outline" if solid.new else "hair"
         for outline, edges, axis in faces(solid):
-            shapes.append(Polygon(outline, FACES[axis] if solid.new else "paper", "none"))
-            shapes += [Line(edge, line) for edge in edges]
-    names = ", ".join(build.part(key).name for key in parts)
-    return fitted(shapes, width, f"The bed, seen from its foot, with the {names} set off", height=height, style=STYLE)
+            yield Polygon(outline, FACES[axis] if solid.new else "paper", "none")
+            yield from (Line(edge, line) for edge in edges)
 
 
 def _spot(point: tuple[Fraction, Fraction, Fraction]) -> tuple[float, float, float]:
@@ -74,7 +91,7 @@ def slat_strip(build: Build, width: float) -> Scene:
 
 
 def _strip_scale(build: Build, each: int, width: float) -> float:
-    """So that a full row, with half its last mark's words and the rail before its first slat, fills the width [px/in]."""
+    """So that a full row, with half its last mark's words and the rail before its first slat, fills the width."""
     row = build.slats
     pitch = float(row.width + row.gap)
     rail = float(build.section_of(build.parts[0].pieces[0].label).thickness)
@@ -113,7 +130,7 @@ def leg_map(build: Build, width: float, height: float) -> Scene:
         shapes.append(Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "end"))
         inward = -1 if leg.y > wide / 2 else 1
         shapes.append(Text((leg.x, leg.y + inward * dy / 2), leg.label, "text", shift=(0, inward * 26.0)))
-    shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(30, 0)))
+    shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(-26, 0)))
     shapes += _leg_marks(build)
     names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
     alt = f"{len(build.legs)} legs from above; near edges from the head end: {names}"
@@ -134,33 +151,76 @@ def _leg_marks(build: Build) -> Iterator[Shape]:
 
 
 def section_drawing(build: Build, width: float, height: float) -> Scene:
-    """The section through rail, support and slat, made for paper and enlarged."""
-    return fitted_into(section(build, width / ENLARGED), width, height)
+    """The section through rail, support and slat: what lies how deep below the rail's top."""
+    left = next(line for line in build.lines if line.name == "left")
+    slat = next(piece for piece in build.pieces.values() if piece.use == "slat").box
+    rail = next(p for p in build.pieces.values() if p.use == "side_rail" and p.box.lo[1] == 0).box
+    held = next((build.pieces[m].box for m in left.members if build.pieces[m].use != "side_rail"), rail)
+    reach = max(held.hi[1], left.seat[1]) + 3
+    cut = [(rail, "end"), (held, "end")] if held is not rail else [(rail, "end")]
+    shapes: list[Shape] = [Rect(b.lo[1], b.lo[2], b.size[1], b.size[2], fill) for b, fill in cut]  # type: ignore[arg-type]
+    shapes.append(Rect(slat.lo[1], slat.lo[2], reach - slat.lo[1], slat.size[2], "wood"))
+    shapes += _section_names(build, rail, held, slat, reach)
+    shapes += _section_depths(build, rail, held, slat, reach)
+    depth = size_text(build, build.heights.recess)
+    return fitted(shapes, width, f"Section: the slats' top {depth} below the rail's top", height=height, style=STYLE)
 
 
-def fitted_into(scene: Scene, width: float, height: float) -> Scene:
-    """A drawing made for paper, laid again so that enlarged it fits a space of the screen [px]."""
-    room = (width / ENLARGED, height / ENLARGED)
-    return fitted(scene.shapes, room[0], scene.alt, height=room[1], style=replace(PAPER, text=PAPER.small))
+def _section_names(build: Build, rail: Box, held: Box, slat: Box, reach: Fraction) -> Iterator[Shape]:
+    """What each of the pieces is."""
+    name = next(part.name for part in build.parts if any(piece.box is held for piece in part.pieces))
+    yield Text((rail.centre[1], rail.centre[2]), "rail", "text", rotate=90)
+    yield Text((reach, slat.hi[2]), "slat", "text", "end", shift=(-8, 26))
+    if held is not rail:
+        yield Text((held.hi[1], held.lo[2]), name, "text", "start", shift=(10, 4))
 
 
-def enlarged(scene: Scene) -> float:
-    """How much a scene is enlarged on the screen: one of paper so that its least words reach 36 px."""
-    return 1.0 if scene.style.small >= LEAST else ENLARGED
+def _section_depths(build: Build, rail: Box, held: Box, slat: Box, reach: Fraction) -> Iterator[Shape]:
+    """The rail and its support on the left; on the right the slat, and the recess where there is one."""
+    top, zero = rail.hi[2], Fraction(0)
+    if zero < top - held.hi[2] < rail.size[2]:
+        yield Dimension((zero, held.hi[2]), (zero, top), -70, size_text(build, top - held.hi[2]), "y")
+    yield Dimension((zero, rail.lo[2]), (zero, top), -220, size_text(build, rail.size[2]), "y")
+    yield Dimension((reach, slat.lo[2]), (reach, slat.hi[2]), 60, size_text(build, slat.size[2]), "y")
+    if slat.hi[2] < top:
+        yield Dimension((reach, slat.hi[2]), (reach, top), 220, size_text(build, top - slat.hi[2]), "y")
 
 
-def size_of(scene: Scene) -> tuple[float, float]:
-    """Width and height of a scene on the screen [px]."""
-    x0, y0, x1, y1 = extent(scene)
-    k = enlarged(scene)
-    return (x1 - x0 + 2 * scene.margin) * k, (y1 - y0 + 2 * scene.margin) * k
+def step_picture(build: Build, step: Step, width: float, height: float) -> Scene:
+    """A step: what comes in as wood, pulled out along its joint, what is there in white; the screws' axes."""
+    frame = Frame(build, step.way == "upside down")
+    new = step.new or step.made
+    shifts = pulls(build, step.operation) if step.operation else {}
+    none = (0.0, 0.0, 0.0)
+    there = [label for label in step.present if step.new or not step.operation]
+    found = [frame.solid(label) for label in there]
+    found += [frame.solid(label, shifts.get(label, none), True) for label in new]
+    shapes = list(_solids(found))
+    for fastening in step.operation.fastenings if step.operation else ():
+        for driven in fastening.driven:
+            shapes.append(Line(axis_of(frame, driven, shifts, fastening.joint), "centre"))
+    if step.key == "square":
+        shapes += [Line(line, "new") for line in diagonals(build, found)]
+    alt = f"Step {step.number}: {step.title}"
+    return fitted(shapes, width, alt, height=height, style=STYLE)
 
 
-def widest(style: Style, words: Sequence[str]) -> float:
-    """Width of the widest of some words [px]."""
-    return max((text_width(word, style.text, True, style.face) for word in words), default=0.0)
+def axis_of(frame: Frame, driven: Driven, shifts: Mapping[str, Spot], joint: Joint) -> tuple[Flat, Flat]:
+    """The line a screw is driven along: from its head, moved with the near piece, to its tip in the far one."""
+    none = (0.0, 0.0, 0.0)
+    ends = ((driven.head, joint.near), (driven.tip, joint.far))
+    a, b = (
+        project(frame.spot(float(v) + d for v, d in zip(place, shifts.get(label, none), strict=True)))
+        for place, label in ends
+    )
+    return a, b
 
 
-def heights_told(build: Build) -> str:
-    """What the section shows, in a line: the slats' depth below the rail's top."""
-    return f"slats {size_text(build, build.heights.recess)} below the rail's top"
+def diagonals(build: Build, found: Sequence[Solid]) -> tuple[tuple[Flat, Flat], tuple[Flat, Flat]]:
+    """Both diagonals over the outside corners, on the top of what stands there."""
+    top = max(solid.hi[2] for solid in found)
+    wide, long = map(float, build.outside)
+    return (
+        (project((0.0, 0.0, top)), project((long, wide, top))),
+        (project((0.0, wide, top)), project((long, 0.0, top))),
+    )

@@ -1,4 +1,7 @@
-"""A screen plate as data, the two pictures it is made for, and the contrast that lets it be read over any footage."""
+"""A screen plate as data, the two pictures it is made for, and what of them is safe.
+
+A plate brings its own white ground and black edge: against any footage one of the two has a contrast of 4.5:1 or more.
+"""
 
 from __future__ import annotations
 
@@ -34,8 +37,6 @@ SCREENS: dict[Form, Screen] = {
     "wide": Screen(width=1920, height=1080, left=96, top=54, right=96, bottom=54),
     "tall": Screen(width=1080, height=1920, left=64, top=270, right=130, bottom=384),
 }
-INK, GROUND, CHANGED, WRONG = "#000000", "#FFFFFF", "#0072B2", "#D55E00"  # words are ink; the others underline or cross
-TEXT_CONTRAST, LINE_CONTRAST = 4.5, 3.0  # WCAG 2.2, 1.4.3 and 1.4.11 (from memory)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,20 +63,3 @@ class Plate:
     def picture(self, form: Form) -> Scene | None:
         """Its drawing in one form."""
         return self.wide if form == "wide" else self.tall
-
-
-def contrast(a: str, b: str) -> float:
-    """Contrast of two colours by WCAG 2.2: (L1 + 0.05) / (L2 + 0.05) of their relative luminances.
-
-    >>> round(contrast("#000000", "#FFFFFF"), 1), round(contrast("#0072B2", "#FFFFFF"), 1)
-    (21.0, 5.2)
-    """
-    dark, light = sorted((luminance(a), luminance(b)))
-    return (light + 0.05) / (dark + 0.05)
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance of an sRGB colour "#RRGGBB", 0 to 1."""
-    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]

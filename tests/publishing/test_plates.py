@@ -1,0 +1,150 @@
+"""Screen plates: what they say, where they stand, that they are read over anything."""
+
+from __future__ import annotations
+
+import io
+import re
+from functools import cache
+
+import pytest
+from PIL import Image
+
+from tests.conftest import ROOT
+from tests.drawing.crowded import overlapping_words
+from tests.publishing import demo
+from tutorial_lib.cli.shared import read_options
+from tutorial_lib.errors import InputError
+from tutorial_lib.facts import facts_of
+from tutorial_lib.plan import Plan, plan
+from tutorial_lib.publishing.chapters import chapters
+from tutorial_lib.publishing.plates.kinds import Plates, chapter_named
+from tutorial_lib.publishing.plates.pictures import LEAST
+from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
+from tutorial_lib.publishing.plates.setting import TEMPLATE, plate_files
+
+TEXT_CONTRAST, LINE_CONTRAST = 4.5, 3.0  # WCAG 2.2, 1.4.3 and 1.4.11 (from memory)
+
+
+@cache
+def maker() -> Plates:
+    return Plates(demo.demo(), demo.facts(), demo.report())
+
+
+@cache
+def plates() -> dict[str, Plate]:
+    return {plate.key: plate for plate in maker().all()}
+
+
+@cache
+def shot(form: Form, key: str) -> tuple[Image.Image, str]:
+    _, png, svg = next(plate_files([plates()[key]], form))
+    return Image.open(io.BytesIO(png)).convert("RGBA"), svg.decode()
+
+
+def luminance(rgb: tuple[int, ...]) -> float:
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in (v / 255 for v in rgb)]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(a: tuple[int, ...], b: tuple[int, ...]) -> float:
+    dark, light = sorted((luminance(a), luminance(b)))
+    return (light + 0.05) / (dark + 0.05)
+
+
+WHITE, BLACK = (255, 255, 255), (0, 0, 0)
+
+
+def test_there_is_one_for_all_that_is_asked() -> None:
+    kinds = [plate.kind for plate in plates().values()]
+    steps = sum(step.operation is not None or step.key == "square" for step in demo.demo().assembly.steps)
+    assert kinds.count("part") == kinds.count("count") == len(demo.demo().build.parts)
+    assert kinds.count("slats") == kinds.count("legs") == kinds.count("section") == 1
+    assert kinds.count("step") == steps and kinds.count("correction") == len(demo.report().conflicts)
+
+
+def test_they_say_what_the_plan_has_in_the_creators_words() -> None:
+    rail, found = plates()["part-side-rail"], plates()["correction-02-end-rail-length"]
+    assert (rail.letter, rail.head, rail.big) == ("A", "Side rail, cut 2", "78 3/4 in")
+    assert rail.small == ("2x6, true size 1 1/2 x 5 1/2 in",)
+    assert (found.wrong, found.big) == ("35 1/2 in", "38 1/2 in") and found.time == pytest.approx(85.6, abs=0.1)
+    names = demo.demo().options.names | {"cleat": ("ledge", "cleat")}
+    own = plan(demo.demo().options.model_copy(update={"names": names}))
+    ledges = Plates(own, facts_of(own))
+    assert ledges.part(own.build.part("cleat")).head == "Ledge, cut 2"
+    assert ledges.of_facts(["cleat.screw_length"])[0].head == "Ledge screw"
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("key", ["part-side-rail", "slats", "legs", "step-05-leg", "correction-02-end-rail-length"])
+def test_a_picture_is_transparent_and_keeps_to_what_is_safe(form: Form, key: str) -> None:
+    image, svg = shot(form, key)
+    screen = SCREENS[form]
+    assert image.size == (screen.width, screen.height)
+    left, top, right, bottom = image.getchannel("A").getbbox() or (0, 0, 0, 0)
+    assert left >= screen.left and top >= screen.top
+    assert right <= screen.width - screen.right and bottom <= screen.height - screen.bottom
+    assert bottom == screen.height - screen.bottom  # it stands at the foot of it
+    assert f'width="{screen.width}" height="{screen.height}"' in svg and "<text" not in svg and "font" not in svg
+    assert plates()[key].head.split(",")[0] in svg  # told to who can't see it
+
+
+def test_white_or_black_stands_out_from_any_footage() -> None:
+    greys = [(grey,) * 3 for grey in range(256)]
+    assert min(max(contrast(WHITE, grey), contrast(BLACK, grey)) for grey in greys) >= TEXT_CONTRAST
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_words_are_black_on_white_in_a_black_edge(form: Form) -> None:
+    image, _ = shot(form, "correction-02-end-rail-length")
+    box = image.getchannel("A").getbbox()
+    assert box is not None
+    plate = image.crop((box[0], box[1] + 1, box[2] - 1, box[3]))  # its free edges may end within a pixel
+    assert plate.getchannel("A").getextrema()[0] == 255  # nothing of the footage shows through
+    corner = [plate.getpixel((x, y)) for x in range(4) for y in range(4)]
+    assert set(corner) == {(0, 0, 0, 255)}
+    assert plate.getpixel((12, 12)) == (255, 255, 255, 255)
+
+
+def test_colours_stand_out_from_the_white_they_lie_on() -> None:
+    """Nothing but a cross and an underline is coloured, and both do as lines have to."""
+    text = TEMPLATE.read_text(encoding="utf-8")
+    colours = [tuple(int(c[i : i + 2], 16) for i in (1, 3, 5)) for c in re.findall(r"#[0-9A-F]{6}", text)]
+    assert len(colours) >= 2 and all(contrast(c, WHITE) >= LINE_CONTRAST for c in colours)
+
+
+def test_words_on_drawings_are_large_and_apart() -> None:
+    for plate in plates().values():
+        for form in FORMS:
+            if (scene := plate.picture(form)) is not None:
+                assert min(scene.style.small, scene.style.text) >= LEAST
+                assert not overlapping_words(scene), plate.key
+
+
+def test_facts_and_chapters_choose() -> None:
+    found = maker().of_facts(["slat.length", "slat.count", "slat.gap", "slat.marks", "pilot.diameter"])
+    assert [(p.key, p.big) for p in found] == [
+        ("part-slat", "38 1/4 in"), ("count-slat", "14"), ("slats", ""), ("fact-pilot-diameter", "1/8 in"),
+    ]  # fmt: skip
+    with pytest.raises(InputError, match=r'"slat.lenght" is not a known fact. Did you mean "slat.length"'):
+        maker().of_facts(["slat.lenght"])
+    course = chapters(demo.report(), demo.facts())
+    keys = [p.key for p in maker().of_chapter(chapter_named(course, "corner"))]
+    assert keys == ["fact-corner-screws-each", "fact-corner-screw-length", "fact-corner-screw-total"]
+    assert "correction-04-slat-length" in [p.key for p in maker().of_chapter(chapter_named(course, "Slats"))]
+    with pytest.raises(InputError, match='"legs" is several chapters of the talk; there are Mattress'):
+        chapter_named(course, "legs")
+    with pytest.raises(InputError, match='"roof" is no chapter of the talk'):
+        chapter_named(course, "roof")
+
+
+@pytest.mark.parametrize("bed", ["king-two-lines", "queen-tubes"])
+def test_other_beds_fit_too(bed: str) -> None:
+    other: Plan = plan(read_options(str(ROOT / f"tests/data/beds/{bed}.toml")))
+    made = Plates(other, demo.facts())  # only the words are theirs
+    for form in FORMS:
+        for plate, png, _ in plate_files([made.slats(), made.legs(), made.section()], form):
+            box = Image.open(io.BytesIO(png)).getchannel("A").getbbox()
+            assert box is not None and box[0] >= SCREENS[form].left, plate.key
+            assert box[2] <= SCREENS[form].width - SCREENS[form].right and box[1] >= SCREENS[form].top, plate.key
+            scene = plate.picture(form)
+            assert scene is None or not overlapping_words(scene), plate.key

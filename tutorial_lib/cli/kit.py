@@ -1,0 +1,133 @@
+"""Commands that make what goes out with a video: screen plates, and the whole kit."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from tutorial_lib.cli.shared import DONE, print_findings
+from tutorial_lib.cli.viewer import add_viewer, compared, read_bed, tell_notes
+
+if TYPE_CHECKING:
+    from tutorial_lib.publishing.kit.making import Progress
+
+
+def add_kit(commands: Any) -> None:
+    """Register `kit`."""
+    command = commands.add_parser(
+        "kit",
+        help="everything that goes out with the video, as one folder with an index page",
+        description="Booklets, templates, labels, screen plates, chapters, description, corrections, tracks, lists and "
+        "drawings in one folder, whole or not at all. Chapters and corrections need the captions: name them, or let "
+        "the build name them under [said].",
+        epilog="example: tutorial kit my-bed.toml captions.vtt -o my-bed-kit",
+    )
+    command.add_argument("build", metavar="BUILD.toml")
+    command.add_argument("captions", metavar="CAPTIONS", nargs="?", help="what the video says")
+    add_viewer(command)
+    command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-kit)")
+    add_labels(command)
+    command.add_argument("--force", action="store_true", help="replace a kit that is there; other files stay")
+    command.set_defaults(run=_kit)
+
+
+def add_labels(command: argparse.ArgumentParser) -> None:
+    """The options for the sheets of labels."""
+    command.add_argument("--label", metavar="SIZE", help='one label of your sheets: "2 5/8 x 1 in", "70 x 37 mm"')
+    command.add_argument("--label-gap", metavar="SIZE", help='gap between two labels, across and down: "1/8 x 0 in"')
+    command.add_argument("--label-grid", metavar="COUNT", help='labels across and down, "3 x 10" (as many as fit)')
+
+
+def _kit(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+    from tutorial_lib.publishing.kit.contents import BOTH, Wanted
+    from tutorial_lib.publishing.kit.making import folder_of, made, write_kit
+    from tutorial_lib.publishing.labels import read_label_sheet
+
+    labels = {paper: read_label_sheet(paper, args.label, args.label_gap, args.label_grid) for paper in BOTH}
+    bed = read_bed(args)
+    tell_notes(bed)
+    folder = args.folder or f"{bed.adapted.yours.options.build.name}-kit"
+    files.refuse_filling(folder, force=args.force)
+    wanted = Wanted(found=compared(bed, args.captions), labels=labels)
+    with _bar() as progress:
+        listed = list(made(wanted, progress=progress))
+        held = folder_of(wanted, listed)
+    write_kit(folder, held, force=args.force)
+    print(f"wrote {len(held)} files to {folder}; open {Path(folder) / 'index.html'}")
+    print_findings(bed.adapted.findings)
+    return DONE
+
+
+@contextmanager
+def _bar() -> Iterator[Progress]:
+    """A progress bar on the terminal; nothing where the output goes elsewhere."""
+    from tqdm import tqdm
+
+    shape = "{desc:<16} {percentage:3.0f} % |{bar}| {elapsed}"
+    # past the stream that makes control signs visible: the bar lives by them
+    with tqdm(total=100, bar_format=shape, file=sys.__stderr__, disable=None, leave=False) as bar:
+
+        def told(what: str, share: float) -> None:
+            bar.set_description(what, refresh=False)
+            bar.n = round(100 * share)
+            bar.refresh()
+
+        yield told
+
+
+def add_plates(commands: Any) -> None:
+    """Register `plates`."""
+    command = commands.add_parser(
+        "plates",
+        help="screen plates, pictures to lay over the video",
+        description="Transparent PNG and SVG of 1920 x 1080 and 1080 x 1920: parts, counts, slats, legs, section, "
+        "steps, corrections; or plates for single facts, or for all that is said in a chapter of the talk.",
+        epilog='example: tutorial plates my-bed.toml captions.vtt --chapter slats -o plates',
+    )  # fmt: skip
+    command.add_argument("build", metavar="BUILD.toml")
+    command.add_argument("captions", metavar="CAPTIONS", nargs="?", help="what the video says")
+    add_viewer(command)
+    command.add_argument("--facts", metavar="KEYS", help='facts by their keys, "slat.length,leg.count"')
+    command.add_argument("--chapter", metavar="TITLE", help="a chapter of the talk, by its title or a part of it")
+    command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-plates)")
+    command.add_argument("--force", action="store_true", help="replace files that are there")
+    command.set_defaults(run=_plates)
+
+
+def _plates(args: argparse.Namespace) -> int:
+    from tutorial_lib import files
+    from tutorial_lib.publishing.kit.contents import Wanted
+    from tutorial_lib.publishing.plates.plate import FORMS
+    from tutorial_lib.publishing.plates.setting import plate_files
+
+    bed = read_bed(args)
+    tell_notes(bed)
+    folder = args.folder or f"{bed.adapted.yours.options.build.name}-plates"
+    files.refuse_filling(folder, force=args.force)
+    chosen = _chosen(Wanted(found=compared(bed, args.captions)), args)
+    held: dict[str, bytes] = {}
+    for form in FORMS:
+        for plate, png, svg in plate_files(chosen, form):
+            held |= {f"{form}/{plate.key}.png": png, f"{form}/{plate.key}.svg": svg}
+    files.write_folder(folder, held, force=args.force)
+    print(f"wrote {len(chosen)} plates, wide and tall, PNG and SVG, to {folder}")
+    return DONE
+
+
+def _chosen(wanted: Any, args: argparse.Namespace) -> list[Any]:
+    from tutorial_lib.errors import InputError
+    from tutorial_lib.publishing.plates.kinds import Plates, chapter_named
+
+    if args.facts and args.chapter:
+        raise InputError("`tutorial plates` takes --facts or --chapter, not both.")
+    if not (args.facts or args.chapter):
+        return list(wanted.plates)
+    maker = Plates(wanted.plan, wanted.facts, wanted.report)
+    if args.facts:
+        return maker.of_facts(key.strip() for key in args.facts.split(",") if key.strip())
+    return maker.of_chapter(chapter_named(wanted.chapters, args.chapter))

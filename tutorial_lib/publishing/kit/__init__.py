@@ -1,0 +1,1 @@
+"""The kit: everything that goes out with a video, as one folder."""

@@ -1,0 +1,111 @@
+"""A drawing as typst's own shapes and words, so that its SVG needs no font: every letter becomes a shape."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from xml.sax.saxutils import escape, quoteattr
+
+from tutorial_lib.drawing.ink import Disc, Ink, Words
+from tutorial_lib.drawing.layout import lay
+from tutorial_lib.drawing.lettering import CAP_HEIGHT, typographic
+from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.drawing.svg import DASHES, colours
+from tutorial_lib.publishing.typeset import compile_pages, quoted
+
+ROOM = 4000  # [pt] for a line of words, which never breaks
+FACES = {"paper": "Saltmarsh Sans", "screen": "Liberation Sans"}
+SIZE = re.compile(rb'width="[0-9.]+pt" height="[0-9.]+pt"')
+
+
+def drawings_svg(scenes: Sequence[Scene]) -> list[bytes]:
+    """Each drawing as an SVG file at its size on paper [pt], with its words for who can't see it."""
+    head = '#set page(width: auto, height: auto, margin: 0pt, fill: none)\n#set text(lang: "en")\n'
+    pages = [f"#{drawn(scene)}\n" for scene in scenes]
+    made = compile_pages(head + "#pagebreak()\n".join(pages), "svg") if pages else []
+    return [told(svg, scene.alt) for svg, scene in zip(made, scenes, strict=True)]
+
+
+def told(svg: bytes, alt: str, width: int | None = None, height: int | None = None) -> bytes:
+    """An SVG of typst's with its title, and with its size in pixels where that is given."""
+    head, _, rest = svg.partition(b">")
+    if width is not None:
+        head = SIZE.sub(f'width="{width}" height="{height}"'.encode(), head)
+    label = f' role="img" aria-label={quoteattr(alt)}><title>{escape(alt)}</title>'
+    return head + label.encode() + rest
+
+
+def drawn(scene: Scene) -> str:
+    """A drawing as typst's own shapes and words, so that an SVG of the plate needs no font."""
+    inks, (x0, y0, x1, y1) = lay(scene)
+    margin = scene.margin
+    wide, high = x1 - x0 + 2 * margin, y1 - y0 + 2 * margin
+    pen = _Pen(scene, margin - x0, y1 + margin)
+    return f"box(width: {_n(wide)}pt, height: {_n(high)}pt, {{{'; '.join(map(pen.ink, inks))}}})"
+
+
+class _Pen:
+    """Turns laid ink (points, y up) into typst (points, y down)."""
+
+    def __init__(self, scene: Scene, left: float, top: float) -> None:
+        self.left, self.top, self.style = left, top, scene.style
+        self.lines, self.fills, self.weights = colours(scene.style)
+
+    def at(self, point: tuple[float, float]) -> tuple[str, str]:
+        return _n(point[0] + self.left), _n(self.top - point[1])
+
+    def ink(self, ink: Ink) -> str:
+        if isinstance(ink, Words):
+            return self._words(ink)
+        paint = self._paint(ink.line, ink.fill)
+        if isinstance(ink, Disc):
+            x, y = self.at((ink.centre[0] - ink.radius, ink.centre[1] + ink.radius))
+            return f"place(dx: {x}pt, dy: {y}pt, circle(radius: {_n(ink.radius)}pt{paint}))"
+        (x, y), *rest = [self.at(p) for p in ink.points]
+        steps = "".join(f", curve.line(({a}pt, {b}pt))" for a, b in rest)
+        close = ', curve.close(mode: "straight")' if ink.closed else ""
+        return f"place(curve(curve.move(({x}pt, {y}pt)){steps}{close}{paint}))"
+
+    def _paint(self, line: str, fill: str) -> str:
+        filled = self.style.new if (line, fill) == ("none", "new") else self.fills.get(fill)
+        inside = f', fill: rgb("{filled}")' if filled else ""
+        if line == "none":
+            return f"{inside}, stroke: none"
+        width = self.weights.get(line, self.style.thin)
+        dash = ", ".join(f"{_n(float(d))}pt" for d in DASHES[line].split()) if line in DASHES else ""
+        dashed = f", dash: ({dash})" if dash else ""
+        colour = self.lines.get(line, self.style.ink)
+        return f'{inside}, stroke: (paint: rgb("{colour}"), thickness: {_n(width)}pt, join: "round"{dashed})'
+
+    def _words(self, words: Words) -> str:
+        drop = words.size * CAP_HEIGHT / 2  # from the middle of the capitals down to the baseline
+        x, y = self.at(words.at)
+        line = f"box(width: 0pt, height: 0pt, place(dy: {_n(drop)}pt, {self._line(words)}))"
+        if words.rotate:
+            line = f"rotate(-90deg, origin: top + left, {line})"
+        if words.lies:  # an isometric floor: turned by 45 degrees, then pressed flat
+            turned = f"rotate({'45' if words.lies == 'x' else '-45'}deg, origin: top + left, {line})"
+            line = f"scale(x: 122.47%, y: 70.71%, origin: top + left, {turned})"
+        return f"place(dx: {x}pt, dy: {y}pt, {line})"
+
+    def _line(self, words: Words) -> str:
+        """A line of words about a point on its baseline."""
+        side = {"start": "left", "middle": "center", "end": "right"}[words.anchor]
+        left = {"start": 0, "middle": -ROOM / 2, "end": -ROOM}[words.anchor]
+        said = quoted(typographic(words.text) if words.face == "paper" else words.text)
+        look = (
+            f'font: "{FACES[words.face]}", size: {_n(words.size)}pt, weight: {600 if words.bold else 400}, '
+            'top-edge: "baseline", bottom-edge: "baseline"'
+        )
+        texts = [f"text({look}, fill: rgb({quoted(words.colour)}), {said})"]
+        if words.halo:
+            texts.insert(0, f"text({look}, stroke: (paint: white, thickness: 3pt, join: {quoted('round')}), {said})")
+        placed = "; ".join(
+            f"place(dx: {_n(left)}pt, box(width: {ROOM}pt, align({side}, {text})))" for text in texts
+        )
+        return f"box(width: 0pt, height: 0pt, {{{placed}}})"
+
+
+def _n(x: float) -> str:
+    text = f"{x:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
