@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from itertools import pairwise
 
+import pytest
 import webvtt as reader
 
 from tests.narration.talks import ROUGH, captions_of
@@ -13,7 +14,7 @@ from tutorial_lib.cli.shared import read_options
 from tutorial_lib.facts import facts_of
 from tutorial_lib.narration import check, read_captions
 from tutorial_lib.plan import plan
-from tutorial_lib.publishing.chapters import LEAST, Chapter, chapters, plain_list, time_of_step, webvtt
+from tutorial_lib.publishing.chapters import LEAST, Chapter, chapters, plain_list, seconds_of_step, webvtt
 
 FOUND = chapters(demo.report(), demo.facts())
 
@@ -59,6 +60,6 @@ def test_the_list_starts_at_nought_and_names_no_sign_that_ends_a_cue() -> None:
 
 
 def test_steps_are_found_where_their_part_is_fixed() -> None:
-    assert time_of_step(FOUND, "leg") == "3:37"
-    assert time_of_step(FOUND, "slat") == "4:40" and time_of_step(FOUND, "corner") == "3:27"
-    assert time_of_step(FOUND, "level") == "" and time_of_step((), "leg") == ""
+    assert seconds_of_step(FOUND, "leg") == pytest.approx(217.993)  # 3:37, not 2:12 where they are cut
+    assert seconds_of_step(FOUND, "slat") == pytest.approx(280.955)
+    assert seconds_of_step(FOUND, "level") is None and seconds_of_step((), "leg") is None

@@ -283,9 +283,3 @@ def seconds_of_step(found: Sequence[Chapter], key: str) -> float | None:
     """
     topic = STEPS.get(key.split(" ")[0], "")
     return next((c.start for c in reversed(found) if c.topic == topic), None)
-
-
-def time_of_step(found: Sequence[Chapter], key: str) -> str:
-    """The same as "3:37"; empty where no chapter is on it."""
-    seconds = seconds_of_step(found, key)
-    return "" if seconds is None else clock(seconds)

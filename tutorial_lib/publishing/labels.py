@@ -59,9 +59,11 @@ class LabelSheet:
 
 # Sizes that stationers sell; the sheet is measured, not named. Common practice, no source.
 USUAL: dict[Paper, LabelSheet] = {
-    "letter": LabelSheet(paper="letter", width=Fraction(21, 8), height=Fraction(1), across=Fraction(1, 8), grid=(3, 10)),
+    "letter": LabelSheet(
+        paper="letter", width=Fraction(21, 8), height=Fraction(1), across=Fraction(1, 8), grid=(3, 10)
+    ),
     "a4": LabelSheet(paper="a4", width=mm(70), height=mm(37), grid=(3, 8)),
-}
+}  # fmt: skip
 
 
 def read_label_sheet(paper: Paper, size: str | None, gap: str | None = None, grid: str | None = None) -> LabelSheet:
