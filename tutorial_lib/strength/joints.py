@@ -43,7 +43,7 @@ def capacity(build: Build, fastening: Fastening) -> Capacity:
         fastening.fastener, near, far, float(fastening.near_thickness), float(fastening.penetration), joint.end_grain
     )
     shape = geometry(build, fastening)
-    damp = _wet_factor(fastening) if wet(build) else (1.0, 1.0)
+    damp = _wet_factor(build, fastening) if wet(build) else (1.0, 1.0)
     how = list(known.workings)
     if shape.factor != 1.0:
         how.append(shape.working)
@@ -65,11 +65,24 @@ def _gravity(build: Build, label: str) -> float:
     return STEEL if section.steel else wood_of(build, section).gravity
 
 
-def _wet_factor(fastening: Fastening) -> tuple[float, float]:
-    """C_M across and along for wood that is wet when built and dry in use. NDS 2018 Table 11.3.3."""
+def _wet_factor(build: Build, fastening: Fastening) -> tuple[float, float]:
+    """C_M across and along for wood that is wet when built and dry in use. NDS 2018 Table 11.3.3, notes 1 and 2.
+
+    From 1/4 in on one fastener, or one row along the grain of all it joins, keeps its value: nothing holds the wood
+    together as it shrinks. Rail and leg cross, so that two bolts always lie across the grain of one of them.
+    """
     if fastening.fastener.diameter < THICK:
         return WET_THIN, WET_THIN
-    return (WET_BOLTS if fastening.count > 1 else 1.0), WET_THIN
+    return (1.0 if _row_along_the_grain(build, fastening) else WET_BOLTS), WET_THIN
+
+
+def _row_along_the_grain(build: Build, fastening: Fastening) -> bool:
+    """True for one fastener, or for a single row along the grain of both pieces."""
+    joined = (build.pieces[label] for label in (fastening.joint.near, fastening.joint.far))
+    crossed = {axis for piece in joined if piece.shape == "box" for axis in range(3)
+               if axis not in (piece.axis, fastening.joint.axis)}  # fmt: skip
+    return all(max(heads) - min(heads) < fastening.fastener.diameter for heads in
+               ([float(driven.head[axis]) for driven in fastening.driven] or [0.0] for axis in crossed))  # fmt: skip
 
 
 def _wet_working(factor: float) -> Working:

@@ -101,7 +101,8 @@ class Outcome:
         """The bed pushed sideways."""
         apart = next((r for r in self.responses if r.case.key == "apart"), None)
         loads = [] if apart is None else list(self.lines.leg_loads(apart))
-        return Racking(self.bed, self.weight, {load.leg.label: load.whole.at(self.person) for load in loads})
+        empty, sleepers = ({load.leg.label: getattr(load.whole, part) for load in loads} for part in ("dead", "live"))
+        return Racking(self.bed, self.weight, empty, sleepers)
 
     @cached_property
     def tippings(self) -> tuple[Tipping, ...]:

@@ -49,9 +49,17 @@ class Couple:
 class Racking:
     """The whole bed pushed sideways."""
 
-    def __init__(self, bed: Bed, weight: float, on_legs: Mapping[str, float]) -> None:
-        """The bed, what it weighs with its mattress, its legs left out [lb], and what each leg carries of all [lb]."""
-        self.bed, self.build, self.weight, self.on_legs = bed, bed.build, weight, on_legs
+    def __init__(self, bed: Bed, weight: float, empty: Mapping[str, float], sleepers: Mapping[str, float]) -> None:
+        """The bed, what it weighs with its mattress, its legs left out [lb], and what each leg carries [lb].
+
+        Args:
+            bed: the bed.
+            weight: of bed, mattress and bedding [lb].
+            empty: of that, on each leg [lb].
+            sleepers: on each leg for each pound of a person, everyone asleep in their half of the bed.
+        """
+        self.bed, self.build, self.weight = bed, bed.build, weight
+        self.empty, self.sleepers = empty, sleepers
         self.height = float(bed.build.heights.slat_top)
         self.person, self.people = float(bed.build.options.load.person), float(bed.build.options.load.people)
 
@@ -64,19 +72,20 @@ class Racking:
 
     def _people(self, kind: Kind, way: Way) -> Use:
         turning = SAFETY * self.height * PUSH[kind] * self.people
-        couples, half = self.couples(way), self.half_width(way)
+        couples = self.couples(way)
         name = f"{kind}, the bed rocking {way}"
         if couples:
             return self._use(kind, way, name, self._limit(couples), Effect(0.0, 0.0, turning))
         # no joint holds a couple: what stands on the legs' tops does, people included
-        limit, effect = self._weight_limit(half), Effect(0.0, 0.0, turning)
-        return replace(self._use(kind, way, name, limit, effect), relief=self.people * half)
+        limit, effect = self._weight_limit(way), Effect(0.0, 0.0, turning)
+        relief = self.people * self.half_width(way, self.sleepers)
+        return replace(self._use(kind, way, name, limit, effect), relief=relief)
 
     def _moving(self, way: Way) -> Use:
         push = max(MOVING_LEAST, MOVING_SHARE * self.weight)
         turning = SAFETY * self.height * push
-        couples, half = self.couples(way), self.half_width(way)
-        limit = self._limit(couples) if couples else self._weight_limit(half)
+        couples = self.couples(way)
+        limit = self._limit(couples) if couples else self._weight_limit(way)
         return self._use("moving", way, f"the empty bed pushed {way}", limit, Effect(0.0, turning, 0.0))
 
     def _limit(self, couples: Sequence[Couple]) -> Limit:
@@ -85,7 +94,8 @@ class Racking:
         last = step("all legs together", "sum of their couples", terms, Term("", total, "moment"), OURS)
         return Limit(total, lambda: (couples[0].how, last))
 
-    def _weight_limit(self, half: float) -> Limit:
+    def _weight_limit(self, way: Way) -> Limit:
+        half = self.half_width(way, self.empty)
         value = self.weight * half
         terms = (Term("N of the bed", self.weight, "weight"), Term("half the top's width", half, "calculated"))
         words = "screws in end grain hold no couple"
@@ -156,12 +166,12 @@ class Racking:
         how = step("couple of one flange", "pull x sum a^2 / a", terms, Term("", value, "moment"), OURS)
         return Couple(leg.label, value, how)
 
-    def half_width(self, way: Way) -> float:
-        """Half the width on which the legs' tops bear [in], each leg counted by what it carries with sleepers on."""
+    def half_width(self, way: Way, on_legs: Mapping[str, float]) -> float:
+        """Half the width on which the legs' tops bear [in], each leg counted by what presses on it."""
         axis = 0 if way == "along" else 1
-        total = sum(self.on_legs.values()) or 1.0
-        widths = {leg.label: self._top(leg, axis) for leg in self.build.legs}
-        return sum(widths[label] * load / total for label, load in self.on_legs.items() if label in widths) / 2
+        pressed = [(self._top(leg, axis), max(0.0, on_legs.get(leg.label, 0.0))) for leg in self.build.legs]
+        total = sum(load for _, load in pressed) or 1.0
+        return sum(width * load / total for width, load in pressed) / 2
 
     def _top(self, leg: Leg, axis: int) -> float:
         """How wide the boards above stand on a leg [in]."""
