@@ -6,6 +6,7 @@ Each part is computed when first asked for, so that a panel that shows slats doe
 from __future__ import annotations
 
 from functools import cached_property
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.platform_bed import design
@@ -88,19 +89,18 @@ class Plan:
 
     @cached_property
     def findings(self) -> list[Finding]:
-        """What all rules found, stops first."""
+        """What all rules found, stops first; among equals what is about people's safety comes first."""
         rooms = (self.build, self.drilling, self.strength, self.cutting, self.assembly, self.finishing)
-        return by_severity(_once([room.findings for room in rooms]))
+        build, drilling, strength, *others = _once([room.findings for room in rooms])
+        return by_severity(chain(strength, build, drilling, *others))
 
 
-def _once(rooms: list[tuple[Finding, ...]]) -> list[Finding]:
-    """What the rooms found; where a later one judges the same rule and parts with more in hand, its word stands."""
-    found: list[Finding] = []
+def _once(rooms: list[tuple[Finding, ...]]) -> list[list[Finding]]:
+    """What each room found; where a later one judges the same rule and parts with more in hand, its word stands."""
+    found = []
     for number, findings in enumerate(rooms):
         judged = {(finding.rule, finding.parts) for later in rooms[number + 1 :] for finding in later}
-        for finding in findings:
-            if (finding.rule, finding.parts) not in judged:
-                found.append(finding)
+        found.append([finding for finding in findings if (finding.rule, finding.parts) not in judged])
     return found
 
 

@@ -18,6 +18,7 @@ from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.strength.words import held
+from tutorial_lib.strength.working import times
 
 TOLD_AT_MOST = 2  # of one finding
 THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
@@ -84,8 +85,12 @@ def _outcome(after: Plan, finding: Finding) -> str:
     """ "two people of 220 lb each lying, two people of 150 lb each sitting on the edge"."""
     strong = after.strength
     use = strong.worst("standing") if finding.rule == "kneeling" else strong.governing
-    figure = f"{use.ratio:.2f} of what is allowed, " if use is not None and finding.rule != "moving" else ""
+    figure = f"{_used(use.ratio)}, " if use is not None and finding.rule != "moving" else ""
     return f"{figure}{held(strong)}" if strong.lying.pounds or strong.sitting.pounds else f"{figure}no load figure"
+
+
+def _used(ratio: float) -> str:
+    return f"{ratio:.2f} of what is allowed" if ratio <= 1 else f"still {times(ratio)} what is allowed"
 
 
 # What is worth trying, by what was found.
@@ -99,10 +104,13 @@ def _candidates(before: Plan, finding: Finding) -> Iterator[tuple[str, Remedy]]:
         "kneeling": (_line, _slats),
         "comfort": (_line, _slats),
         "across the grain": (_under_rail, _wide_leg),
-        "racking": (_bolts, _lower, _wide_leg, _beside),
-        "moving": (_bolts, _lower, _beside),
+        "hold-down screws": (_slat_screws,),
+        "racking": (_bolts, _lower, _line, _under_rail, _wide_leg, _beside, _flange),
+        "moving": (_bolts, _lower, _beside, _flange),
         "tipping": (_set_back,),
         "balance": (_set_back, _legs),
+        "rail and leg apart": (_under_rail, _beside),
+        "no way to the floor": (_legs, _set_back),
         "no published value": (_line_legs,),
     }.get(finding.rule, ())
     for make in makers:
@@ -198,19 +206,49 @@ def _rail(before: Plan, finding: Finding) -> Iterator[Remedy]:
 
 
 def _under_rail(before: Plan, finding: Finding) -> Iterator[Remedy]:
-    options = before.options
-    if options.leg_place != "under the rail":
-        yield _remedy("Put the legs under the rail", legs__place="under the rail", legs__side_setback=None,
-                      legs__setback=None)  # fmt: skip
+    if before.options.leg_place == "under the rail":
+        return
+    keys = ["legs.side_setback", "legs.setback"]
+    if before.options.support.kind == "runners":  # their screws stand where the legs were; the program places them anew
+        keys += ["screws.runner.inset", "screws.runner.spacing", "screws.runner.count"]
+    yield Remedy("Put the legs under the rail", (("legs.place", "under the rail"), *((key, None) for key in keys)))
 
 
 def _beside(before: Plan, finding: Finding) -> Iterator[Remedy]:
-    """Legs beside the rail, bolted through it."""
+    """Posts beside the rail, bolted through it; how many bolts follows from the load."""
     options = before.options
-    if options.leg_place != "under" and options.support.kind == "cleats":
-        bolts = {"kind": "carriage bolt", "diameter": "3/8 in", "count": 2}
-        yield Remedy("Stand the legs beside the rail and bolt them through it",
-                     (("legs.place", "under"), ("screws.leg", bolts)))  # fmt: skip
+    if options.support.kind != "cleats" or (options.leg_place == "under" and _bolted(before)):
+        return
+    changes: list[tuple[str, object]] = [("legs.place", "under")]
+    if options.legs.kind != "post":
+        changes += [("legs.kind", "post"), ("legs.lumber", "4x4")]
+    if options.centre.lines and options.centre.ends != "leg":  # the end rails then stand on no leg
+        changes += [("centre.ends", "leg"), ("centre.legs", max(2, options.centre.legs))]
+    for size in ("3/8 in", "1/2 in"):
+        bolts = {"kind": "carriage bolt", "diameter": size}
+        yield Remedy(f"Stand 4x4 legs beside the rail and bolt them through it with {size} bolts",
+                     (*changes, ("screws.leg", bolts)))  # fmt: skip
+
+
+def _flange(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """Legs screwed on by a plate, which wide runners and flat lines have room for."""
+    options = before.options
+    if options.legs.kind != "tube" and options.support.kind == "runners":
+        keys = ("legs.lumber", "legs.side_setback", "legs.setback", "centre.setback")
+        wide = (("support.lumber", "2x6"), ("centre.kind", "flat"), ("centre.lumber", "2x6"))
+        yield Remedy("Take steel legs with flanges under 2x6 runners",
+                     (("legs.kind", "tube"), ("legs.place", "under"), *wide, *((key, None) for key in keys)))  # fmt: skip
+
+
+def _slat_screws(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """A thicker screw, a longer one, then two."""
+    jobs = before.drilling.of("slat")
+    if jobs and jobs[0].fastener.gauge in THICKER:
+        thicker = THICKER[jobs[0].fastener.gauge]
+        yield Remedy(f"Use {thicker} screws in the slats",
+                     (("screws.slat.gauge", thicker), ("screws.slat.length", None)))  # fmt: skip
+    if jobs and len(jobs[0].spots) == 1:
+        yield _remedy("Put two screws in each slat end", screws__slat__count=2)
 
 
 def _wide_leg(before: Plan, finding: Finding) -> Iterator[Remedy]:

@@ -44,6 +44,15 @@ def test_a_person_who_first_relieves_counts_up_to_the_weight_asked_for():
     assert use(100, (-20, 0.1)).at(150) == pytest.approx(0.2)
 
 
+@pytest.mark.parametrize("effects", [[(20, 0.4)], [(-20, -0.5)], [(-20, 0.4)], [(20, 0.3), (5, 0.4)], [(0, 1.0)]])
+def test_the_working_of_a_rating_comes_to_its_figure(effects):
+    """Person x (allowed - bed) / people, with the terms as they are told."""
+    found = use(100, *effects, relief=0.1)
+    told = rate("lying", 2, [found], "in").working
+    person, allowed, bed, people = (term.value for term in told.terms)
+    assert person * (allowed - bed) / people == pytest.approx(found.holds)
+
+
 def test_weight_that_holds_a_leg_upright_adds_to_what_is_allowed():
     assert use(100, (0, 1.0), relief=0.5).at(100) == pytest.approx(100 / 150)
 

@@ -16,7 +16,7 @@ from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM
 from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
-from tutorial_lib.drilling.job import BitSet, Job, seams_of
+from tutorial_lib.drilling.job import BitSet, Job, fastening, seams_of
 from tutorial_lib.drilling.sizes import ScrewSize
 from tutorial_lib.measures import Units
 from tutorial_lib.tables import species
@@ -88,7 +88,19 @@ def _job(build: Build, joint: Joint, loads: Loads, options: ScrewOptions, gauge:
         needed=_needed(build, joint, loads, options, bare, gravity),
         taken=taken(build, joint),
     )
-    return replace(job, spots=tuple(_spots(build, job, size)))
+    placed = replace(job, spots=tuple(_spots(build, job, size)))
+    return _upright(build, placed, loads, size) if job.needed and loads.demand is not None else placed
+
+
+def _upright(build: Build, job: Job, loads: Loads, size: ScrewSize | None) -> Job:
+    """Two more at a time, as far as the wood has room, until they hold the bed upright too."""
+    while loads.demand is not None and not loads.demand.upright(fastening(job)):
+        more = replace(job, needed=len(job.spots) + 2)
+        more = replace(more, spots=tuple(_spots(build, more, size)))
+        if len(more.spots) <= len(job.spots):
+            return job
+        job = more
+    return job
 
 
 def _stack(build: Build, joint: Joint, options: ScrewOptions) -> screws.Stack:

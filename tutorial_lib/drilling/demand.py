@@ -17,6 +17,9 @@ class Demand(Protocol):
     def count(self, joint: Joint, lateral: float, pull: float) -> int:
         """Least even count of fasteners for a small joint, given one fastener's values [lb]; 2 when unloaded."""
 
+    def upright(self, fastening: Fastening) -> bool:
+        """True when legs fastened like this hold the bed upright against a sideways push."""
+
 
 class Holding(Protocol):
     """The worth of one fastener at duration factor 1: (lateral, withdrawal) [lb]."""

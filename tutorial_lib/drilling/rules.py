@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from itertools import pairwise
-from math import floor
 
 from tutorial_lib.design.model import Build, JointKind
 from tutorial_lib.drilling import bits, screws
@@ -47,7 +45,6 @@ def judge(
     for table in dict.fromkeys(job.table for job in jobs):
         mine = [job for job in jobs if job.table == table]
         yield from distances(build, table, NAMES[table], mine)
-        yield from _spacing(build, table, mine)
         yield from _moves(build, table, mine)
     yield from _over_legs(build, jobs)
     yield from clash_findings(jobs, clashes, writer(build.options.build.units))
@@ -209,35 +206,6 @@ def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
 def _in_face(build: Build, label: str, job: Job, at: tuple[Fraction, Fraction, Fraction]) -> bool:
     box, half = build.pieces[label].box, Fraction(job.fastener.diameter) / 2
     return all(box.lo[a] + half <= at[a] <= box.hi[a] - half for a in (0, 1, 2) if a != job.joint.axis)
-
-
-def _spacing(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
-    """Wider than the load asks; a step across a leg carries nothing and doesn't count."""
-    for job in jobs:
-        if job.joint.kind not in ("cleat", "runner"):
-            continue
-        axis = build.pieces[job.joint.near].axis
-        steps = [b - a for a, b in pairwise(sorted(spot.at[axis] for spot in job.spots)) if not _across_leg(job, a, b)]
-        if steps and float(max(steps)) > job.widest + 1e-9:
-            stated = job.options.spacing is not None or job.options.count is not None
-            allowed = Fraction(floor(job.widest * 2), 2)
-            yield Finding(
-                rule="screw spacing",
-                severity="caution",
-                what=f"The {NAMES[table]} screws stand wider than the load asks.",
-                value=_length(build, max(steps)),
-                limit=_figure(build, round(job.widest, 1)),
-                whose="calculated, not tested; NDS 2018 12.3 and 12.2",
-                remedy=f"Space them {_length(build, allowed)} or less."
-                if stated and allowed
-                else "Take a stronger screw.",
-                parts=(table,),
-            )
-            return
-
-
-def _across_leg(job: Job, start: Fraction, end: Fraction) -> bool:
-    return any(start <= (lo + hi) / 2 <= end for lo, hi in job.taken)
 
 
 def _over_legs(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:

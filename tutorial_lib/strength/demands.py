@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
 
+from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.strength.fixings import ASSUMED_SPACING, Fixings
 from tutorial_lib.strength.joint_checks import JointChecks
@@ -104,6 +105,10 @@ class Demand:
             return 2
         needed = max((load / lateral for load in self._leg(joint)), default=0.0)
         return max(2, 2 * ceil(needed / 2 - 1e-9))
+
+    def upright(self, fastening: Fastening) -> bool:
+        """True when legs fastened like this hold the stated people upright against a sideways push."""
+        return self._outcome is None or self._outcome.racking.upright(fastening)
 
     def _leg(self, joint: Joint) -> Iterator[float]:
         """All that the joint's leg carries over CD, in each case [lb]."""

@@ -54,9 +54,12 @@ def _assumed(joint: Joint) -> Row | None:
     if joint.fastener in ("bearing", "bracket"):
         return None
     low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
-    if high - low < 2 * ASSUMED_SPACING:
+    if joint.kind not in ("cleat", "runner"):
         middle = (low + high) / 2
         return Row((middle, middle), slip(ASSUMED_DIAMETER))
+    if high - low < 2 * ASSUMED_SPACING:  # apart, so that a short piece can't turn about them
+        quarter = (high - low) / 4
+        return Row((low + quarter, high - quarter), slip(ASSUMED_DIAMETER))
     count = ceil((high - low - 2) / ASSUMED_SPACING) + 1
     step = (high - low - 2) / (count - 1)
     return Row(tuple(low + 1 + step * i for i in range(count)), slip(ASSUMED_DIAMETER))

@@ -24,6 +24,7 @@ from tutorial_lib.strength.loads import (
     cases,
     foot_seats,
 )
+from tutorial_lib.strength.rating import HIGHEST
 from tutorial_lib.strength.sections import wood_of
 from tutorial_lib.strength.use import Effect, Limit, Use
 from tutorial_lib.strength.working import OURS, Term, Working, step
@@ -71,22 +72,22 @@ class Racking:
             yield self._moving(way)
 
     def _people(self, kind: Kind, way: Way) -> Use:
-        turning = SAFETY * self.height * PUSH[kind] * self.people
-        couples = self.couples(way)
-        name = f"{kind}, the bed rocking {way}"
-        if couples:
-            return self._use(kind, way, name, self._limit(couples), Effect(0.0, 0.0, turning))
-        # no joint holds a couple: what stands on the legs' tops does, people included
-        limit, effect = self._weight_limit(way), Effect(0.0, 0.0, turning)
-        relief = self.people * self.half_width(way, self.sleepers)
-        return replace(self._use(kind, way, name, limit, effect), relief=relief)
+        effect = Effect(0.0, 0.0, SAFETY * self.height * PUSH[kind] * self.people)
+        return self._better(kind, way, f"{kind}, the bed rocking {way}", effect)
 
     def _moving(self, way: Way) -> Use:
         push = max(MOVING_LEAST, MOVING_SHARE * self.weight)
-        turning = SAFETY * self.height * push
+        return self._better("moving", way, f"the empty bed pushed {way}", Effect(0.0, SAFETY * self.height * push, 0.0))
+
+    def _better(self, kind: Kind, way: Way, name: str, effect: Effect) -> Use:
+        """By the legs' couples or by what stands on their tops, whichever holds more; the two aren't added."""
+        relief = self.people * self.half_width(way, self.sleepers) if effect.live else 0.0
+        leaning = replace(self._use(kind, way, name, self._weight_limit(way), effect), relief=relief)
         couples = self.couples(way)
-        limit = self._limit(couples) if couples else self._weight_limit(way)
-        return self._use("moving", way, f"the empty bed pushed {way}", limit, Effect(0.0, turning, 0.0))
+        if not couples:
+            return leaning
+        joined = self._use(kind, way, name, self._limit(couples), effect)
+        return min((joined, leaning), key=lambda use: (-min(round(use.holds, 6), float(HIGHEST)), use.ratio))
 
     def _limit(self, couples: Sequence[Couple]) -> Limit:
         total = sum(couple.value for couple in couples)
@@ -113,21 +114,45 @@ class Racking:
         return Use(part="leg", piece="legs", label="legs' joints", what="racking", case=case, person=self.person,
                    limit=limit, unit="moment", effects=(effect,), key=f"racking-{kind}-{way}")  # fmt: skip
 
+    @property
+    def duration(self) -> float:
+        """CD of a push."""
+        return 1.0 if self.build.options.load.careful else DURATION["moving"]
+
+    def upright(self, fastening: Fastening) -> bool:
+        """True when side legs all fastened like this one hold the stated people upright, lying and sitting."""
+        leg = next((leg for leg in self.build.legs if self.bed.rail_joint(leg) == fastening.joint), None)
+        if leg is None:
+            return True
+        alike = sum(self.bed.rail_joint(other) is not None for other in self.build.legs)
+        needed = SAFETY * self.height * max(PUSH.values()) * self.people * self.person
+        return all(
+            alike * self._fastened(leg, fastening, way).value >= needed or self._people("sitting", way).ratio <= 1
+            for way in WAYS
+        )
+
     def couples(self, way: Way) -> tuple[Couple, ...]:
-        """Legs whose joint holds a couple: bolts or screws in side grain, a flange."""
-        duration = 1.0 if self.build.options.load.careful else DURATION["moving"]
-        found = (self._couple(leg, way, duration) for leg in self.build.legs)
+        """Legs whose joint holds a couple: bolts or screws in side grain, a flange.
+
+        A bracket holds one too, but nobody publishes what; it counts for none.
+        """
+        found = (self._couple(leg, way) for leg in self.build.legs)
         return tuple(couple for couple in found if couple is not None and couple.value > 0)
 
-    def _couple(self, leg: Leg, way: Way, duration: float) -> Couple | None:
+    def _couple(self, leg: Leg, way: Way) -> Couple | None:
         joint = self.bed.rail_joint(leg)
         fastening = None if joint is None else self.bed.fixings.of(joint)
-        if joint is not None and fastening is not None and fastening.driven:
-            turned = way == ("along" if joint.axis == 1 else "across")
-            return self._in_plane(leg, fastening, duration) if turned else self._out_of(leg, joint, fastening, duration)
+        if fastening is not None and fastening.driven:
+            return self._fastened(leg, fastening, way)
         flange = next((j for j in self.build.joints_of("flange") if j.near in leg.pieces), None)
         held = None if flange is None else self.bed.fixings.of(flange)
-        return None if held is None else self._flange(leg, held, way, duration)
+        return None if held is None else self._flange(leg, held, way, self.duration)
+
+    def _fastened(self, leg: Leg, fastening: Fastening, way: Way) -> Couple:
+        """Bolts or screws of a leg beside its rail."""
+        if way == ("along" if fastening.joint.axis == 1 else "across"):
+            return self._in_plane(leg, fastening, self.duration)
+        return self._out_of(leg, fastening.joint, fastening, self.duration)
 
     def _in_plane(self, leg: Leg, fastening: Fastening, duration: float) -> Couple:
         """Fasteners that turn about their middle: Z' CD times the sum of r^2 over the largest r."""

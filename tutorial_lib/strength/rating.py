@@ -51,12 +51,12 @@ class Rating:
         if self.governing is None:
             return step(what, "none", (), Term("", 0.0, "weight"), OURS, self.why or "nothing limits it")
         use = self.governing
-        worst = min(use.effects, key=lambda e: -abs(e.live))
+        first = use.first
         terms = (
             Term("person", use.person, "weight"),
             Term("allowed", use.limit.value, use.unit),
-            Term("bed", abs(worst.dead), use.unit),
-            Term("people", abs(use.person * worst.live), use.unit),
+            Term("bed", first.dead if first.live > 0 else -first.dead, use.unit),
+            Term("people", use.person * (abs(first.live) - use.relief), use.unit),
         )
         cap = f", capped by {self.capped}" if self.capped else ""
         words = f"{use.title}, {use.case.name}{cap}"

@@ -12,7 +12,7 @@ from tutorial_lib.strength.names import leg_name, leg_of, line_name, piece_name
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import NUMBERS, rating_uses
 from tutorial_lib.strength.use import FOREVER, Use, worst_of
-from tutorial_lib.strength.working import OURS, in_words
+from tutorial_lib.strength.working import OURS, in_words, times
 
 if TYPE_CHECKING:
     from tutorial_lib.strength.result import Strength
@@ -72,7 +72,6 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
             severity="stop",
             what=f"No rail is fastened to or stands on the {names}: people there have no way to the floor.",
             whose=OURS,
-            remedy="Let the legs run up beside the rail or stand under it.",
             parts=("side_rail",),
         )
     if outcome.fell is not None or any(gap.why in ("legs", "screws", "seat") for gap in gaps):
@@ -87,7 +86,6 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
                 severity="stop",
                 what=f"{told[:1].upper()}{told[1:]} {verb} nothing to stand on.",
                 whose="statics",
-                remedy="Put legs, screws or a seat under it.",
                 parts=("leg",),
             )
 
@@ -114,7 +112,6 @@ def _balance(outcome: Outcome) -> Iterator[Finding]:
             what=f"The bed has no balance with people {fallen[0].case.name}: the "
             f"{piece_name(outcome.build, fallen[0].tips.what)} lifts off its legs.",
             whose="statics",
-            remedy="Put a leg near each end of it.",
             parts=("leg",),
         )
 
@@ -126,7 +123,8 @@ def _racking(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="racking",
             severity="stop",
-            what=f"The legs don't hold the bed upright, {worst.case.name}: {in_words(worst.ratio)} of what they hold.",
+            what=f"The legs don't hold the bed upright, {worst.case.name}: a sideways push is {times(worst.ratio)} what "
+            "they hold.",
             value=in_words(worst.ratio),
             limit="1",
             whose=OURS,
@@ -156,9 +154,11 @@ def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity
     worst: dict[tuple[str, str], Use] = {}
     for use in sorted(over, key=lambda u: -u.ratio):
         worst.setdefault((use.part, use.what), use)
-    parts = [str(use) for use in worst.values()]
+    parts = [f"{use.title}, {use.case.name}: {times(use.ratio)}" for use in worst.values()]
     shown = "; ".join(parts[:NAMED_AT_MOST])
-    people = f"{NUMBERS.get(options.load.people, str(options.load.people))} of {units.weight(options.load.person)}"
+    each = " each" if options.load.people > 1 else ""
+    who = NUMBERS.get(options.load.people, str(options.load.people))
+    people = f"{who} of {units.weight(options.load.person)}{each}"
     first = next(iter(worst.values()))
     value = in_words(first.ratio) if first.ratio < FOREVER else "no value"
     return Finding(
@@ -183,7 +183,6 @@ def _fittings(outcome: Outcome) -> Iterator[Finding]:
             what=f"There is no load figure: the ends of the {names} are carried by hangers or blocks whose worth isn't "
             "published here.",
             whose=OURS,
-            remedy="Give the line legs of its own near its ends.",
             parts=("centre_beam",),
         )
 
@@ -196,7 +195,7 @@ def _kneeling(outcome: Outcome) -> Iterator[Finding]:
             rule="kneeling",
             severity="caution",
             what="Nobody kneels or stands on a slat, not even through the mattress: "
-            f"it would use {in_words(knee.ratio)} of what is allowed.",
+            f"{times(knee.ratio)} what is allowed.",
             value=in_words(knee.ratio),
             limit="1",
             whose=CHOICE,
@@ -208,9 +207,8 @@ def _kneeling(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="bare slats",
             severity="note",
-            what=f"While building, don't stand on a bare slat: {units.weight(315)} on one uses "
-            f"{in_words(bare.ratio)} of "
-            "what is allowed.",
+            what=f"While building, don't stand on a bare slat: {units.weight(315)} on one is {times(bare.ratio)} what "
+            "is allowed.",
             value=in_words(bare.ratio),
             limit="1",
             whose=CHOICE,
@@ -225,8 +223,7 @@ def _moving(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="moving",
             severity="caution",
-            what=f"Lift the bed, never drag it: {worst.case.name}, its legs' joints take {in_words(worst.ratio)} of "
-            "what "
+            what=f"Lift the bed, never drag it: {worst.case.name} turns its legs with {times(worst.ratio)} what "
             "they hold.",
             value=in_words(worst.ratio),
             limit="1",
@@ -243,9 +240,8 @@ def _across(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="across the grain",
             severity="caution",
-            what=f"The runners may split along the legs: {worst.label} bends across the grain, "
-            f"{in_words(worst.ratio)} of a "
-            "careful limit (no design value exists).",
+            what=f"The runners may split along the legs: {worst.label} bends across the grain by {times(worst.ratio)} "
+            "a careful limit (no design value exists).",
             value=in_words(worst.ratio),
             limit="1",
             whose=OURS,
@@ -261,13 +257,11 @@ def _hold_down(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="hold-down screws",
             severity="caution",
-            what=f"A knee on one span of {worst.label} pulls the screw at its far end by {in_words(worst.ratio)} of "
-            "what it "
-            "holds.",
+            what=f"A knee on one span of {worst.label} pulls the screw at its far end with {times(worst.ratio)} what "
+            "it holds.",
             value=in_words(worst.ratio),
             limit="1",
             whose=CHOICE,
-            remedy="Take a longer screw there.",
             parts=("slat",),
         )
 
@@ -280,8 +274,7 @@ def _comfort(outcome: Outcome) -> Iterator[Finding]:
             rule="comfort",
             severity="note",
             what=f"The deck sags {units.calculated(round(sag.value, 2))}, {sag.case.name}: people feel it, and it is "
-            "no "
-            "matter of strength.",
+            "no matter of strength.",
             value=units.calculated(round(sag.value, 2)),
             limit=units.calculated(SHALLOW),
             whose=OURS,
@@ -299,8 +292,7 @@ def _scope(strength: Strength) -> Iterator[Finding]:
             rule="outside the table",
             severity="note",
             what=f"The slats are thinner than the boards the strength tables cover: {slat.wood.grade} values with "
-            "the size "
-            "factor and none for flat use are our choice.",
+            "the size factor and none for flat use are our choice.",
             whose="NDS Supplement 2018, Table 4A",
             remedy="Choose clear boards, without knots at mid-span.",
             parts=("slat",),
@@ -319,7 +311,6 @@ def _scope(strength: Strength) -> Iterator[Finding]:
         rule="calculated, not tested",
         severity="note",
         what="Load figures are calculated, not tested, for the bed as drawn, dry, sound boards of the grade named, "
-        "all legs "
-        "on the floor. Where someone could be hurt, ask a licensed engineer.",
+        "all legs on the floor. Where someone could be hurt, ask a licensed engineer.",
         whose=OURS,
     )

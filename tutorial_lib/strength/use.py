@@ -8,7 +8,7 @@ from functools import cached_property
 
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.strength.loads import Case, Kind
-from tutorial_lib.strength.working import Term, Working, in_words, step
+from tutorial_lib.strength.working import OURS, Term, Working, in_words, step
 
 FOREVER = float("inf")
 FASTENERS = {"screws": "screws", "bolts": "bolts", "screws pulled": "screws"}  # by what is checked of them
@@ -85,9 +85,13 @@ class Use:
         """The effect that is largest for the stated person."""
         return max(self.effects, key=lambda e: round(e.at(self.person), 9))
 
+    def allowed(self, person: float) -> float:
+        """What is allowed with people of this weight [lb]."""
+        return self.limit.value + self.relief * person
+
     def at(self, person: float) -> float:
         """Utilisation for anyone up to this weight [lb]."""
-        size, allowed = max(effect.at(person) for effect in self.effects), self.limit.value + self.relief * person
+        size, allowed = max(effect.at(person) for effect in self.effects), self.allowed(person)
         return size / allowed if allowed > 0 else (FOREVER if size > 0 else 0.0)
 
     @cached_property
@@ -104,6 +108,11 @@ class Use:
     def holds(self) -> float:
         """The greatest person [lb] for whom it stays within 1; infinite where people add nothing."""
         return min((_holds(effect, self.limit.value, self.relief) for effect in self.effects), default=FOREVER)
+
+    @property
+    def first(self) -> Effect:
+        """The effect that is over 1 first as people get heavier."""
+        return min(self.effects, key=lambda e: _holds(e, self.limit.value, self.relief))
 
     @property
     def workings(self) -> tuple[Working, ...]:
@@ -123,11 +132,23 @@ class Use:
         use = step(
             "used of what is allowed",
             "effect / allowed",
-            (Term("", effect.at(self.person), self.unit), Term("allowed", self.limit.value, self.unit)),
+            (Term("", effect.at(self.person), self.unit), Term("allowed", self.allowed(self.person), self.unit)),
             Term("", self.ratio),
             "allowable-stress design",
         )
-        return (load, *self.limit.how(), use)
+        return (load, *self.limit.how(), *self._relieved(), use)
+
+    def _relieved(self) -> tuple[Working, ...]:
+        """What the people's own weight adds to what is allowed."""
+        if not self.relief:
+            return ()
+        terms = (
+            Term("bed", self.limit.value, self.unit),
+            Term("people", self.relief * self.person, self.unit),
+            Term("each of them", self.person, "weight"),
+        )
+        allowed = Term("", self.allowed(self.person), self.unit)
+        return (step("with the people's weight on the legs as well", "bed + people", terms, allowed, OURS),)
 
     def __str__(self) -> str:
         return f"{self.title}, {self.case.name}: {in_words(self.ratio)}"

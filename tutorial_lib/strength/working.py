@@ -66,3 +66,12 @@ def in_words(ratio: float) -> str:
     ('0.50', 'beyond any limit')
     """
     return f"{ratio:.2f}" if ratio < float("inf") else "beyond any limit"
+
+
+def times(ratio: float) -> str:
+    """A utilisation as part of a sentence, before "what is allowed".
+
+    >>> times(1.384), times(float("inf"))
+    ('1.38 times', 'beyond')
+    """
+    return f"{ratio:.2f} times" if ratio < float("inf") else "beyond"
