@@ -1,6 +1,6 @@
 """Factors that our calculation works out: Cb for short bearings, Cfu flatwise, Ceg in end grain, C-delta near an end.
 
-NDS 2018 Table 3.10.4 and Tables 12.5.1A and B, from memory; Supplement Table 4A as transcribed; 12.5.2.2 as public
+NDS 2018 Table 3.10.4 and Tables 12.5.1A, B and D, from memory; Supplement Table 4A as transcribed; 12.5.2.2 as public
 pages quote it.
 """
 
@@ -12,6 +12,7 @@ import pytest
 
 from tests.validation.ours import allowed, graded, lumber
 from tests.validation.printed import Printed, Source, State, cells
+from tutorial_lib.design.end_distances import rows_aside
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.strength.geometry import part_of
 from tutorial_lib.strength.joints import holding, slanted
@@ -72,6 +73,7 @@ NEAR_ENDS = {
     "spacing in a row, 4 D": (4, 4, 3, 1.0),
     "spacing in a row, 3 D": (3, 4, 3, 0.75),
 }
+ROWS_ASIDE = {2: 2.5, 4: 3.75, 6: 5.0, 8: 5.0}  # length over diameter: diameters between rows loaded across the grain
 PRINTED += (
     *cells(
         Source(
@@ -93,6 +95,14 @@ PRINTED += (
         [
             (what, printed, lambda a=(at * 0.375, 0.375, full, least): part_of(*a))
             for what, (at, full, least, printed) in NEAR_ENDS.items()
+        ],
+    ),
+    *cells(
+        _source("Table 12.5.1D, rows", "from memory", "exact"),
+        1e-9,
+        [
+            (f"rows loaded across the grain, l/D {slender}", printed, lambda a=slender: rows_aside(a * 0.375, 0.375))
+            for slender, printed in ROWS_ASIDE.items()
         ],
     ),
 )

@@ -1,8 +1,7 @@
-"""DHHS (NIOSH) 94-110, Applications Manual for the Revised Lifting Equation: multiplier tables and an example.
+"""DHHS (NIOSH) 94-110, Applications Manual for the Revised Lifting Equation: multiplier tables and examples.
 
 The tables print two decimals. Three cells of the vertical multiplier were read in a public summary; the rest is from
-memory, as is the manual's first example, a reel lifted into a press (RWL 16.3 lb at the origin, 14.5 lb at the
-destination).
+memory, as are the manual's first two examples, a reel lifted into a press and a roll set into a machine.
 """
 
 from __future__ import annotations
@@ -28,6 +27,7 @@ TABLES: dict[str, tuple[Callable[[float], float], str]] = {
     "DM": (distance, "15 .94|20 .91|25 .89|30 .88|35 .87|40 .87|45 .86|50 .86|55 .85|60 .85|70 .85"),
     "AM": (asymmetry, "15 .95|30 .90|45 .86|60 .81|75 .76|90 .71|105 .66|120 .62|135 .57"),
 }  # fmt: skip
+ROLL, ROLL_SET_DOWN = Lift(15, 27, 17, 0, "poor"), Lift(20, 10, 17, 0, "poor")  # a roll of 35 lb onto a machine
 SEEN = "0 .78|30 1.00|70 .70"
 
 
@@ -48,6 +48,22 @@ PRINTED: tuple[Printed, ...] = (
         [
             ("RWL at the origin, lb", 16.3, lambda: recommended(Lift(23, 15, 48))),
             ("RWL at the destination, lb", 14.5, lambda: recommended(Lift(23, 63, 48))),
+        ],
+    ),
+    *cells(
+        _source("example 2", "from memory", "multipliers rounded to two decimals before: within 2 %"),
+        0.36,
+        [
+            ("RWL at the origin, lb", 28.0, lambda: recommended(ROLL)),
+            ("RWL at the destination, lb", 18.1, lambda: recommended(ROLL_SET_DOWN)),
+        ],
+    ),
+    *cells(
+        _source("example 2", "from memory", "to one decimal, cut or rounded: within 0.06"),
+        0.06,
+        [
+            ("lifting index of 35 lb at the origin", 1.3, lambda: 35 / recommended(ROLL)),
+            ("lifting index of 35 lb at the destination", 1.9, lambda: 35 / recommended(ROLL_SET_DOWN)),
         ],
     ),
 )

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import product
 from math import ceil, floor
 
-from tutorial_lib.design.end_distances import END, ROW, THICK
+from tutorial_lib.design.end_distances import END, ROW, THICK, rows_aside
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.options import ScrewOptions
@@ -183,13 +183,19 @@ def up_to(x: float, grid: Fraction) -> Fraction:
     return ceil(round(x / float(step), 6)) * step
 
 
-def distances(build: Build, diameter: float) -> placing.Distances:
+def distances(build: Build, diameter: float, length: float = 0.0) -> placing.Distances:
     """What a fastener keeps when its place is ours to choose [in].
 
-    From 1/4 in on: ends and spacing 4 D, edges 1.5 D (NDS 2018 12.5.1, full value); thinner screws, pre-bored: ends
-    and rows 5 D, edges and rows aside 2.5 D (NDS Commentary Table C12.1.5.7).
+    From 1/4 in on: ends and spacing 4 D, between rows more as the fastener is slender, edges 1.5 D (NDS 2018 12.5.1,
+    full value); thinner screws, pre-bored: ends and rows 5 D, edges and rows aside 2.5 D (NDS Commentary C12.1.5.7).
+
+    Args:
+        build: the bed.
+        diameter: of the fastener [in].
+        length: in the thinner of the pieces it is loaded across [in]; 0 where nothing loads it across.
     """
-    thick = (END.full, 1.5, ROW.full, ROW.full)
+    far = max(ROW.full, rows_aside(length, diameter))
+    thick = (END.full, 1.5, far, far)
     ends, edges, row, rows = thick if diameter >= THICK else (5.0, 2.5, 5.0, 2.5)
     return placing.Distances(*(up_to(times * diameter, build.grid) for times in (ends, edges, row, rows)))
 
@@ -245,7 +251,7 @@ def _on_small_face(build: Build, job: Job, size: ScrewSize | None) -> list[placi
     """Even rows inside all distances, as many as stated, or as the load asks and the face holds."""
     joint = job.joint
     pieces = [build.pieces[label] for label in (joint.near, joint.far)]
-    kept = distances(build, job.fastener.diameter)
+    kept = distances(build, job.fastener.diameter, job.loaded_across)
     free = placing.room(joint, pieces, kept)
     if job.bolted and size is not None:
         free = _clear_of_boards(build, job, free, Fraction(size.washer_width) / 2)

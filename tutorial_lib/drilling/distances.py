@@ -13,14 +13,14 @@ from fractions import Fraction
 from itertools import combinations, product
 from typing import Literal
 
-from tutorial_lib.design.end_distances import ROW, THICK, end_wanted
-from tutorial_lib.design.model import Build, Piece
+from tutorial_lib.design.end_distances import ROW, THICK, end_wanted, rows_aside
+from tutorial_lib.design.model import Build, Piece, Point
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.drilling.screws import HELD
 from tutorial_lib.findings import Finding, Severity
 from tutorial_lib.measures import writer
 
-STANDARD = "NDS 2018 Tables 12.5.1A to C"
+STANDARD = "NDS 2018 Tables 12.5.1A to D"
 THICK_EDGE, THICK_LOADED = 1.5, 4.0  # diameters at least, from 1/4 in on: unloaded edge, loaded edge
 COMMENTARY = "NDS Commentary Table C12.1.5.7, pre-bored"
 SCREW_END, SCREW_EDGE = 5.0, 2.5  # diameters, pre-bored
@@ -146,7 +146,18 @@ def _distances_of(build: Build, job: Job) -> Iterator[Short]:
                 yield Short(f"an edge of the {name}", min(low, high), THICK_EDGE * d)
         yield from _loaded_edge(job, piece, name)
     for a, b in combinations(job.spots, 2):
-        yield Short("its neighbour", max(abs(x - y) for x, y in zip(a.at, b.at, strict=True)), ROW.least * d)
+        yield from _neighbours(job, a.at, b.at)
+
+
+def _neighbours(job: Job, a: Point, b: Point) -> Iterator[Short]:
+    """Two fasteners of one row, one above the other; or of two rows side by side, in wood loaded across its grain."""
+    d = job.fastener.diameter
+    apart = [abs(x - y) for x, y in zip(a, b, strict=True)]
+    level = max(apart[0], apart[1])
+    if job.joint.axis == 2 or float(level) < d:
+        yield Short("its neighbour", max(apart), ROW.least * d)
+    else:
+        yield Short("its neighbour's row", level, rows_aside(job.loaded_across, d) * d)
 
 
 def _loaded_edge(job: Job, piece: Piece, name: str) -> Iterator[Short]:

@@ -52,6 +52,14 @@ class Job:
         return not self.stack.holds_down
 
     @property
+    def loaded_across(self) -> float:
+        """Its length in the thinner of the two pieces that load it across [in]; 0 where it stands upright."""
+        if self.joint.axis == 2:
+            return 0.0
+        far = self.stack.far if self.bolted else self.stack.penetration(self.fastener.length)
+        return float(min(self.stack.near - self.joint.play, far))
+
+    @property
     def bolted(self) -> bool:
         """True for a bolt, whose hole goes through all it holds."""
         return self.fastener.kind == "carriage bolt"

@@ -33,7 +33,7 @@ def _moved(build: Build, job: Job, those: Placed) -> Job:
     obstacles = _obstacles(build, job)
     seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
     pieces = [build.pieces[label] for label in (job.joint.near, job.joint.far)]
-    kept = distances(build, job.fastener.diameter)
+    kept = distances(build, job.fastener.diameter, job.loaded_across)
     free = placing.room(job.joint, pieces, kept)
     least = placing.room(job.joint, pieces, replace(kept, end=kept.end / 2))
     for number, spot in enumerate(job.spots, 1):
