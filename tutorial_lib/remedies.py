@@ -237,7 +237,8 @@ def _flange(before: Plan, finding: Finding) -> Iterator[Remedy]:
         keys = ("legs.lumber", "legs.side_setback", "legs.setback", "centre.setback")
         wide = (("support.lumber", "2x6"), ("centre.kind", "flat"), ("centre.lumber", "2x6"))
         yield Remedy("Take steel legs with flanges under 2x6 runners",
-                     (("legs.kind", "tube"), ("legs.place", "under"), *wide, *((key, None) for key in keys)))  # fmt: skip
+                     (("legs.kind", "tube"), ("legs.place", "under"), *wide,
+                      *((key, None) for key in keys)))  # fmt: skip
 
 
 def _slat_screws(before: Plan, finding: Finding) -> Iterator[Remedy]:

@@ -74,8 +74,8 @@ class Mirror:
     def _leg(self, leg: Leg) -> Leg:
         half = leg.size[0] / 2
         x, y = self._point((leg.x, leg.y))
-        return replace(leg, label=self._name(leg.label), line=self._name(leg.line), pieces=tuple(map(self._name, leg.pieces)),
-                       x=x, y=y, near_edge=x - half)  # fmt: skip
+        return replace(leg, label=self._name(leg.label), line=self._name(leg.line), x=x, y=y, near_edge=x - half,
+                       pieces=tuple(map(self._name, leg.pieces)))  # fmt: skip
 
     def _driven(self, driven: Driven) -> Driven:
         return replace(driven, head=self._point(driven.head), tip=self._point(driven.tip))

@@ -1,8 +1,8 @@
 """How far a bolt, lag or thick screw stands from an end and from its neighbour, in its diameters.
 
-NDS 2018 12.5.1, Tables 12.5.1A (ends), B (spacing in a row) and D (rows), for diameters of 1/4 in and more: the distance for the
-full value, and the least. The bed's weight bears across a rail's grain and down a leg's: toward the leg's lower end,
-away from its top. The least distances are half of the full ones, of a row three quarters.
+NDS 2018 12.5.1, Tables 12.5.1A (ends), B (spacing in a row) and D (rows), for diameters of 1/4 in and more: the
+distance for the full value, and the least. The bed's weight bears across a rail's grain and down a leg's: toward the
+leg's lower end, away from its top. The least distances are half of the full ones, of a row three quarters.
 """
 
 from __future__ import annotations

@@ -123,8 +123,8 @@ def _racking(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="racking",
             severity="stop",
-            what=f"The legs don't hold the bed upright, {worst.case.name}: a sideways push is {times(worst.ratio)} what "
-            "they hold.",
+            what=f"The legs don't hold the bed upright, {worst.case.name}: a sideways push is {times(worst.ratio)} "
+            "what they hold.",
             value=in_words(worst.ratio),
             limit="1",
             whose=OURS,
