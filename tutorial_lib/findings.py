@@ -18,6 +18,15 @@ class Remedy:
     changes: tuple[tuple[str, object], ...]  # (key of the build file, value as it would be stated); None leaves it out
     outcome: str = ""  # "0.90 of what is allowed, two people of 200 lb lying"
 
+    @classmethod
+    def setting(cls, text: str, **keys: object) -> Remedy:
+        """A remedy from keys of the build file, a double underscore for the dot; None leaves the key out.
+
+        >>> Remedy.setting("Lay 15 slats", slats__count=15).changes
+        (('slats.count', 15),)
+        """
+        return cls(text, tuple((key.replace("__", "."), value) for key, value in keys.items()))
+
     def __str__(self) -> str:
         return f"{self.text}: {self.outcome}." if self.outcome else f"{self.text}."
 

@@ -30,7 +30,7 @@ STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2
 def told(before: Plan, finding: Finding) -> Finding:
     """The finding with what was tried and helps as its remedy; as it was where nothing helps."""
     cures = tuple(tried(before, finding))
-    return replace(finding, remedies=cures, remedy=" ".join(map(str, cures))) if cures else finding
+    return replace(finding, remedies=cures, remedy=" ".join(map(str, cures)) if cures else finding.remedy)
 
 
 def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
@@ -72,9 +72,16 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
         lambda p: p.cutting.findings,
     )
     try:
-        return all(_stops(room(after)) <= _stops(room(before)) for room in rooms)
+        return all(_stops(r(after)) <= _stops(r(before)) and not _stays(r(before), r(after), finding) for r in rooms)
     except TutorialError:
         return False
+
+
+def _stays(before: Iterable[Finding], after: Iterable[Finding], finding: Finding) -> bool:
+    """Whether the room that found it still finds it, of the same parts."""
+    now = [f for f in after if (f.rule, f.parts) == (finding.rule, finding.parts)]
+    here = any((f.rule, f.parts) == (finding.rule, finding.parts) for f in before)
+    return here and any(f.severity != "note" or finding.severity == "note" for f in now)
 
 
 def _stops(findings: Iterable[Finding]) -> set[tuple[str, tuple[str, ...]]]:

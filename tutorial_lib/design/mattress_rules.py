@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from math import ceil, floor
 
 from tutorial_lib.design.drying import dried_gap
 from tutorial_lib.design.heights import recess_limits
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.sizes import mattress_tolerance
-from tutorial_lib.findings import Finding
+from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 
 OURS = "our choice"
@@ -38,7 +39,21 @@ def _bearing(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Use a wider cleat or runner, or less slat play.",
             parts=("slat",),
+            remedies=_less_play(build, min(seat - 1, (seat - Fraction(3, 4)) / 2)),
         )
+
+
+def _less_play(build: Build, most: Fraction) -> tuple[Remedy, ...]:
+    """The play that leaves enough bearing [in], where there is one."""
+    play = build.grid * floor(most / build.grid)
+    if play <= 0:
+        return ()
+    return (Remedy.setting(f"Give each slat end {written(build, play)} of play", slats__play=written(build, play)),)
+
+
+def _more_slats(build: Build) -> tuple[Remedy, ...]:
+    count = build.slats.count + 1
+    return (Remedy.setting(f"Lay {count} slats", slats__count=count, slats__gap=None),)
 
 
 def _slat_gap(build: Build) -> Iterator[Finding]:
@@ -62,6 +77,7 @@ def _slat_gap(build: Build) -> Iterator[Finding]:
             remedy=f"Use {build.slats.count + 1} slats or more, or wider boards"
             + ("." if wide else "; or let the boards dry in the room before you lay them."),
             parts=("slat",),
+            remedies=_more_slats(build),
         )
 
 
@@ -77,6 +93,7 @@ def _box_spring_spacing(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Use one slat more.",
             parts=("slat",),
+            remedies=_more_slats(build),
         )
 
 
@@ -108,6 +125,7 @@ def _recess(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Lower the slats, or add stops.",
             parts=("slat",),
+            remedies=_recessed(build, ceil(low / build.grid) * build.grid),
         )
     elif recess < low:
         yield Finding(
@@ -119,6 +137,7 @@ def _recess(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Lower the slats a little, or expect to push the mattress back.",
             parts=("cleat",),
+            remedies=_recessed(build, ceil(low / build.grid) * build.grid),
         )
     elif recess > high:
         yield Finding(
@@ -130,7 +149,16 @@ def _recess(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Use shallower rails, or raise the slats.",
             parts=("cleat",),
+            remedies=_recessed(build, floor(high / build.grid) * build.grid),
         )
+
+
+def _recessed(build: Build, recess: Fraction) -> tuple[Remedy, ...]:
+    """Cleats are moved; runners have the recess that rails and slats leave."""
+    if build.options.support.kind == "runners":
+        return ()
+    text = written(build, recess)
+    return (Remedy.setting(f"Set the slats {text} below the rails' top edges", support__recess=text),)
 
 
 def _clearance(build: Build) -> Iterator[Finding]:
@@ -149,6 +177,7 @@ def _clearance(build: Build) -> Iterator[Finding]:
                 whose="mattress tolerance of the region",
                 remedy="Measure the mattress, or give more clearance.",
                 parts=("side_rail", "end_rail"),
+                remedies=(_room_left_open(),),
             )
         elif total > most:
             yield Finding(
@@ -161,7 +190,13 @@ def _clearance(build: Build) -> Iterator[Finding]:
                 whose=OURS,
                 remedy="Give less clearance.",
                 parts=("side_rail", "end_rail"),
+                remedies=(_room_left_open(),),
             )
+
+
+def _room_left_open() -> Remedy:
+    text = "Leave the room beside the mattress open, so that it follows what a mattress may be over its size"
+    return Remedy.setting(text, clearance__side=None, clearance__end=None)
 
 
 def _storage(build: Build) -> Iterator[Finding]:
@@ -179,6 +214,7 @@ def _storage(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Change the gap or the slat width, so that the mattress can breathe.",
             parts=("slat",),
+            remedies=(Remedy.setting("Leave count and gap of the slats open", slats__count=None, slats__gap=None),),
         )
 
 

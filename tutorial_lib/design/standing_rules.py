@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from math import floor
 
 from tutorial_lib.design.mattress_rules import OURS, Rule, written
 from tutorial_lib.design.model import Build, Leg, Piece, SupportLine
-from tutorial_lib.findings import Finding, Severity
-from tutorial_lib.measures import mm
+from tutorial_lib.findings import Finding, Remedy, Severity
+from tutorial_lib.measures import mm, writer
 
+TWO_A_LINE = Remedy.setting("Put two legs under each centre line", centre__legs=2, centre__setback=None)
 SLENDER = 5  # times as long as it is wide, for a leg that is screwed on; our choice
 
 
@@ -33,7 +35,25 @@ def _rail_ends(build: Build) -> Iterator[Finding]:
             remedy="Let the corner legs stand under the end rails"
             + (", or give the line legs of its own." if loaded else ", or leave them unloaded."),
             parts=("end_rail",),
+            remedies=_other_places(build),
         )
+
+
+def _other_places(build: Build) -> tuple[Remedy, ...]:
+    """Legs that the end rails too stand on or are fastened to; tried like all remedies."""
+    if build.options.support.kind == "runners":
+        return ()
+    return (
+        Remedy.setting("Put the legs inside the corner, up to the slats", legs__place="inside", legs__setback=None),
+        Remedy.setting(
+            "Put the legs under the rails", legs__place="under the rail", legs__setback=None, screws__leg=None
+        ),
+    )
+
+
+def _legs_back(build: Build) -> tuple[Remedy, ...]:
+    count = max(build.options.legs.per_side, 2)
+    return (Remedy.setting("Leave no leg of the sides out", legs__omit=None, legs__per_side=count),)
 
 
 def _line_ends(build: Build) -> Iterator[Finding]:
@@ -48,6 +68,7 @@ def _line_ends(build: Build) -> Iterator[Finding]:
                 whose="NDS 12.2.2.3 and our choice",
                 remedy="Give the line legs near its ends, hangers or blocks.",
                 parts=line.members,
+                remedies=(TWO_A_LINE,),
             )
 
 
@@ -62,6 +83,7 @@ def _side_rails(build: Build) -> Iterator[Finding]:
             whose="NDS 12.2.2.3 and our choice",
             remedy="Put a leg near each end of the side rails.",
             parts=("side_rail",),
+            remedies=_legs_back(build),
         )
     held = {label for j in build.joints if j.kind in ("leg", "flange") for label in (j.near, j.far)}
     apart = [rail.label for rail in build.part("side_rail").pieces if rail.label not in held]
@@ -76,6 +98,7 @@ def _side_rails(build: Build) -> Iterator[Finding]:
             remedy="Let the legs stand under the rail or run up beside it: another legs.place, a shallower cleat "
             "or deeper rails.",
             parts=("side_rail",),
+            remedies=_other_places(build),
         )
 
 
@@ -109,6 +132,7 @@ def _overhang(build: Build) -> Iterator[Finding]:
                 whose=OURS,
                 remedy="Put back a leg.",
                 parts=line.members,
+                remedies=(TWO_A_LINE,) if line.central else _legs_back(build),
             )
     worst = max(past, key=lambda end: end.by / end.span, default=None)
     if worst:
@@ -123,7 +147,13 @@ def _overhang(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Use a smaller set-back.",
             parts=worst.line.members,
+            remedies=(_no_setback(worst.line),),
         )
+
+
+def _no_setback(line: SupportLine) -> Remedy:
+    text = "Leave the set-back open: the outer legs stand as far out as they can"
+    return Remedy.setting(text, centre__setback=None) if line.central else Remedy.setting(text, legs__setback=None)
 
 
 @dataclass(frozen=True)
@@ -227,6 +257,7 @@ def _height(build: Build) -> Iterator[Finding]:
             whose=whose,
             remedy="Lower the bed.",
             parts=("slat",),
+            remedies=(_lowered(build, limit - build.grid),),
         )
     elif heights.slat_top > FALL:
         yield Finding(
@@ -240,7 +271,14 @@ def _height(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Lower the bed for children and for people unsteady on their feet.",
             parts=("slat",),
+            remedies=(_lowered(build, FALL),),
         )
+
+
+def _lowered(build: Build, top: Fraction) -> Remedy:
+    text = writer(build.options.build.units).length(build.grid * floor(top / build.grid))
+    return Remedy.setting(f"Lower the slats' top to {text} above the floor", heights__sleeping=text,
+                          heights__underside=None, heights__leg=None)  # fmt: skip
 
 
 RULES: tuple[Rule, ...] = (_rail_ends, _overhang, _slender, _closes, _flange_seat, _height)

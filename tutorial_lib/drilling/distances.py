@@ -11,13 +11,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations, product
+from math import ceil
 from typing import Literal
 
 from tutorial_lib.design.end_distances import ROW, THICK, end_wanted, rows_aside
 from tutorial_lib.design.model import Build, Piece, Point
-from tutorial_lib.drilling.job import Job
+from tutorial_lib.drilling.job import Job, left_open
 from tutorial_lib.drilling.screws import HELD
-from tutorial_lib.findings import Finding, Severity
+from tutorial_lib.findings import Finding, Remedy, Severity
 from tutorial_lib.measures import writer
 
 STANDARD = "NDS 2018 Tables 12.5.1A to D"
@@ -98,7 +99,17 @@ def _too_near(build: Build, table: str, name: str, where: Where, near: Near) -> 
         whose="our choice" if splits else COMMENTARY,
         remedy=f"Move it in from the {where}." if near.stated else open_remedy,
         parts=(table,),
+        remedies=_moved_in(build, table, near) if near.stated and where == "end" else (),
     )
+
+
+def _moved_in(build: Build, table: str, near: Near) -> tuple[Remedy, ...]:
+    """The stated inset at the distance asked for, on the tape's marks."""
+    if getattr(build.options.screws, table).inset is None:
+        return ()
+    grid, w = build.grid, writer(build.options.build.units)
+    inset = w.length(ceil(near.times * near.diameter / float(grid)) * grid)
+    return (Remedy(f"Set the first {table} screw {inset} from the end", ((f"screws.{table}.inset", inset),)),)
 
 
 @dataclass(frozen=True)
@@ -125,6 +136,7 @@ def _thick(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[Fin
             whose=STANDARD,
             remedy="Use a thinner fastener, fewer of them, or a longer lap.",
             parts=(table,),
+            remedies=(*left_open(jobs[0], "count"), *left_open(jobs[0], "diameter", "length", "count")),
         )
 
 
@@ -195,6 +207,7 @@ def _crowded(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[F
                 whose=COMMENTARY,
                 remedy="Space them wider.",
                 parts=(table,),
+                remedies=left_open(job, "spacing", "count"),
             )
             return
 
@@ -218,5 +231,6 @@ def _held(build: Build, table: str, jobs: list[Job]) -> Iterator[Finding]:
                 whose="common practice, no source",
                 remedy="Move it in.",
                 parts=(table,),
+                remedies=left_open(job, "inset"),
             )
             return

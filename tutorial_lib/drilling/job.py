@@ -10,6 +10,7 @@ from tutorial_lib.design.model import Box, Build, Joint, Point
 from tutorial_lib.design.options import ScrewOptions
 from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.clashes import Shank
+from tutorial_lib.findings import Remedy
 
 
 @dataclass(frozen=True)
@@ -63,6 +64,16 @@ class Job:
     def bolted(self) -> bool:
         """True for a bolt, whose hole goes through all it holds."""
         return self.fastener.kind == "carriage bolt"
+
+
+def left_open(job: Job, *keys: str) -> tuple[Remedy, ...]:
+    """The remedy that leaves some of a joint's stated keys to the program; none where nothing of it was stated."""
+    stated = [key for key in keys if getattr(job.options, key) is not None]
+    if not stated:
+        return ()
+    words = " and ".join(filter(None, [", ".join(stated[:-1]), stated[-1]])).replace("_", " ")
+    text = f"Leave the {job.table} fastener's {words} open"
+    return (Remedy(text, tuple((f"screws.{job.table}.{key}", None) for key in stated)),)
 
 
 def driven(job: Job, at: Point, stated: bool) -> Driven:

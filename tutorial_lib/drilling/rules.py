@@ -10,9 +10,9 @@ from tutorial_lib.drilling import bits, screws
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Clash, seam_distance
 from tutorial_lib.drilling.cures import clash_findings
 from tutorial_lib.drilling.distances import distances
-from tutorial_lib.drilling.job import Job, driven, seams_of
+from tutorial_lib.drilling.job import Job, driven, left_open, seams_of
 from tutorial_lib.drilling.sizes import by_shank, screw_sizes
-from tutorial_lib.findings import Finding
+from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 
 NAMES = {
@@ -97,6 +97,7 @@ def _bolt(build: Build, job: Job) -> Iterator[Finding]:
         whose="our choice",
         remedy="Take a longer bolt or thinner wood.",
         parts=(job.table,),
+        remedies=left_open(job, "length"),
     )
 
 
@@ -116,6 +117,7 @@ def _reaches(build: Build, job: Job) -> Iterator[Finding]:
             whose=whose,
             remedy="Take a longer screw, or one size thinner.",
             parts=(job.table,),
+            remedies=(*left_open(job, "length"), *left_open(job, "length", "gauge", "pilot")),
         )
     elif job.loaded and not job.joint.end_grain and float(got) < full:
         what = f"The {name} screw holds a little less than with more wood behind it; its figures count what it reaches."
@@ -130,7 +132,8 @@ def _tip(build: Build, job: Job) -> Iterator[Finding]:
         what = f"The {NAMES[job.table]} screw's tip is too near the far face or comes through it."
         yield Finding(rule="screw tip", severity="stop", what=what, value=f"{_figure(build, left)} left",
                       limit=f"at least {_figure(build, screws.INSIDE)}",
-                      whose="our choice", remedy="Take a shorter screw.", parts=(job.table,))  # fmt: skip
+                      whose="our choice", remedy="Take a shorter screw.", parts=(job.table,),
+                      remedies=(*left_open(job, "length"), *left_open(job, "length", "gauge", "pilot")))  # fmt: skip
 
 
 def _shelf(build: Build, job: Job) -> Iterator[Finding]:
@@ -152,6 +155,7 @@ def _shelf(build: Build, job: Job) -> Iterator[Finding]:
             whose="common practice, no source",
             remedy="State another size, or a structural screw with its own data.",
             parts=(job.table,),
+            remedies=left_open(job, "length"),
         )
 
 
@@ -181,17 +185,20 @@ def _wood(build: Build, job: Job) -> Iterator[Finding]:
             whose="root of the screw",
             remedy="Take a smaller bit.",
             parts=(job.table,),
+            remedies=left_open(job, "pilot"),
         )
 
 
 def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     """Holes that leave their pieces: an axis outside the face, or nearer its edge than half a shank."""
     out: dict[str, list[str]] = {}
+    first: dict[str, Job] = {}
     for job in jobs:
         for i, spot in enumerate(job.spots, 1):
             for label in (job.joint.near, job.joint.far, *job.joint.beyond):
                 if not _in_face(build, label, job, spot.at):
                     out.setdefault(job.table, []).append(f"number {i} of {job.joint.label} lies outside {label}")
+                    first.setdefault(job.table, job)
     for table, which in out.items():
         more = f" ({len(which)} in all)" if len(which) > 1 else ""
         yield Finding(
@@ -200,6 +207,7 @@ def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
             what=f"{NAMES[table].capitalize()} hole {which[0]}{more}.",
             remedy=f"State another inset, spacing or shift for screws.{table}.",
             parts=(table,),
+            remedies=left_open(first[table], "inset", "spacing", "end_slat_shift"),
         )
 
 
@@ -226,6 +234,7 @@ def _over_legs(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                 remedy=f"The nearest free place is {_length(build, free - start)} from the head end: leave "
                 f"screws.{job.table}.inset and spacing open, or change them.",
                 parts=(job.table,),
+                remedies=left_open(job, "inset", "spacing"),
             )
             return
 
@@ -285,6 +294,7 @@ def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                 what=f"A {job.fastener.kind}'s head stands up under a slat ({job.joint.label}): the slat rocks.",
                 remedy="Use a flat-head screw there, or move it between two slats.",
                 parts=(job.table,),
+                remedies=(Remedy("Take flat-head screws there", ((f"screws.{job.table}", None),)),),
             )
             return
 
@@ -304,6 +314,7 @@ def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                     whose="common practice, no source",
                     remedy="Use two screws an end.",
                     parts=("slat",),
+                    remedies=(Remedy.setting("Put two screws in each slat end", screws__slat__count=2),),
                 )
                 return
 
