@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.cli.shared import DONE, print_findings
-from tutorial_lib.cli.viewer import add_viewer, compared, read_bed, tell_notes
+from tutorial_lib.cli.viewer import Bed, add_viewer, compared, read_bed, tell_notes
 
 if TYPE_CHECKING:
     from tutorial_lib.publishing.kit.making import Progress
@@ -31,6 +31,13 @@ def add_kit(commands: Any) -> None:
     add_viewer(command)
     command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-kit)")
     add_labels(command)
+    command.add_argument(
+        "--sizes", metavar="LIST",
+        help='also every viewer\'s booklet: "all", or sizes between commas, "king, UK double, 54x75 in"',
+    )  # fmt: skip
+    command.add_argument(
+        "--cluster", metavar="ADDRESS", help="make the sizes on a Dask cluster, tcp://HOST:PORT (this machine's cores)"
+    )
     command.add_argument("--force", action="store_true", help="replace a kit that is there; other files stay")
     command.set_defaults(run=_kit)
 
@@ -53,7 +60,8 @@ def _kit(args: argparse.Namespace) -> int:
     tell_notes(bed)
     folder = args.folder or f"{bed.adapted.yours.options.build.name}-kit"
     files.refuse_filling(folder, force=args.force)
-    wanted = Wanted(found=compared(bed, args.captions), labels=labels)
+    sizes = _sizes(bed, args)
+    wanted = Wanted(found=compared(bed, args.captions), labels=labels, sizes=sizes, cluster=args.cluster)
     with _bar() as progress:
         listed = list(made(wanted, progress=progress))
         held = folder_of(wanted, listed)
@@ -61,6 +69,15 @@ def _kit(args: argparse.Namespace) -> int:
     print(f"wrote {len(held)} files to {folder}; open {Path(folder) / 'index.html'}")
     print_findings(bed.adapted.findings)
     return DONE
+
+
+def _sizes(bed: Bed, args: argparse.Namespace) -> tuple[str, ...]:
+    from tutorial_lib.errors import InputError
+    from tutorial_lib.publishing.kit.sizes import sizes_wanted
+
+    if args.sizes is None and args.cluster:
+        raise InputError("`tutorial kit --cluster` goes with --sizes: those are made there.")
+    return () if args.sizes is None else sizes_wanted(args.sizes, bed.adapted.creator.options)
 
 
 @contextmanager

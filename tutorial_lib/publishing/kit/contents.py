@@ -44,6 +44,8 @@ class Wanted:
 
     found: Comparison  # the creator's bed and this one, and what the video says
     labels: dict[Paper, LabelSheet] = field(default_factory=lambda: dict(USUAL))
+    sizes: tuple[str, ...] = ()  # other sizes of which booklets are made
+    cluster: str | None = None  # address of a Dask scheduler that makes them
 
     @property
     def plan(self) -> Plan:

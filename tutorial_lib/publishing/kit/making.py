@@ -13,9 +13,11 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.publishing.identity import size, version
 from tutorial_lib.publishing.kit.contents import GROUPS, File, Wanted
 from tutorial_lib.publishing.kit.index import index_html
+from tutorial_lib.publishing.kit.sizes import folders, make_sizes
 
 Progress = Callable[[str, float], object]  # what is being made, and how much is done, 0 to 1
-CONTENTS = "contents.json"
+CONTENTS, SIZES = "contents.json", "Every size"
+EACH_SIZE = 2.0  # share of the time
 # Share of the time that each group takes, so that a bar runs evenly; measured on the demo.
 WEIGHTS = {
     "Booklet": 1.0, "At the bench": 1.0, "Under the video": 0.5, "Screen plates": 8.0, "Lists": 0.5, "Drawings": 1.5,
@@ -32,15 +34,37 @@ def made(wanted: Wanted, groups: Sequence[str] | None = None, progress: Progress
         progress: told before each group and at the end.
     """
     chosen = [(name, make) for name, make in GROUPS if groups is None or name in groups]
-    whole, done = sum(WEIGHTS[name] for name, _ in chosen) or 1.0, 0.0
+    whole, done = sum(WEIGHTS[name] for name, _ in chosen) + EACH_SIZE * len(wanted.sizes), 0.0
     for name, make in chosen:
         if progress is not None:
             progress(name, done / whole)
         for file in make(wanted):
             yield replace(file, group=name)
         done += WEIGHTS[name]
+    if wanted.sizes:
+
+        def told(count: int) -> None:
+            if progress is not None:
+                progress(f"{count} of {len(wanted.sizes)} sizes", (done + EACH_SIZE * count) / whole)
+
+        told(0)
+        yield from _every_size(wanted, told)
     if progress is not None:
         progress("done", 1.0)
+
+
+def _every_size(wanted: Wanted, told: Callable[[int], object]) -> Iterator[File]:
+    """The booklet, build file and caption track of each size; what can't be built is told in a text."""
+    creator = wanted.found.adaptation.creator.options
+    entries = make_sizes(creator, wanted.sizes, wanted.report, "letter", wanted.cluster, told)
+    for entry, folder in folders(entries):
+        for name, data, what in entry.files:
+            words = f"{entry.size}, {entry.words}: {what}"
+            yield File(path=f"sizes/{folder}/{name}", data=data, what=words, group=SIZES)
+    failed = "".join(f"{entry.size}: {entry.why_not}\n" for entry in entries if entry.why_not)
+    if failed:
+        what = "Sizes that can't be built so, and why"
+        yield File(path="sizes/not-made.txt", data=failed.encode("utf-8", "replace"), what=what, group=SIZES)
 
 
 def folder_of(wanted: Wanted, listed: Sequence[File]) -> dict[str, bytes]:
