@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from tests.design.builds import changed, demo
-from tutorial_lib.assembly.driving import Screws, fastener_name, tool
+from tutorial_lib.assembly.driving import Screws, tool
 from tutorial_lib.assembly.wording import counted, numbered
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.measures import writer
@@ -61,7 +61,7 @@ def test_the_steps_of_the_demo():
 def test_screws_of_the_demo_by_kind_and_count():
     told = {s.key: [(x.count, x.name) for x in s.screws] for s in steps() if s.screws}
     assert told == {
-        "corner": [(12, "4 in structural screw")],
+        "corner": [(12, "0.22 in x 4 in structural screw")],
         "cleat": [(18, "#9 x 2 1/2 in wood screw")],
         "leg": [(12, "3/8 x 5 1/2 in carriage bolt")],
         "slat": [(28, "#8 x 1 1/2 in wood screw")],
@@ -115,7 +115,7 @@ def test_a_lag_screw_is_driven_with_a_wrench():
         kind="lag screw", gauge="", length=Fraction(3), diameter=0.25, root=0.173, head=0.4, thread=Fraction(2),
         yield_strength=70000.0,
     )  # fmt: skip
-    assert fastener_name(lag, writer("in")) == "1/4 x 3 in lag screw"
+    assert lag.told(writer("in")) == "1/4 x 3 in lag screw"
     assert tool(lag) == "socket wrench"
 
 

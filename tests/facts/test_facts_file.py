@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from tests.design.builds import changed, demo
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Fact, Facts, facts_of, read_facts
+from tutorial_lib.facts.fact import Board
 from tutorial_lib.measures import mm
 from tutorial_lib.plan import plan
 
@@ -52,6 +53,14 @@ def test_a_length_reads_back_exactly(x: Fraction, units: Any) -> None:
     assert read_facts(facts.dumps(), "f.json")["a.b"] == facts["a.b"]
 
 
+@pytest.mark.parametrize("units", ["in", "mm"])
+@pytest.mark.parametrize("board", [Board("2x6", Fraction(96)), Board("45x95", mm(2400)), Board("2x4", Fraction(239, 2)),
+                                   Board("1x4"), Board(length=Fraction(36))])  # fmt: skip
+def test_the_board_a_fact_speaks_of_reads_back(board: Board, units: Any) -> None:
+    text = Facts("n", "t", units, [replace(fact(Fraction(3), "count"), board=board)]).dumps()
+    assert read_facts(text, "f")["a.b"].board == board
+
+
 def test_a_file_without_exact_numbers_is_read_by_its_values() -> None:
     text = '{"units": "mm", "quantities": {"a.b": {"value": 447.5, "unit": "mm", "kind": "length", "what": "w"}}}'
     assert read_facts(text, "f.json")["a.b"].value == mm(Fraction(895, 2))
@@ -65,6 +74,11 @@ def test_a_file_without_exact_numbers_is_read_by_its_values() -> None:
         ({"value": 3, "exact": "1/0"}, "exact is a whole number or a fraction"),
         ({"value": None}, "no number within reach"),
         ({"value": 3, "said_as": "slat"}, "list of words"),
+        ({"value": 3, "board": "2x6"}, "board is an object"),
+        ({"value": 3, "board": {"width": 6}}, "board is an object"),
+        ({"value": 3, "board": {"length": 95.5}}, "whole number, or a fraction as text"),
+        ({"value": 3, "board": {"length": "1/0"}}, "whole number, or a fraction as text"),
+        ({"value": 3, "board": {"section": 6}}, "section is missing, or is no text"),
     ],
 )
 def test_what_cannot_be_used_is_told_by_its_key(entry: dict[str, Any], reason: str) -> None:

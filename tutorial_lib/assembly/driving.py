@@ -61,7 +61,7 @@ def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening
     driven = [
         Screws(
             count=sum(f.count for f in mine),
-            name=fastener_name(fastener, w),
+            name=fastener.told(w),
             each=_same([f.count for f in mine]),
             pilot=Fraction(pilot).limit_denominator(6400) if pilot else None,
             clearance=clearance,
@@ -103,15 +103,6 @@ def _where(build: Build, joints: Sequence[Joint]) -> str:
 
 def _same(counts: Sequence[int]) -> int | None:
     return counts[0] if len(set(counts)) == 1 else None
-
-
-def fastener_name(fastener: Fastener, w: Writer) -> str:
-    """A fastener as it is asked for in a shop: "#9 x 2 1/2 in wood screw"."""
-    if fastener.gauge:
-        return f"{w.screw(fastener.gauge, fastener.length)} {fastener.kind}"
-    if fastener.kind == "structural screw":
-        return f"{w.length(fastener.length)} {fastener.kind}"
-    return f"{w.bolt(fastener.shank, fastener.length)} {fastener.kind}"
 
 
 def tool(fastener: Fastener) -> str:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.design.model import Joint, Point
+
+if TYPE_CHECKING:
+    from tutorial_lib.measures import Writer
 
 FastenerKind = Literal["wood screw", "structural screw", "lag screw", "carriage bolt", "bracket"]
 
@@ -35,6 +38,14 @@ class Fastener:
     def own_data(self) -> bool:
         """True for a proprietary screw described in the build file."""
         return self.kind == "structural screw"
+
+    def told(self, w: Writer) -> str:
+        """As it is asked for in a shop: "#9 x 2 1/2 in wood screw"."""
+        if self.gauge:
+            return f"{w.screw(self.gauge, self.length)} {self.kind}"
+        if self.own_data:  # its shank is no size of a series
+            return f"{w.stated(self.shank)} x {w.length(self.length)} {self.kind}"
+        return f"{w.bolt(self.shank, self.length)} {self.kind}"
 
 
 @dataclass(frozen=True)

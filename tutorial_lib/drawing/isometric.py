@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
 
-from tutorial_lib.assembly.driving import fastener_name
 from tutorial_lib.assembly.order import Operation, rank
 from tutorial_lib.assembly.steps import Step
 from tutorial_lib.assembly.wording import counted
@@ -190,9 +189,9 @@ def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]
     """One label for each kind of screw, with its count and how many go in each joint, at the axis nearest to it."""
     labels, at = [], iter(axes)
     w = writer(units)
-    owners = [(fastener_name(f.fastener, w), next(at)[0]) for f in operation.fastenings for _ in f.driven]
+    owners = [(f.fastener.told(w), next(at)[0]) for f in operation.fastenings for _ in f.driven]
     for screws in step.screws:
-        mine = [f for f in operation.fastenings if fastener_name(f.fastener, w) == screws.name]
+        mine = [f for f in operation.fastenings if f.fastener.told(w) == screws.name]
         each = {f.count for f in mine}
         heads = tuple(head for name, head in owners if name == screws.name)
         tail = f", {each.pop()} per joint" if len(each) == 1 and each != {1} else ""

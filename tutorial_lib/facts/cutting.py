@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.fact import Board, Fact
 from tutorial_lib.facts.teller import Teller
-from tutorial_lib.facts.words import said_as
 from tutorial_lib.measures import sold_length, to_mm
 
 if TYPE_CHECKING:
@@ -47,11 +47,14 @@ def _stock(tell: Teller, lines: Sequence[Purchase]) -> Iterator[Fact]:
     feet = purchase.length / 12
     size = sold_length(purchase.length, "-") if feet.denominator == 1 else purchase.stock
     what = f"{size} {purchase.section}"
-    words = said_as({}, purchase.section)
     spare = f", {spares} of them spare" if spares else ""
-    yield tell.count(f"{_key(purchase)}.count", count, "stock_count", what, f"cut plan{spare}", said=words)
-    yield tell.length(f"{_key(purchase)}.length", purchase.length, "stock_length", what, f"sold as {purchase.stock}",
-                      said=words)  # fmt: skip
+    board = Board(purchase.section, purchase.length)
+    told = (
+        tell.count(f"{_key(purchase)}.count", count, "stock_count", what, f"cut plan{spare}", said=()),
+        tell.length(f"{_key(purchase)}.length", purchase.length, "stock_length", what, f"sold as {purchase.stock}",
+                    said=()),
+    )  # fmt: skip
+    yield from (replace(fact, board=board) for fact in told)
 
 
 def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
@@ -70,7 +73,9 @@ def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
         feet = longest / 12
         size = sold_length(longest, "-") if feet.denominator == 1 and not tell.w.metric else tell.fine(longest)
         what = f"{part.name}s out of one {size} {part.section.name}"
-        yield tell.count(f"{part.key}.per_board", count, "pieces_per_board", what, gives if slat else "cut plan")
+        working = gives if slat else "cut plan"
+        fact = tell.count(f"{part.key}.per_board", count, "pieces_per_board", what, working)
+        yield replace(fact, board=Board(part.section.name, longest))
 
 
 def _saw(tell: Teller, plan: Plan) -> Iterator[Fact]:
@@ -84,8 +89,8 @@ def _sums(tell: Teller, cutting: BedCutting, currency: str) -> Iterator[Fact]:
     if cutting.priced and cutting.plan.boards:
         lines = " + ".join(f"{p.count} × {cutting.money.write(p.price or 0)}" for p in cutting.shopping)
         amount = Fraction(cutting.cost, cutting.money.per_unit)
-        words = ("lumber", "wood", "whole lot")
-        yield tell.bare("lumber.cost", amount, currency, "cost", "all lumber", lines, said=words)
+        yield tell.bare("lumber.cost", amount, currency, "cost", "all lumber", lines,
+                        said=("lumber", "wood", "whole lot"))  # fmt: skip
     boards = sum(p.count for p in cutting.shopping)
     yield tell.count("lumber.boards", boards, "stock_count", "boards to buy", "cut plan", said=("boards",))
     if cutting.board_feet:

@@ -18,6 +18,14 @@ Number = Fraction | float | int
 Value = Number | str | tuple[Number, ...]
 
 
+@dataclass(frozen=True)
+class Board:
+    """A board as it is sold."""
+
+    section: str = ""  # "2x6", "45x95"
+    length: Fraction | None = None  # [in]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Fact:
     """One named number, with what it is in words and the working that gave it.
@@ -33,6 +41,7 @@ class Fact:
     what: str
     said_as: tuple[str, ...] = ()
     working: str = ""
+    board: Board | None = None  # that it counts, measures or is cut from
 
     @property
     def quantity(self) -> pint.Quantity[Any]:
@@ -102,6 +111,17 @@ def _entry(fact: Fact, units: Units) -> dict[str, Any]:
         entry["said_as"] = list(fact.said_as)
     if fact.working:
         entry["working"] = fact.working
+    if fact.board:
+        entry["board"] = _board_entry(fact.board, units)
+    return entry
+
+
+def _board_entry(board: Board, units: Units) -> dict[str, Any]:
+    """A board by its section and its length in the plan's unit, a fraction as text."""
+    entry: dict[str, Any] = {"section": board.section} if board.section else {}
+    if board.length is not None:
+        length = to_mm(board.length) if units == "mm" else board.length
+        entry["length"] = int(length) if length.denominator == 1 else str(length)
     return entry
 
 

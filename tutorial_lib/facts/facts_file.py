@@ -10,7 +10,7 @@ from math import isclose
 from typing import Any
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.facts.fact import Fact, Facts, Number, Value, each_length
+from tutorial_lib.facts.fact import Board, Fact, Facts, Number, Value, each_length
 from tutorial_lib.measures import mm
 
 LARGEST = 10**12  # no number of a bed comes near it
@@ -36,7 +36,7 @@ def read_facts(text: str, where: str) -> Facts:
     facts = []
     for key, entry in data["quantities"].items():
         try:
-            facts.append(_read(key, entry, exact))
+            facts.append(_read(key, entry, exact, units))
         except ValueError as error:
             faults.append(Fault(f"{where} {key}", f"{error}; a fact has value, unit, kind and what."))
     if faults:
@@ -57,7 +57,7 @@ def _object(text: str, where: str) -> dict[str, Any]:
     return data
 
 
-def _read(key: str, entry: Any, told_exactly: bool) -> Fact:
+def _read(key: str, entry: Any, told_exactly: bool, units: str) -> Fact:
     """One entry; in a file that tells exact numbers one without is only calculated, elsewhere it is taken as written.
 
     ValueError says what is wrong with it.
@@ -80,7 +80,19 @@ def _read(key: str, entry: Any, told_exactly: bool) -> Fact:
         what=_text(entry, "what"),
         said_as=tuple(said_as),
         working=_text(entry, "working") if "working" in entry else "",
+        board=_board(entry["board"], units) if "board" in entry else None,
     )
+
+
+def _board(told: Any, units: str) -> Board:
+    """A board as the writer of the file has it: its length in the file's unit."""
+    if not isinstance(told, dict) or not {"section", "length"} >= set(told):
+        raise ValueError("board is an object with section and length")
+    length = told.get("length")
+    if length is not None and not (isinstance(length, int) or (isinstance(length, str) and EXACT.fullmatch(length))):
+        raise ValueError('the length of a board is a whole number, or a fraction as text, such as "153/4"')
+    inches = None if length is None else mm(Fraction(length)) if units == "mm" else Fraction(length)
+    return Board(_text(told, "section") if "section" in told else "", inches)
 
 
 def _text(entry: Mapping[str, Any], name: str) -> str:

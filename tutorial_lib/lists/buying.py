@@ -9,7 +9,7 @@ from math import ceil
 from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.finishing.sanding import DISC
-from tutorial_lib.lists.names import fastener_name, joint_name
+from tutorial_lib.lists.names import joint_name
 from tutorial_lib.lists.table import Cell, Column, List, made
 from tutorial_lib.measures import writer
 
@@ -80,7 +80,7 @@ def _fasteners(plan: Plan) -> Iterator[Line]:
     w = writer(plan.options.build.units)
     for buy in plan.drilling.buys:
         tables = tuple(dict.fromkeys(job.table for job in plan.drilling.jobs if job.fastener == buy.fastener))
-        what = fastener_name(w, buy.fastener)
+        what = buy.fastener.told(w)
         spare = f", {buy.with_spares} with spares" if buy.with_spares > buy.needed else ""
         note = f"{buy.needed} needed{spare}: {', '.join(map(joint_name, tables))}"
         for count, pieces, each in _boxes(buy, _priced_as(plan.options, tables)):

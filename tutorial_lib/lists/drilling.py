@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from tutorial_lib.lists.names import fastener_name, joint_name
+from tutorial_lib.lists.names import joint_name
 from tutorial_lib.lists.table import Cell, Column, List, bit, exact, made, mark
 from tutorial_lib.measures import writer
 
@@ -54,7 +54,7 @@ def fasteners(plan: Plan) -> List:
         each = ", ".join(str(n) for n in sorted(Counter(len(j.spots) for j in jobs)))
         bolt = job.fastener.kind == "carriage bolt"
         rows.append((
-            joint_name(job.table), fastener_name(w, job.fastener), exact(w, job.fastener.length), len(jobs), each,
+            joint_name(job.table), job.fastener.told(w), exact(w, job.fastener.length), len(jobs), each,
             sum(len(j.spots) for j in jobs), None if bolt else bit(w, job.bits.pilot_used),
             bit(w, job.bits.clearance.size), bit(w, job.bits.countersink.size) if job.bits.countersink else None,
         ))  # fmt: skip

@@ -1,14 +1,11 @@
-"""Names of joints and fasteners as a shop or a carpenter has them."""
+"""Names of joints and parts as a carpenter has them."""
 
 from __future__ import annotations
 
-from fractions import Fraction
 from itertools import chain, product
 from string import ascii_uppercase
 
-from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.design.model import Build
-from tutorial_lib.measures import Writer
 
 JOINTS = {
     "corner": "corner", "cleat": "cleat to rail", "runner": "runner to rail", "slat": "slat end", "leg": "leg",
@@ -19,16 +16,6 @@ JOINTS = {
 def joint_name(table: str) -> str:
     """A joint by its table of the build file."""
     return JOINTS.get(table, table)
-
-
-def fastener_name(w: Writer, fastener: Fastener) -> str:
-    """A screw or bolt as asked for in a shop: "#9 x 2 1/2 in wood screw"."""
-    if fastener.gauge:
-        return f"{w.screw(fastener.gauge, fastener.length)} {fastener.kind}"
-    diameter = Fraction(fastener.diameter).limit_denominator(1000)
-    if fastener.own_data:  # stated by its own data: its shank is no size of a series
-        return f"{w.stated(diameter)} x {w.length(fastener.length)} {fastener.kind}"
-    return f"{w.bolt(diameter, fastener.length)} {fastener.kind}"
 
 
 def letters(build: Build) -> dict[str, str]:

@@ -15,7 +15,6 @@ from tutorial_lib.narration.linking.scoring import (
     features,
     part_salience,
     rest_salience,
-    stock_name,
     touches_part,
 )
 from tutorial_lib.narration.linking.slips import close, may_slip, units_mixed
@@ -152,7 +151,7 @@ def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
     if subject.is_count and counted_by(subject) & set(claim.noun):
         return False
     stock = subject.kind in ("stock_count", "stock_length")
-    return not (stock and (claim.item.unit in ("ft", "m") or stock_name(subject)[0] in claim.names[:1]))
+    return not (stock and (claim.item.unit in ("ft", "m") or subject.timber in claim.names[:1]))
 
 
 def none_features(claim: Claim, doubt: frozenset[str]) -> list[tuple[str, float]]:

@@ -13,7 +13,7 @@ from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.mentions import Mentions
 from tutorial_lib.narration.linking.slips import close, nearest, slip_like, typical_slip
 from tutorial_lib.narration.linking.subjects import Subject
-from tutorial_lib.narration.numbers.lexicon import DURATIONS, LENGTHS
+from tutorial_lib.narration.numbers.lexicon import DURATIONS
 from tutorial_lib.narration.numbers.stems import stems
 from tutorial_lib.narration.numbers.transcript import Around
 
@@ -303,7 +303,7 @@ BOARDS = frozenset("board length stick piece more".split())
 
 def stock_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """The timber's name and length said beside a count or length of stock."""
-    name, length = stock_name(subject)
+    name, length = subject.timber, subject.board_length
     if name and claim.names:
         yield from timber_features(claim, subject, name)
     if length and claim.lengths and subject.is_count:
@@ -321,18 +321,6 @@ def timber_features(claim: Claim, subject: Subject, name: tuple[Fraction, ...]) 
         yield "name_next" if name == beside else "name_next_other", 1.0
     elif claim.name_last and ("stock" in claim.cues or BOARDS & set(claim.noun)):
         yield "name_last" if name == claim.name_last else "name_last_other", 1.0
-
-
-@lru_cache(maxsize=4096)
-def stock_name(subject: Subject) -> tuple[tuple[Fraction, ...], Fraction | None]:
-    """Nominal size and length [in] in the words of a stock fact ("8-ft 2x6", "lengths of 140x45 at 2.4 m")."""
-    size = re.search(r"\b(\d+)x(\d+)\b", subject.what)
-    long = re.search(r"(\d+(?:\.\d+)?)[- ]?(ft|foot|m|mm)\b", subject.what)
-    unit = {"ft": "ft", "foot": "ft", "m": "m", "mm": "mm"}
-    return (
-        (Fraction(size[1]), Fraction(size[2])) if size else (),
-        Fraction(long[1]) * LENGTHS[unit[long[2]]] if long else None,
-    )
 
 
 WHERE = frozenset(("outside", "opening", "mattress", "underside", "height"))

@@ -29,6 +29,8 @@ class Subject:
     scope: str  # "each", "bed", "total" or ""
     axis: str  # width, length, thickness, depth, height or ""
     group: tuple[Any, ...]  # facts that belong to the same part
+    timber: tuple[Fraction, ...]  # nominal size of the board it speaks of, () for none
+    board_length: Fraction | None  # [in] of that board
 
     @property
     def is_length(self) -> bool:
@@ -70,7 +72,19 @@ def subject(fact: Fact) -> Subject | None:
         scope=scope_of(fact.what),
         axis=axis_of(fact.kind, fact.what, fact.key),
         group=said or (fact.key.split(".")[0],),
+        timber=sides(fact.board.section) if fact.board else (),
+        board_length=fact.board.length if fact.board else None,
     )
+
+
+def sides(section: str) -> tuple[Fraction, ...]:
+    """The two numbers a section is named by.
+
+    >>> sides("2x6")
+    (Fraction(2, 1), Fraction(6, 1))
+    """
+    named = re.fullmatch(r"(\d+)x(\d+)", section)
+    return (Fraction(named[1]), Fraction(named[2])) if named else ()
 
 
 def phrase(said: str) -> Phrase:

@@ -10,7 +10,6 @@ from fractions import Fraction
 
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import Units
-from tutorial_lib.narration.linking.scoring import stock_name
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.items import Item
@@ -167,26 +166,23 @@ def fact_of(subjects: Sequence[Subject], like: Subject, kind: str) -> Subject | 
 
 def stock_of(subjects: Sequence[Subject], rate: Subject) -> tuple[Subject, Subject | None] | None:
     """Count and length of the stock a part comes out of, by the stock its fact names ("slats out of one 10-ft 1x4")."""
-    name, long = stock_name(rate)
-    counts = [s for s in subjects if s.kind == "stock_count" and fits_stock(s, name, long, rate)]
+    counts = [s for s in subjects if s.kind == "stock_count" and fits_stock(s, rate)]
     if len(counts) != 1:
         return None
-    board = next(
-        (
-            s
-            for s in subjects
-            if s.kind == "stock_length" and s.what.split(" for ")[-1] == counts[0].what.split(" for ")[-1]
-        ),
-        None,
-    )
-    return counts[0], board
+    return counts[0], next((s for s in subjects if s.kind == "stock_length" and same_board(s, counts[0])), None)
 
 
-def fits_stock(stock: Subject, name: tuple[Fraction, ...], long: Fraction | None, rate: Subject) -> bool:
+def same_board(one: Subject, other: Subject) -> bool:
+    """Whether two facts speak of the same board; by their words where the plan names none."""
+    boards = [(s.timber, s.board_length) for s in (one, other)]
+    return boards[0] == boards[1] and (boards[0] != ((), None) or (one.head, one.rest) == (other.head, other.rest))
+
+
+def fits_stock(stock: Subject, rate: Subject) -> bool:
     """Whether a stock fact is the one a rate speaks of."""
-    its_name, its_long = stock_name(stock)
-    if name:
-        return its_name == name and (long is None or its_long is None or abs(long - its_long) < 2)
+    long, its_long = rate.board_length, stock.board_length
+    if rate.timber:
+        return stock.timber == rate.timber and (long is None or its_long is None or abs(long - its_long) < 2)
     if long is not None and its_long is not None and abs(long - its_long) < 2:
         return True
     return bool(rate.head) and rate.head[0] in (*stock.head, *stock.rest)

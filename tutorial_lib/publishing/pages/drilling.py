@@ -8,7 +8,7 @@ from fractions import Fraction
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.drilling.schedule import Hole, PieceHoles
-from tutorial_lib.lists.names import fastener_name, joint_name
+from tutorial_lib.lists.names import joint_name
 from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
@@ -49,7 +49,7 @@ def fasteners(plan: Plan) -> Table:
         each = str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
         sink = w.bit(job.bits.countersink.size) if job.bits.countersink else "–"
         rows.append((
-            joint_name(job.table), fastener_name(w, job.fastener), each, str(sum(len(j.spots) for j in alike)),
+            joint_name(job.table), job.fastener.told(w), each, str(sum(len(j.spots) for j in alike)),
             "–" if job.bolted else w.bit(job.bits.pilot_used), w.bit(job.bits.clearance.size), sink,
         ))  # fmt: skip
     columns = (
