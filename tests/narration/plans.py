@@ -11,9 +11,12 @@ from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.subjects import subject as subject_of
 
 
-def fact(value: float, unit: str, kind: str, what: str, *said: str) -> dict[str, Any]:
-    """An entry of a facts file."""
-    return {"value": value, "unit": unit, "kind": kind, "what": what, "said_as": list(said)}
+def fact(
+    value: float, unit: str, kind: str, what: str, *said: str, board: tuple[str, int] | None = None
+) -> dict[str, Any]:
+    """An entry of a facts file; with the board it speaks of, by section and length."""
+    entry = {"value": value, "unit": unit, "kind": kind, "what": what, "said_as": list(said)}
+    return entry | ({"board": {"section": board[0], "length": board[1]}} if board else {})
 
 
 def facts(quantities: dict[str, dict[str, Any]], units: str = "in") -> Facts:

@@ -11,8 +11,8 @@ from tutorial_lib.narration import check, read_captions
 
 PLAN = facts(
     {
-        "stock.2x8.count": fact(4, "count", "stock_count", "8-ft 2x8", "2x8s"),
-        "stock.2x8.length": fact(96, "in", "stock_length", "8-ft 2x8", "2x8s"),
+        "stock.2x8.count": fact(4, "count", "stock_count", "8-ft 2x8", "2x8s", board=("2x8", 96)),
+        "stock.2x8.length": fact(96, "in", "stock_length", "8-ft 2x8", "2x8s", board=("2x8", 96)),
         "leg.count": fact(8, "count", "part_count", "legs", "leg", "legs"),
         "slat.screws_each": fact(2, "count", "screw_count", "screws in one slat", "slat", "slats"),
         "finish.coats": fact(2, "count", "coats", "coats of oil"),

@@ -130,13 +130,14 @@ def test_what_contradicts_itself_is_found_across_claims() -> None:
 
 
 RULES = {"total isn't the product", "said twice, differently"}
+TEN = ("1x4", 120)
 BOARDS = facts(
     {
         "slat.length": fact(38.25, "in", "length", "1x4 slat", "slat", "slats"),
         "slat.count": fact(14, "count", "part_count", "slats", "slat", "slats"),
-        "slat.per_board": fact(3, "count", "pieces_per_board", "slats out of one 10-ft 1x4", "slat", "slats"),
-        "stock.count": fact(5, "count", "stock_count", "10-ft 1x4", "one by four"),
-        "stock.length": fact(120, "in", "stock_length", "10-ft 1x4", "one by four"),
+        "slat.per_board": fact(3, "count", "pieces_per_board", "slats of one 10-ft 1x4", "slat", "slats", board=TEN),
+        "stock.count": fact(5, "count", "stock_count", "10-ft 1x4", "one by four", board=TEN),
+        "stock.length": fact(120, "in", "stock_length", "10-ft 1x4", "one by four", board=TEN),
     }
 )
 
