@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tutorial_lib import cli
-from tutorial_lib.cli import house
+from tutorial_lib.cli import project
 
 DEMO = "assets/builds/spare-room-twin.toml"
 
@@ -249,5 +249,5 @@ def test_what_the_program_starts_runs_this_folders_code(
     (tmp_path / "tutorial_lib" / "__init__.py").touch()
     monkeypatch.setenv("PYTHONPATH", str(tmp_path))
     monkeypatch.chdir(tmp_path)
-    assert house._serve([sys.executable, "-P", "-c", "import tutorial_lib; print(tutorial_lib.__file__)"], {}) == 0
+    assert project._serve([sys.executable, "-P", "-c", "import tutorial_lib; print(tutorial_lib.__file__)"], {}) == 0
     assert capfd.readouterr().out.strip() == str(root / "tutorial_lib" / "__init__.py")

@@ -43,7 +43,7 @@ def numbers(tree: ast.AST) -> list[tuple[int, float]]:
 UNIT = re.compile(r"[ -]?(in|inch(es)?|mm|cm|m|ft|feet|lb|kg|oz|fl oz|gallon|litre|psi|N|kN|N/mm²|sq ft)([ ,.;:)]|$)")
 WORD = re.compile(r" in (the |a |an |one |all\b|from |each |it|its|row |words|which |place|other|pieces|[A-Z{]|$)")
 # They quote what is typed, or speak of what is sold by its name in inches whatever the plan's units.
-DOORS = {"design/reading.py", "tables/fasteners.py", "tables/mattresses.py", "tables/wood.py"}
+DOORS = {"design/values.py", "tables/fasteners.py", "tables/mattresses.py", "tables/wood.py"}
 
 
 def by_hand(tree: ast.AST) -> list[int]:

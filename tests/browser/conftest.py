@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from tutorial_lib.cli.house import quiet_lab
+from tutorial_lib.cli.project import quiet_lab
 
 ROOT = Path(__file__).parents[2]
 EXTENSIONS = ROOT / "tutorial_lib" / "workbook" / "lab"

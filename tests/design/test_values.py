@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from tutorial_lib.design.reading import (
+from tutorial_lib.design.values import (
     read_gallons,
     read_hours,
     read_length_field,

@@ -7,8 +7,8 @@ from tutorial_lib.adapting import Adaptation, comparison
 from tutorial_lib.adapting.family import family
 from tutorial_lib.publishing.blocks import Heading, Table
 from tutorial_lib.publishing.html import html
-from tutorial_lib.publishing.pages import adapting as pages
-from tutorial_lib.publishing.pages import summary
+from tutorial_lib.publishing.topics import adapting as pages
+from tutorial_lib.publishing.topics import summary
 
 
 def test_marks_are_words_with_a_sign() -> None:

@@ -8,7 +8,7 @@ from tests.design.builds import demo
 from tutorial_lib.design.build_file import change
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Picture, Table
-from tutorial_lib.publishing.pages import cutting
+from tutorial_lib.publishing.topics import cutting
 from tutorial_lib.publishing.typeset import compile_pdf, source
 
 

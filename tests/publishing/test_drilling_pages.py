@@ -13,7 +13,7 @@ from tutorial_lib.drawing import templates as draw
 from tutorial_lib.measures import writer
 from tutorial_lib.publishing.blocks import PageBreak, Table, pictures
 from tutorial_lib.publishing.html import html
-from tutorial_lib.publishing.pages import drilling
+from tutorial_lib.publishing.topics import drilling
 from tutorial_lib.publishing.typeset import compile_pdf, source
 
 

@@ -7,7 +7,7 @@ import pytest
 from tests.design.builds import changed, demo
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Caution, Table, Working, pictures
-from tutorial_lib.publishing.pages import strength as pages
+from tutorial_lib.publishing.topics import strength as pages
 from tutorial_lib.strength.words import CAUTION
 
 

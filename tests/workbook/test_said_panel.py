@@ -11,7 +11,7 @@ from tutorial_lib.drawing.scene import Mark
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.drawing.talk import talk_timeline
 from tutorial_lib.narration import beside
-from tutorial_lib.publishing.pages.said import LISTS, folded
+from tutorial_lib.publishing.topics.said import LISTS, folded
 from tutorial_lib.workbook.said_panel import NOTHING, SHIPPED, CueCardPanel, SaidPanel, name_of
 
 

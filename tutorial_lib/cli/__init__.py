@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from typing import NoReturn
 
-from tutorial_lib.cli import bed, house, kit, lists, talk
+from tutorial_lib.cli import bed, kit, lists, project, talk
 from tutorial_lib.cli.shared import CAN_NOT, DONE
 from tutorial_lib.cli.terminal import Visible, forget, open_streams
 from tutorial_lib.errors import InputError, shortened
@@ -24,9 +24,9 @@ INTERRUPTED = 130
 TRACEBACK = "TUTORIAL_TRACEBACK"
 LONGEST_TOLD = 300  # characters of a foreign message
 COMMANDS = (
-    house.add_open,
-    house.add_test,
-    house.add_new,
+    project.add_open,
+    project.add_test,
+    project.add_new,
     bed.add_facts,
     lists.add_cut,
     lists.add_lists,

@@ -11,7 +11,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, model_validator
 
-from tutorial_lib.design.reading import (
+from tutorial_lib.design.values import (
     read_gallons,
     read_hours,
     read_length_field,

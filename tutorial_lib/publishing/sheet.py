@@ -6,7 +6,7 @@ from tutorial_lib.adapting import Comparison
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Page
 from tutorial_lib.publishing.identity import size, version
-from tutorial_lib.publishing.pages import adapting, assembly, cutting, design, drilling, finishing, strength, summary
+from tutorial_lib.publishing.topics import adapting, assembly, cutting, design, drilling, finishing, strength, summary
 from tutorial_lib.publishing.typeset import Paper, source
 
 

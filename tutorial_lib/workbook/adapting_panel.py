@@ -19,7 +19,7 @@ from tutorial_lib.measures import exact_length, read_length, writer
 from tutorial_lib.narration import Report, check, read_captions
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note
-from tutorial_lib.publishing.pages import adapting as pages
+from tutorial_lib.publishing.topics import adapting as pages
 from tutorial_lib.strength.sections import grade_names
 from tutorial_lib.tables import mattresses, species_names
 from tutorial_lib.workbook import current

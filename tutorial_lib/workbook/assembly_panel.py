@@ -12,7 +12,7 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading
-from tutorial_lib.publishing.pages import assembly as pages
+from tutorial_lib.publishing.topics import assembly as pages
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 

@@ -12,7 +12,7 @@ from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.measures import exact_length, sold_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
-from tutorial_lib.publishing.pages import cutting as pages
+from tutorial_lib.publishing.topics import cutting as pages
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel

@@ -13,7 +13,7 @@ from tutorial_lib.findings import Finding
 from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
-from tutorial_lib.publishing.pages import design as pages
+from tutorial_lib.publishing.topics import design as pages
 from tutorial_lib.workbook.choices import DESIGN, HEIGHTS
 from tutorial_lib.workbook.panel import Panel
 from tutorial_lib.workbook.sections import Result

@@ -10,7 +10,7 @@ from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Caution, Columns, Findings, Heading, Picture
-from tutorial_lib.publishing.pages import drilling as pages
+from tutorial_lib.publishing.topics import drilling as pages
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 

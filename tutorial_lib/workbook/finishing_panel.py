@@ -9,7 +9,7 @@ from tutorial_lib.facts import Fact
 from tutorial_lib.finishing.coats import KINDS
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block
-from tutorial_lib.publishing.pages import finishing as pages
+from tutorial_lib.publishing.topics import finishing as pages
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 

@@ -15,8 +15,8 @@ from tutorial_lib.narration.verdicts import answers, asking
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note, Text
 from tutorial_lib.publishing.check_list import headline, if_it_speaks_of, meaning
-from tutorial_lib.publishing.pages import said as pages
 from tutorial_lib.publishing.said_files import write_said_files
+from tutorial_lib.publishing.topics import said as pages
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel

@@ -12,7 +12,7 @@ from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading, Picture, Text
-from tutorial_lib.publishing.pages.design import chosen
+from tutorial_lib.publishing.topics.design import chosen
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel

@@ -12,7 +12,7 @@ from tutorial_lib.findings import Remedy
 from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading, Items, Picture, Text
-from tutorial_lib.publishing.pages import strength as pages
+from tutorial_lib.publishing.topics import strength as pages
 from tutorial_lib.remedies import tried
 from tutorial_lib.strength.sections import grade_names
 from tutorial_lib.tables import species_names

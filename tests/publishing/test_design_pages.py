@@ -11,8 +11,8 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.publishing.blocks import Findings, Heading, Items, Table, pictures
 from tutorial_lib.publishing.identity import version
-from tutorial_lib.publishing.pages import design, summary
 from tutorial_lib.publishing.sheet import sheet_pages
+from tutorial_lib.publishing.topics import design, summary
 
 BUILD = Path(__file__).parents[2] / "assets" / "builds" / "spare-room-twin.toml"
 

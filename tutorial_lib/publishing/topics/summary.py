@@ -24,7 +24,7 @@ from tutorial_lib.publishing.blocks import (
     Picture,
     Text,
 )
-from tutorial_lib.publishing.pages.adapting import sentences, slips
+from tutorial_lib.publishing.topics.adapting import sentences, slips
 
 SHOWN = (
     "mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "frame.sleep_height",
