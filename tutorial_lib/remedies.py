@@ -33,6 +33,12 @@ def told(before: Plan, finding: Finding) -> Finding:
     return replace(finding, remedies=cures, remedy=" ".join(map(str, cures)) if cures else finding.remedy)
 
 
+def helped(before: Plan, findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Findings one by one, each stop and caution with what was tried and helps."""
+    for finding in findings:
+        yield finding if finding.severity == "note" else told(before, finding)
+
+
 def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
     """Remedies of one finding that cure it, each with what comes of it; at most two."""
     found: list[str] = []
@@ -280,4 +286,4 @@ def _lower(before: Plan, finding: Finding) -> Iterator[Remedy]:
                 yield Remedy(f"Build it lower: {name} {lower}", ((f"heights.{name}", lower),))
 
 
-__all__ = ["told", "tried"]
+__all__ = ["helped", "told", "tried"]

@@ -32,6 +32,7 @@ def add_facts(commands: Any) -> None:
 def _facts(args: argparse.Namespace) -> int:
     from tutorial_lib.facts import facts_of
     from tutorial_lib.facts.figures import lines
+    from tutorial_lib.remedies import helped
 
     bed = read_bed(args)
     tell_notes(bed)
@@ -40,7 +41,7 @@ def _facts(args: argparse.Namespace) -> int:
         return write_json(facts.as_json(), args)
     for text in lines(facts):
         print(text)
-    print_findings(bed.adapted.findings)
+    print_findings(helped(bed.adapted.yours, bed.adapted.findings))
     return DONE
 
 

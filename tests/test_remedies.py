@@ -1,0 +1,73 @@
+"""Remedies are told with what comes of them, and what comes of them is so."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from tests.design.builds import DEMO
+from tests.drilling.builds import demo
+from tutorial_lib.cli import main
+from tutorial_lib.design.build_file import change
+from tutorial_lib.findings import Finding
+from tutorial_lib.plan import Plan, plan
+from tutorial_lib.remedies import helped
+from tutorial_lib.strength.words import held
+
+RUNNERS = {"screws": None, "support.kind": "runners", "support.lumber": "2x6", "support.recess": None,
+           "support.end_play": None, "legs.place": "under", "legs.side_setback": "2 in"}  # fmt: skip
+BEDS = {
+    "demo": {},
+    "legs set in under a runner": RUNNERS,
+    "a centre line in hangers": {"centre.lines": 1, "centre.ends": "hanger", "centre.legs": 0},
+    "high on narrow tops": {"legs.place": "under the rail", "heights.underside": "16 in", "screws": None},
+}
+
+
+@cache
+def _told(name: str) -> tuple[Plan, tuple[Finding, ...]]:
+    before = plan(change(demo(), BEDS[name]) if BEDS[name] else demo())
+    return before, tuple(helped(before, before.strength.findings))
+
+
+@pytest.mark.parametrize("name", BEDS)
+def test_what_is_told_comes_true(name: str) -> None:
+    """A remedy done alone: its finding is gone, no rating is lower, and the people told are those it carries."""
+    before, findings = _told(name)
+    cures = [(finding, finding.remedies[-1]) for finding in findings if finding.remedies][:2]
+    assert cures
+    for finding, cure in cures:
+        after = plan(change(before.options, dict(cure.changes))).strength
+        assert finding.rule not in {f.rule for f in after.findings if f.severity != "note"}
+        assert after.lying.pounds >= before.strength.lying.pounds
+        assert after.sitting.pounds >= before.strength.sitting.pounds
+        carried = held(after) if after.lying.pounds or after.sitting.pounds else "no load figure"
+        assert cure.outcome.endswith(carried)
+
+
+@pytest.mark.parametrize(
+    ("name", "rule", "begins"),
+    [
+        ("demo", "rows of screws", "Set the cleat's screws 6 in apart: 0.93 of what is allowed"),
+        ("demo", "kneeling", "Give it a centre line"),
+        ("legs set in under a runner", "across the grain", "Put the legs under the rail"),
+        ("a centre line in hangers", "no published value", "Let the centre line stand on legs of its own"),
+        ("high on narrow tops", "racking", "Stand 4x4 legs beside the rail"),
+    ],
+)
+def test_the_slightest_comes_first(name: str, rule: str, begins: str) -> None:
+    _, findings = _told(name)
+    (found,) = [finding for finding in findings if finding.rule == rule]
+    assert found.remedy.startswith(begins)
+
+
+def test_a_note_is_left_as_it_is() -> None:
+    before, findings = _told("demo")
+    notes = [finding for finding in findings if finding.severity == "note"]
+    assert notes == [finding for finding in before.strength.findings if finding.severity == "note"]
+
+
+def test_facts_end_with_what_helps(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["facts", str(DEMO)]) == 0
+    assert "Set the cleat's screws 6 in apart: 0.93 of what is allowed" in capsys.readouterr().out
