@@ -53,12 +53,13 @@ class Plan:
         """Utilisations, sag and ratings."""
         from tutorial_lib.strength import results
 
-        return results(self.build, self.drilling.fastenings, self._with_all_legs)
+        legs = self.options.legs
+        whole = self._with_all_legs if legs.omit or legs.per_side == 2 else None
+        return results(self.build, self.drilling.fastenings, whole)
 
     def _with_all_legs(self) -> Strength:
-        """The strength of the same bed with no leg left out; of one with two a side, that with three."""
-        count = self.options.legs.per_side
-        more = {"omit": ()} if self.options.legs.omit or count != 2 else {"per_side": 3}
+        """The strength of the same bed with no leg left out; two a side are three less the middle one."""
+        more = {"omit": ()} if self.options.legs.omit else {"per_side": 3}
         legs = self.options.legs.model_copy(update=more)
         return Plan(self.options.model_copy(update={"legs": legs})).strength
 

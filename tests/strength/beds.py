@@ -1,17 +1,22 @@
-"""Random beds over all options that bear on strength; 300 of them by hand: python -m tests.strength.beds 300."""
+"""Random beds over all options that bear on strength; 300 of them by hand: python -m tests.strength.beds 0 300."""
 
 from __future__ import annotations
 
 import random
 import sys
+from dataclasses import replace
 
 from tests.design.builds import NO_DEMO, SIZES, demo
+from tests.strength.mirror import Mirror
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.drilling import drill
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.strength import demand, results
 from tutorial_lib.strength.joints import holding
+from tutorial_lib.strength.outcome import without_legs
+
+CARRY = ("cleat", "runner", "leg", "flange", "corner")  # joints whose screws or bolts carry people
 
 
 def random_changes(rng):
@@ -79,13 +84,76 @@ def check_legs(strong):
         assert entry.sitting.pounds <= strong.sitting.pounds
 
 
-def main(count):
+def less_a_line(build, name):
+    """The same bed without one of its centre lines and the legs under it."""
+    line = next(line for line in build.lines if line.name == name)
+    less = without_legs(build, line.legs)
+    parts = [replace(p, pieces=tuple(q for q in p.pieces if q.label not in line.members)) for p in less.parts]
+    joints = tuple(j for j in less.joints if not {j.near, j.far} & set(line.members))
+    return replace(less, parts=tuple(p for p in parts if p.pieces), joints=joints,
+                   lines=tuple(other for other in less.lines if other.name != name))  # fmt: skip
+
+
+def less_a_screw(fastenings, rng):
+    """The same fasteners less one that carries people."""
+    which = rng.choice([i for i, f in enumerate(fastenings) if f.joint.kind in CARRY and f.driven])
+    one = fastenings[which]
+    gone = rng.randrange(one.count)
+    fewer = replace(one, driven=one.driven[:gone] + one.driven[gone + 1 :])
+    return (*fastenings[:which], fewer, *fastenings[which + 1 :])
+
+
+def check_taken(strong, rng, screws=3):
+    """No line and no screw taken away raises what is printed; how often the frame alone would have."""
+    build, fastenings, raised = strong.build, strong.fastenings, 0
+    less = [(less_a_line(build, line.name), fastenings) for line in build.lines if line.central]
+    less += [(build, less_a_screw(fastenings, rng)) for _ in range(screws)]
+    for reduced in less:
+        printed, alone = results(*reduced, whole=lambda: strong), results(*reduced)
+        for kind in ("lying", "sitting"):
+            whole = getattr(strong, kind)
+            held = not strong.outcome.barriers  # else the whole bed has no figure
+            assert not held or getattr(printed, kind).pounds <= whole.pounds
+            raised += held and getattr(alone, kind).pounds > whole.pounds
+    return raised
+
+
+def check_mirrored(strong):
+    """Left for right and head for foot the bed is rated the same, to the last figure."""
+    for axis in (0, 1):
+        turned = results(*Mirror(strong.build, axis).bed(strong.fastenings)).outcome
+        for kind in ("lying", "sitting"):
+            ours, theirs = strong.outcome.rating(kind), turned.rating(kind)
+            assert (ours.why, ours.pounds) == (theirs.why, theirs.pounds)
+            assert abs(ours.exact - theirs.exact) <= 1e-6 * max(1.0, abs(ours.exact)) or ours.exact == theirs.exact
+
+
+def check_heavier(strong):
+    """A heavier person never lowers a use."""
+    found = []
+    for person in ("120 lb", "290 lb"):
+        options = change(strong.build.options, {"load.person": person})
+        worst = {}
+        for use in results(replace(strong.build, options=options), strong.fastenings).uses:
+            key = (use.key, use.case.key, use.piece)
+            worst[key] = max(worst.get(key, 0.0), use.ratio)
+        found.append(worst)
+    light, heavy = found
+    assert [key for key in light if key in heavy and light[key] > heavy[key] + 1e-9] == []
+
+
+def main(first, last):
     """All checks on many beds."""
-    for seed in range(count):
+    raised = 0
+    for seed in range(first, last):
         strong = check(seed)
         check_legs(strong)
-        print(seed, float(strong.lying.pounds), float(strong.sitting.pounds), [b.rule for b in strong.outcome.barriers])
+        raised += check_taken(strong, random.Random(seed))
+        check_mirrored(strong)
+        check_heavier(strong)
+        barriers = [barrier.rule for barrier in strong.outcome.barriers]
+        print(seed, float(strong.lying.pounds), float(strong.sitting.pounds), barriers, raised, flush=True)
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 300)
+    main(*map(int, sys.argv[1:3]))

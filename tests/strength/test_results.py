@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from tests.design.builds import changed, demo
-from tests.strength.beds import check, check_legs, random_bed
+from tests.strength.beds import check, check_heavier, check_legs, check_mirrored, check_taken, random_bed
 from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
@@ -146,20 +147,16 @@ def test_random_beds_hold_what_must_hold(seed):
 
 @pytest.mark.parametrize("seed", range(20, 24))
 def test_a_heavier_person_never_lowers_a_use(seed):
-    build, fastenings = random_bed(seed)
-    found = []
-    for person in ("120 lb", "290 lb"):
-        options = change(build.options, {"load.person": person})
-        worst = {}
-        for use in results(replace(build, options=options), fastenings).uses:
-            key = (use.key, use.case.key)
-            worst[key] = max(worst.get(key, 0.0), use.ratio)
-        found.append(worst)
-    light, heavy = found
-    assert [key for key in light if light[key] > heavy[key] + 1e-9] == []
+    check_heavier(results(*random_bed(seed)))
+
+
+@pytest.mark.parametrize("seed", range(24, 29))
+def test_no_line_and_no_screw_taken_away_raises_what_is_printed(seed):
+    check_taken(results(*random_bed(seed)), random.Random(seed))
 
 
 def test_no_screw_left_out_raises_what_is_printed(strong):
+    """By the frame alone, with nothing to hold it to."""
     build, fastenings = strong.build, strong.fastenings
     for number, held in enumerate(fastenings):
         if held.joint.kind == "cleat" and held.joint.near == "cleat left":
@@ -177,7 +174,12 @@ def test_a_wood_known_by_its_weight_alone_has_a_plan_without_strength():
     assert "no design values are known for" in may_say(plan.strength)
 
 
-def test_a_mirrored_bed_is_rated_the_same():
+@pytest.mark.parametrize("seed", range(29, 33))
+def test_a_mirrored_bed_is_rated_the_same(seed):
+    check_mirrored(results(*random_bed(seed)))
+
+
+def test_a_mirrored_bed_without_a_leg_is_rated_the_same():
     keys = {"legs.omit": ["L2"]}, {"legs.omit": ["R2"]}
     one, other = (Plan(change(demo(), key)).strength for key in keys)
     assert one.lying.exact == pytest.approx(other.lying.exact, rel=1e-6)

@@ -29,7 +29,7 @@ class Rating:
     pounds: Fraction  # [lb] each, rounded down; 0: none can be given
     exact: float  # [lb] each before rounding and caps
     governing: Use | None  # the check that would fail first; None when there is no rating
-    capped: str = ""  # "the highest we give", "kneeling" or "the bed with all its legs" where one of these is less
+    capped: str = ""  # "the highest we give", "kneeling on a slat" or "the bed with all its legs" where that is less
     why: str = ""  # why there is none
 
     def each(self, units: Writer) -> str:

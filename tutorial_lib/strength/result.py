@@ -28,7 +28,7 @@ class Strength:
     def __init__(
         self, build: Build, fastenings: Sequence[Fastening], whole: Callable[[], Strength] | None = None
     ) -> None:
-        """The build with its fasteners, and where legs are left out of it, the same bed with all of them."""
+        """The build with its fasteners, and where something was taken out of it, the same bed with all of it."""
         self.build, self.fastenings, self._whole = build, tuple(fastenings), whole
 
     @cached_property
@@ -57,28 +57,28 @@ class Strength:
         return self._rating("sitting")
 
     def _rating(self, kind: Position) -> Rating:
-        """Own rating, never above that of the bed with more of its legs: an elastic answer can be."""
+        """Own rating, never above that of the bed with all that was taken out of it: an elastic answer can be."""
         if self.outcome is None:
             options = self.build.options
             return rate(kind, options.load.people, (), options.build.units, "no value")
         found = self.outcome.rating(kind)
-        for more in self._with_more_legs:
+        for more in self._with_more:
             found = least(found, more.rating(kind))
         return found
 
     @cached_property
-    def _with_more_legs(self) -> tuple[Outcome, ...]:
-        """The bed with all its legs, and with all sets of fewer left out than are; two a side are three less one."""
-        legs = self.build.options.legs
-        if self._whole is None or not (legs.omit or legs.per_side == 2):
+    def _with_more(self) -> tuple[Outcome, ...]:
+        """The whole bed, and where legs are left out, the bed with all sets of fewer left out than are."""
+        gone = self.build.options.legs.omit
+        if self._whole is None:
             return ()
         try:
             whole = self._whole().outcome
         except TutorialError:  # a third leg finds no place
             return ()
-        if whole is None or (not legs.omit and whole.barriers):
+        if whole is None or (not gone and whole.barriers):  # it has no figure to hold this one to
             return ()
-        return tuple(_between(whole, legs.omit))
+        return tuple(_between(whole, gone))
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -133,6 +133,6 @@ def results(build: Build, fastenings: Sequence[Fastening], whole: Callable[[], S
     Args:
         build: the bed.
         fastenings: its fasteners as placed.
-        whole: where legs are left out, the strength of the bed with all of them.
+        whole: where a leg, a line or a screw was taken out, the strength of the same bed with it.
     """
     return Strength(build, fastenings, whole)
