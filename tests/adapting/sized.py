@@ -20,6 +20,12 @@ def adapted(size: str) -> Adaptation:
 
 
 @cache
+def heavy() -> Adaptation:
+    """The demo for people its style can't carry without a centre line."""
+    return adapt(demo(), None, {"load.person": "300 lb", "slats.lumber": "1x3", "centre.lines": 0})
+
+
+@cache
 def report() -> Report:
     """The demo's captions against the demo."""
     return check(read_captions(CAPTIONS), facts_of(plan(demo())))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 
-from tests.adapting.sized import compared
+from tests.adapting.sized import compared, heavy
 from tests.design.builds import changed, demo
 from tutorial_lib.adapting import adapt, compare, comparison
 from tutorial_lib.adapting.comparison import tidy
@@ -80,8 +80,7 @@ def test_text_names_what_must_be_known() -> None:
 
 
 def test_a_stop_is_told_first() -> None:
-    heavy = adapt(demo(), None, {"load.person": "400 lb", "slats.lumber": "1x3", "centre.lines": 0})
-    assert text(comparison(heavy)).splitlines()[1].startswith("STOP")
+    assert text(comparison(heavy())).splitlines()[1].startswith("STOP")
 
 
 def test_metric_beside_inches_says_both_units() -> None:

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.design.builds import changed, demo
-from tutorial_lib.adapting.moves import beam_lumber, moves
+from tutorial_lib.adapting import adapt
+from tutorial_lib.adapting.moves import ALL, beam_lumber, eased_by, moves
+from tutorial_lib.adapting.soundness import Soundness
 
 
 def test_nothing_is_tried_first_and_weights_rise() -> None:
@@ -31,3 +35,17 @@ def test_what_lines_are_made_of() -> None:
     assert beam_lumber(demo()) == "2x4"
     assert beam_lumber(changed(frame__rail="45x145")) == "45x95"
     assert beam_lumber(changed(support__kind="runners", support__lumber="2x6", support__end_play=None)) == "2x6"
+
+
+def test_screws_that_meet_are_cured_by_other_screws_or_slats_alone() -> None:
+    assert eased_by("fasteners meet", "cleat") == ("slats", "screws")
+    assert "set-back" in eased_by("bending", "side_rail") and "slats" not in eased_by("bending", "side_rail")
+    assert eased_by("some other rule", "") == ALL
+
+
+def test_a_long_bed_whose_stated_screws_meet_needs_few_tries(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried = []
+    judge = Soundness.judge
+    monkeypatch.setattr(Soundness, "judge", lambda self, plan: tried.append(plan) or judge(self, plan))
+    assert not adapt(demo(), "72x94 in").troubles
+    assert len(tried) <= 10

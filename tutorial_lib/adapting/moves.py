@@ -19,15 +19,25 @@ MOST_LINES = 3
 SCREWED = ("cleat", "runner", "slat", "leg", "line")  # joints whose stated screws may be chosen anew
 LENGTHS = ("length",)
 ALL: tuple[Axis, ...] = ("lines", "line legs", "side legs", "set-back", "slats", "screws")
-# Which choices can ease what is over its limit on a part; anything else may depend on all of them.
+# Which choices can ease a rule's stop, or what is over its limit on a part; anything else may depend on all of them.
 EASED_BY: dict[str, tuple[Axis, ...]] = {
+    "fasteners meet": ("slats", "screws"),
+    "screw tip": ("slats", "screws"),
+    "screw penetration": ("slats", "screws"),
+    "racking": ("lines", "line legs", "side legs", "screws"),
     "slat": ("lines", "slats"),
     "side_rail": ("lines", "side legs", "set-back", "screws"),
     "cleat": ("lines", "side legs", "set-back", "screws"),
     "runner": ("lines", "side legs", "set-back", "screws"),
     "centre_beam": ("lines", "line legs"),
     "centre_runner": ("lines", "line legs"),
+    "leg": ("lines", "line legs", "side legs", "set-back", "screws"),
 }
+
+
+def eased_by(rule: str, part: str) -> tuple[Axis, ...]:
+    """The choices that can ease a trouble: by its rule or check, else by the part it is about."""
+    return EASED_BY.get(rule) or EASED_BY.get(part, ALL)
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from tutorial_lib.adapting.changed import Reason
-from tutorial_lib.adapting.moves import ALL, EASED_BY, Move, Picks, moves
+from tutorial_lib.adapting.moves import Move, Picks, eased_by, moves
 from tutorial_lib.adapting.soundness import STAGES, Judged, Soundness, Trouble
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
@@ -35,7 +35,8 @@ class Found:
         choice = self.move.choice(key)
         if choice is None:
             return Reason("needed by the other changes")
-        eased = [t for t in self.met if choice.axis in EASED_BY.get(t.part, ALL) and t not in self.judged.troubles]
+        eased = [t for t in self.met if choice.axis in eased_by(t.rule, t.part)]
+        eased = [t for t in eased if t not in self.judged.troubles]
         return Reason(choice.why, sound.eased(eased[0], self.plan) if eased else "")
 
 
@@ -86,5 +87,5 @@ def _open_moves(wanted: Options, fixed: frozenset[str], barred: list[Picks], tri
 def _learned(move: Move, judged: Judged) -> Iterator[Picks]:
     """Choices that bring the same trouble in any company: no use trying them again."""
     for trouble in judged.troubles:
-        axes = EASED_BY.get(trouble.part, ALL)
+        axes = eased_by(trouble.rule, trouble.part)
         yield frozenset(pick for pick in move.picks if pick[0] in axes)

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from tutorial_lib.findings import Finding
 from tutorial_lib.strength.rating import rating_uses
 from tutorial_lib.strength.use import Use
+from tutorial_lib.strength.working import in_words
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
@@ -38,6 +39,7 @@ class Trouble:
     part: str = ""  # key of the part it is about
     measure: Key | None = None  # the check that is over, when it is one
     ratio: float = 0.0
+    rule: str = ""  # of the stop, or what the check is of
 
 
 @dataclass(frozen=True)
@@ -80,12 +82,13 @@ class Soundness:
         return tuple(dict.fromkeys((*self._stops(plan.findings), *self._worse(_judged(plan), plan))))
 
     def eased(self, trouble: Trouble, plan: Plan) -> str:
-        """What was over before a change and after it, "slat bending when people lie on it: 104 % → 31 %"."""
+        """What was over and what it is now: "slat bending when people lie on it: 1.04 → 0.31 times what is allowed"."""
         if trouble.measure is None:
             return f"without it, {trouble.text[:1].lower()}{trouble.text[1:]}"
         part, what, kind = trouble.measure
         after = _worst(_judged(plan)).get(trouble.measure, 0.0)
-        return f"{part.replace('_', ' ')} {what} when {_case(kind)}: {_share(trouble.ratio)} → {_share(after)}"
+        both = f"{in_words(trouble.ratio)} → {_times(after)}"
+        return f"{part.replace('_', ' ')} {what} when {_case(kind)}: {both}"
 
     def _shape(self, plan: Plan) -> Iterator[Trouble]:
         return self._stops(plan.build.findings)
@@ -107,7 +110,8 @@ class Soundness:
     def _stops(self, findings: Iterable[Finding]) -> Iterator[Trouble]:
         for finding in findings:
             if finding.severity == "stop" and finding.rule not in self._own_stops:
-                yield Trouble(finding.what.rstrip("."), finding.parts[0] if finding.parts else "")
+                part = finding.parts[0] if finding.parts else ""
+                yield Trouble(finding.what.rstrip("."), part, rule=finding.rule)
 
     def _worse(self, uses: Iterable[Use], plan: Plan) -> Iterator[Trouble]:
         wider = plan.build.opening[0] > self._creator.build.opening[0] * Fraction(WIDER)
@@ -118,11 +122,12 @@ class Soundness:
                 own = min(own, KNEELING)
             if ratio > LIMIT and ratio > own * SAME:
                 yield Trouble(
-                    f"{part.replace('_', ' ')} {what} is at {_share(ratio)} when {_case(kind)}, in the "
-                    f"creator's build at {_share(own)}",
+                    f"{part.replace('_', ' ')} {what} is {_times(ratio)} when {_case(kind)}, "
+                    f"in the creator's build {in_words(own)}",
                     part,
                     (part, what, kind),
                     ratio,
+                    what,
                 )
 
     def _own(self, part: str, what: str, kind: str) -> float:
@@ -161,5 +166,5 @@ def _case(kind: str) -> str:
     return CASES.get(kind, kind)
 
 
-def _share(ratio: float) -> str:
-    return "no value" if ratio == float("inf") else f"{ratio * 100:.0f} %"
+def _times(ratio: float) -> str:
+    return f"{in_words(ratio)} times what is allowed" if ratio < float("inf") else in_words(ratio)
