@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.adapting.sized import compared, report
+from tests.adapting.sized import adapted, compared, report
 from tests.design.builds import DEMO, changed, demo
 from tutorial_lib import cli
 from tutorial_lib.adapting import adapt, comparison
@@ -113,7 +113,9 @@ def test_a_change_that_cant_be_seen_is_not_listed():
 
 
 def test_the_title_names_the_size():
-    assert adapt(demo(), "king").yours.options.build.title.endswith(", as a king")
+    assert adapted("king").yours.options.build.title.endswith(", as a king")
+    assert adapted("UK king").yours.options.build.title.endswith(", as a UK king")
+    assert adapted("140x200 cm").yours.options.build.title.endswith(", as an EU double 140")
     measured = adapt(demo(), "53 3/8 x 74 1/2 in").yours.options.build
     assert measured.title.endswith(", for 53 3/8 x 74 1/2 in")
     assert measured.name == "saltmarsh-shed-spare-room-twin-53-3-8-x-74-1-2-in"

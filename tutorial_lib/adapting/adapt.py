@@ -161,7 +161,7 @@ def _titled(options: Options, size: str) -> Options:
     if not size:
         return options
     build = options.build
-    article = "an" if size[0].lower() in "aeiou" or size.startswith(("8", "11 ", "18 ")) else "a"
+    article = "an" if size.startswith(("AU", "EU")) else "a"
     title = f"{build.title}, {'as ' + article + ' ' + size if size[0].isalpha() else 'for ' + size}"
     name = re.sub(r"[^a-z0-9]+", "-", f"{build.name}-{size}".lower()).strip("-")
     return change(options, {"build.title": title, "build.name": name})

@@ -70,9 +70,15 @@ def _named(creator: Options, name: str, size: Mattress) -> Wanted:
     why = choice.why
     if choice.chosen.region == "measured" != size.region:
         why = "the size sold under that name; its maker's tolerance counts"
-    words = str(size) if size.region == "measured" else size.name
+    words = str(size) if size.region == "measured" else _in_words(size, family)
     told = f"{name}: {why}." if size.region == "measured" else f"{name} is taken for {size}: {why}."
     return Wanted(creator, (), (told,), words)
+
+
+def _in_words(size: Mattress, family: str | None) -> str:
+    """A size by its name, and by its region's where that is not the creator's."""
+    at_home = family is not None and family.split()[0] == size.region
+    return size.name if at_home else f"{size.region} {size.name}"
 
 
 def _converted(found: Wanted, size: Mattress | None, changes: Mapping[str, Any]) -> Wanted:

@@ -11,7 +11,7 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import mm, read_length, writer
 from tutorial_lib.tables.rows import nearest, plain, rows, unknown
 
-REGIONS = ("US", "UK", "EU")
+REGIONS = ("US", "UK", "EU", "AU")
 SAME_NAME = {"cal king": "California king", "western king": "California king", "double": "full", "txl": "twin XL"}
 
 
@@ -19,11 +19,11 @@ SAME_NAME = {"cal king": "California king", "western king": "California king", "
 class Mattress:
     """One size of one name."""
 
-    region: str  # "US", "UK", "EU" or "measured"
+    region: str  # "US", "UK", "EU", "AU" or "measured"
     name: str
     width: Fraction  # [in]
     length: Fraction  # [in]
-    family: str  # "US A" ... "US E", "UK", "EU", or "" when measured
+    family: str  # "US A" ... "US E", "UK", "EU", "AU", or "" when measured
     family_name: str  # the disagreeing families, as sizes: "39/54 retail"
     metric: bool
     source: str
