@@ -48,7 +48,7 @@ def wanted(creator: Options, mattress: str | None, changes: Mapping[str, Any]) -
     if rest:
         changed = change(found.options, rest)
         found = found.then(changed, differences(found.options, changed, ASKED))
-    return found if size is None else _on(found, size, frozenset(changes))
+    return found if size is None else _on(found, size, frozenset(changes), _sides(creator))
 
 
 def _size(creator: Options, name: str | None) -> Mattress | None:
@@ -114,13 +114,18 @@ def _region(options: Options, size: Mattress | None, changes: Mapping[str, Any])
     ) else "EU"
 
 
-def _on(found: Wanted, size: Mattress, fixed: frozenset[str]) -> Wanted:
+def _sides(options: Options) -> str:
+    """The mattress as its own plan writes it: "38 in x 75 in"."""
+    return " x ".join(map(writer(options.build.units).length, mattress_size(options)))
+
+
+def _on(found: Wanted, size: Mattress, fixed: frozenset[str], before: str) -> Wanted:
     """The options for a mattress: its size, its region's tolerance, clearance grown to it."""
     options = found.options
     width, length = mattress_size(options)
     if (size.width, size.length) == (width, length):
         return found
-    units, measured = options.build.units, size.region == "measured"
+    measured = size.region == "measured"
     tolerance = tables.tolerance(f"mattress {size.region}").value
     made = change(options, {
         "mattress.size": None if measured else f"{size.region} {size.name}",
@@ -128,7 +133,6 @@ def _on(found: Wanted, size: Mattress, fixed: frozenset[str]) -> Wanted:
         "mattress.length": exact_length(size.length, size.units),
         "mattress.tolerance": exact_length(tolerance, size.units),
     })  # fmt: skip
-    before = f"{writer(units).length(width)} x {writer(units).length(length)}"
     done = [Change(key="mattress", before=before, after=str(size), why=ASKED)]
     for key in ("side", "end"):
         if f"clearance.{key}" not in fixed:

@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, Literal
 
 from tutorial_lib.adapting.adapt import Adaptation
-from tutorial_lib.adapting.novelties import Item, gone, new
+from tutorial_lib.adapting.novelties import Item, alike, gone, new
 from tutorial_lib.adapting.reasons import reason
 from tutorial_lib.facts import Fact, Facts, facts_of
 from tutorial_lib.facts.figures import write_value
@@ -236,13 +236,27 @@ class Comparison:
 
     def use(self, slip: Slip) -> str:
         """What to use where the video has it wrong."""
-        return self.yours(slip.row) if slip.row.after else NONE
+        return self._use(slip.row)
 
     def instead(self, outdated: Outdated) -> str:
         """What to read in place of a sentence: "1x4 slat: 53 1/4 in"."""
-        told = (f"{row.what}: {self.yours(row) if row.after or row.key == COST else NONE}" for row in outdated.rows)
-        return "; ".join(dict.fromkeys(told))
+        return "; ".join(dict.fromkeys(f"{row.what}: {self._use(row)}" for row in outdated.rows))
 
+    def _use(self, row: Row) -> str:
+        """Your value of a row; boards you don't buy are told by those you do."""
+        if row.after or row.key == COST:
+            return self.yours(row)
+        board = row.before.board if row.before else None
+        return (self._bought_for(board.section) if board else "") or NONE
+
+    def _bought_for(self, section: str) -> str:
+        """What your bed takes for the parts that the creator makes of a section: "2 of 45x145, 3600 mm"."""
+        parts = {alike(part) for part in self.adaptation.creator.build.parts if part.section.name == section}
+        yours = self.adaptation.yours
+        sections = {part.section.name for part in yours.build.parts if alike(part) in parts}
+        bought = [f"{p.count} of {p.section}, {p.stock}" for p in yours.cutting.shopping if p.section in sections]
+        own = [f"{b.count} of {b.section}, {b.stock}" for b in yours.cutting.own_boards if b.section in sections]
+        return " and ".join(bought + own)
 
 
 def comparison(adaptation: Adaptation, report: Report | None = None) -> Comparison:

@@ -63,9 +63,9 @@ def _only(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
 
 
 def _parts(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
-    known = {_alike(part) for part in other.build.parts} | {part.key for part in other.build.parts}
+    known = {alike(part) for part in other.build.parts} | {part.key for part in other.build.parts}
     for part in one.build.parts:
-        if part.key not in known and _alike(part) not in known:
+        if part.key not in known and alike(part) not in known:
             length = writer(one.options.build.units).length(part.length)
             name = part.name if part.count == 1 else f"{part.name}s"
             yield Item(
@@ -73,7 +73,8 @@ def _parts(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
             )
 
 
-def _alike(part: Part) -> str:
+def alike(part: Part) -> str:
+    """A part's key by which two beds' parts are the same."""
     return ALIKE.get(part.key, part.key)
 
 

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from tutorial_lib.adapting.comparison import NONE
+
 if TYPE_CHECKING:
-    from tutorial_lib.adapting.comparison import Comparison, Row
+    from tutorial_lib.adapting.comparison import Comparison, Row, Slip
     from tutorial_lib.adapting.novelties import Item
 
 # Facts a builder needs at the bench; the others are in the JSON, the sheet and the notebook.
@@ -100,10 +102,16 @@ def _slips(found: Comparison) -> Iterator[str]:
     if found.slips:
         yield "The video has it wrong:"
     for slip in found.slips:
-        plan = "" if found.adaptation.same else f" (the creator's plan: {found.write(slip.row.before)})"
         place = f"{slip.said.time} " if slip.said.time else ""
-        use = f"use {found.use(slip)}" if slip.row.after else "your bed has no such"
-        yield f'  {place}the video says "{slip.said.quote}", {slip.row.what}: {use}{plan}'
+        yield f'  {place}the video says "{slip.said.quote}", {slip.row.what}: {_use(found, slip)}'
+
+
+def _use(found: Comparison, slip: Slip) -> str:
+    use, plan = found.use(slip), found.write(slip.row.before)
+    told = use if use == NONE else f"use {use}"
+    if found.adaptation.same:
+        return told
+    return f"{told}, as in the creator's plan" if use == plan else f"{told} (the creator's plan: {plan})"
 
 
 def _outdated(found: Comparison) -> Iterator[str]:

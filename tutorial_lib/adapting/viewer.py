@@ -68,7 +68,7 @@ def _as_it_stands(options: Options, creator: Options) -> Adaptation:
     try:
         again = _adapted(creator, Asked().after(options.yours))
         if _same_bed(options, again):
-            return again
+            return replace(again, notes=())  # what a name was taken for was said when it was asked for
     except InputError:
         pass  # what was asked for can't be done any more: the file stands for itself
     return compare(creator, options)
