@@ -72,7 +72,8 @@ def _inside(at, points):
 def test_new_pieces_are_filled_and_screws_have_axes(scene, step):
     if step.operation is None or step.key == "turn":
         return
-    filled = sum(isinstance(s, Polygon) and s.fill == "new" for s in scene.shapes)
+    wood = ("wood", "wood side", "wood front", "end", "metal")
+    filled = sum(isinstance(s, Polygon) and s.fill in wood for s in scene.shapes)
     assert filled == 3 * len(step.new or step.made)
     axes = sum(isinstance(s, Line) and s.line == "centre" for s in scene.shapes)
     assert axes == sum(len(f.driven) for f in step.operation.fastenings)

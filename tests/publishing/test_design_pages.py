@@ -1,4 +1,4 @@
-"""The summary and design pages say what the plan says."""
+"""The design's blocks say what the plan says."""
 
 from __future__ import annotations
 
@@ -9,10 +9,8 @@ import pytest
 from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.options import Options
 from tutorial_lib.plan import Plan, plan
-from tutorial_lib.publishing.blocks import Findings, Heading, Items, Table, pictures
 from tutorial_lib.publishing.identity import version
-from tutorial_lib.publishing.sheet import sheet_pages
-from tutorial_lib.publishing.topics import design, summary
+from tutorial_lib.publishing.topics import design
 
 BUILD = Path(__file__).parents[2] / "assets" / "builds" / "spare-room-twin.toml"
 
@@ -39,33 +37,6 @@ def test_the_parts_list_has_every_part_and_an_empty_column(demo: Plan) -> None:
 def test_a_metric_plan_has_millimetres_in_its_headings(options: Options) -> None:
     table = design.parts_list(plan(change(options, {"build.units": "mm"})))
     assert "length (mm)" in [column.title for column in table.columns]
-
-
-def test_the_design_pages_hold_all_views(demo: Plan) -> None:
-    pages = design.pages(demo)
-    assert len([p for page in pages for p in pictures(page.blocks)]) == 5
-    assert any(isinstance(block, Table) for block in pages[0].blocks)
-
-
-def test_the_first_page_cautions(demo: Plan) -> None:
-    (page,) = summary.pages(demo)
-    cautions = " ".join(item for block in page.blocks if isinstance(block, Items) for item in block.items)
-    for word in ("eye protection", "Rags", "calculated, not tested", "clamp"):
-        assert word in cautions
-
-
-def test_a_stop_is_said_on_the_first_page(options: Options) -> None:
-    wide = plan(change(options, {"slats.gap": "4 in", "mattress.gap_limit": "2 in"}))
-    (page,) = summary.pages(wide)
-    stops = [b for b in page.blocks if isinstance(b, Findings)]
-    assert stops
-    assert any(isinstance(b, Heading) and "must not" in b.text for b in page.blocks)
-
-
-def test_pages_come_in_the_order_of_the_job(demo: Plan) -> None:
-    orders = [page.order for page in sheet_pages(demo)]
-    assert orders == sorted(orders)
-    assert orders[0] == 0
 
 
 def test_the_version_changes_with_the_build_alone(options: Options) -> None:

@@ -2,34 +2,14 @@
 
 from __future__ import annotations
 
-import io
-
 import pytest
-from pypdf import PdfReader
 
-from tests.drawing.crowded import overlapping_words
 from tests.publishing.test_templates import PLANS, plan
 from tutorial_lib.drawing import templates as draw
 from tutorial_lib.measures import writer
-from tutorial_lib.publishing.blocks import PageBreak, Table, pictures
+from tutorial_lib.publishing.blocks import Table
 from tutorial_lib.publishing.html import html
 from tutorial_lib.publishing.topics import drilling
-from tutorial_lib.publishing.typeset import compile_pdf, source
-
-
-@pytest.mark.parametrize("name", PLANS)
-def test_no_words_lie_on_words(name: str) -> None:
-    for page in drilling.pages(plan(name)):
-        for picture in pictures(page.blocks):
-            assert overlapping_words(picture.scene) == [], picture.scene.alt
-
-
-@pytest.mark.parametrize("name", PLANS)
-def test_every_drilled_face_is_drawn(name: str) -> None:
-    made = plan(name)
-    holes = next(page for page in drilling.pages(made) if page.title == "Hole schedule")
-    faces = sum(len(group.faces) for group in made.drilling.schedule)
-    assert len(pictures(holes.blocks)) == faces
 
 
 @pytest.mark.parametrize("name", PLANS)
@@ -77,15 +57,6 @@ def test_a_hole_has_one_bit_on_every_output(name: str) -> None:
         assert sorted(printed) == sorted(hole.bit for hole in end.holes)
 
 
-@pytest.mark.parametrize("name", PLANS)
-def test_no_table_of_holes_is_parted(name: str) -> None:
-    """As many printed pages as were reckoned with."""
-    page = next(page for page in drilling.pages(plan(name)) if page.title == "Hole schedule")
-    breaks = sum(isinstance(block, PageBreak) for block in page.blocks)
-    pdf = compile_pdf(source([page], title="t", subtitle="s", version="1"))
-    assert len(PdfReader(io.BytesIO(pdf)).pages) == breaks + 1
-
-
 def test_the_table_of_fasteners_totals_what_is_driven() -> None:
     made = plan("demo")
     table: Table = drilling.fasteners(made)
@@ -100,8 +71,3 @@ def test_the_neighbours_on_the_shelf_are_told() -> None:
 def test_metric_pages_speak_millimetres() -> None:
     text = html([drilling.fasteners(plan("metric"))])
     assert " mm" in text and "/64 in" not in text
-
-
-def test_pages_make_a_pdf() -> None:
-    made = plan("demo")
-    assert compile_pdf(source(drilling.pages(made), title="t", subtitle="s", version="1")).startswith(b"%PDF")

@@ -24,7 +24,7 @@ from tutorial_lib.measures import inch, mm
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import templates
 from tutorial_lib.publishing.blocks import Block, Columns, PageBreak, pictures
-from tutorial_lib.publishing.typeset import TEXT_WIDTH, compile_pdf
+from tutorial_lib.publishing.typeset import compile_pdf, line_width
 
 PLANS = {
     "demo": {},
@@ -43,7 +43,8 @@ def plan(name: str) -> Plan:
 def test_every_drawing_is_at_full_size_and_fits_both_papers(name: str) -> None:
     for page in templates.template_pages(plan(name)):
         for block in page.blocks:
-            wide = (min(TEXT_WIDTH.values()) - 18) / 2 if isinstance(block, Columns) else min(TEXT_WIDTH.values())
+            line = min(line_width("letter"), line_width("a4"))
+            wide = (line - 18) / 2 if isinstance(block, Columns) else line
             for picture in pictures([block]):
                 x0, _, x1, _ = extent(picture.scene)
                 assert picture.scene.scale == 72.0 and picture.width is None

@@ -107,6 +107,9 @@ def add_sheet(commands: Any) -> None:
     add_viewer(command)
     add_captions(command)
     add_paper(command)
+    command.add_argument("--both", action="store_true", help="lengths in the other system too")
+    command.add_argument("--large", action="store_true", help="for the wall: 11 x 17 in, or A3 with --paper a4")
+    command.add_argument("--workings", action="store_true", help="with proofs, workings and sources at the end")
     add_output(command, "NAME-sheet.pdf")
     command.set_defaults(run=_sheet)
 
@@ -117,7 +120,10 @@ def _sheet(args: argparse.Namespace) -> int:
     bed = read_bed(args)
     tell_notes(bed)
     found = compared(bed, args.captions)
-    return write_pdf(bed.adapted.yours, "sheet", lambda: sheet_source(bed.adapted.yours, args.paper, found), args)
+    asked = {"both": args.both, "large": args.large, "workings": args.workings}
+    return write_pdf(
+        bed.adapted.yours, "sheet", lambda: sheet_source(bed.adapted.yours, args.paper, found, **asked), args
+    )
 
 
 def add_templates(commands: Any) -> None:

@@ -14,8 +14,10 @@ from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Build
 from tutorial_lib.drawing.lettering import text_width
-from tutorial_lib.drawing.scene import STYLE, Arrow, FillRole, Line, LineRole, Mark, Polygon, Scene, Shape, Text
+from tutorial_lib.drawing.room import look_of
+from tutorial_lib.drawing.scene import STYLE, Arrow, Line, LineRole, Mark, Polygon, Scene, Shape, Style, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
 
 PULL = 9.0  # [in] new pieces stand off by this much
@@ -31,6 +33,15 @@ class Label:
     text: str
     spots: tuple[Flat, ...]
     strong: bool = False
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What a drawing is made on: its width on paper [pt] and look."""
+
+    build: Build
+    width: float
+    style: Style
 
 
 @dataclass(frozen=True)
@@ -56,27 +67,29 @@ class Frame:
         return Solid((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]), label, new)
 
 
-def step_drawing(build: Build, step: Step, width: float = 330.0) -> Scene | None:
+def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = STYLE) -> Scene | None:
     """The drawing of a step; None for one that needs none.
 
     Args:
         build: the bed.
         step: one of its steps.
         width: width on paper [pt].
+        style: the look.
     """
     if step.key == "retighten":
         return None
+    sheet = Sheet(build, width, style)
     frame = Frame(build, step.way == "upside down")
     if step.key == "turn":
-        return _turning(build, step, width)
+        return _turning(step, sheet)
     if step.key == "dry fit":
-        return _dry_fit(frame, step, width)
+        return _dry_fit(frame, step, sheet)
     if step.operation is None:
-        return _standing(frame, step, width)
-    return _working(frame, step, step.operation, width)
+        return _standing(frame, step, sheet)
+    return _working(frame, step, step.operation, sheet)
 
 
-def _working(frame: Frame, step: Step, operation: Operation, width: float) -> Scene:
+def _working(frame: Frame, step: Step, operation: Operation, sheet: Sheet) -> Scene:
     new = step.new or step.made
     shifts = pulls(frame.build, operation)
     solids = [frame.solid(label) for label in step.present if step.new]
@@ -90,10 +103,10 @@ def _working(frame: Frame, step: Step, operation: Operation, width: float) -> Sc
     pieces = _piece_labels(frame, new, shifts, operation.key == "ply")
     screws = _screw_labels(step, operation, axes, frame.build.options.build.units)
     alt = f"Step {step.number}: {step.title}. New: {counted(frame.build, new)}."
-    return _scene(solids, axes, pieces, screws, width, alt)
+    return _scene(solids, axes, pieces, screws, sheet, alt)
 
 
-def _dry_fit(frame: Frame, step: Step, width: float) -> Scene:
+def _dry_fit(frame: Frame, step: Step, sheet: Sheet) -> Scene:
     rails = [label for label, piece in frame.build.pieces.items() if rank(piece.part) == 0]
     named = sorted(
         (Label(label, (project(_middle(frame.solid(label))),)) for label in rails), key=lambda la: la.spots[0][1]
@@ -104,44 +117,44 @@ def _dry_fit(frame: Frame, step: Step, width: float) -> Scene:
         [],
         low,
         high,
-        width,
+        sheet,
         f"Step {step.number}: the four rails laid out dry.",
     )
 
 
-def _standing(frame: Frame, step: Step, width: float) -> Scene:
+def _standing(frame: Frame, step: Step, sheet: Sheet) -> Scene:
     """The frame as it stands, with its diagonals when it is squared, or its legs named when it is levelled."""
     solids = [frame.solid(label) for label in step.present]
     if step.key != "square":
         legs = [label for label in step.present if frame.build.pieces[label].axis == 2]
         feet = tuple(project(_foot(frame.solid(leg))) for leg in legs)
         named = [Label("paper under every leg", feet)] if legs else []
-        return _scene(solids, [], named, [], width, f"Step {step.number}: the bed on its legs.")
+        return _scene(solids, [], named, [], sheet, f"Step {step.number}: the bed on its legs.")
     top = max(s.hi[2] for s in solids)
     far = (float(frame.build.outside[1]), float(frame.build.outside[0]))
     one = (project((0.0, 0.0, top)), project((far[0], far[1], top)))
     two = (project((0.0, far[1], top)), project((far[0], 0.0, top)))
     size = writer(frame.build.options.build.units).length(step.diagonal or Fraction(0))
     low, high = [Label(f"diagonal {size}", (_along(one, 0.2),))], [Label(f"diagonal {size}", (_along(two, 0.2),))]
-    return _scene(solids, [one, two], low, high, width, f"Step {step.number}: both diagonals measure {size}.", "new")
+    return _scene(solids, [one, two], low, high, sheet, f"Step {step.number}: both diagonals measure {size}.")
 
 
-def _turning(build: Build, step: Step, width: float) -> Scene:
+def _turning(step: Step, sheet: Sheet) -> Scene:
     """The frame before and after it is turned, side by side."""
     after = step.way == "upside down"
-    half = (width - 40) / 2
-    views = [[Frame(build, flag).solid(label) for label in step.present] for flag in (not after, after)]
+    half = (sheet.width - 40) / 2
+    views = [[Frame(sheet.build, flag).solid(label) for label in step.present] for flag in (not after, after)]
     shapes: list[Shape] = []
     left = 0.0
     scale = min(half / (x1 - x0) for x0, _, x1, _ in map(_bounds, views))
     for view in views:
         x0, y0, x1, y1 = _bounds(view)
         middle = (y0 + y1) / 2
-        shapes += [_moved(shape, left - x0, -middle) for shape in _ink(view)]
+        shapes += [_moved(shape, left - x0, -middle) for shape in _ink(view, sheet.build)]
         left += (x1 - x0) + 40 / scale
     gap = _bounds(views[0])[2] - _bounds(views[0])[0]
     shapes.append(Arrow((gap + 6 / scale, 0.0), (gap + 34 / scale, 0.0), line="outline"))
-    return Scene(tuple(shapes), scale, f"Step {step.number}: the frame is turned {step.way}.")
+    return Scene(tuple(shapes), scale, f"Step {step.number}: the frame is turned {step.way}.", style=sheet.style)
 
 
 def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
@@ -205,26 +218,27 @@ def _scene(
     axes: list[tuple[Flat, Flat]],
     low: list[Label],
     high: list[Label],
-    width: float,
+    sheet: Sheet,
     alt: str,
     line: LineRole = "centre",
 ) -> Scene:
     """Solids, axes over them, one stack of labels in the empty lower left corner and one in the upper right."""
-    shapes: list[Shape] = [*_ink(solids), *(Line(axis, line) for axis in axes)]
+    shapes: list[Shape] = [*_ink(solids, sheet.build), *(Line(axis, line) for axis in axes)]
     x0, _, x1, _ = _bounds(solids)
-    scale = (width - 2 * GAP) / (x1 - x0)
+    scale = (sheet.width - 2 * GAP) / (x1 - x0)
     points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline] + [p for a in axes for p in a]
-    shapes += _stack(low, points, scale, left=x0, upper=False)
-    shapes += _stack(high, points, scale, left=x1, upper=True)
-    return Scene(tuple(shapes), scale, alt)
+    shapes += _stack(low, points, scale, left=x0, upper=False, style=sheet.style)
+    shapes += _stack(high, points, scale, left=x1, upper=True, style=sheet.style)
+    return Scene(tuple(shapes), scale, alt, style=sheet.style)
 
 
-def _stack(labels: list[Label], points: list[Flat], scale: float, left: float, upper: bool) -> Iterator[Shape]:
+def _stack(labels: list[Label], points: list[Flat], scale: float, left: float, upper: bool,
+           style: Style) -> Iterator[Shape]:  # fmt: skip
     """Labels one above the other, clear of the drawing, each with a line to the nearest of its places."""
     turn = 1 if upper else -1
     y = None
     for label in sorted(labels, key=lambda la: min(turn * spot[1] for spot in la.spots)):
-        wide = text_width(label.text, STYLE.text, bold=label.strong) / scale
+        wide = text_width(label.text, style.text, bold=label.strong, face=style.face) / scale
         reach = (left - wide, left) if upper else (left, left + wide)
         edge = _edge(points, reach, upper) + turn * GAP / scale
         y = edge if y is None else max(edge, y + LINE / scale) if upper else min(edge, y - LINE / scale)
@@ -274,14 +288,15 @@ def _level(hull: list[Flat], x: float) -> float:
     return hull[-1][1]
 
 
-def _ink(solids: list[Solid]) -> list[Shape]:
-    """The solids from the back to the front; new ones filled and in thick lines, so that they tell on any printer."""
+def _ink(solids: list[Solid], build: Build) -> list[Shape]:
+    """The solids from the back to the front: what comes in as wood, what is there in white and thin lines."""
     shapes: list[Shape] = []
     for solid in back_to_front(solids):
-        fill: FillRole = "paper" if not solid.new else "metal" if solid.cuts else "new"
-        for outline, edges, _ in faces(solid):
-            shapes.append(Polygon(outline, fill, "none" if solid.cuts else "thin"))
-            shapes += [Line(edge, "outline" if solid.new else "thin") for edge in edges if solid.new or solid.cuts]
+        piece = build.pieces[solid.label]
+        look = look_of(build, solid.label) if solid.new else "paper"
+        if look == "wood" and piece.use == "slat":
+            look = "bare"
+        shapes += timber(solid, piece.axis, look, halo=solid.new and not solid.cuts)
     return shapes
 
 

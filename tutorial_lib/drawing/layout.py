@@ -195,3 +195,15 @@ def _real_size(shapes: Sequence[Shape]) -> tuple[float, float]:
         return 0.0, 0.0
     xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
     return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def left_out(scene: Scene) -> list[str]:
+    """Words of a drawing that found no room on it: they have to stand beside it."""
+    laid = [ink.text for ink in lay(scene)[0] if isinstance(ink, Words)]
+    missing = []
+    for text in scene.texts():
+        if text in laid:
+            laid.remove(text)
+        else:
+            missing.append(text)
+    return missing

@@ -105,6 +105,6 @@ class _Writer:
                f'{weight}{turn}')
         text = escape(typographic(words.text) if paper_face else words.text)
         paper = self.colour(self.fills["paper"])
-        edge = f'fill="{paper}" stroke="{paper}" stroke-width="3" stroke-linejoin="round"'
+        edge = f'fill="{paper}" stroke="{paper}" stroke-width="{7 if words.lies else 3}" stroke-linejoin="round"'
         back = f"<text {tag} {edge}>{text}</text>" if words.halo else ""
         return f"{back}<text {tag}{colour}>{text}</text>"

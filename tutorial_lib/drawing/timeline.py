@@ -6,20 +6,21 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from tutorial_lib.drawing.lettering import text_width
-from tutorial_lib.drawing.scene import STYLE, Line, Rect, Scene, Shape, Text
+from tutorial_lib.drawing.scene import STYLE, Line, Rect, Scene, Shape, Style, Text
 from tutorial_lib.finishing.timeline import Task
 
-ROW, BAR = 17.0, 9.0  # [pt]
+ROW, BAR = 14.0, 8.0  # [pt]
 NAMES = 150.0  # [pt] room for the names
 AFTER = 62.0  # [pt] room for the hours behind the last bar
 
 
-def timeline_chart(tasks: Sequence[Task], width: float = 480.0) -> Scene:
+def timeline_chart(tasks: Sequence[Task], width: float = 480.0, style: Style = STYLE) -> Scene:
     """Tasks from the first sanding to the mattress, each starting when the one before has taken its longest.
 
     Args:
         tasks: the timeline.
         width: on paper [pt].
+        style: the look.
     """
     hours = max(tasks[-1].end[1], 1.0)
     scale = (width - NAMES - AFTER) / hours
@@ -29,13 +30,13 @@ def timeline_chart(tasks: Sequence[Task], width: float = 480.0) -> Scene:
     shapes.append(
         Text(
             (NAMES, -(len(tasks) + 1) * ROW - 6),
-            "filled: at least; outlined: up to. The pale tint is work, grey is waiting.",
+            "filled: at least; outlined: up to. Wood: work, grey: waiting",
             "small",
             "start",
         )
     )
     told = "; ".join(f"{task.name}: {_hours(task.hours)}" for task in tasks)
-    return Scene(tuple(shapes), 1.0, f"Timeline in hours. {told}.")
+    return Scene(tuple(shapes), 1.0, f"Timeline in hours. {told}.", style=style)
 
 
 def _row(task: Task, y: float, scale: float) -> Iterator[Shape]:
@@ -48,7 +49,7 @@ def _row(task: Task, y: float, scale: float) -> Iterator[Shape]:
         y,
         least,
         BAR,
-        "wood" if task.work == "hands" else "metal",
+        "wood front" if task.work == "hands" else "metal",
         line="outline" if task.work == "hands" else "thin",
     )
     yield Text((x + most + 4, y + BAR / 2), _hours(task.hours), "small", "start", halo=True)

@@ -20,3 +20,9 @@ def version(options: Options) -> str:
     """A short mark that changes whenever the bed does: the first eight figures of its SHA-256."""
     bed = options.bed.model_copy(update={"yours": YoursOptions(), "said": SaidOptions()})
     return hashlib.sha256(to_toml(bed).encode()).hexdigest()[:8]
+
+
+def outside(plan: Plan) -> str:
+    """The bed's own size: "outside 41 1/2 x 78 3/4 in"."""
+    w = writer(plan.options.build.units)
+    return f"outside {' x '.join(w.mark(x) for x in plan.build.outside)} {w.units}"

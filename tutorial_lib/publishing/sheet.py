@@ -1,31 +1,44 @@
-"""The companion sheet: the pages of all topics, one PDF, Letter or A4."""
+"""The companion sheet: a booklet for the store, the saw, the bench and the room, one PDF, Letter or A4."""
 
 from __future__ import annotations
 
 from tutorial_lib.adapting import Comparison
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Page
-from tutorial_lib.publishing.identity import size, version
-from tutorial_lib.publishing.topics import adapting, assembly, cutting, design, drilling, finishing, strength, summary
-from tutorial_lib.publishing.typeset import Paper, source
+from tutorial_lib.publishing.booklet import cover, deck, finish, holes, joints, parts, saw, steps, store, video
+from tutorial_lib.publishing.booklet import workings as appendix
+from tutorial_lib.publishing.booklet.leaf import Book, Leaf
+from tutorial_lib.publishing.identity import outside, size, version
+from tutorial_lib.publishing.topics import adapting
+from tutorial_lib.publishing.typeset import Paper, line_width, source
 
 
-def sheet_source(plan: Plan, paper: Paper = "letter", found: Comparison | None = None) -> str:
-    """The sheet as typst source."""
-    build = plan.options.build
-    subtitle = ", ".join(name for name in (build.channel, build.episode) if name and name not in build.title)
+def sheet_source(plan: Plan, paper: Paper = "letter", found: Comparison | None = None, *, both: bool = False,
+                 large: bool = False, workings: bool = False) -> str:  # fmt: skip
+    """The sheet as typst source.
+
+    Args:
+        plan: the bed.
+        paper: "letter" or "a4".
+        found: the creator's bed beside this one, and what the video says; adds what differs.
+        both: lengths in the other system too.
+        large: for the wall, on paper twice the size.
+        workings: with an appendix of proofs, workings, simulations and sources.
+    """
+    book = Book(plan=plan, found=found, both=both, width=line_width(paper) - 0.5)
+    pages = [*sheet_pages(book), *(appendix.pages(book) if workings else ())]
     return source(
-        sheet_pages(plan, found), title=build.title, subtitle=subtitle, version=version(plan.options),
-        size=size(plan), paper=paper,
+        pages, title=plan.options.build.title, version=version(plan.options), size=size(plan), outside=outside(plan),
+        paper=paper, large=large,
     )  # fmt: skip
 
 
-def sheet_pages(plan: Plan, found: Comparison | None = None) -> list[Page]:
-    """The pages of every topic, in the order of the job."""
-    pages = [
-        *summary.pages(plan, found), *design.pages(plan), *cutting.pages(plan), *drilling.pages(plan),
-        *strength.pages(plan), *finishing.pages(plan), *assembly.pages(plan),
-    ]  # fmt: skip
-    if found is not None and not found.adaptation.same:
-        pages += adapting.compared_pages(found)
-    return sorted(pages, key=lambda page: page.order)
+KINDS = (cover, video, store, saw, parts, deck, joints, holes, steps, finish)  # pages in the order of the job
+
+
+def sheet_pages(book: Book) -> list[Page | Leaf]:
+    """The pages of the booklet."""
+    pages: list[Page | Leaf] = [leaf for kind in KINDS for leaf in kind.leaves(book)]
+    if book.found is not None and not book.found.adaptation.same:
+        pages += adapting.compared_pages(book.found)
+    return pages

@@ -106,8 +106,7 @@ def templates_source(plan: Plan, paper: Paper = "letter") -> str:
     """
     return source(
         template_pages(plan),
-        title=plan.options.build.title,
-        subtitle="drilling templates",
+        title=f"{plan.options.build.title}: templates",
         version=f"{version(plan.options)}, full size",
         size=size(plan),
         paper=paper,

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
 from tutorial_lib.drawing.layout import extent
-from tutorial_lib.drawing.lettering import boxed
+from tutorial_lib.drawing.lettering import boxed, typographic
 from tutorial_lib.drawing.mpl import FONTS
+from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import by_severity
-from tutorial_lib.measures import mm
 from tutorial_lib.publishing.blocks import (
     Block,
     Caution,
@@ -31,13 +32,20 @@ from tutorial_lib.publishing.blocks import (
     Text,
     Working,
 )
+from tutorial_lib.publishing.booklet.leaf import Leaf, dumped
 
 Paper = Literal["letter", "a4"]
-TEMPLATE = Path(__file__).with_name("sheet.typ")
+HERE = Path(__file__).parent
 PAPERS = {"letter": "us-letter", "a4": "a4"}
-MARGINS = Fraction(6, 5)  # [in] both
-TEXT_WIDTH = {"letter": float(Fraction(17, 2) - MARGINS) * 72, "a4": float(mm(210) - MARGINS) * 72}  # [pt]
-WEIGHT = {"stop": "1.8pt", "caution": "1.2pt", "note": "0.6pt"}
+WALL = {"letter": "us-tabloid", "a4": "a3"}  # paper twice the size
+WIDTHS = {"letter": 612.0, "a4": 595.28}  # [pt]
+MARGIN = 43.0  # [pt] left and right, as in look.typ
+LARGE = {"letter": 792 / 612, "a4": 2**0.5}  # the wall format's widths to those of the sheet
+
+
+def line_width(paper: Paper) -> float:
+    """The width of a line between the margins [pt]."""
+    return WIDTHS[paper] - 2 * MARGIN
 
 
 def quoted(text: str) -> str:
@@ -50,17 +58,50 @@ def quoted(text: str) -> str:
     return f'"{escaped}"'
 
 
-def source(pages: Sequence[Page], *, title: str, subtitle: str, version: str, size: str = "",
-           paper: Paper = "letter") -> str:
-    """The sheet as typst source: template, then the pages, each on new paper."""
-    head = (f"#show: sheet.with(title: {quoted(title)}, subtitle: {quoted(subtitle)}, "
-            f"version: {quoted(version)}, size: {quoted(size)}, paper: {quoted(PAPERS[paper])})\n")
-    width = TEXT_WIDTH[paper]
-    bodies = []
-    for page in pages:
-        blocks = levelled((Heading(page.title, 1), *page.blocks))
-        bodies.append("".join(f"#{code(block, width)}\n" for block in blocks))
-    return TEMPLATE.read_text(encoding="utf-8") + head + "#pagebreak()\n".join(bodies)
+def set_words(text: str) -> str:
+    """The same with its fractions, times signs and units set for paper."""
+    return quoted(typographic(text))
+
+
+def source(pages: Sequence[Page | Leaf], *, title: str, version: str, size: str = "", outside: str = "",
+           paper: Paper = "letter", large: bool = False) -> str:
+    """The pages as typst source: the look, then each page on new paper.
+
+    Args:
+        pages: leaves of the booklet, and pages of plain blocks.
+        title: what stands at the foot of every page, with the rest of what identifies the bed.
+        version: the build's short mark.
+        size: the mattress.
+        outside: the bed's outside size.
+        paper: "letter" or "a4".
+        large: for the wall: on 11 x 17 in or A3, everything larger but what is drawn full size.
+    """
+    names = {"title": title, "size": size, "outside": outside, "version": version}
+    told = ", ".join(f"{name}: {set_words(text)}" for name, text in names.items())
+    head = f"#show: sheet.with({told}, paper: {quoted((WALL if large else PAPERS)[paper])})\n"
+    width = line_width(paper) - 0.5
+    laid = "".join(_page(page, width) for page in pages)
+    made = look(tuple(dict.fromkeys(page.kind for page in pages if isinstance(page, Leaf))))
+    return (enlarged(made, LARGE[paper]) if large else made) + head + laid
+
+
+def look(kinds: Sequence[str]) -> str:
+    """The look's typst functions, and those of some kinds of leaves."""
+    files = (HERE / "look.typ", *(HERE / "booklet" / f"{kind}.typ" for kind in kinds))
+    return "".join(path.read_text(encoding="utf-8") for path in files)
+
+
+def enlarged(text: str, times: float) -> str:
+    """Every length in points of the look's own source made larger."""
+    return re.sub(r"(?<![\w.])(-?\d+(?:\.\d+)?)pt\b", lambda found: f"{float(found[1]) * times:.3f}pt", text)
+
+
+def _page(page: Page | Leaf, width: float) -> str:
+    if isinstance(page, Leaf):
+        start = "" if page.joined else "#pagebreak(weak: true)\n"
+        return f"{start}#{page.kind}(json(bytes({quoted(dumped(page.data))})))\n"
+    blocks = levelled((Heading(page.title, 1), *page.blocks))
+    return "#pagebreak(weak: true)\n" + "".join(f"#{code(block, width)}\n" for block in blocks)
 
 
 def levelled(blocks: Sequence[Block], above: int = 0) -> list[Block]:
@@ -100,10 +141,10 @@ def _typst(text: str, form: str, **options: Any) -> Any:
 def code(block: Block, width: float) -> str:
     """One block as a typst expression (without its #), set on a line of ``width`` points."""
     if isinstance(block, Heading):
-        return f"heading(level: {block.level}, {quoted(block.text)})"
+        return f"heading(level: {block.level}, {set_words(block.text)})"
     if isinstance(block, Text):
-        inner = f"strong({quoted(block.text)})" if block.strong else quoted(block.text)
-        return f"par(text({'size: 8pt, ' if block.small else ''}{inner}))"
+        inner = f"strong({set_words(block.text)})" if block.strong else set_words(block.text)
+        return f"par(text({'size: 9.5 * unit, ' if block.small else ''}{inner}))"
     if isinstance(block, Picture):
         return _picture(block, width)
     if isinstance(block, Table):
@@ -111,9 +152,9 @@ def code(block: Block, width: float) -> str:
     if isinstance(block, Figures):
         return _figures(block)
     if isinstance(block, Caution):
-        return _remark("caution", "Caution", block.text)
+        return _remark("Caution", block.text)
     if isinstance(block, Note):
-        return _remark("note", "Note", block.text)
+        return _remark("Note", block.text)
     if isinstance(block, Findings):
         return _findings(block)
     return _rest(block, width)
@@ -122,8 +163,8 @@ def code(block: Block, width: float) -> str:
 def _rest(block: Items | Working | PageBreak | Columns, width: float) -> str:
     if isinstance(block, Items):
         kind = "enum" if block.mark == "number" else "list"
-        box = "marker: box(width: 7pt, height: 7pt, stroke: 0.6pt), " if block.mark == "box" else ""
-        return f"{kind}({box}{''.join(quoted(item) + ', ' for item in block.items)})"
+        box = "marker: tick(1, size: 8 * unit), " if block.mark == "box" else ""
+        return f"{kind}({box}{''.join(set_words(item) + ', ' for item in block.items)})"
     if isinstance(block, Working):
         return _working(block)
     if isinstance(block, PageBreak):
@@ -132,10 +173,10 @@ def _rest(block: Items | Working | PageBreak | Columns, width: float) -> str:
 
 
 def _working(block: Working) -> str:
-    parts = [f"strong({quoted(block.name)})", quoted(f" = {block.formula}"), "linebreak()",
-             quoted(f"= {block.values} = "), f"strong({quoted(block.result)})"]
+    parts = [f"strong({set_words(block.name)})", set_words(f" = {block.formula}"), "linebreak()",
+             set_words(f"= {block.values} = "), f"strong({set_words(block.result)})"]
     if block.source:
-        parts += ["linebreak()", f"text(size: 8pt, {quoted('Source: ' + block.source)})"]
+        parts += ["linebreak()", f"text(size: 9.5 * unit, {set_words('Source: ' + block.source)})"]
     return f"par({' + '.join(f'[#{part}]' for part in parts)})"
 
 
@@ -151,26 +192,26 @@ def _columns(block: Columns, width: float) -> str:
 
 
 def _picture(picture: Picture, width: float) -> str:
-    scene = picture.scene
+    scene = replace(picture.scene, style=PAPER)
     x0, _, x1, _ = extent(scene)
     own = x1 - x0 + 2 * scene.margin
     wide = width * picture.width if picture.width else min(own, width)
-    return (f"picture({quoted(svg(scene, alt=False))}, {quoted(scene.alt)}, {wide:.2f}pt, "
-            f"{quoted(picture.caption)})")
+    return (f"picture({quoted(svg(scene, alt=False))}, {set_words(scene.alt)}, {wide:.2f} * unit, "
+            f"{set_words(picture.caption)})")
 
 
 def _table(table: Table) -> str:
     side = {"left": "left", "right": "right", "centre": "center"}
     tracks = ", ".join(f"{c.share:g}fr" if c.share else "auto" for c in table.columns)
     aligns = ", ".join(side[c.align] for c in table.columns)
-    heads = "".join(f"{quoted(c.title)}, " for c in table.columns)
+    heads = "".join(f"{set_words(c.title)}, " for c in table.columns)
     cells = "".join(f"{_cell(cell, i in table.strong)}, " for i, row in enumerate(table.rows) for cell in row)
-    caption = quoted(table.caption) if table.caption else "none"
+    caption = set_words(table.caption) if table.caption else "none"
     return f"rows(columns: ({tracks},), align: ({aligns},), head: ({heads}), caption: {caption}, ({cells}))"
 
 
 def _cell(text: str, strong: bool) -> str:
-    return f"strong({quoted(text)})" if strong else quoted(text)
+    return f"strong({set_words(text)})" if strong else set_words(text)
 
 
 def _figures(figures: Figures) -> str:
@@ -182,13 +223,13 @@ def _figures(figures: Figures) -> str:
     return _table(Table((Column("what"), Column("value", align="right")), tuple(rows)))
 
 
-def _remark(severity: str, word: str, text: str) -> str:
-    return f"remark({quoted(word)}, {WEIGHT[severity]}, {quoted(text)})"
+def _remark(word: str, text: str) -> str:
+    return f"remark({set_words(word)}, {set_words(text)})"
 
 
 def _findings(block: Findings) -> str:
     if not block.findings:
         return code(Text(block.none), 0.0) if block.none else "[]"
-    found: Iterable[str] = (_remark(f.severity, f.severity.capitalize(), f.told)
+    found: Iterable[str] = (_remark(f.severity.capitalize(), f.told)
                             for f in by_severity(block.findings))
     return "{" + "; ".join(found) + "}"

@@ -22,7 +22,6 @@ from tutorial_lib.publishing.blocks import (
     Heading,
     Items,
     Note,
-    Page,
     Picture,
     Table,
     Text,
@@ -35,11 +34,6 @@ STEP_WIDTH = 300.0  # [pt]
 def facts(plan: Plan) -> tuple[Fact, ...]:
     """The assembly facts in order."""
     return tuple(facts_of(plan, ["assembly"]).values())
-
-
-def pages(plan: Plan) -> list[Page]:
-    """Assembly on the sheet."""
-    return [Page("Assembly", (*overview(plan), *cards(plan), *squaring(plan), *after(plan)), 60)]
 
 
 def overview(plan: Plan) -> list[Block]:

@@ -9,23 +9,18 @@ from fractions import Fraction
 from tutorial_lib.cutting.bed import Alternative, BedCutting
 from tutorial_lib.cutting.marking import Method, Row, chance_to_rock, compare, row_of
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.cutting.saw import SMALL, SawList, SecondTry
-from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists import buying
-from tutorial_lib.measures import money, writer
+from tutorial_lib.measures import money
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
-    Caution,
     Column,
     Figures,
-    Findings,
     Heading,
     Items,
     Note,
-    Page,
     Picture,
     Table,
     Text,
@@ -95,6 +90,11 @@ def _told(cutting: BedCutting) -> Iterator[Block]:
         yield Note(
             f"No price is given for {names}: the list there takes the least length, and its cost is not counted."
         )
+    yield from proven(cutting)
+
+
+def proven(cutting: BedCutting) -> Iterator[Block]:
+    """Why no list is cheaper, in a sentence a section."""
     proofs = tuple(
         f"{part.section}: {sentence(part, _next_lower(cutting, part.cost))}"
         for part in cutting.plan.sections
@@ -160,53 +160,11 @@ def boards(plan: Plan) -> list[Block]:
     return blocks
 
 
-def at_the_saw(plan: Plan) -> list[Block]:
-    """How to cut: order, stop block, what is left for a second try, and what can hurt."""
-    cutting = plan.cutting
-    units = plan.options.build.units
-    kerf, trim = (writer(units).length(x, 32) for x in (cutting.plan.kerf, cutting.plan.trim))
-    saw, sawing = SawList(cutting.sawn), SAWING[plan.options.saw.kind]
-    order = (
-        f"Square one end of every board ({trim} is allowed for both ends) and hook the tape on it.",
-        f"Marks run from that end and allow {kerf} for each cut: the blade goes on the far side of the line.",
-        *sawing.order,
-    )
-    rows = tuple((str(b.count), writer(units).length(b.length), ", ".join(_names(plan, n) for n in b.names), b.section)
-                 for b in saw.batches)  # fmt: skip
-    columns = (Column("pieces", align="right"), Column(sawing.at, align="right"), Column("part"), Column("lumber"))
-    blocks: list[Block] = [Items(order, "number"), Table(columns, rows, sawing.alike)]
-    blocks += [
-        _second_tries(plan),
-        Heading("The boards themselves"),
-        Items(tuple(saw.notes)),
-    ]
-    blocks.append(Caution(sawing.caution.format(writer(units).length(SMALL))))
-    return blocks
-
-
-def _second_tries(plan: Plan) -> Table:
-    """The leftovers each piece could be cut from again."""
-    units = plan.options.build.units
-    columns = (Column("piece"), Column("lumber"), Column("length", align="right"),
-               Column("leftovers long enough", share=1))  # fmt: skip
-    rows = tuple(
-        (_names(plan, t.name), t.section, writer(units).length(t.length), _leftovers(t, plan))
-        for t in plan.cutting.second_tries
-    )
-    return Table(columns, rows, "If one goes wrong")
-
-
-def _leftovers(found: SecondTry, plan: Plan) -> str:
-    units, layouts = plan.options.build.units, plan.cutting.sawn.layouts
-    said = (
-        f"{writer(units).length(rest)} from layout {number}" + _times(layouts[number - 1].count)
-        for number, rest in found.leftovers
-    )
-    return "; ".join((*said, *map(str, found.untouched))) or "none: it takes a new board"
-
-
-def _times(count: int) -> str:
-    return f", {count} of them" if count > 1 else ""
+def proofs(plan: Plan) -> list[Block]:
+    """Why no list is cheaper, and what other lists would cost."""
+    found = facts(plan)
+    figures = tuple(found[key] for key in SUMS if key in found)
+    return [*proven(plan.cutting), *alternatives(plan), Figures(figures, plan.options.build.units)]
 
 
 def slat_row(plan: Plan) -> Row:
@@ -236,15 +194,4 @@ def marking(plan: Plan, trials: int = 4000, limit: Fraction | None = None) -> li
         Picture(marking_plot(methods, row, units), caption=BAR),
         Text(legs),
         Text(assumed, small=True),
-    ]
-
-
-def pages(plan: Plan) -> list[Page]:
-    """The sheet's shopping and cutting pages."""
-    cutting = plan.cutting
-    buy = (*shopping(plan), *alternatives(plan), *store(plan), Findings(cutting.findings))
-    return [
-        Page("Shopping list", buy, 20),
-        Page("Cutting", (*boards(plan), *at_the_saw(plan)), 21),
-        Page("Marking the slats", tuple(marking(plan)), 22),
     ]

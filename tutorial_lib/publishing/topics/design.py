@@ -11,16 +11,12 @@ from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
-    Caution,
     Column,
     Columns,
     Figures,
-    Findings,
     Heading,
-    Page,
     Picture,
     Table,
-    Text,
 )
 
 HEIGHT_KEYS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
@@ -100,31 +96,6 @@ def _end_and_section(build: Build) -> list[Block]:
     end = Picture(views.end_elevation(build, 420.0 if wide else 300.0), caption="From the foot.")
     cut = Picture(views.section(build, 200.0), caption="Rail, support and slat cut through; end grain hatched.")
     return [end, cut] if wide else [Columns(((end,), (cut,)), (3, 2))]
-
-
-def mark_tables(plan: Plan) -> Columns:
-    """Every slat's running mark as a table in two halves, with room to tick them off."""
-    build = plan.build
-    units = views.units_of(build)
-    columns = (Column("slat", align="right"), Column("near edge", units, "right"), Column("marked", share=1))
-    rows = tuple((str(i), views.mark_text(build, mark), "") for i, mark in enumerate(build.slats.marks, 1))
-    half = (len(rows) + 1) // 2
-    return Columns(((Table(columns, rows[:half]),), (Table(columns, rows[half:]),)))
-
-
-def pages(plan: Plan) -> list[Page]:
-    """The sheet's design pages."""
-    marks = Text("Hook the tape once on the head rail's inner face and make every mark from there; "
-                 "walking a spacer along adds its error at every slat.")
-    measure = Caution("Cut to the lengths here only after measuring your own mattress and boards: dressed boards and "
-                      "mattresses differ from their labels.")
-    plan_view = Picture(views.slat_plan(plan.build, height=360.0), caption=_marks_from(plan.build))
-    return [
-        Page("Parts and legs", (parts_list(plan, measured=True), measure, *legs(plan),
-                                Findings(tuple(plan.build.findings))), 10),
-        Page("Slats", (plan_view, marks, mark_tables(plan)), 11),
-        Page("Heights", tuple(heights(plan)[1:]), 12),
-    ]
 
 
 def _marks_from(build: Build) -> str:

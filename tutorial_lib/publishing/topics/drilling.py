@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drilling.job import Job
@@ -13,19 +12,14 @@ from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
-    Caution,
     Column,
     Columns,
-    Findings,
     Heading,
     Items,
-    Note,
-    Page,
     Picture,
     Table,
     Text,
 )
-from tutorial_lib.publishing.paging import height, packed
 
 TICK = "□"
 LONG_TABLE = 7  # rows; more stand in two tables side by side
@@ -169,31 +163,3 @@ def _depth(w: Writer, hole: Hole) -> str:
 def _short(group: PieceHoles, label: str) -> str:
     """What tells the pieces of a group apart: "left" of "cleat left"."""
     return label.removeprefix(f"{group.name} ")
-
-
-def pages(plan: Plan) -> list[Page]:
-    """The sheet's drilling pages."""
-    care = Caution(
-        "Clamp the work, never hold it in the hand under a drill; eye protection on. "
-        f"Bore the pilot within {writer(plan.options.build.units).length(Fraction(4))} of any end, or the wood splits."
-    )
-    rule = Note(
-        "Two pilot rules differ. Across the screw the standard asks for 7/8 of the root in softwood (NDS 12.1.5.3); "
-        "in a straight pull the handbook says about 70 % (Wood Handbook ch. 8) "
-        "where the standard asks for none. Try the bit in an offcut."
-    )
-    lead = Text(
-        "All marks run from one datum end and one datum edge; pieces drilled alike are marked together. "
-        "Tick each hole off when it is bored."
-    )
-    units = (unit for group in plan.drilling.schedule for unit in _units(plan, group))
-    holes = (lead, *packed(units, height((Heading("Hole schedule"), lead))))
-    return [
-        Page(
-            "Screws and bits",
-            (fasteners(plan), care, rule, why(plan), Findings(plan.drilling.findings)),
-            30,
-        ),
-        Page("Joints in section", (*side_views(plan), *sections(plan)), 31),
-        Page("Hole schedule", holes, 32),
-    ]

@@ -23,7 +23,6 @@ from tutorial_lib.publishing.blocks import (
     Heading,
     Items,
     Note,
-    Page,
     Picture,
     Table,
     Text,
@@ -35,11 +34,6 @@ from tutorial_lib.tables.finishing import moisture_at
 def facts(plan: Plan) -> tuple[Fact, ...]:
     """The finishing facts in order."""
     return tuple(facts_of(plan, ["finishing"]).values())
-
-
-def pages(plan: Plan) -> list[Page]:
-    """Finishing on the sheet."""
-    return [Page("Finishing", (*what_shows(plan), *sanding(plan), *coats(plan), *time(plan)), 50)]
 
 
 def what_shows(plan: Plan) -> list[Block]:
@@ -104,12 +98,6 @@ def sanding(plan: Plan) -> list[Block]:
     """Grits with their grain, discs, minutes."""
     sand = plan.finishing.sanding
     rows = tuple((str(g.number), f"{g.micron:.0f}", _cami(g.number)) for g in sand.grits)
-    low, high = sand.discs
-    w = writer(plan.options.build.units)
-    disc, life = ("125 mm", "0.75 to 0.9 m²") if w.metric else ("5 in", "8 to 10 sq ft")
-    grits = ", then ".join(str(g.number) for g in sand.grits)
-    discs = f"{low}" if low == high else f"{low} to {high}"
-    between = plan.finishing.coats.known.between if plan.finishing.coats.coats > 1 else None
     return [
         Heading("Sanding"),
         Table(
@@ -121,17 +109,26 @@ def sanding(plan: Plan) -> list[Block]:
             rows,
             "Grain by the abrasives standard FEPA 43 / ISO 6344; the other scale is CAMI",
         ),
-        Items(
-            (
-                f"Sand with the grain, {grits} grit; wipe the dust off between grits.",
-                f"{discs} discs ({disc}) for each grit ({life} a disc, from memory); "
-                f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
-                f"Ease every edge that shows or that a hand meets, {w.write('run', sand.edges)} in all: a few strokes "
-                "at a slant with the last grit, until it no longer feels sharp.",
-                "End grain: one grit finer than the faces, or it drinks darker.",
-                *([f"Between coats sand lightly by hand with {between} grit; wipe off the dust."] if between else []),
-            )
-        ),
+        Items(tuple(sanding_items(plan))),
+    ]
+
+
+def sanding_items(plan: Plan) -> list[str]:
+    """How to sand, in sentences."""
+    sand, w = plan.finishing.sanding, writer(plan.options.build.units)
+    low, high = sand.discs
+    disc, life = ("125 mm", "0.75 to 0.9 m²") if w.metric else ("5 in", "8 to 10 sq ft")
+    grits = ", then ".join(str(g.number) for g in sand.grits)
+    discs = f"{low}" if low == high else f"{low} to {high}"
+    between = plan.finishing.coats.known.between if plan.finishing.coats.coats > 1 else None
+    return [
+        f"Sand with the grain, {grits} grit; wipe the dust off between grits.",
+        f"{discs} discs ({disc}) for each grit ({life} a disc, from memory); "
+        f"{sand.minutes[0]} to {sand.minutes[1]} minutes in all.",
+        f"Ease every edge that shows or that a hand meets, {w.write('run', sand.edges)} in all: a few strokes at a "
+        "slant with the last grit, until it no longer feels sharp.",
+        "End grain: one grit finer than the faces, or it drinks darker.",
+        *([f"Between coats sand lightly by hand with {between} grit; wipe off the dust."] if between else []),
     ]
 
 
@@ -143,23 +140,21 @@ def _cami(number: int) -> str:
 def coats(plan: Plan) -> list[Block]:
     """How much of which finish, in which can."""
     coated, units = plan.finishing.coats, plan.options.build.units
-    if not coated.coats:
-        return [Heading("Finish"), Text("No finish: the wood stays raw and will take up stains.")]
-    blocks: list[Block] = [
-        Heading("Finish"),
-        Text(f"{coated.in_words.capitalize()} of {coated.kind}. {_to_buy(coated)}"),
-    ]
-    if coated.coverage is not None and coated.gallons is not None:
+    first, *more = coats_told(plan)
+    blocks: list[Block] = [Heading("Finish"), Text(first)]
+    if coated.coats and coated.coverage is not None and coated.gallons is not None:
         blocks.append(_amount(coated, units))
-    blocks.append(Note(_ambient(plan)))
-    blocks.append(
-        Text(
-            "Faces that lie hidden are sealed too, by choice."
-            if plan.options.finish.seal_hidden
-            else "Faces that lie hidden may stay raw; sealing them as well slows cupping."
-        )
-    )
-    return blocks
+    return [*blocks, *map(Note, more[:1]), *map(Text, more[1:])]
+
+
+def coats_told(plan: Plan) -> list[str]:
+    """Which finish, how many coats, what to buy, in which air; sentences."""
+    coated = plan.finishing.coats
+    if not coated.coats:
+        return ["No finish: the wood stays raw and will take up stains."]
+    hidden = ("Faces that lie hidden are sealed too, by choice." if plan.options.finish.seal_hidden
+              else "Faces that lie hidden may stay raw; sealing them as well slows cupping.")  # fmt: skip
+    return [f"{coated.in_words.capitalize()} of {coated.kind}. {_to_buy(coated)}", _ambient(plan), hidden]
 
 
 def _to_buy(coated: Coats) -> str:

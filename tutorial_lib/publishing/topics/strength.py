@@ -15,8 +15,6 @@ from tutorial_lib.publishing.blocks import (
     Findings,
     Heading,
     Items,
-    Note,
-    Page,
     Picture,
     Table,
     Text,
@@ -185,11 +183,6 @@ def said(strong: Strength) -> list[Block]:
             Text(f"May not be said. {words.may_not_say(strong)}"), *not_covered()]  # fmt: skip
 
 
-def printed(strong: Strength) -> list[Block]:
-    """The same for a sheet, which has no camera."""
-    return [Text(words.may_print(strong), strong=True), *not_covered()]
-
-
 def not_covered() -> list[Block]:
     """What the figures don't cover."""
     return [Heading("What the figures don't cover"), Items(words.NOT_COVERED)]
@@ -211,19 +204,3 @@ def helped(plan: Plan) -> tuple[Block, ...]:
     from tutorial_lib.remedies import told
 
     return (Findings(tuple(told(plan, finding) for finding in plan.strength.findings)),)
-
-
-def pages(plan: Plan) -> list[Page]:
-    """The sheet's strength pages."""
-    strong = plan.strength
-    first: list[Block] = [*rating(strong), *helped(plan)]
-    if strong.uses:
-        first.append(Picture(chart(strong)))
-    second: list[Block] = [Caution(words.CAUTION), *legs(plan)[1:], *spans(strong), *printed(strong)]
-    steps: list[Block] = [Caution(words.CAUTION),
-             Note("Every figure by allowable-stress design, rules written for buildings; values by species and grade."),
-             load_cases(strong)]  # fmt: skip
-    if strong.uses:
-        steps += [kinds_of_load(strong), table(strong), *workings(strong, [use for _, use in governing_rows(strong)])]
-    return [Page("How much it carries", tuple(first), 40), Page("Which legs may go", tuple(second), 41),
-            Page("How the load figures came about", tuple(steps), 42)]  # fmt: skip

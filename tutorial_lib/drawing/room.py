@@ -1,0 +1,177 @@
+"""The finished bed as it stands in the room: its mattress drawn back from the slats, outside sizes on the floor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import cos, pi, radians, sin, sqrt
+
+from tutorial_lib.design.model import Build
+from tutorial_lib.design.on_top import mattress_place
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import Arrow, Line, LineRole, Polygon, Scene, Shape, Style, Text
+from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, project
+from tutorial_lib.drawing.views import size_text
+from tutorial_lib.drawing.wood import Look, timber
+
+DRAWN_BACK = 0.47  # of the mattress's length is drawn, from the head
+ROUND = 2.6  # [in] its corners
+OFF = 7.5  # [in] a size on the floor stands this far off the bed
+TWO = 50.0  # [in] a bed wider than this has two pillows
+
+
+def bed_in_room(build: Build, width: float, height: float, style: Style) -> Scene:
+    """The bed from its foot and left side.
+
+    Args:
+        build: the bed.
+        width: greatest width on paper [pt].
+        height: greatest height on paper [pt].
+        style: the look.
+    """
+    solids = [piece_solid(build, label) for label in build.pieces]
+    bedding = _bedding(build)
+    shapes: list[Shape] = []
+    for solid in back_to_front([*solids, *([bedding] if bedding else [])]):
+        if solid is bedding:
+            shapes += _mattress(solid)
+            shapes += _pillows(solid)
+        else:
+            shapes += timber(solid, build.pieces[solid.label].axis, look_of(build, solid.label))
+    shapes += _sizes(build)
+    across, along = (size_text(build, size) for size in build.outside)
+    alt = (f"The bed: {along} long and {across} wide outside, {size_text(build, build.heights.rail_top)} to the top "
+           f"of the rails, {build.slats.count} slats, {len(build.legs)} legs.")  # fmt: skip
+    return fitted(shapes, width, alt, height=height, style=style)
+
+
+def piece_solid(build: Build, label: str, shift: Spot = (0.0, 0.0, 0.0)) -> Solid:
+    """A piece where it stands, or moved from there [in]."""
+    box = build.pieces[label].box
+    lo, hi = ([float(v) + d for v, d in zip(corner, shift, strict=True)] for corner in (box.lo, box.hi))
+    return Solid((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]), label)
+
+
+def look_of(build: Build, label: str) -> Look:
+    """Steel as metal, wood as wood."""
+    return "wood" if build.pieces[label].shape == "box" else "metal"
+
+
+def _bedding(build: Build) -> Solid | None:
+    """The part of the mattress that is drawn; none where its thickness is not known."""
+    high = build.heights
+    if high.sleeping is None:
+        return None
+    (x0, x1), (y0, y1) = (map(float, ends) for ends in mattress_place(build))
+    return Solid((x0, y0, float(high.slat_top)), (x0 + (x1 - x0) * DRAWN_BACK, y1, float(high.sleeping)), "mattress")
+
+
+def _corner(x: float, y: float, start: int) -> list[Flat]:
+    return [(x + ROUND * cos(radians(t)), y + ROUND * sin(radians(t))) for t in range(start, start + 91, 15)]
+
+
+def _mattress(bed: Solid) -> Iterator[Shape]:
+    """From the head to a freehand break that shows its layers."""
+    (x0, y0, low), (x1, y1, top) = bed.lo, bed.hi
+    ys = [y0 + (y1 - y0) * k / 40 for k in range(41)]
+    cut = [(x1 + 1.1 * sin((y - y0) / (y1 - y0) * 4.6 * pi), y) for y in ys]
+    left, right = _corner(x0 + ROUND, y0 + ROUND, 180), _corner(x0 + ROUND, y1 - ROUND, 90)
+    ring = [*left, *cut, *right]
+    walls = [(a, b) for a, b in pairwise([*ring, ring[0]]) if (b[1] - a[1]) + (b[0] - a[0]) > 1e-9]
+    for a, b in sorted(walls, key=lambda wall: wall[0][0] - wall[0][1]):
+        yield Polygon((_up(a, low), _up(b, low), _up(b, top), _up(a, top)), "paper", "clear")
+    yield Polygon(tuple(_up(p, top) for p in ring), "paper", "none")
+    side = [a for a, _ in walls if a[0] < x1 - 3] + cut[:1]
+    for level, role in ((low, "outline"), (top - 0.9, "hair"), (low + 0.9, "hair"), (top, "thin")):
+        yield _run(side, level, role)  # type: ignore[arg-type]
+    yield _run(cut, low, "outline")
+    yield _run(cut, top, "outline")
+    for k in (1, 2, 3):
+        yield _run(cut[1:-1], low + (top - low) * k / 4, "hair")
+    for p in (side[0], cut[0], cut[-1]):
+        yield Line((_up(p, low), _up(p, top)), "outline")
+    yield _run([cut[-1], *right, *left], top, "outline")
+    yield _run(side, top, "outline")
+
+
+def _up(place: Flat, level: float) -> Flat:
+    return project((place[0], place[1], level))
+
+
+def _run(places: Sequence[Flat], level: float, role: LineRole) -> Line:
+    return Line(tuple(_up(p, level) for p in places), role)
+
+
+def _pillows(bed: Solid) -> Iterator[Shape]:
+    (_, y0, _), (_, y1, top) = bed.lo, bed.hi
+    beds = 2 if y1 - y0 > TWO else 1
+    wide = (y1 - y0) / beds
+    for k in reversed(range(beds)):
+        yield from _pillow((bed.lo[0] + 9.1, y0 + wide * (k + 0.5), top), 7.5, min(13.0, wide / 2 - 1.5))
+
+
+def _pillow(at: Spot, deep: float, wide: float) -> Iterator[Shape]:
+    """A cushion by the outline of its bulge."""
+
+    def bulge(t: float) -> float:
+        return sqrt(max(0.0, 1 - abs(t) ** 2.6))
+
+    def spot(u: float, w: float, k: float) -> Flat:
+        x, y = at[0] + deep * u * (0.93 + 0.07 * w * w), at[1] + wide * w * (0.93 + 0.07 * u * u)
+        return project((x, y, at[2] + 1.9 + k * 4.1 * bulge(u) * bulge(w)))
+
+    grid = [-1 + k / 10 for k in range(21)]
+    below = [(x, y - 1.9) for x, y in (spot(0.8 * u, 0.86 * w, 0) for u in (-1, 1) for w in (-1, 1))]
+    outline = _hull([*(spot(u, w, 1) for u in grid for w in grid), *below])
+    yield Polygon(tuple(outline), "paper", "outline")
+    yield Line((*(spot(u, -1, 0) for u in grid), *(spot(1, w, 0) for w in grid)), "thin")
+    for w, (p, q) in ((-0.45, (0.35, 0.8)), (0.1, (0.45, 0.85)), (0.55, (0.3, 0.75))):
+        yield Line(tuple(spot(p + (q - p) * t / 6, w + 0.1 * (t / 6) ** 2, 1) for t in range(7)), "hair")
+
+
+def _hull(points: Sequence[Flat]) -> list[Flat]:
+    """The convex outline of some places."""
+    found = sorted(set(points))
+    return _half(found)[:-1] + _half(found[::-1])[:-1]
+
+
+def _half(points: Sequence[Flat]) -> list[Flat]:
+    out: list[Flat] = []
+    for p in points:
+        while len(out) > 1 and _turn(out[-2], out[-1], p) <= 0:
+            out.pop()
+        out.append(p)
+    return out
+
+
+def _turn(a: Flat, b: Flat, c: Flat) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _sizes(build: Build) -> Iterator[Shape]:
+    """Length and width on the floor, the rail's top and underside beside the foot and the head."""
+    wide, long = map(float, build.outside)
+    top, under = float(build.heights.rail_top), float(build.heights.underside)
+    along, across = (size_text(build, build.outside[1]), size_text(build, build.outside[0]))
+    yield from _size((0, 0, 0), (long, 0, 0), (0, -OFF, 0), f"{along} long outside", "x")
+    yield from _size((long, 0, 0), (long, wide, 0), (OFF, 0, 0), f"{across} wide", "y")
+    yield from _size((long, wide, 0), (long, wide, top), (3.6, 3.6, 0), size_text(build, build.heights.rail_top))
+    yield from _size((0, 0, 0), (0, 0, under), (-3.6, -3.6, 0), size_text(build, build.heights.underside))
+
+
+def _size(a: Spot, b: Spot, out: Spot, words: str, lies: str = "") -> Iterator[Shape]:
+    """A size in space: its extension lines run along ``out`` from the two places."""
+    far = max(map(abs, out))
+    ends = []
+    for place in (a, b):
+        near, end, past = (project(_moved(place, out, k)) for k in (0.8 / far, 1.0, 1 + 1.2 / far))
+        ends.append(end)
+        yield Line((near, past), "thin")
+    yield Arrow(ends[0], ends[1], both=True)
+    middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
+    yield Text(middle, words, "title", halo=True, lies=lies)  # type: ignore[arg-type]
+
+
+def _moved(place: Spot, way: Spot, share: float) -> Spot:
+    x, y, z = (p + w * share for p, w in zip(place, way, strict=True))
+    return (x, y, z)

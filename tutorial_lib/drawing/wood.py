@@ -1,0 +1,96 @@
+"""Wood in isometric by shop practice: thick outer edges, thin inner ones, grain along it, rings at its end."""
+
+from __future__ import annotations
+
+import random
+from collections import Counter
+from collections.abc import Iterator
+from math import cos, hypot, pi, sin
+from typing import Literal
+
+from tutorial_lib.drawing.scene import FillRole, Line, LineRole, Polygon, Shape
+from tutorial_lib.drawing.solids import Flat, Solid, faces, project
+
+TINTS: dict[int, FillRole] = {0: "wood front", 1: "wood side", 2: "wood"}  # by the face's axis; light from above
+Look = Literal["wood", "bare", "metal", "paper"]  # bare: without grain, for many small pieces; paper: there already
+
+
+def timber(solid: Solid, axis: int, look: Look = "wood", halo: bool = False) -> Iterator[Shape]:
+    """One box as the eye sees it.
+
+    Args:
+        solid: where it is; edges where it was cut for the drawing get no ink.
+        axis: direction of its grain.
+        look: how it is filled.
+        halo: white about it, for what stands before something else.
+    """
+    seen = list(faces(solid))
+    if halo:
+        yield from (Polygon(outline, "paper", "clear") for outline, _, _ in seen)
+    for outline, _, face in seen:
+        yield Polygon(outline, _fill(face, axis, look), "none")
+        if look == "wood" and not solid.cuts:
+            yield from (_rings if face == axis else _grain)(solid, face, axis)
+    outer: LineRole = "thin" if look == "paper" else "outline"
+    inner: LineRole = "hair" if look == "paper" else "thin"
+    edges = Counter((min(a, b), max(a, b)) for _, drawn, _ in seen for a, b in (map(_near, e) for e in drawn))
+    for (a, b), times in sorted(edges.items(), key=lambda edge: -edge[1]):
+        yield Line((a, b), inner if times > 1 else outer)
+
+
+def _fill(face: int, axis: int, look: Look) -> FillRole:
+    if look in ("paper", "metal"):
+        return "paper" if look == "paper" else "metal"
+    return "end" if face == axis else TINTS[face]
+
+
+def _near(p: Flat) -> Flat:
+    """A place to a thousandth, so that the same edge of two faces is found again."""
+    return (round(p[0], 3), round(p[1], 3))
+
+
+def _spot(solid: Solid, face: int, at: dict[int, float]) -> Flat:
+    """A place on a face by its other two coordinates."""
+    level = solid.lo[1] if face == 1 else solid.hi[face]
+    x, y, z = (at.get(i, level) for i in range(3))
+    return project((x, y, z))
+
+
+def _grain(solid: Solid, face: int, axis: int) -> Iterator[Line]:
+    """A few bent lines along the grain, always the same for the same piece."""
+    across = next(i for i in range(3) if i not in (face, axis))
+    wide, long = solid.hi[across] - solid.lo[across], solid.hi[axis] - solid.lo[axis]
+    if wide < 2 or long < 6:
+        return
+    draw = random.Random(f"{solid.label}{face}")
+    rows = max(1, min(3, int(wide / 2)))
+    for row in range(rows):
+        v = solid.lo[across] + wide * (row + 0.5 + draw.uniform(-0.25, 0.25)) / rows
+        a = solid.lo[axis] + long * draw.uniform(0.02, 0.45)
+        b = min(solid.hi[axis] - 0.02 * long, a + long * draw.uniform(0.25, 0.5))
+        bend = 0.06 * wide * draw.choice((1, -1))
+        points = (_spot(solid, face, {axis: a + (b - a) * t / 8, across: v + bend * sin(t / 8 * pi)}) for t in range(9))
+        yield Line(tuple(points), "grain")
+
+
+def _rings(solid: Solid, face: int, axis: int) -> Iterator[Line]:
+    """Growth rings on an end, about a heart below one edge."""
+    i, j = (k for k in range(3) if k != axis)
+    (u0, u1), (v0, v1) = (solid.lo[i], solid.hi[i]), (solid.lo[j], solid.hi[j])
+    draw = random.Random(solid.label)
+    heart = (u0 + (u1 - u0) * draw.uniform(0.2, 0.8), v0 - (v1 - v0) * 0.35)
+    radius = step = max(0.45, hypot(u1 - u0, v1 - v0) / 7)
+    while radius < hypot(u1 - u0, (v1 - v0) * 1.4):
+        run: list[Flat] = []
+        for k in range(46):
+            u, v = heart[0] + radius * cos(pi * k / 45), heart[1] + radius * sin(pi * k / 45)
+            if u0 < u < u1 and v0 < v < v1:
+                run.append(_spot(solid, face, {i: u, j: v}))
+            elif len(run) > 1:
+                yield Line(tuple(run), "grain")
+                run = []
+            else:
+                run = []
+        if len(run) > 1:
+            yield Line(tuple(run), "grain")
+        radius += step

@@ -1,0 +1,131 @@
+"""The head end of the left side from above: where the tape is hooked for what, how far one zero is from the next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutorial_lib.design.model import Build, Piece
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import (
+    Arrow,
+    Dimension,
+    FillRole,
+    Line,
+    LineRole,
+    Mark,
+    Polygon,
+    Scene,
+    Shape,
+    Style,
+    Text,
+)
+from tutorial_lib.drawing.views import mark_text
+
+SEATS = ("cleat", "runner")
+TINTS: dict[str, FillRole] = {"slat": "wood", "side_rail": "wood side", "end_rail": "wood side"}
+
+
+@dataclass(frozen=True)
+class Zero:
+    """Where the tape is hooked."""
+
+    number: int
+    name: str
+    x: Fraction  # [in] from the bed's head end
+    first: Fraction  # [in] from there, the first mark made from it
+    what: str  # what that mark is
+
+
+def zeros(build: Build, first_hole: Fraction | None = None) -> list[Zero]:
+    """The zero points of a bed.
+
+    Args:
+        build: the bed.
+        first_hole: of what the slats lie on, from its end [in].
+    """
+    found = []
+    sides = sorted(leg.near_edge for leg in build.legs if leg.line == "left")
+    if sides:
+        found.append(Zero(1, "the bed's head end", Fraction(0), sides[0], "first leg"))
+    marks = build.slats.marks
+    if len(marks) > 1:
+        found.append(Zero(len(found) + 1, "the head rail's inner face", build.slats.start, marks[1], "second slat"))
+    seat = next((p for p in build.pieces.values() if p.use in SEATS and p.box.lo[1] < build.outside[0] / 2), None)
+    if seat is not None and first_hole is not None:
+        name = f"the {build.part_of(seat.label).name}'s end"
+        found.append(Zero(len(found) + 1, name, seat.box.lo[0], first_hole, "first hole"))
+    return found
+
+
+def zero_points(build: Build, points: list[Zero], width: float, height: float, style: Style) -> Scene:
+    """The corner from above with its zero points under each other.
+
+    Args:
+        build: the bed.
+        points: its zero points.
+        width: greatest width on paper [pt].
+        height: greatest height on paper [pt].
+        style: the look.
+    """
+    reach = _reach(build)
+    deep = float(max(p.box.hi[1] for p in _near(build, "side_rail", "cleat", "runner", "leg"))) + 1.5
+    shapes = [shape for piece in _drawn(build) for shape in _plank(build, piece, reach, deep)]
+    for row, zero in enumerate(points):
+        shapes += _row(zero, -1.1 - 1.25 * row, mark_text(build, zero.first))
+    ahead = [zero.x for zero in points if zero.x > 0]
+    shapes += [Dimension((Fraction(0), deep), (x, deep), 12 + 17 * i, mark_text(build, x), "x")
+               for i, x in enumerate(sorted(set(ahead)))]  # fmt: skip
+    alt = f"The head end of the left side from above, with {len(points)} zero points"
+    return fitted(shapes, width, alt, height=height, largest=19.0, style=style)
+
+
+def _reach(build: Build) -> float:
+    """How much of the length is drawn [in]: past the second slat."""
+    row = build.slats
+    return float(row.start + (row.marks[1] if len(row.marks) > 1 else row.marks[0]) + row.width) + 2.5
+
+
+def _near(build: Build, *uses: str) -> list[Piece]:
+    half = build.outside[0] / 3
+    return [p for p in build.pieces.values() if p.use in uses and p.box.lo[1] < half and p.shape == "box"]
+
+
+def _drawn(build: Build) -> Iterator[Piece]:
+    reach = _reach(build)
+    for use in ("side_rail", "end_rail", "runner", "cleat", "slat"):
+        yield from (p for p in _near(build, use) if p.box.lo[0] < reach - 3)
+
+
+def _plank(build: Build, piece: Piece, reach: float, deep: float) -> Iterator[Shape]:
+    """A piece from above, without a line where it is broken off."""
+    (x0, y0, _), (x1, y1, _) = ([float(v) for v in corner] for corner in (piece.box.lo, piece.box.hi))
+    hidden = piece.use == "runner"
+    x, y = min(x1, reach), min(y1, deep)
+    fill: FillRole = "none" if hidden else TINTS.get(piece.use, "wood front")
+    line: LineRole = "hidden" if hidden else "outline"
+    yield Polygon(((x0, y0), (x, y0), (x, y), (x0, y)), fill, "none")
+    yield Line(((x, y0), (x0, y0), (x0, y), *([(x, y)] if y1 <= deep else [])), line)
+    yield Line(((x, y0), (x, y)) if x1 <= reach else ((x0, y0), (x, y0)), line)
+    if y1 <= deep:
+        yield Line(((x0, y), (x, y)), line)
+    name = build.part_of(piece.label).name
+    if piece.use == "slat":
+        yield Text(((x0 + x) / 2, deep), piece.label, "strong", shift=(0, -9))
+    elif piece.axis == 0:
+        yield Text((x, (y0 + y) / 2), name, "text", "end", shift=(-6, 0), optional=True)
+    else:
+        yield Text(((x0 + x) / 2, deep * 0.62), name, "text", rotate=90, optional=True)
+
+
+def _row(zero: Zero, y: float, mark: str) -> Iterator[Shape]:
+    """A zero point under the drawing, and the first mark made from it."""
+    x = float(zero.x)
+    end = x + float(zero.first)
+    yield Line(((x, 0.0), (x, y)))
+    yield Arrow((x, y), (end, y))
+    yield Line(((end, y + 0.28), (end, y - 0.28)))
+    yield Mark((x, y), "datum", 12.0)
+    yield Text((end, y), f"{mark}, {zero.what}", "strong", "start", shift=(6, 0))
+    yield Text((0.0, y), f"Zero {zero.number}", "strong", "end", shift=(-16, 0))

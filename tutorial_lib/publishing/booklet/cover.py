@@ -1,0 +1,75 @@
+"""The cover: the bed as it stands, what it comes to in one line each, what it carries, what to mind first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutorial_lib.assembly.wording import counted
+from tutorial_lib.drawing.qr import qr_code
+from tutorial_lib.drawing.room import bed_in_room
+from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.findings import Finding
+from tutorial_lib.measures import figure
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
+from tutorial_lib.publishing.identity import version
+from tutorial_lib.strength import words
+
+SHOWN = 4  # cautions; the others stand beside the work
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The first page."""
+    build = book.plan.options.build
+    stops = [f for f in book.plan.findings if f.severity == "stop"]
+    high = 390.0 - 30 * min(len(stops), 4)
+    yield Leaf("cover", {
+        "series": ", ".join(filter(None, (build.channel, build.episode))) if build.channel else "",
+        "title": build.title,
+        "made_of": made_of(book),
+        "picture": drawn(bed_in_room(book.plan.build, book.width, high, PAPER)),
+        "figures": list(_figures(book)),
+        "carries": carries(book),
+        "stops": cautions(stops),
+        "cautions": cautions(first_cautions(book)),
+        "address": build.address,
+        "code": drawn(qr_code(build.address or f"{build.name} {version(book.plan.options)}")),
+    })  # fmt: skip
+
+
+def made_of(book: Book) -> str:
+    """What the bed is made of, counted."""
+    build = book.plan.build
+    return f"{counted(build, build.pieces)}."
+
+
+def _figures(book: Book) -> Iterator[Data]:
+    """What it fits, its size, cost, time, people: a label, the figure, what else to know of it."""
+    facts, build, w = book.facts, book.plan.build, book.w
+    thick = f", {book.fact('mattress.thickness')} thick" if "mattress.thickness" in facts else ""
+    width, length = (w.mark(x) for x in build.mattress)
+    yield {"label": "this bed fits", "big": f"{width} x {length} {w.units}", "rest": f"mattress{thick}"}
+    width, length = (w.mark(x) for x in build.outside)
+    yield {"label": "outside", "big": f"{width} x {length} {w.units}",
+           "rest": f"top of rail {book.fact('frame.height')}, slats {book.fact('frame.sleep_height')}"}  # fmt: skip
+    cutting = book.plan.cutting
+    boards = sum(purchase.count for purchase in cutting.shopping)
+    priced = cutting.money.write(cutting.cost) if cutting.cost else f"{boards} boards"
+    yield {"label": "lumber", "big": priced, "rest": f"{boards} boards" if cutting.cost else "no price given"}
+    low, high = book.plan.finishing.days
+    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": "sanding to mattress, drying too"}
+    people = book.plan.assembly.people
+    yield {"label": "people", "big": figure(people), "rest": "at most in a step"}
+
+
+def carries(book: Book) -> str:
+    """The rating in one line, or why there is none."""
+    strong = book.plan.strength
+    none = words.why_none(strong)
+    return f"No load figure: {none}." if none else f"{words.held(strong)}: "
+
+
+def first_cautions(book: Book) -> list[Finding]:
+    """The few that matter to everyone: what the bed does not carry, then what can burn."""
+    strong = [f for f in book.plan.strength.findings if f.severity == "caution"]
+    rags = [f for f in book.plan.finishing.hazards if f.rule == "oily rags"]
+    return [*strong[: SHOWN - len(rags)], *rags]

@@ -1,0 +1,42 @@
+"""Slats, legs, heights: where every slat and leg is marked, and how high everything stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutorial_lib.drawing import views
+from tutorial_lib.drawing.layout import fitted, left_out
+from tutorial_lib.drawing.scene import PAPER, Scene
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
+
+SLATS, LEGS, SIDE, SECTION = 250.0, 180.0, 90.0, 120.0  # [pt] greatest heights of the drawings
+HEIGHTS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
+           "leg.height", "corner_leg.height", "mid_leg.height", "centre_leg.height")  # fmt: skip
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The page of marks."""
+    build, facts = book.plan.build, book.facts
+    yield Leaf("deck", {
+        "units": book.w.units,
+        "slats": drawn(_on_paper(views.slat_plan(build), book.width, SLATS)),
+        "marks": [[i, book.mark(mark)] for i, mark in enumerate(build.slats.marks, 1)],
+        "gap": book.length(build.slats.gap),
+        "legs": drawn(legs := _on_paper(views.leg_map(build), book.width, LEGS)),
+        "leg_marks": list(_leg_marks(book)) if book.both or left_out(legs) else [],
+        "side": drawn(_on_paper(views.side_elevation(build), book.width * 0.62, SIDE + 40)),
+        "section": drawn(_on_paper(views.section(build), book.width * 0.36, SECTION)),
+        "heights": [
+            {"what": facts[key].what, "value": book.fact(key)} for key in HEIGHTS if key in facts
+        ],
+    })  # fmt: skip
+
+
+def _on_paper(scene: Scene, width: float, height: float) -> Scene:
+    """A view laid anew in the paper's style."""
+    return fitted(scene.shapes, width, scene.alt, height=height, largest=26.0, style=PAPER)
+
+
+def _leg_marks(book: Book) -> Iterator[Data]:
+    for leg in book.plan.build.legs:
+        yield {"leg": leg.label, "mark": book.mark(leg.near_edge)}

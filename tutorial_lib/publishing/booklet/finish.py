@@ -1,0 +1,65 @@
+"""Finish, time and limits: what to do with each face, one timeline to the mattress, who may lie, sit and kneel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tutorial_lib.drawing.scene import PAPER, Scene
+from tutorial_lib.drawing.timeline import timeline_chart
+from tutorial_lib.publishing.booklet.cover import first_cautions
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
+from tutorial_lib.publishing.topics import finishing as screen
+from tutorial_lib.strength import words
+
+if TYPE_CHECKING:
+    from tutorial_lib.strength.use import Use
+
+KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"),
+         ("standing", "kneeling on a slat, through the mattress"), ("bare", "standing on a bare slat"),
+         ("moving", "dragging the empty bed"))  # fmt: skip
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The last pages."""
+    plan, finishing = book.plan, book.plan.finishing
+    low, high = finishing.days
+    yield Leaf("finish", {
+        "faces": list(_faces(book)),
+        "sanding": screen.sanding_items(plan),
+        "coats": screen.coats_told(plan),
+        "days": f"{low:.1f} to {high:.1f} days from the first sanding to the mattress, drying overnight included.",
+        "chart": drawn(_chart(book)),
+        "cautions": cautions([*finishing.hazards, *finishing.findings]),
+    })  # fmt: skip
+    yield Leaf("limits", {
+        "carries": words.may_print(plan.strength),
+        "caution": words.CAUTION,
+        "loads": list(_loads(book)),
+        "not_covered": list(words.NOT_COVERED),
+        "cautions": cautions([f for f in plan.strength.findings if f not in first_cautions(book)]),
+    }, joined=True)  # fmt: skip
+
+
+def _faces(book: Book) -> Iterator[Data]:
+    sealed = book.plan.options.finish.seal_hidden
+    for found in screen.told_once(book.plan.finishing.maps):
+        many = len(found.pieces) > 1
+        yield {"which": f"{found.name}, {len(found.pieces)} alike" if many else found.pieces[0],
+               "do": f"{found.sentence} Seal the rest." if sealed else found.sentence}  # fmt: skip
+
+
+def _chart(book: Book) -> Scene:
+    return timeline_chart(book.plan.finishing.tasks, book.width, PAPER)
+
+
+def _loads(book: Book) -> Iterator[Data]:
+    """Every kind of load with the worst it does."""
+    for kind, name in KINDS:
+        use = book.plan.strength.worst(kind)
+        if use is not None:
+            yield {"when": name, "what": use.title, "used": _used(use)}
+
+
+def _used(use: Use) -> str:
+    return "no value" if use.ratio == float("inf") else f"{use.ratio:.2f} times what is allowed"

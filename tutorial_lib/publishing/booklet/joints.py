@@ -1,0 +1,52 @@
+"""Screws and bits: what holds each joint, which bits it takes, and the joint cut through."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tutorial_lib.drawing import holes as draw
+from tutorial_lib.drawing.layout import fitted
+from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.lists.names import joint_name
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
+from tutorial_lib.publishing.topics.drilling import first_jobs
+
+NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The page of joints; none where nothing is screwed."""
+    jobs = first_jobs(book.plan)
+    if not jobs:
+        return
+    across = min(max(len(jobs), 3), 4)
+    wide = (book.width - 14 * (across - 1)) / across
+    yield Leaf("joints", {
+        "rows": list(_rows(book)),
+        "across": across,
+        "care": f"Bore the pilot within {book.w.length(NEAR_END)} of any end, or the wood splits.",
+        "sections": [
+            {"name": joint_name(job.table),
+             "picture": drawn(fitted(draw.joint_section(book.plan.build, job).shapes, wide,
+                                     draw.joint_section(book.plan.build, job).alt, height=112.0, largest=30.0,
+                                     style=PAPER))}
+            for job in jobs
+        ],
+        "cautions": cautions(book.plan.drilling.findings),
+    }, joined=True)  # fmt: skip
+
+
+def _rows(book: Book) -> Iterator[Data]:
+    for job in first_jobs(book.plan):
+        alike = [j for j in book.plan.drilling.jobs
+                 if (j.table, j.stack, j.fastener) == (job.table, job.stack, job.fastener)]  # fmt: skip
+        counts = sorted({len(j.spots) for j in alike})
+        sink = job.bits.countersink
+        yield {
+            "joint": joint_name(job.table), "fastener": job.fastener.told(book.w),
+            "each": str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}",
+            "all": str(sum(len(j.spots) for j in alike)),
+            "pilot": [] if job.bolted else book.bit(job.bits.pilot_used), "clear": book.bit(job.bits.clearance.size),
+            "sink": book.bit(sink.size) if sink else [],
+        }  # fmt: skip

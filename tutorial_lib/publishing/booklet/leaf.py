@@ -1,0 +1,121 @@
+"""A page of the booklet as data, and what its pages are made from.
+
+A leaf's strings reach typst as data, never as markup.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from tutorial_lib.drawing.layout import extent
+from tutorial_lib.drawing.lettering import typographic
+from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.drawing.svg import svg
+from tutorial_lib.facts import Facts, facts_of
+from tutorial_lib.facts.figures import write_value
+from tutorial_lib.findings import Finding, by_severity
+from tutorial_lib.lists.names import letters
+from tutorial_lib.measures import Writer, writer
+
+if TYPE_CHECKING:
+    from tutorial_lib.adapting import Comparison
+    from tutorial_lib.plan import Plan
+
+Data = Mapping[str, object]
+
+
+@dataclass(frozen=True)
+class Leaf:
+    """One or more pages laid out by the typst function ``kind``, which stands in the .typ file of the same name."""
+
+    kind: str
+    data: Data
+    joined: bool = False  # goes on below the page before, where there is room
+
+
+@dataclass(frozen=True, kw_only=True)
+class Book:
+    """What the pages are made from."""
+
+    plan: Plan
+    found: Comparison | None = None  # the creator's bed beside this one, and what the video says
+    both: bool = False  # lengths in the other system too
+    width: float = 509.0  # [pt] of a line
+
+    @property
+    def w(self) -> Writer:
+        """The plan's units."""
+        return writer(self.plan.options.build.units)
+
+    @cached_property
+    def facts(self) -> Facts:
+        """All facts of the plan."""
+        return facts_of(self.plan)
+
+    @cached_property
+    def letters(self) -> dict[str, str]:
+        """The letter of each part, by its key."""
+        return letters(self.plan.build)
+
+    def fact(self, key: str) -> str:
+        """A fact's value with its unit."""
+        return write_value(self.facts[key], self.facts.units)
+
+    def mark(self, x: Fraction) -> list[str]:
+        """A length at the tape's mark for a column; after it, where both are asked for, the other system's."""
+        return [self.w.mark(x), *([self._other.length(x)] if self.both else [])]
+
+    def length(self, x: Fraction) -> list[str]:
+        """A length with its unit; after it, where both are asked for, the other system's."""
+        return [self.w.length(x), *([self._other.length(x)] if self.both else [])]
+
+    def bit(self, x: Fraction) -> list[str]:
+        """A bit by its sold size, without its unit in a column of its own system."""
+        return [self.w.bit_number(x), *([self._other.bit(x)] if self.both else [])]
+
+    @property
+    def _other(self) -> Writer:
+        return writer("in" if self.w.metric else "mm")
+
+
+def drawn(scene: Scene, full_size: bool = False) -> Data:
+    """A drawing for a leaf, as wide as it was laid out; one in full size is never enlarged with the page."""
+    x0, _, x1, _ = extent(scene)
+    wide = x1 - x0 + 2 * scene.margin
+    size = {"mm": round(wide / 72 * 25.4, 3)} if full_size else {"width": round(wide, 2)}
+    return {"svg": svg(scene, alt=False), "alt": scene.alt, **size}
+
+
+def cautions(findings: Sequence[Finding], notes: bool = False) -> list[Data]:
+    """Findings for a leaf, stops first; notes where they are asked for."""
+    wanted = [f for f in by_severity(findings) if notes or f.severity != "note"]
+    return [
+        {"severity": f.severity, "what": f.what,
+         "rest": " ".join(filter(None, (_limit(f), f.remedy)))}
+        for f in wanted
+    ]  # fmt: skip
+
+
+def _limit(finding: Finding) -> str:
+    whose = f", {finding.whose}" if finding.whose else ""
+    return f"(limit {finding.limit}{whose})" if finding.limit else ""
+
+
+def dumped(data: object) -> str:
+    """A leaf's data as JSON, its words set for paper; drawings have set theirs."""
+    return json.dumps(_set(data), ensure_ascii=False)
+
+
+def _set(data: object, key: str = "") -> object:
+    if isinstance(data, str):
+        return data if key == "svg" else typographic(data)
+    if isinstance(data, Mapping):
+        return {name: _set(value, name) for name, value in data.items()}
+    if isinstance(data, list | tuple):
+        return [_set(value) for value in data]
+    return data

@@ -1,0 +1,56 @@
+"""The parts: the bed pulled apart, the list with room to write in, the zero points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tutorial_lib.drawing.apart import pulled_apart
+from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.drawing.zeros import SEATS, zero_points, zeros
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
+
+MANY = 12  # parts; the drawing is lower beside a longer list
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The page of parts."""
+    build = book.plan.build
+    points = zeros(build, _first_hole(book))
+    high = 265.0 if len(build.parts) <= MANY else 200.0
+    yield Leaf("parts", {
+        "picture": drawn(pulled_apart(build, book.letters, book.width * 0.9, high, PAPER)),
+        "units": book.w.units,
+        "parts": list(_parts(book)),
+        "zeros": drawn(zero_points(build, points, book.width * 0.58, 205.0, PAPER)),
+        "points": [
+            {"name": f"Zero {p.number}, {p.name}{f', {book.w.length(p.x)} from zero 1' if p.x else ''}",
+             "marks": _marked(book, p.what)} for p in points
+        ],
+        "cautions": cautions(build.findings),
+    })  # fmt: skip
+
+
+def _first_hole(book: Book) -> Fraction | None:
+    """The hole nearest the datum end of what the slats lie on [in]."""
+    holes = [hole.u for group in book.plan.drilling.schedule if group.piece.use in SEATS
+             for hole in group.holes if not hole.end_face]  # fmt: skip
+    return min(holes, default=None)
+
+
+def _parts(book: Book) -> Iterator[Data]:
+    w = book.w
+    for part in book.plan.build.parts:
+        section = part.section
+        yield {
+            "letter": book.letters[part.key], "name": part.name, "count": part.count, "lumber": section.name,
+            "size": f"{w.mark(section.thickness)} x {w.mark(section.width)}", "length": book.mark(part.length),
+        }  # fmt: skip
+
+
+def _marked(book: Book, what: str) -> str:
+    """What is measured from a zero point."""
+    if what == "first leg":
+        marks = sorted({leg.near_edge for leg in book.plan.build.legs if leg.line in ("left", "right")})
+        return f"legs at {book.w.marks(marks)}."
+    return "the slats." if what == "second slat" else "its holes."

@@ -1,0 +1,104 @@
+"""Putting it together: four steps a page, each with its picture, what to have, what to do, where to look."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutorial_lib.assembly import Step
+from tutorial_lib.assembly.wording import bring, counted, numbered
+from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.drawing.layout import extent
+from tutorial_lib.drawing.scene import PAPER, Scene
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
+
+PICTURE = 140.0  # [pt] of height
+LIFT = "Lift the frame with two people, and turn it over only when its corners are fastened."
+GAP = 18.0  # [pt] between the columns
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """All steps."""
+    assembly = book.plan.assembly
+    yield Leaf("steps", {
+        "lead": _lead(book), "lift": LIFT,
+        "steps": [_step(book, step) for step in assembly.steps if step.key != "retighten"],
+        "later": [_later(book, step) for step in assembly.steps if step.key == "retighten"],
+        "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],
+        "cautions": cautions(assembly.findings),
+    })  # fmt: skip
+
+
+def _lead(book: Book) -> str:
+    assembly = book.plan.assembly
+    turns = {0: "the frame is never turned over", 1: "the frame is turned over once"}.get(
+        assembly.turns, f"the frame is turned over {assembly.turns} times")  # fmt: skip
+    return (f"{numbered(assembly.people).capitalize()} at most; {turns}. Wood: what comes in. White: what is there. "
+            f"The bed weighs {book.w.weight(assembly.weight)}.")  # fmt: skip
+
+
+def _step(book: Book, step: Step) -> Data:
+    scene = _picture(book, step)
+    return {
+        "number": step.number, "title": step.title, "video": _time(book, step),
+        "picture": None if scene is None else drawn(scene),
+        "have": list(_have(book, step)), "do": _do(book, step), "look": list(step.look), "mind": list(step.wrong),
+        "warnings": list(_warnings(book, step)),
+    }  # fmt: skip
+
+
+def _picture(book: Book, step: Step) -> Scene | None:
+    """The step's drawing at the largest size that fits its panel."""
+    wide = (book.width - GAP) / 2
+    for share in (1.0, 0.9, 0.8, 0.7, 0.6, 0.5):
+        scene = step_drawing(book.plan.build, step, wide * share, PAPER)
+        if scene is None:
+            return None
+        x0, y0, x1, y1 = extent(scene)
+        if y1 - y0 + 2 * scene.margin <= PICTURE and x1 - x0 <= wide:
+            break
+    return scene
+
+
+def _time(book: Book, step: Step) -> str:
+    """When the video shows it, where captions were given."""
+    return ""
+
+
+def _have(book: Book, step: Step) -> Iterator[str]:
+    """What to lay ready: pieces, fasteners with their bits."""
+    pieces = step.new or step.made
+    if pieces:
+        yield counted(book.plan.build, pieces, step.key == "ply")
+    for screws in step.screws:
+        per = f", {screws.each} a joint" if screws.each and screws.each not in (1, screws.count) else ""
+        yield f"{screws.count} x {screws.name}{per}"
+        holes = screws.bits(book.w)
+        yield f"{holes}; {screws.tool}" if holes else screws.tool
+
+
+def _do(book: Book, step: Step) -> list[str]:
+    """The sentences of the step; what to fetch stands in its list."""
+    if step.operation is None:
+        return list(step.do)
+    earlier = (s for s in book.plan.assembly.steps if s.number < step.number)
+    made = {label for other in earlier for label in other.made}
+    fetched = set(bring(book.plan.build, step.operation, made))
+    return [told for told in step.do if told not in fetched]
+
+
+def _warnings(book: Book, step: Step) -> Iterator[str]:
+    if step.turn is not None:
+        share, limit = book.w.weight(step.turn.share), book.w.weight(step.turn.limit)
+        yield (f"{numbered(step.turn.people).capitalize()}: {share} in the hands at the start; one person should lift "
+               f"no more than {limit} here (NIOSH revised lifting equation, our use).")  # fmt: skip
+    if step.hides:
+        more = f" and {len(step.hides) - 4} more" if len(step.hides) > 4 else ""
+        yield f"No driver reaches these screws after this step: {', '.join(step.hides[:4])}{more}. Tighten them before."
+
+
+def _later(book: Book, step: Step) -> Data:
+    moves = book.plan.assembly.movement
+    play = book.w.length(moves.play, 32)
+    grain = f"Along the grain wood hardly moves: the slats keep their {play} of play."
+    return {"number": step.number, "title": step.title, "do": list(step.do), "look": list(step.look),
+            "mind": [*step.wrong, grain]}  # fmt: skip

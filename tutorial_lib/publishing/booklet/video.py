@@ -1,0 +1,78 @@
+"""What the video says and what to use instead; for another bed also which of its sentences no longer hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutorial_lib.adapting import Comparison
+from tutorial_lib.adapting.comparison import Said, Slip
+from tutorial_lib.narration.verdicts.items import Item
+from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf
+from tutorial_lib.publishing.corrections import consequence
+
+MOST_ROUGH = 8  # numbers said roughly that are worth a line
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The page, where there is something to put right."""
+    found = book.found
+    if found is None or not (found.slips or found.outdated or found.adaptation.notes):
+        return
+    yield Leaf("video", {
+        "lead": _lead(found),
+        "notes": list(found.adaptation.notes),
+        "slips": [_slip(found, slip) for slip in found.slips],
+        "outdated": [
+            {"at": o.said.time or "", **_quoted(o.said), "instead": found.instead(o)} for o in found.outdated
+        ],
+        "rough": list(_rough(found)),
+    })  # fmt: skip
+
+
+def _lead(found: Comparison) -> str:
+    wrong, old = len(found.slips), len(found.outdated)
+    told = [f"{wrong} {'number' if wrong == 1 else 'numbers'} in the video differ from the plan"] if wrong else []
+    told += [f"{old} {'sentence does' if old == 1 else 'sentences do'} not hold for your bed"] if old else []
+    return f"{' and '.join(told) or 'Nothing was found to put right'}. The check can miss one."
+
+
+def _slip(found: Comparison, slip: Slip) -> Data:
+    item = _item(found, slip.said)
+    own = found.adaptation.same
+    return {
+        "at": slip.said.time or "", "about": slip.row.what, **_quoted(slip.said), "said": _said(found, item),
+        "use": found.use(slip), "plan": "" if own else found.write(slip.row.before),
+        "act": _act(item) if item and own else "",
+    }  # fmt: skip
+
+
+def _item(found: Comparison, said: Said) -> Item | None:
+    conflicts = found.report.conflicts if found.report else ()
+    return next((i for i in conflicts if (i.time, i.quote) == (said.time, said.quote)), None)
+
+
+def _said(found: Comparison, item: Item | None) -> str:
+    if item is None or not item.value or item.unit == "nominal" or found.report is None:
+        return ""
+    return written(item.value[0], item.unit, found.report.units)
+
+
+def _act(item: Item) -> str:
+    affected, safe = consequence(item)
+    return f"For {affected}. {safe[0].upper()}{safe[1:]}."
+
+
+def _quoted(said: Said) -> Data:
+    """The sentence up to the number, the number, and the rest of it."""
+    before, quote, after = said.sentence.partition(said.quote)
+    return {"before": before, "quote": quote, "after": after}
+
+
+def _rough(found: Comparison) -> Iterator[Data]:
+    report = found.report
+    if report is None or not found.adaptation.same:
+        return
+    for item in report.with_verdict("rounded")[:MOST_ROUGH]:
+        plan = written(item.plan_value[0], item.unit, report.units) if item.plan_value else ""
+        yield {"at": item.where, "quote": item.quote, "plan": plan, "what": item.what}
