@@ -87,7 +87,7 @@ def drawn(scene: Scene, full_size: bool = False) -> Data:
     """A drawing for a leaf, as wide as it was laid out; one in full size is never enlarged with the page."""
     x0, _, x1, _ = extent(scene)
     wide = x1 - x0 + 2 * scene.margin
-    size = {"mm": round(wide / 72 * 25.4, 3)} if full_size else {"width": round(wide, 2)}
+    size = {"inches": round(wide / 72, 4)} if full_size else {"width": round(wide, 2)}
     return {"svg": svg(scene, alt=False), "alt": scene.alt, **size}
 
 
