@@ -68,6 +68,8 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
     """The finding is gone, no stop is new, no rating lower. The dear rooms are asked last."""
     if any(f.rule == finding.rule and f.severity != "note" for f in after.strength.findings + after.build.findings):
         return False
+    if finding.rule == "long board" and not _cheaper(before, after):
+        return False
     old, new = before.strength, after.strength
     if new.lying.pounds < old.lying.pounds or new.sitting.pounds < old.sitting.pounds:
         return False
@@ -81,6 +83,12 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
         return all(_stops(r(after)) <= _stops(r(before)) and not _stays(r(before), r(after), finding) for r in rooms)
     except TutorialError:
         return False
+
+
+def _cheaper(before: Plan, after: Plan) -> bool:
+    """Whether the lumber costs less, all of what is new being priced."""
+    old, new = before.cutting, after.cutting
+    return new.unpriced <= old.unpriced and new.cost < old.cost
 
 
 def _stays(before: Iterable[Finding], after: Iterable[Finding], finding: Finding) -> bool:
@@ -97,6 +105,8 @@ def _stops(findings: Iterable[Finding]) -> set[tuple[str, tuple[str, ...]]]:
 def _outcome(after: Plan, finding: Finding) -> str:
     """ "two people of 220 lb each lying, two people of 150 lb each sitting on the edge"."""
     strong = after.strength
+    if finding.rule == "long board":
+        return f"all lumber {after.cutting.money.write(after.cutting.cost)}, {held(strong)}"
     use = strong.worst("standing") if finding.rule == "kneeling" else strong.governing
     figure = f"{_used(use.ratio)}, " if use is not None and finding.rule != "moving" else ""
     return f"{figure}{held(strong)}" if strong.lying.pounds or strong.sitting.pounds else f"{figure}no load figure"

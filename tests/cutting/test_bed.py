@@ -75,14 +75,14 @@ def test_what_fits_the_car_costs_more():
     assert car.plan is not None
     assert car.plan.cost >= bed.plan.cost
     assert max(b.length for b in car.plan.boards) <= 100
-    assert [f.rule for f in bed.findings] == ["transport"]
+    assert [f.rule for f in bed.findings if f.severity != "note"] == ["transport"]
 
 
 def test_store_cuts_bring_the_boards_home():
     bed = cut({"shop.carry": "100 in", "shop.store_cuts": 5})
     assert len(bed.store_cuts) == 5
     assert all(c.carry <= 100 for c in bed.store_cuts)
-    assert bed.findings == ()
+    assert [f for f in bed.findings if f.severity != "note"] == []
 
 
 def test_boards_that_no_rough_cut_brings_into_the_car_are_told_apart():

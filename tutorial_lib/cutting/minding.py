@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from tutorial_lib import tables
 from tutorial_lib.cutting.boards import Board, Stock
 from tutorial_lib.cutting.cliffs import Cliff
 from tutorial_lib.cutting.planner import plan_cuts
@@ -15,7 +16,7 @@ from tutorial_lib.cutting.store import MOST_CUTS, best_cut, store_cuts
 from tutorial_lib.cutting.yard import OwnSize
 from tutorial_lib.design.options import MOST_STORE_CUTS
 from tutorial_lib.errors import InputError
-from tutorial_lib.findings import Finding
+from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import mm, sold_length, writer
 
 if TYPE_CHECKING:
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
 SHORT_FEET = (3, 4, 6)  # lengths short of 8 ft that many shops keep or cut; common practice, no source
 SHORT_MM = (900, 1200, 1800)
 FITS_THE_CAR = "what fits the car"
+POST_FROM = Fraction(5, 2)  # [in] thinner wood is sold dry (common practice, no source)
+BOARD_OF_POST = Fraction(3, 7)  # of a post's thickness, one of two boards in its place: 1 1/2 of 3 1/2 in
 ODD = Fraction(1, 8)  # [in] own boards that differ by more are a caution; our choice
 
 
@@ -38,6 +41,7 @@ def findings_of(cutting: BedCutting) -> Iterator[Finding]:
     if power and cutting.plan.boards and (small := small_piece_finding(cutting.plan, units, words)):
         yield small
     yield from _long_boards(cutting, units)
+    yield from _posts(cutting)
     carry = cutting.build.options.shop.carry
     if carry is not None:
         yield from _too_long_for_car(cutting, carry, units)
@@ -152,8 +156,34 @@ def _long_boards(cutting: BedCutting, units: str) -> Iterator[Finding]:
             what=f"One {part.section} of {long.stock} is bought where {enough} would do, for {pieces}.",
             value=writer(units).length(long.length), limit=enough, whose="the cut plan, tried",
             remedy=f"Ask for a {part.section} of {enough}, and list it with its price.",
-            parts=tuple(key for key, _ in short.counts),
+            parts=tuple(key for key, _ in short.counts), remedies=_of_two_boards(cutting, part.section),
         )  # fmt: skip
+
+
+def _of_two_boards(cutting: BedCutting, section: str) -> tuple[Remedy, ...]:
+    """Posts of one section made of two boards of another; what it costs and carries is tried before it is told."""
+    legs = cutting.build.options.legs
+    if legs.kind != "post" or legs.lumber != section:
+        return ()
+    post = next(part.section for part in cutting.build.parts if part.section.name == section)
+    system = "metric" if cutting.build.options.build.units == "mm" else "imperial"
+    board = tables.nearest_section(post.thickness * BOARD_OF_POST, post.width, system).name
+    return (Remedy.setting(f"Make each leg of two {board}s", legs__kind="doubled", legs__lumber=board),)
+
+
+def _posts(cutting: BedCutting) -> Iterator[Finding]:
+    """Posts are mostly sold green or treated, whatever the other boards are."""
+    thick = {part.section.name: min(part.section.thickness, part.section.width) for part in cutting.build.parts}
+    for section in dict.fromkeys(purchase.section for purchase in cutting.shopping):
+        if thick[section] >= POST_FROM:
+            yield Finding(
+                rule="green or treated post", severity="note",
+                what=f"A {section} is often sold green or treated: green it twists and shrinks as it dries, and "
+                "treated wood isn't for a bedroom.",
+                whose="common practice, no source",
+                remedy=f"Ask for a dry, untreated {section}, and look at its stamp.",
+                parts=tuple(part.key for part in cutting.build.parts if part.section.name == section),
+            )  # fmt: skip
 
 
 def _own_sizes(cutting: BedCutting, units: str) -> Iterator[Finding]:

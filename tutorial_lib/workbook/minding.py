@@ -48,7 +48,7 @@ class Minding:
         row = self.w.HBox([line, cures])
         for widget, name in ((line, "tw-said"), (cures, "tw-cures"), (row, "tw-finding")):
             widget.add_class(name)
-        if finding.severity != "note" and self.panel.saves:
+        if (finding.severity != "note" or finding.remedies) and self.panel.saves:
             self.cures[finding] = cures
         return row
 
