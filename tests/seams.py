@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -81,6 +82,31 @@ def _frozen(node: ast.ClassDef) -> set[str] | None:
             said = {word.arg or "" for word in decorator.keywords}
             return said if "frozen" in said else None
     return None
+
+
+CUTS = frozenset("split rsplit partition rpartition splitlines startswith endswith".split())
+SEARCHES = frozenset("search match fullmatch findall finditer split".split())
+
+
+def cuts() -> list[tuple[str, int, str]]:
+    """File, line and call of each place that takes a text apart, or looks for something in it."""
+    paths = {path.relative_to(PACKAGE).as_posix(): path for path in sorted(PACKAGE.rglob("*.py"))}
+    return [(name, *found) for name, path in paths.items() for found in cut_in(path.read_text(encoding="utf-8"))]
+
+
+def cut_in(source: str) -> list[tuple[int, str]]:
+    """Line and call of each such place in a source; constants and dotted keys are no texts."""
+    calls = [node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Call)]
+    return sorted((node.lineno, ast.unparse(node)) for node in calls if _cuts(node))
+
+
+def _cuts(call: ast.Call) -> bool:
+    if not isinstance(call.func, ast.Attribute) or isinstance(call.func.value, ast.Constant):
+        return False
+    of = ast.unparse(call.func.value)
+    if of == "re":
+        return call.func.attr in SEARCHES
+    return call.func.attr in CUTS and not re.search(r"(^|\.|_)(key|path)$|subject or ''", of)
 
 
 def unused() -> list[str]:

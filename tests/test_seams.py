@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from tests import seams
@@ -22,6 +23,24 @@ def test_everything_has_a_caller(root: Path) -> None:
     assert not idle, f"nothing calls it: take it out, or use it: {idle}"
 
 
+# What reads what others wrote: the person's files, words and clicks, tables, captions, other libraries' messages.
+READERS = re.compile(
+    r"^(bootstrap|errors|files)\.py|^(tables|measures|narration|cli)/|^design/(build_file|faults|values)\."
+    r"|^facts/facts_file\.|^lists/written\.|^cutting/(parts_list|money)\.|^adapting/(own_boards|viewer|tracks|metric)\."
+    r"|^workbook/(current|cutting_panel|frames|sections)\.|^drawing/(mpl|lettering|svg)\.|^finishing/coats\."
+    r"|^publishing/(corrections|chapters|labels|vector|kit/|plates/kinds)|^adapting/comparison\."
+)
+
+
+def test_no_text_of_ours_is_cut_apart(root: Path) -> None:
+    """Numbers and names are carried in fields; a dotted key of the build file or of a fact may be taken apart."""
+    found = [f"{name}:{line} {call}" for name, line, call in seams.cuts() if not READERS.match(name)]
+    assert not found, f"carry a field instead: {found}"
+
+
 def test_the_searches_find() -> None:
+    assert seams.cut_in("label.rsplit(' ', 1); key.split('.'); re.search('x', what); 'a b'.split()") == [
+        (1, "label.rsplit(' ', 1)"), (1, "re.search('x', what)"),
+    ]  # fmt: skip
     assert "tutorial_lib.design.options" in seams.imports("tutorial_lib.design.build_file")
     assert "tutorial_lib.design.model" not in seams.imports("tutorial_lib.facts.legs")  # for types alone

@@ -156,12 +156,20 @@ def _own_size(made: Plan, have: Sequence[OwnBoards]) -> tuple[Options, list[Chan
     return options, changes
 
 
+def with_article(name: str) -> str:
+    """A size by its name with "a" or "an" before it; regions are read letter by letter.
+
+    >>> with_article("US queen"), with_article("AU king")
+    ('a US queen', 'an AU king')
+    """
+    return f"{'an' if name[:2] in ('AU', 'EU') else 'a'} {name}"
+
+
 def _titled(options: Options, size: str) -> Options:
     """The options under a title and a name of their own size."""
     if not size:
         return options
     build = options.build
-    article = "an" if size.startswith(("AU", "EU")) else "a"
-    title = f"{build.title}, {'as ' + article + ' ' + size if size[0].isalpha() else 'for ' + size}"
+    title = f"{build.title}, {'as ' + with_article(size) if size[0].isalpha() else 'for ' + size}"
     name = re.sub(r"[^a-z0-9]+", "-", f"{build.name}-{size}".lower()).strip("-")
     return change(options, {"build.title": title, "build.name": name})

@@ -11,6 +11,7 @@ from typing import Any, Literal
 from tutorial_lib.cutting import BedCutting, PieceDemand, plan_cuts
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.model import Build, Part
+from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact, facts_of
@@ -241,7 +242,7 @@ def _shim(plan_: Plan, part: Part, actual: Fraction, number: int) -> Outcome:
     units = plan_.options.build.units
     short = part.length - actual
     thick = writer(units).length(abs(short), 64)
-    if part.key.endswith("leg"):
+    if part.use in LEG_KEYS:
         return _shim_leg(plan_, part, short, number, thick)
     if short < 0:
         return Outcome(way="shim", possible=False, what="Too long can't be shimmed.")

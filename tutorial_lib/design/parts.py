@@ -16,6 +16,7 @@ NAMES = {
     "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
     "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",
 }  # fmt: skip
+LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 
 
 def group(pieces: list[Piece], sections: Mapping[str, Section], units: str) -> tuple[Part, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
 from tutorial_lib.facts import legs, slats
 from tutorial_lib.facts.fact import Fact
@@ -75,7 +76,7 @@ def _halves(tell: Teller, build: Build) -> Iterator[Fact]:
 
 def _parts(tell: Teller, build: Build) -> Iterator[Fact]:
     for part in build.parts:
-        if part.use in legs.LEG_KEYS or part.key == "flange":
+        if part.use in LEG_KEYS or part.key == "flange":
             continue
         yield tell.length(
             f"{part.key}.length", part.length, "length", f"{part.section.name} {part.name}",

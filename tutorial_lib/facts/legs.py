@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Leg
 
-LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 GRID = "the grid less those left out"
 
 

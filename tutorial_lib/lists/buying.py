@@ -28,9 +28,15 @@ class Line:
     kind: Kind
     what: str  # "2x6, 8 ft"
     count: int
-    unit: str  # "boards", "boxes of 100"
+    unit: str  # "board", "box"
+    holds: int = 1  # pieces in one, of a box
     note: str = ""
     each: Fraction | None = None  # price of one; None where none is given
+
+    @property
+    def sold(self) -> str:
+        """What one of it is: "board", "box of 100"."""
+        return self.unit if self.holds == 1 else f"{self.unit} of {self.holds}"
 
     @property
     def cost(self) -> Fraction | None:
@@ -84,8 +90,8 @@ def _fasteners(plan: Plan) -> Iterator[Line]:
         spare = f", {buy.with_spares} with spares" if buy.with_spares > buy.needed else ""
         note = f"{buy.needed} needed{spare}: {', '.join(map(joint_name, tables))}"
         for count, pieces, each in _boxes(buy, _priced_as(plan.options, tables)):
-            unit = "piece" if pieces == 1 else f"box of {pieces}"
-            yield Line(kind="screws and bolts", what=what, count=count, unit=unit, note=note, each=each)
+            unit = "piece" if pieces == 1 else "box"
+            yield Line(kind="screws and bolts", what=what, count=count, unit=unit, holds=pieces, note=note, each=each)
 
 
 def _priced_as(options: Options, tables: tuple[str, ...]) -> ScrewOptions | None:
@@ -149,14 +155,13 @@ def _finish(plan: Plan) -> Iterator[Line]:
 def units_of(line: Line) -> str:
     """A line's count in words: "2 boxes of 100", "1 board".
 
-    >>> units_of(Line(kind="finish", what="oil", count=2, unit="box of 100"))
+    >>> units_of(Line(kind="screws and bolts", what="screws", count=2, unit="box", holds=100))
     '2 boxes of 100'
     """
     if line.count == 1:
-        return f"1 {line.unit}"
-    head, _, rest = line.unit.partition(" ")
-    plural = f"{head}es" if head.endswith("x") else f"{head}s"
-    return f"{line.count} {plural} {rest}".rstrip()
+        return f"1 {line.sold}"
+    plural = {"box": "boxes"}.get(line.unit, f"{line.unit}s")
+    return f"{line.count} {plural}" + (f" of {line.holds}" if line.holds > 1 else "")
 
 
 def shopping_list(plan: Plan) -> List:
@@ -164,7 +169,7 @@ def shopping_list(plan: Plan) -> List:
     found = shopping(plan)
     money = found.currency.upper()
     rows: list[tuple[Cell, ...]] = [
-        (line.kind, line.what, line.count, line.unit, _amount(line.each), _amount(line.cost), line.note)
+        (line.kind, line.what, line.count, line.sold, _amount(line.each), _amount(line.cost), line.note)
         for line in found.lines
     ]
     missing = f"without {len(found.unpriced)} lines that have no price" if found.unpriced else ""

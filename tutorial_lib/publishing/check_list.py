@@ -11,7 +11,7 @@ from tutorial_lib.narration import Choice, Item, Report
 from tutorial_lib.narration.verdicts.answers import choice_if
 from tutorial_lib.narration.verdicts.items import RIGHT
 from tutorial_lib.narration.verdicts.writing import written
-from tutorial_lib.publishing.corrections import corrections, corrections_block
+from tutorial_lib.publishing.corrections import correction_lines
 
 WIDTH = 100  # [characters]
 IN = " " * 10
@@ -84,7 +84,7 @@ def wrapped(text: str, first: str, rest: str) -> str:
 
 def pinned(report: Report) -> list[str]:
     """The lines to pin, set in as the rest of the list; none when there is nothing to correct."""
-    return [f"  {line}" for line in corrections_block(report).splitlines()[2:]] if corrections(report) else []
+    return [f"  {line}" for line in correction_lines(report)]
 
 
 def folded(report: Report, everything: bool) -> Iterator[str]:

@@ -112,14 +112,19 @@ def consequence(item: Item) -> tuple[str, str]:
 
 def corrections_block(report: Report) -> str:
     """The text to pin under the video: time, said, right, who is affected, safe or not."""
-    found = corrections(report)
-    if not found:
+    lines = correction_lines(report)
+    if not lines:
         return "No corrections: every number checked agrees with the plan.\n"
-    lines = ["Corrections", ""]
-    for c in found:
+    return "\n".join(["Corrections", "", *lines]) + "\n"
+
+
+def correction_lines(report: Report) -> list[str]:
+    """Two lines for each correction, without a heading; none where there is nothing to correct."""
+    lines = []
+    for c in corrections(report):
         lines.append(f"{c.time or f'line {c.place}'}  {c.what}: I said {c.said}; right is {c.right}.")
         lines.append(f"      Affected: {c.affected}. {c.safe[0].upper()}{c.safe[1:]}.")
-    return "\n".join(lines) + "\n"
+    return lines
 
 
 def overlays(report: Report, least: float = 4.0) -> list[Overlay]:

@@ -11,7 +11,7 @@ from tutorial_lib.findings import by_severity
 from tutorial_lib.lists.buying import Line, shopping, units_of
 from tutorial_lib.measures import money, writer
 from tutorial_lib.publishing.chapters import FEWEST, Chapter, plain_list
-from tutorial_lib.publishing.corrections import corrections, corrections_block
+from tutorial_lib.publishing.corrections import correction_lines
 from tutorial_lib.publishing.identity import size, version
 from tutorial_lib.publishing.tools import tools
 
@@ -77,9 +77,8 @@ def _head(plan: Plan) -> str:
 def _talk(report: Report | None, found: Sequence[Chapter]) -> Iterator[str]:
     if len(found) >= FEWEST:
         yield f"CHAPTERS\n{plain_list(found)}"
-    if report is not None and corrections(report):
-        title, _, rest = corrections_block(report).partition("\n\n")
-        yield f"{title.upper()}\n{rest}"
+    if report is not None and (lines := correction_lines(report)):
+        yield "\n".join(["CORRECTIONS", *lines]) + "\n"
 
 
 def _parts(plan: Plan) -> Iterator[str]:

@@ -67,6 +67,7 @@ CONTROLS = (
     Control(key="shown", label="Show", kind="choice", choices=((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
 )
 SECTIONS = {"rail": "frame.rail", "slat": "slats.lumber"}
+MEASURED = {f"{part} {side}": (part, side) for part in SECTIONS for side in ("thickness", "width")}
 
 
 class AdaptingPanel(Panel):
@@ -107,8 +108,8 @@ class AdaptingPanel(Panel):
                 self._height(value)
             elif key == "metric":
                 self._want("build.units", "mm" if value else None)
-            elif key.split(" ")[0] in SECTIONS and " " in key:
-                part, _, side = key.partition(" ")
+            elif key in MEASURED:
+                part, side = MEASURED[key]
                 self._want(f"lumber.{look_up(self.start.creator, SECTIONS[part])}.{side}", value)
             elif "." in key:
                 self._want(key, value)

@@ -45,6 +45,7 @@ class StrengthPanel(Panel):
         buttons = tuple(Control(key=f"leg {label}", label=f"Leg {label}: take away or put back", kind="button")
                         for label in sorted(legs))
         self.controls = BASE + buttons  # type: ignore[misc]
+        self.legs = {f"leg {label}": label for label in legs}
         self.own = {c.key: c.value for c in self.controls if not c.bound}
         self._read_person()
 
@@ -54,8 +55,8 @@ class StrengthPanel(Panel):
         for key, value in changes.items():
             if key == "person":
                 full |= {"person": value, "load.person": f"{value} {self.written.unit('weight')}"}
-            elif key.startswith("leg "):
-                full["legs.omit"] = self._toggled(key.removeprefix("leg "))
+            elif key in self.legs:
+                full["legs.omit"] = self._toggled(self.legs[key])
             else:
                 full[key] = value
         super().change(full)
@@ -111,6 +112,9 @@ class WorkingPanel(Panel):
 ORDER = ("first", "second", "third", "fourth")
 
 
+REMEDIES = {f"remedy {i}": i for i in range(len(ORDER))}
+
+
 class RemedyPanel(Panel):
     """What would help, each remedy with a button that does it; and what may be said."""
 
@@ -122,10 +126,9 @@ class RemedyPanel(Panel):
         """As the base does; a button does its remedy."""
         full: dict[str, Any] = {}
         for key, value in changes.items():
-            if key.startswith("remedy "):
-                number = int(key.removeprefix("remedy "))
-                if number < len(self.cures):
-                    full |= dict(self.cures[number].changes)
+            if key in REMEDIES:
+                if REMEDIES[key] < len(self.cures):
+                    full |= dict(self.cures[REMEDIES[key]].changes)
             else:
                 full[key] = value
         super().change(full)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.parts import NAMES
+from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import writer
@@ -76,7 +76,7 @@ class Plates:
             return {"slats": self.slats, "legs": self.legs, "section": self.section}[drawing]()
         head, _, tail = fact.key.partition(".")
         part = self.build.part(head) if self.build.has(head) else None
-        if part is not None and (tail == "length" or (tail == "height" and part.use.endswith("leg"))):
+        if part is not None and (tail == "length" or (tail == "height" and part.use in LEG_KEYS)):
             return self.part(part)
         if part is not None and tail == "count" and fact.value == part.count:
             return self.count(part)

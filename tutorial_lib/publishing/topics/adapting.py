@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import shorten
 
 from tutorial_lib.adapting.adapt import Adaptation
 from tutorial_lib.adapting.comparison import COST, Comparison, Row
@@ -99,9 +100,10 @@ def _bench(row: Row) -> bool:
 
 def _cells(found: Comparison, row: Row, times: bool) -> tuple[str, ...]:
     said = (", ".join(s.time for s in row.said if s.time),) if times else ()
-    why = row.why if len(row.why) <= LONGEST else row.why[: LONGEST - 1].rsplit(" ", 1)[0] + " …"
+    why = shorten(row.why, LONGEST, placeholder=" …")
     if row.key == COST and row.after is None:
-        known = f"over{NO_BREAK}{found.yours(row).split()[0]}"
+        cutting = found.adaptation.yours.cutting
+        known = f"over{NO_BREAK}{cutting.money.write(cutting.cost)}" if cutting.cost else found.yours(row)
         return (MARKS["changes"], row.what, *said, _short(found, row, False), known, why)
     return (MARKS[row.status], row.what, *said, _short(found, row, False), _short(found, row, True), why)
 
