@@ -211,7 +211,7 @@ def nearest_tests(tree: Path, change: Change, clock: dict[str, float], budget: f
         if seconds + clock[file] <= budget or not chosen:
             chosen.append(file)
             seconds += clock[file]
-    doctests = [change.path] if change.path.endswith(".py") else []  # last: pytest imports the module once more for them
+    doctests = [change.path] if change.path.endswith(".py") else []  # last: they import the module anew
     return [*chosen, *doctests], seconds
 
 
