@@ -77,7 +77,7 @@ def _named(creator: Options, name: str, size: Mattress) -> Wanted:
 
 def _in_words(size: Mattress, family: str | None) -> str:
     """A size by its name, and by its region's where that is not the creator's."""
-    at_home = family is not None and family.split()[0] == size.region
+    at_home = family is not None and tables.family_region(family) == size.region
     return size.name if at_home else f"{size.region} {size.name}"
 
 

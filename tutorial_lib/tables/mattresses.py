@@ -103,7 +103,7 @@ def mattress(name: str, family: str | None = None, where: str = "") -> MattressC
 def _choose(found: list[Mattress], family: str | None) -> MattressChoice:
     """The build's family first, then its region, then the table's order."""
     if family:
-        own, region = [m for m in found if m.family == family], family.split()[0]
+        own, region = [m for m in found if m.family == family], family_region(family)
         ranked = own + [m for m in found if m.region == region and m not in own]
         ranked += [m for m in found if m not in ranked]
     else:
@@ -159,6 +159,15 @@ def _measured(text: str, where: str) -> Mattress:
         source="measured",
         status="measured by its owner",
     )
+
+
+def family_region(family: str) -> str:
+    """Where the sizes of a family are sold.
+
+    >>> family_region("US A")
+    'US'
+    """
+    return next(m.region for m in mattresses() if m.family == family)
 
 
 def family_of(width: Fraction, length: Fraction, name: str | None = None) -> str | None:
