@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from tests.design.builds import demo
 from tutorial_lib.workbook.adapting_panel import AdaptingPanel, FamilyPanel, WrongCutPanel
+from tutorial_lib.workbook.board_list import AtHand
 
 
 def test_asked_for_adds_up_and_goes_back() -> None:
@@ -42,12 +43,33 @@ def test_a_storage_box_lifts_the_bed_over_its_centre_line() -> None:
 
 def test_boards_at_hand_are_not_bought() -> None:
     panel = AdaptingPanel(demo())
-    panel.set("have", "3 of 2x6, 8 ft")
+    panel.set("have", (AtHand(3, "2x6", "8 ft"),))
     assert [b.count for b in panel.plan.cutting.own_boards] == [3]
-    panel.set("have", "three planks")
-    assert panel.errors and [b.count for b in panel.plan.cutting.own_boards] == [3]
-    panel.set("have", "")
+    panel.set("have", (AtHand(3, "three planks", "8 ft"),))
+    assert "three planks" in panel.errors["have"] and [b.count for b in panel.plan.cutting.own_boards] == [3]
+    panel.set("have", ())
     assert panel.options == demo()
+
+
+def test_boards_at_hand_are_a_list_with_a_row_for_each_kind() -> None:
+    panel = AdaptingPanel(demo())
+    boards = panel.control("have")
+    boards.add_button.click()
+    (row,) = boards.rows
+    row.section.value = "2x6"
+    assert panel.options == demo()  # half a row changes nothing
+    row.count.value, row.length.value = 2, "8 ft"
+    assert [b.count for b in panel.plan.cutting.own_boards] == [2]
+    boards.add_button.click()
+    boards.rows[1].section.value, boards.rows[1].length.value = "1x4", "10 ft"
+    boards.rows[1].actual.value = "3/4 x 3 7/16"
+    assert {b.section for b in panel.plan.cutting.own_boards} == {"2x6", "1x4"}
+    boards.remove(boards.rows[0])
+    assert {b.section for b in panel.plan.cutting.own_boards} == {"1x4"} and len(boards.inside.children) == 1
+    boards.rows[0].length.value = "ten feet"
+    assert "have" in panel.errors and boards.rows[0].length.value == "ten feet"  # stays as typed
+    panel.reset()
+    assert not boards.rows and panel.options == demo()
 
 
 def test_metric() -> None:

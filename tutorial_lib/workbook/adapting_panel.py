@@ -21,7 +21,7 @@ from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Note
 from tutorial_lib.publishing.topics import adapting as pages
 from tutorial_lib.strength.sections import grade_names
-from tutorial_lib.tables import mattresses, species_names
+from tutorial_lib.tables import dressed_sizes, mattresses, species_names
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control, look_up
 from tutorial_lib.workbook.panel import Panel
@@ -45,6 +45,7 @@ def _length(key: str, label: str, low: int | str, high: int, empty: str) -> Cont
 
 
 ON = (("the slats", "mattress"), ("a box spring", "box spring"))
+SECTION_NAMES = tuple((size.name, size.name) for size in dressed_sizes())
 SPECIES = tuple((name, name) for name in species_names())
 CONTROLS = (
     Control(key="mattress", label="My mattress", kind="choice", choices=_sizes(), value=THEIRS),
@@ -59,10 +60,11 @@ CONTROLS = (
     _length("rail width", "My rails' width", 3, 10, "as the table has it"),
     _length("slat thickness", "My slats' thickness", "1/2", 2, "as the table has it"),
     _length("slat width", "My slats' width", 2, 6, "as the table has it"),
+    Control(key="saw.kind", label="My saw", kind="choice", choices=(("a power saw", "power"), ("a hand saw", "hand"))),
     _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
     _length("height", "Floor to underside", 4, 24, "as the creator has it"),
     _length("box", "Storage box, height", 2, 20, "none"),
-    Control(key="have", label="Boards I have", kind="text", value="", empty="10 of 2x4, 92 1/2 in; 2 of 1x4, 10 ft"),
+    Control(key="have", label="Boards I have", kind="boards", choices=SECTION_NAMES, value=()),
     Control(key="metric", label="Plan in millimetres", kind="check", value=False),
     Control(key="shown", label="Show", kind="choice", choices=((DIFFERS, DIFFERS), (EVERY, EVERY)), value=DIFFERS),
 )
@@ -128,7 +130,7 @@ class AdaptingPanel(Panel):
 
     def _adapted(self) -> Adaptation:
         creator, size = self.start.creator, self.own["measured"] or self.own["mattress"] or None
-        have = read_own_boards([str(self.own["have"] or "")], creator.build.units, "boards")
+        have = read_own_boards((row.text for row in self.own["have"]), creator.build.units, "have")
         made = adapt(creator, size, self.asked, have)
         box = self.own["box"]
         if not box:

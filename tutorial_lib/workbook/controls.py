@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
-Kind = Literal["choice", "length", "count", "text", "check", "button", "upload"]
+Kind = Literal["choice", "length", "count", "text", "check", "button", "upload", "boards"]
 
 
 @dataclass(frozen=True, kw_only=True)

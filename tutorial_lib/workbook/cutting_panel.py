@@ -22,6 +22,7 @@ PREFER = (
     ("longest offcut first", ("longest offcut", "fewest layouts")),
 )
 SAW = (
+    Control(key="saw.kind", label="Saw", kind="choice", choices=(("a power saw", "power"), ("a hand saw", "hand"))),
     Control(
         key="saw.kerf", label="Kerf", kind="length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)
     ),

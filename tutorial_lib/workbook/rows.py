@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, mm, read_length
+from tutorial_lib.workbook.board_list import BoardList
 from tutorial_lib.workbook.controls import Control, look_up
 
 if TYPE_CHECKING:
@@ -78,7 +79,7 @@ class Rows:
         w, key = self.w, control.key
         self.faults[key], self.was[key] = classed(w.HTML(), "tw-fault"), classed(w.HTML(), "tw-was")
         main = self.inputs[key] = self._input(control)
-        parts = [main]
+        parts = [main.box if control.kind == "boards" else main]
         if control.kind == "length":
             slider = self.sliders[key] = self._slider(control)
             parts.append(slider)
@@ -95,6 +96,8 @@ class Rows:
             return button
         if control.kind == "upload":
             return self._upload(control)
+        if control.kind == "boards":
+            return BoardList(w, [name for name, _ in control.choices], lambda rows: self.act(control.key, rows))
         made: Any
         if control.kind == "choice":
             made = w.Dropdown(options=list(control.choices), value=None, **common)
