@@ -174,8 +174,10 @@ def _pull(fastener: Fastener, far: float, penetration: float, end_grain: bool) -
     thread = min(float(fastener.thread), penetration) - (tip_of(fastener) if lag else 0.0)
     each = screws.lag_withdrawal(far, fastener.diameter) if lag else screws.withdrawal(far, fastener.diameter)
     value = max(0.0, each * thread)
-    formula, number = ("1800 G^1.5 D^0.75 x thread", "12.2-1") if lag else ("2850 G^2 D x thread", "12.2-2")
+    lagged = ("1800 G^1.5 D^0.75 x thread, in lb and in", "12.2-1")
+    formula, number = lagged if lag else ("K G^2 D x thread", "12.2-2")
     terms = (
+        *(() if lag else (Term("K", screws.WITHDRAWAL, "stress"),)),
         Term("G", far),
         Term("D", fastener.diameter, "calculated"),
         Term("thread", thread, "calculated"),

@@ -14,6 +14,7 @@ from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import Rating, least
 
 Word = Literal["may go", "keep", "must stay"]
+UNRATED = "the bed has no load figure as it stands"
 
 
 @dataclass(frozen=True)
@@ -44,6 +45,8 @@ class LegEntry:
         name = self.name[0].upper() + self.name[1:]
         if self.word == "must stay":
             return f"{name} ({self.leg.label}) must stay: without it {self.why}."
+        if self.why == UNRATED:
+            return f"{name} ({self.leg.label}) stays: {self.why}."
         both = f"{_each(self.lying, units)} lying, {_each(self.sitting, units)} sitting on the edge"
         verb = "may go" if self.word == "may go" else "keep it"
         why = "" if self.word == "may go" else f"; {self.why}"
@@ -51,7 +54,7 @@ class LegEntry:
 
 
 def _each(rating: Rating, units: Writer) -> str:
-    return f"{units.weight(rating.pounds)} each" if rating.pounds else "nobody"
+    return f"{units.weight(rating.pounds)}{' each' if rating.people > 1 else ''}" if rating.pounds else "nobody"
 
 
 def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry]:
@@ -63,6 +66,10 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
     person = whole.build.options.load.person
     for greatest in leg_loads(whole):
         leg = greatest.leg
+        if not (lying.pounds or sitting.pounds):
+            yield LegEntry(leg=leg, name=greatest.name, load=greatest.load, case=greatest.case, lying=lying,
+                           sitting=sitting, word="keep", why=UNRATED)  # fmt: skip
+            continue
         less = whole.without(leg.label)
         after = (least(less.lying, lying), least(less.sitting, sitting))
         enough = all(

@@ -91,6 +91,10 @@ def deck(build: Build) -> Patch:
 
 
 def _lying(build: Build) -> tuple[Case, ...]:
+    """People asleep, as long as a sleeper wherever they lie: in one half too, where it tells more than its full length.
+
+    Spread over the bed's whole length they would press less on what carries the middle.
+    """
     bed, people = deck(build), float(build.options.load.people)
     (mid, across), (y0, y1) = bed.middle, bed.y
     body = (max(bed.x[0], mid - SLEEPER[0] / 2), min(bed.x[1], mid + SLEEPER[0] / 2))
@@ -111,13 +115,17 @@ def _lying(build: Build) -> tuple[Case, ...]:
             source=f"eight hours a night count as normal duration; the strip of {size} is our choice",
         )  # fmt: skip
 
-    return (
-        case("apart", "lying, each in one half", "everyone asleep, half of them in each half of the bed", *apart),
-        case("middle", "lying, all in the middle", f"everyone together on a strip {size} along the middle", *middle),
-        case("left", "lying, all in the left half", f"everyone in the left half, {long} long",
+    all_ = "lying, all" if people > 1 else "lying"
+    together = (
+        case("middle", f"{all_} in the middle", f"everyone together on a strip {size} along the middle", *middle),
+        case("left", f"{all_} in the left half", f"everyone in the left half, {long} long",
              Patch(body, (y0, across), people)),
-        case("right", "lying, all in the right half", "everyone in the right half", Patch(body, (across, y1), people)),
+        case("right", f"{all_} in the right half", "everyone in the right half", Patch(body, (across, y1), people)),
     )  # fmt: skip
+    if people == 1:
+        return together
+    halves = "everyone asleep, half of them in each half of the bed"
+    return (case("apart", "lying, each in one half", halves, *apart), *together)
 
 
 def _size(build: Build, a: float, b: float) -> str:

@@ -20,11 +20,11 @@ def piece_name(build: Build, label: str) -> str:
 
 
 def line_name(build: Build, name: str) -> str:
-    """A support line: "left side", "centre line", or "centre line 2" where there are several."""
+    """A support line in a sentence: "the left side", "the centre line", or "centre line 2" of several."""
     if name in ("left", "right"):
-        return f"{name} side"
+        return f"the {name} side"
     several = sum(line.central for line in build.lines) > 1
-    return f"centre {name}" if several else "centre line"
+    return f"centre {name}" if several else "the centre line"
 
 
 def leg_name(build: Build, leg: Leg) -> str:
@@ -35,7 +35,7 @@ def leg_name(build: Build, leg: Leg) -> str:
     place = _place(int(leg.label[1:]), count)
     if leg.line in ("left", "right"):
         return f"{place} {leg.line} leg"
-    return f"{place} leg of the {line_name(build, leg.line)}"
+    return f"{place} leg of {line_name(build, leg.line)}"
 
 
 def _place(number: int, count: int) -> str:

@@ -99,8 +99,8 @@ class Outcome:
     @cached_property
     def racking(self) -> Racking:
         """The bed pushed sideways."""
-        apart = next((r for r in self.responses if r.case.key == "apart"), None)
-        loads = [] if apart is None else list(self.lines.leg_loads(apart))
+        asleep = next((r for r in self.responses if r.case.kind == "lying"), None)
+        loads = [] if asleep is None else list(self.lines.leg_loads(asleep))
         empty, sleepers = ({load.leg.label: getattr(load.whole, part) for load in loads} for part in ("dead", "live"))
         return Racking(self.bed, self.weight, empty, sleepers)
 

@@ -72,12 +72,21 @@ class Racking:
             yield self._moving(way)
 
     def _people(self, kind: Kind, way: Way) -> Use:
-        effect = Effect(0.0, 0.0, SAFETY * self.height * PUSH[kind] * self.people)
-        return self._better(kind, way, f"{kind}, the bed rocking {way}", effect)
+        push = PUSH[kind] * self.people
+        effect = Effect(0.0, 0.0, SAFETY * self.height * push)
+        found = self._better(kind, way, f"{kind}, the bed rocking {way}", effect)
+        return replace(found, pushed=self._turning(push * self.person, SOURCES[kind]))
 
     def _moving(self, way: Way) -> Use:
         push = max(MOVING_LEAST, MOVING_SHARE * self.weight)
-        return self._better("moving", way, f"the empty bed pushed {way}", Effect(0.0, SAFETY * self.height * push, 0.0))
+        effect = Effect(0.0, SAFETY * self.height * push, 0.0)
+        found = self._better("moving", way, f"the empty bed pushed {way}", effect)
+        return replace(found, pushed=self._turning(push, found.case.source))
+
+    def _turning(self, push: float, source: str) -> Working:
+        terms = (Term("push", push, "force"), Term("height", self.height, "calculated"))
+        moment = Term("", SAFETY * push * self.height, "moment")
+        return step("a sideways push at the height of the slats", f"{SAFETY} x push x height", terms, moment, source)
 
     def _better(self, kind: Kind, way: Way, name: str, effect: Effect) -> Use:
         """By the legs' couples or by what stands on their tops, whichever holds more; the two aren't added."""

@@ -18,6 +18,16 @@ KNEELING_MOST = 1.6  # nobody is rated who uses more than this of a slat by knee
 NUMBERS = {1: "one person", 2: "two people", 3: "three people", 4: "four people"}
 WHOLE_BED = "the bed with all its legs"
 Position = Literal["lying", "sitting"]
+# why there is no rating, by the rule that stands against it
+REASONS = {
+    "height": "it stands so high that it needs guard rails, which are not designed here",
+    "path": "something in it has nothing to stand on",
+    "support": "it falls by its own weight",
+    "tipping": "it tips when people sit on its edge",
+    "racking": "its legs don't hold it upright sideways",
+    "balance": "a part of it lifts off its legs with people on it",
+    "no value": "a part that carries people has no published value",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,7 +59,8 @@ class Rating:
         """How it came about."""
         what = f"rating {self.kind}"
         if self.governing is None:
-            return step(what, "none", (), Term("", 0.0, "weight"), OURS, self.why or "nothing limits it")
+            words = REASONS.get(self.why, self.why) or "nothing limits it"
+            return step(what, "none", (), Term("", 0.0, "weight"), OURS, words)
         use = self.governing
         first = use.first
         terms = (

@@ -76,7 +76,7 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
         )
     if outcome.fell is not None or any(gap.why in ("legs", "screws", "seat") for gap in gaps):
         loose = [f"the {piece_name(outcome.build, gap.what)}" for gap in gaps if gap.why in ("legs", "screws")]
-        seats = [f"{gap.what} on the {line_name(build, gap.leg)}" for gap in gaps if gap.why == "seat"]
+        seats = [f"{gap.what} on {line_name(build, gap.leg)}" for gap in gaps if gap.why == "seat"]
         if outcome.fell is not None and not (loose or seats or legs):
             loose = [f"the {piece_name(outcome.build, outcome.fell.what)}"]
         if loose or seats:
@@ -180,7 +180,7 @@ def _fittings(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="no published value",
             severity="caution",
-            what=f"There is no load figure: the ends of the {names} are carried by hangers or blocks whose worth isn't "
+            what=f"There is no load figure: the ends of {names} are carried by hangers or blocks whose worth isn't "
             "published here.",
             whose=OURS,
             parts=("centre_beam",),

@@ -12,6 +12,7 @@ from math import atan2, cos, hypot, sin, sqrt
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.strength.working import Term, Working, step
 
+WITHDRAWAL = 2850.0  # [psi] of wood screws in side grain, NDS Eq. 12.2-2
 END_GRAIN = 0.67  # Ceg for lateral load, NDS 12.5.2.2
 
 
@@ -132,7 +133,7 @@ def withdrawal(gravity: float, diameter: float) -> float:
     >>> round(withdrawal(0.42, 0.19), 1)
     95.5
     """
-    return 2850 * gravity**2 * diameter
+    return WITHDRAWAL * gravity**2 * diameter
 
 
 def lag_withdrawal(gravity: float, diameter: float) -> float:

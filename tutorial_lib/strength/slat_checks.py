@@ -17,6 +17,7 @@ from tutorial_lib.strength.names import slat_name
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.slat import Slat, Spread
 from tutorial_lib.strength.use import Effect, Limit, Use, largest
+from tutorial_lib.strength.working import Term, step
 
 STEPS = 12  # places looked at in each span
 SLEEPING = 1 / 3  # part of a sleeper's weight that counts as always there; our choice
@@ -82,10 +83,10 @@ class SlatChecks:
         """Moments and shears in one slat under a load."""
         moments, shears = [0.0] * len(self.places), [0.0] * len(self.faces)
         parts = [(pounds, *self._unit(spread)) for pounds, spread in load.on_slats[slat]]
-        parts += [(pushes[slat], arm, step) for pushes, arm, step in zip(moved.pushes, *self._arms, strict=True)]
-        for pounds, arm, step in parts:
+        parts += [(pushes[slat], arm, jump) for pushes, arm, jump in zip(moved.pushes, *self._arms, strict=True)]
+        for pounds, arm, jump in parts:
             moments = [m + pounds * a for m, a in zip(moments, arm, strict=True)]
-            shears = [v + pounds * s for v, s in zip(shears, step, strict=True)]
+            shears = [v + pounds * s for v, s in zip(shears, jump, strict=True)]
         return moments, shears
 
     @cached_property
@@ -175,7 +176,12 @@ class SlatChecks:
         yield self._use(slat, "bending", "kneeling", through, limit, effects, "moment")
         alone = largest(self.places, [0.0] * len(live), [BARE / KNEE / self.person * m for m in live], self.person)
         limit = moment_limit(known.wood, known.size, bare.duration)
-        yield self._use(slat, "bending", "bare-315", bare, limit, alone, "moment")
+        use = self._use(slat, "bending", "bare-315", bare, limit, alone, "moment")
+        terms = (Term("W", BARE, "weight"),)
+        bent = Term("", use.worst.at(self.person), "moment")
+        what, formula = f"load: {use.title}, {bare.name}", "the moment of W on the middle of a span"
+        how = step(what, formula, terms, bent, bare.source)
+        yield replace(use, pushed=how)
 
     def _through(self) -> Case:
         """Kneeling through the mattress."""

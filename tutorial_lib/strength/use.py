@@ -57,6 +57,7 @@ class Use:
     effects: tuple[Effect, ...]
     rates: bool = True
     key: str = ""  # short name of the check: "slat-bending"
+    pushed: Working | None = None  # how the effect came about where it isn't the frame's
     relief: float = 0.0  # what each pound of a person adds to what is allowed: weight that holds the legs upright
 
     @property
@@ -118,13 +119,13 @@ class Use:
     def workings(self) -> tuple[Working, ...]:
         """Steps to the figure."""
         effect = self.worst
-        load = step(
+        load = self.pushed or step(
             f"load: {self.title}, {self.case.name}",
             "bed + people",
             (
                 Term("bed", abs(effect.dead), self.unit),
                 Term("people", abs(self.person * effect.live), self.unit),
-                Term("each of them", self.person, "weight"),
+                Term("each weighing", self.person, "weight"),
             ),
             Term("", effect.at(self.person), self.unit),
             "all slats, lines, screws and legs as one frame, by stiffness",
@@ -145,7 +146,7 @@ class Use:
         terms = (
             Term("bed", self.limit.value, self.unit),
             Term("people", self.relief * self.person, self.unit),
-            Term("each of them", self.person, "weight"),
+            Term("each weighing", self.person, "weight"),
         )
         allowed = Term("", self.allowed(self.person), self.unit)
         return (step("with the people's weight on the legs as well", "bed + people", terms, allowed, OURS),)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutorial_lib.measures import Writer, writer
-from tutorial_lib.strength.rating import NUMBERS, Rating
+from tutorial_lib.strength.rating import NUMBERS, REASONS, Rating
 from tutorial_lib.strength.result import Strength
 
 NOT_COVERED = (
@@ -18,15 +18,6 @@ CAUTION = (
     "Calculated, not tested and not certified. The rules used were written for buildings; using them for a bed "
     "is our own choice. Where someone could be hurt, ask an engineer licensed where you live."
 )
-REASONS = {
-    "height": "it stands so high that it needs guard rails, which are not designed here",
-    "path": "something in it has nothing to stand on",
-    "support": "it falls by its own weight",
-    "tipping": "it tips when people sit on its edge",
-    "racking": "its legs don't hold it upright sideways",
-    "balance": "a part of it lifts off its legs with people on it",
-    "no value": "a part that carries people has no published value",
-}
 
 
 def units_of(strength: Strength) -> Writer:
