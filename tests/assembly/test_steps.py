@@ -226,3 +226,12 @@ def test_two_kinds_of_fastener_in_one_step_say_where_each_goes():
                          legs__place="under the rail", legs__setback=None, **LINED, centre__kind="flat"))  # fmt: skip
     bench = next(s for s in level.assembly.steps if s.made and s.key == "leg")
     assert [x.where for x in bench.screws] == ["cleat to leg", "centre runner to leg"]
+
+
+@pytest.mark.parametrize(
+    ("labels", "words"),
+    [(["slat 1"], "1 slat"), (["slat 1", "slat 2", "side rail left"], "2 slats and 1 side rail"),
+     (["side rail left", "side rail right", "end rail head", "slat 1"], "2 side rails, 1 end rail and 1 slat")],
+)  # fmt: skip
+def test_pieces_are_counted_by_part(labels, words):
+    assert counted(Plan(demo()).build, labels) == words

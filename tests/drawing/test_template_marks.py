@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -88,3 +89,19 @@ def test_words_of_a_mark_stand_on_the_side_that_has_room() -> None:
         away = 8 if words == "hole" else 4
         assert (text.anchor, text.shift[0]) == (("end", -away) if left else ("start", away))
         assert all((dx < 0) == left and abs(dx) == away for dx, _ in text.tries)
+
+
+@pytest.mark.parametrize(("away", "together"), [(Fraction(3), True), (Fraction(49, 16), False)])
+def test_holes_of_a_joint_up_to_three_inches_apart_stay_on_one_paper(away: Fraction, together: bool) -> None:
+    first, second = (replace(PLAN.drilling.schedule[0].holes[0], u=u, table="cleat") for u in (Fraction(1), 1 + away))
+    assert templates._together([first], second, {first: first.u, second: second.u}) == together
+    other = replace(second, table="corner")
+    assert not templates._together([first], other, {first: first.u, other: first.u})
+
+
+def test_a_short_strip_has_its_words_at_its_start() -> None:
+    """Under 3 in the strip's two ends are told in one line, from its left edge on."""
+    for long, words in ((Fraction(23, 8), 1), (Fraction(3), 2)):
+        scene = templates._strip(PLAN.build, [], (Fraction(8), 8 + long), 1, 3)
+        texts = [text for text in _all(scene, Text) if text.shift == (0, 5)]
+        assert [text.at[0] for text in texts] == [0, long][:words]

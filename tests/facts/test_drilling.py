@@ -39,3 +39,23 @@ def test_each_times_legs_is_the_total() -> None:
 def test_brackets_are_facts() -> None:
     facts = facts_of(Plan(change(demo(), BEDS["queen"])), ["drilling"])
     assert facts["line_end.bracket_count"].value == 2 and facts["line_leg.bracket_count"].value == 3
+
+
+def test_a_stated_bit_says_so_and_a_chosen_one_does_not() -> None:
+    for pilot in (None, "1/8 in"):
+        facts = facts_of(Plan(change(demo(), {"screws.cleat.pilot": pilot})), ["drilling"])
+        assert facts["pilot.diameter"].working.startswith("stated; ") == (pilot is not None)
+
+
+def test_screws_of_all_legs_are_told_where_two_joints_have_their_own() -> None:
+    one = facts_of(Plan(change(demo(), RUNNERS | OPEN)), ["drilling"])
+    two = facts_of(Plan(change(demo(), BEDS["doubled"])), ["drilling"])
+    assert "legs.screws" not in one
+    assert two["legs.screws"].value == two["leg.screw_total"].value + two["ply.screw_total"].value  # type: ignore[operator]
+
+
+def test_screws_of_a_runner_s_end_are_told() -> None:
+    plan = Plan(change(demo(), RUNNERS | OPEN))
+    facts = facts_of(plan, ["drilling"])
+    ends = [f for f in plan.drilling.fastenings if f.joint.kind == "runner" and "end rail" in f.joint.far]
+    assert {fastening.count for fastening in ends} == {facts["runner.screws_per_end"].value}

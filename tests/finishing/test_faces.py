@@ -80,3 +80,10 @@ def test_every_contact_is_counted_on_both_pieces():
         for other, box in contacts(face, pieces)
     ]
     assert {(a, b, size) for a, b, size in found} == {(b, a, size) for a, b, size in found}
+
+
+@pytest.mark.parametrize(("long", "count"), [(F(8), 1), (F(129, 16), 2), (F(16), 2), (F(17), 3)])
+def test_a_patch_is_at_most_eight_inches_long(long, count):
+    board = piece((0, 0, 0), (long, 1, 1))
+    top = next(face for face in faces(board) if (face.axis, face.sign) == (2, 1))
+    assert len(list(patches(top, []))) == count

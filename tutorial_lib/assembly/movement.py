@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tutorial_lib.design.drying import dried_gap, moved, tangential, to_room
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.tables.finishing import moisture_at
 
 WINTER, SUMMER = 30, 65  # [%] relative humidity in a heated and a summer bedroom; our choice
@@ -38,7 +39,7 @@ def movement(build: Build) -> Movement:
     coefficient = tangential(slat.species or wood.species)
     winter, summer = moisture_at(WINTER), moisture_at(SUMMER)
     damp = moved(slat.width, coefficient, wood.moisture_bought, summer)
-    grip = rail.thickness + max((p.section.thickness for p in build.parts if "leg" in p.key), default=Fraction(0))
+    grip = rail.thickness + max((p.section.thickness for p in build.parts if p.use in LEG_KEYS), default=Fraction(0))
     return Movement(
         bought=wood.moisture_bought,
         room=wood.moisture_room,

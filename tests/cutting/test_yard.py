@@ -1,0 +1,24 @@
+"""Boards at hand: those of another thickness or width are told, those of the plan's are not."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.design.builds import demo
+from tutorial_lib.cutting.yard import yard
+from tutorial_lib.design.build_file import change
+from tutorial_lib.design.platform_bed import design
+
+
+@pytest.mark.parametrize(
+    ("own", "size"),
+    [({}, None), ({"thickness": "3/4 in", "width": "3 1/2 in"}, None), ({"width": "3 7/16 in"}, ("3/4", "55/16")),
+     ({"thickness": "11/16 in"}, ("11/16", "7/2"))],
+)  # fmt: skip
+def test_own_boards_of_another_size_are_told(own, size):
+    row = {"length": "8 ft", "available": 2} | own
+    found = yard(design(change(demo(), {"lumber.1x4.stock": [row]}))).sizes
+    expected = [] if size is None else [("1x4", *map(Fraction, size))]
+    assert [(one.section, one.thickness, one.width) for one in found] == expected
