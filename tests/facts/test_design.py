@@ -48,8 +48,8 @@ def test_a_broken_facts_file_says_what_is_missing() -> None:
 @pytest.mark.parametrize(
     ("changes", "key", "working"),
     [({}, "side_rail.length", "75 3/4 in inside + 2 × 1 1/2 in rail = 78 3/4 in"),
-     ({}, "end_rail.length", "38 1/2 in inside = 38 1/2 in"), ({"centre__lines": 1}, "centre_beam.length", "as placed: "),
-     ({}, "cleat.length", "− 2 × ")],
+     ({}, "end_rail.length", "38 1/2 in inside = 38 1/2 in"),
+     ({"centre__lines": 1}, "centre_beam.length", "as placed: "), ({}, "cleat.length", "− 2 × ")],
 )  # fmt: skip
 def test_a_length_tells_what_it_comes_from(changes, key, working) -> None:
     assert working in facts_of(plan(changed(**changes)), ["design"])[key].working
