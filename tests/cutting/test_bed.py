@@ -221,3 +221,16 @@ def test_every_bed_that_can_be_built_can_be_bought(change_set):
     assert len(bed.pieces) + left_out == sum(not p.section.steel for p in build.parts)
     assert sum(p.count for p in bed.shopping) >= len(bed.plan.boards)
     assert all(c.shorter < c.length and (c.boards_saved > 0 or c.cost_saved > 0) for c in bed.cliffs)
+
+
+def test_measured_boards_without_a_price_are_not_for_sale():
+    """Beside priced rows they are at hand alone: the section keeps its price; each board's own width is its alone."""
+    rows = [{"length": "8 ft", "price": "6.30"}, {"length": "8 ft", "measured": ["94 1/2 in", "90 in"]}]
+    narrow = [rows[0], rows[1] | {"width": "3 7/16 in"}]
+    for stock in (rows, narrow):
+        bed = cut({"lumber.1x4.stock": stock})
+        (bought,) = [p for p in bed.shopping if p.section == "1x4"]
+        assert (bought.price, "1x4" in bed.unpriced) == (630, False)
+        assert {(b.length, b.count) for b in bed.own_boards} == {(Fraction(189, 2), 1), (Fraction(90), 1)}
+    (own,) = [f for f in bed.findings if f.rule == "own boards"]
+    assert "3 7/16 in" in own.value and "4 x slat" in own.what

@@ -36,6 +36,7 @@ def test_several_cans_where_they_cost_less():
 
     assert str(choose(0.2, cans(8, 17))) == "2 x 1 pint"
     assert str(choose(0.2, cans(9, 17))) == "1 quart"
+    assert str(choose(0.3, cans(9, 17))) == "1 quart and 1 pint", "26 where two quarts are 34 and three pints 27"
 
 
 def test_an_unknown_finish_says_read_the_can():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -188,8 +189,11 @@ def _posts(cutting: BedCutting) -> Iterator[Finding]:
 
 def _own_sizes(cutting: BedCutting, units: str) -> Iterator[Finding]:
     """Boards at hand that are thinner or narrower than the plan's, and what is cut from them."""
+    named: dict[OwnSize, set[str]] = {}
     for size in cutting.yard.sizes:
-        boards = [b for b in cutting.plan.boards if (b.section, b.stock) == (size.section, size.stock)]
+        named.setdefault(replace(size, stock=""), set()).add(size.stock)
+    for size, stocks in named.items():
+        boards = [b for b in cutting.plan.boards if b.section == size.section and b.stock in stocks]
         if boards:
             yield _odd(cutting, size, boards, units)
 

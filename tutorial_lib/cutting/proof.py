@@ -100,5 +100,7 @@ def _one_price(part: SectionPlan, money: str) -> str:
     boards = dict(zip(part.supplies, cut.holds, strict=True))
     holds = " and ".join(f"no {name} board can hold more than {most}" for name, most in boards.items())
     if {v for v in cut.values if v} == {1} and all(cut.values):
+        if cut.worth == 1:
+            return f"There is one piece, and boards for {budget} can't hold it."
         return f"There are {cut.worth} pieces, {holds}: boards for {budget} can't hold them all."
     return f"Valued so that all pieces together are worth {cut.worth}, {holds}: boards for {budget} can't hold that."

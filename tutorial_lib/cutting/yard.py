@@ -59,10 +59,11 @@ def yard(build: Build) -> Yard:
 def _rows(section: str, lumber: LumberOptions | None, units: str) -> Iterator[tuple[Stock, int | None]]:
     """One section's boards with their price [cents]; None where none is given, 0 for those at hand."""
     listed = lumber.stock if lumber else ()
+    prices = any(row.price is not None for row in listed)
     for row in listed:
         for name, length, count in _at_hand(row, units):
             yield Stock(name, length, 0, count, section=section, own=True), 0
-        if not row.at_hand:
+        if not row.at_hand and not (prices and row.price is None and row.measured):
             price = None if row.price is None else int(row.price * 100)
             yield Stock(sold_length(row.length), row.length, 0, row.available, section=section), price
     if all(row.at_hand for row in listed):
@@ -112,4 +113,5 @@ def _sizes(build: Build) -> Iterator[OwnSize]:
                 plan = sections[name]
                 own = (row.thickness or plan.thickness, row.width or plan.width)
                 if own != (plan.thickness, plan.width):
-                    yield OwnSize(name, own_name(row, build.options.build.units), *own)
+                    for board, _, _ in _at_hand(row, build.options.build.units):
+                        yield OwnSize(name, board, *own)

@@ -10,6 +10,7 @@ from typing import Literal
 from tutorial_lib.design.heights import Stack
 from tutorial_lib.design.model import SIDES, Box, Leg, Piece, Section, SupportLine
 from tutorial_lib.design.options import LegOptions, Options
+from tutorial_lib.design.room import EDGE
 from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import Writer, writer
@@ -172,9 +173,8 @@ def _line_start(options: Options, sizes: Sizes, line: SupportLine) -> Fraction:
     if line.ends == "runner":  # room for the driver of the screws up into the end rail
         clear = rail + options.driver.radius
     elif line.ends == "block":
-        thick, half = sizes.support.thickness, (sizes.support.thickness + options.centre.play) / 2
-        room = max(thick - half, options.driver.radius)  # the screw up into the line stands in the middle of its end
-        clear = ceil((rail + half + room) / sizes.grid) * sizes.grid
+        thick = sizes.support.thickness  # of the block; the screws up into the line stand at most EDGE off its far face
+        clear = ceil((rail + max(thick, thick - EDGE + options.driver.radius)) / sizes.grid) * sizes.grid
     return max(options.legs.setback or Fraction(0), line.x[0], clear)
 
 

@@ -164,8 +164,9 @@ class StockOptions(Section):
 
     @property
     def at_hand(self) -> bool:
-        """True for boards that need not be bought."""
-        return self.offcut or (self.available is not None and self.price is None)
+        """True for boards that need not be bought: offcuts, and without a price those counted or of their own size."""
+        own = self.available is not None or self.thickness is not None or self.width is not None
+        return self.offcut or (own and self.price is None)
 
 
 class LumberOptions(Section):

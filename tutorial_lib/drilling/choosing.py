@@ -224,7 +224,8 @@ def _seat(build: Build, joint: Joint) -> Fraction:
     line, play = build.lines[0], build.options.slats.play
     seat = line.seat[1] - line.seat[0] - play
     if build.pieces[joint.far].axis == 2 and seams_of(build, joint):
-        return min(seat, 2 * (build.pieces[joint.far].box.size[1] - SEAM_ROOM - play))
+        off_seam = build.pieces[joint.far].box.size[1] - SEAM_ROOM - play
+        return min(seat, 2 * floor(off_seam / build.grid) * build.grid)
     return seat
 
 

@@ -141,11 +141,11 @@ def _piece(item: Hardware, each: Fraction | None) -> Line:
 
 def _finish(plan: Plan) -> Iterator[Line]:
     coated, sanding = plan.finishing.coats, plan.finishing.sanding
-    if coated.cans is not None:
+    for can, count in coated.cans.lots if coated.cans else ():
         amount = coated.amount(plan.options.build.units)
-        yield Line(kind="finish", what=f"{coated.kind}, {coated.cans.can.name}", count=coated.cans.count, unit="can",
-                   note=f"all coats take {amount}; read the can", each=coated.cans.can.price)  # fmt: skip
-    elif coated.coats:
+        yield Line(kind="finish", what=f"{coated.kind}, {can.name}", count=count, unit="can",
+                   note=f"all coats take {amount}; read the can", each=can.price)  # fmt: skip
+    if coated.cans is None and coated.coats:
         yield Line(kind="finish", what=coated.kind, count=1, unit="can", note="read the can for how far it goes")
     for grit in sanding.grits:
         yield Line(kind="finish", what=f"sanding disc, P{grit.number}", count=sanding.discs[1], unit="disc",
