@@ -123,10 +123,9 @@ def compile_pdf(text: str) -> bytes:
     return bytes(_typst(text, "pdf", pdf_standards=["ua-1"]))
 
 
-def compile_pages(text: str, form: Literal["png", "svg"]) -> list[bytes]:
+def compile_pages(text: str, form: Literal["png", "svg"], ppi: float = 72.0) -> list[bytes]:
     """The source as one picture a page, a point a pixel; the letters of an SVG are shapes and need no font."""
-    options = {"ppi": 72.0} if form == "png" else {}
-    made = _typst(text, form, **options)
+    made = _typst(text, form, **({"ppi": ppi} if form == "png" else {}))
     return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
 
 
