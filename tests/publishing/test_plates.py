@@ -37,7 +37,7 @@ def plates() -> dict[str, Plate]:
 
 @cache
 def shot(form: Form, key: str) -> tuple[Image.Image, str]:
-    _, png, svg = next(plate_files([plates()[key]], form))
+    _, png, svg, _ = next(plate_files([plates()[key]], form))
     return Image.open(io.BytesIO(png)).convert("RGBA"), svg.decode()
 
 
@@ -142,7 +142,7 @@ def test_other_beds_fit_too(bed: str) -> None:
     other: Plan = plan(read_options(str(ROOT / f"tests/data/beds/{bed}.toml")))
     made = Plates(other, demo.facts())  # only the words are theirs
     for form in FORMS:
-        for plate, png, _ in plate_files([made.slats(), made.legs(), made.section()], form):
+        for plate, png, _, _ in plate_files([made.slats(), made.legs(), made.section()], form):
             box = Image.open(io.BytesIO(png)).getchannel("A").getbbox()
             assert box is not None and box[0] >= SCREENS[form].left, plate.key
             assert box[2] <= SCREENS[form].width - SCREENS[form].right and box[1] >= SCREENS[form].top, plate.key

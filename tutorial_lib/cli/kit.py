@@ -129,7 +129,7 @@ def _plates(args: argparse.Namespace) -> int:
     chosen = _chosen(Wanted(found=compared(bed, args.captions)), args)
     held: dict[str, bytes] = {}
     for form in FORMS:
-        for plate, png, svg in plate_files(chosen, form):
+        for plate, png, svg, _ in plate_files(chosen, form):
             held |= {f"{form}/{plate.key}.png": png, f"{form}/{plate.key}.svg": svg}
     files.write_folder(folder, held, force=args.force)
     print(f"wrote {len(chosen)} plates, wide and tall, PNG and SVG, to {folder}")

@@ -13,17 +13,21 @@ from tutorial_lib.drawing.scene import Scene
 from tutorial_lib.drawing.svg import DASHES, colours
 from tutorial_lib.publishing.typeset import compile_pages, quoted
 
+PREVIEW = 40.0  # [ppi] of a small picture
 ROOM = 4000  # [pt] for a line of words, which never breaks
 FACES = {"paper": "Saltmarsh Sans", "screen": "Liberation Sans"}
 SIZE = re.compile(rb'width="[0-9.]+pt" height="[0-9.]+pt"')
 
 
-def drawings_svg(scenes: Sequence[Scene]) -> list[bytes]:
-    """Each drawing as an SVG file at its size on paper [pt], with its words for who can't see it."""
+def drawings_svg(scenes: Sequence[Scene]) -> list[tuple[bytes, bytes]]:
+    """Each drawing as an SVG file at its size on paper [pt], with its words for who can't see it; and a small PNG."""
     head = '#set page(width: auto, height: auto, margin: 0pt, fill: none)\n#set text(lang: "en")\n'
     pages = [f"#{drawn(scene)}\n" for scene in scenes]
-    made = compile_pages(head + "#pagebreak()\n".join(pages), "svg") if pages else []
-    return [told(svg, scene.alt) for svg, scene in zip(made, scenes, strict=True)]
+    if not pages:
+        return []
+    text = head + "#pagebreak()\n".join(pages)
+    shots = zip(scenes, compile_pages(text, "svg"), compile_pages(text, "png", PREVIEW), strict=True)
+    return [(told(svg, scene.alt), small) for scene, svg, small in shots]
 
 
 def told(svg: bytes, alt: str, width: int | None = None, height: int | None = None) -> bytes:

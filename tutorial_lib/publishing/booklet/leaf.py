@@ -6,7 +6,7 @@ A leaf's strings reach typst as data, never as markup.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -83,12 +83,30 @@ class Book:
         return writer("in" if self.w.metric else "mm")
 
 
-def drawn(scene: Scene, full_size: bool = False) -> Data:
+class Drawn(dict[str, object]):
+    """A drawing for a leaf, with the scene it was made from."""
+
+    def __init__(self, scene: Scene, told: Data) -> None:
+        super().__init__(told)
+        self.scene = scene
+
+
+def drawn(scene: Scene, full_size: bool = False) -> Drawn:
     """A drawing for a leaf, as wide as it was laid out; one in full size is never enlarged with the page."""
     x0, _, x1, _ = extent(scene)
     wide = x1 - x0 + 2 * scene.margin
     size = {"inches": round(wide / 72, 4)} if full_size else {"width": round(wide, 2)}
-    return {"svg": svg(scene, alt=False), "alt": scene.alt, **size}
+    return Drawn(scene, {"svg": svg(scene, alt=False), "alt": scene.alt, **size})
+
+
+def scenes_in(data: object) -> Iterator[Scene]:
+    """Every drawing of a leaf's data, in its order."""
+    if isinstance(data, Drawn):
+        yield data.scene
+    elif isinstance(data, Mapping):
+        yield from (scene for value in data.values() for scene in scenes_in(value))
+    elif isinstance(data, list | tuple):
+        yield from (scene for value in data for scene in scenes_in(value))
 
 
 def cautions(findings: Sequence[Finding], notes: bool = False) -> list[Data]:

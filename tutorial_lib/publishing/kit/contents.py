@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.build_file import to_toml
@@ -87,22 +86,22 @@ class File:
     what: str  # in words
     group: str = ""
     time: float | None = None  # [s] of the video it goes with
-
-    @property
-    def is_picture(self) -> bool:
-        """True for what a browser shows as a picture."""
-        return PurePosixPath(self.path).suffix in (".png", ".svg")
+    preview: bytes = b""  # a small PNG of it, for the index page
 
 
+WALL: dict[Paper, str] = {"letter": "11 x 17 in", "a4": "A3"}
 BOTH: tuple[Paper, ...] = ("letter", "a4")
 Maker = Callable[[Wanted], Iterator[File]]
 
 
 def booklets(wanted: Wanted) -> Iterator[File]:
-    """The booklet on both papers."""
-    for paper in BOTH:
-        made = compile_pdf(sheet_source(wanted.plan, paper, wanted.found))
-        yield File(path=f"booklet/{wanted.name}-{paper}.pdf", data=made, what=f"Booklet, {_paper(paper)}")
+    """The booklet on both papers, and large for the wall."""
+    for large in (False, True):
+        for paper in BOTH:
+            made = compile_pdf(sheet_source(wanted.plan, paper, wanted.found, large=large))
+            size = WALL[paper] if large else _paper(paper)
+            path = f"booklet/{wanted.name}-{'wall-' if large else ''}{paper}.pdf"
+            yield File(path=path, data=made, what=f"Booklet, {size}{', for the wall' if large else ''}")
 
 
 def bench(wanted: Wanted) -> Iterator[File]:
@@ -120,10 +119,10 @@ def bench(wanted: Wanted) -> Iterator[File]:
 def plates(wanted: Wanted) -> Iterator[File]:
     """The screen plates in both forms, as PNG and SVG."""
     for form in FORMS:
-        for plate, png, svg in plate_files(wanted.plates, form):
+        for plate, png, svg, small in plate_files(wanted.plates, form):
             for ending, data in (("png", png), ("svg", svg)):
                 path = f"plates/{form}/{plate.key}.{ending}"
-                yield File(path=path, data=data, what=plate.alt, time=plate.time)
+                yield File(path=path, data=data, what=plate.alt, time=plate.time, preview=small)
 
 
 def video(wanted: Wanted) -> Iterator[File]:
@@ -159,9 +158,9 @@ def tables(wanted: Wanted) -> Iterator[File]:
 
 def drawn(wanted: Wanted) -> Iterator[File]:
     """Every drawing as SVG, plan and templates as DXF, the bed in space as glTF."""
-    named = list(scenes(wanted.plan))
-    for (name, scene), data in zip(named, drawings_svg([scene for _, scene in named]), strict=True):
-        yield File(path=f"drawings/{name}.svg", data=data, what=scene.alt)
+    named = list(scenes(wanted.plan, wanted.found))
+    for (name, scene), (data, small) in zip(named, drawings_svg([scene for _, scene in named]), strict=True):
+        yield File(path=f"drawings/{name}.svg", data=data, what=scene.alt, preview=small)
     yield _text("drawings/plan.dxf", plan_dxf(wanted.plan.build), "The bed from above, DXF")
     yield _text("drawings/templates.dxf", templates_dxf(wanted.plan), "Every drilled face, full size, DXF")
     yield _text("drawings/bed.gltf", gltf(wanted.plan.build), "The bed in space, a node a piece, glTF")

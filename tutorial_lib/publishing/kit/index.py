@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Iterable, Sequence
 from html import escape
 from itertools import groupby
@@ -57,8 +58,8 @@ def _anchor(name: str) -> str:
 
 
 def _section(name: str, files: Sequence[File]) -> str:
-    pictures = [file for file in files if file.is_picture]
-    rest = [file for file in files if not file.is_picture]
+    pictures = [file for file in files if file.preview]
+    rest = [file for file in files if not file.preview]
     listed = f"<ul>{''.join(map(_line, rest))}</ul>" if rest else ""
     return f'<h2 id="{_anchor(name)}">{escape(name)}</h2>{listed}{_pictures(pictures)}'
 
@@ -89,7 +90,8 @@ def _figure(files: Sequence[File]) -> str:
     )
     name = PurePosixPath(first.path).stem
     place = quote(first.path)
+    shot = f"data:image/png;base64,{b64encode(first.preview).decode('ascii')}"  # shown where a server bars pictures
     return (
-        f'<figure><a href="{place}"><img loading="lazy" src="{place}" alt="{escape(first.what)}"></a>'
+        f'<figure><a href="{place}"><img src="{shot}" alt="{escape(first.what)}"></a>'
         f"<figcaption>{escape(time + name)} {links}</figcaption></figure>"
     )

@@ -11,6 +11,7 @@ from tutorial_lib.publishing.typeset import compile_pages, quoted
 from tutorial_lib.publishing.vector import drawn, told
 
 TEMPLATE = Path(__file__).with_name("plate.typ")
+PREVIEW = 20.0  # [ppi] of a small picture, where the plate itself has 72
 COLUMN = 640  # [px] words beside a drawing, in the wide form
 
 
@@ -68,11 +69,11 @@ def _text(words: str) -> str:
     return quoted(typographic(words))
 
 
-def plate_files(plates: Sequence[Plate], form: Form) -> Iterator[tuple[Plate, bytes, bytes]]:
-    """Each plate as PNG and as SVG, whose letters are shapes."""
+def plate_files(plates: Sequence[Plate], form: Form) -> Iterator[tuple[Plate, bytes, bytes, bytes]]:
+    """Each plate as PNG, as SVG, whose letters are shapes, and as a small PNG to look at."""
     text, screen = source(plates, form), SCREENS[form]
     if not plates:
         return
-    pairs = zip(plates, compile_pages(text, "png"), compile_pages(text, "svg"), strict=True)
-    for plate, png, svg in pairs:
-        yield plate, png, told(svg, plate.alt, screen.width, screen.height)
+    shots = (compile_pages(text, "png"), compile_pages(text, "svg"), compile_pages(text, "png", PREVIEW))
+    for plate, png, svg, small in zip(plates, *shots, strict=True):
+        yield plate, png, told(svg, plate.alt, screen.width, screen.height), small
