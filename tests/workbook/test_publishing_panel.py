@@ -33,7 +33,7 @@ def test_every_view_is_pictures_with_words(panel: PublishPanel) -> None:
     for look, size in ((TALL, (360, 640)), (LABELS, (510, 660)), (CUES, (660, 510))):
         panel.look = look
         shots = panel.pictures()
-        assert all(Image.open(io.BytesIO(data)).size == size and words for data, words in shots), look
+        assert all(Image.open(io.BytesIO(data)).size == size and words for data, words, _ in shots), look
     assert panel.html().count("<img") == panel.html().count('alt="Cue cards, page') == len(shots)
     panel.look = WIDE
 

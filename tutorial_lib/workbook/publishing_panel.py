@@ -85,18 +85,19 @@ class PublishPanel:
         build = wanted.plan.options.build
         return cue_pages_source(cue_cards(wanted.facts), build.title, version(wanted.plan.options))
 
-    def pictures(self) -> list[tuple[bytes, str]]:
-        """What is looked at as PNG, each with its words."""
+    def pictures(self) -> list[tuple[bytes, str, str]]:
+        """What is looked at as PNG, each with its words and what stands under it."""
         kind = next(kind for name, kind, _ in LOOKS if name == self.look)
         shots = compile_pages(self.source(), "png", SMALL[kind])
         if kind == "plate":
-            return [(shot, plate.alt) for shot, plate in zip(shots, self.wanted.plates, strict=True)]
-        return [(shot, f"{self.look}, page {n} of {len(shots)}") for n, shot in enumerate(shots, 1)]
+            return [(shot, plate.alt, plate.head) for shot, plate in zip(shots, self.wanted.plates, strict=True)]
+        named = [f"{self.look}, page {n} of {len(shots)}" for n in range(1, len(shots) + 1)]
+        return list(zip(shots, named, named, strict=True))
 
     def html(self) -> str:
         """The pictures in rows."""
         least = next(width for name, _, width in LOOKS if name == self.look)
-        shown = "".join(_figure(data, words, plate=self.look in (WIDE, TALL)) for data, words in self.pictures())
+        shown = "".join(_figure(*picture, plate=self.look in (WIDE, TALL)) for picture in self.pictures())
         grid = f"display:grid;gap:14px;grid-template-columns:repeat(auto-fill,minmax({least}px,1fr))"
         return f'<div style="{grid}">{shown}</div>'
 
@@ -220,12 +221,12 @@ def _link(path: Path, words: str) -> str:
     return f'<a href="{address}" target="_blank" rel="noopener">{escape(words)}</a>'
 
 
-def _figure(data: bytes, words: str, plate: bool) -> str:
+def _figure(data: bytes, words: str, under: str, plate: bool) -> str:
     ground = "background:#6b6259" if plate else "border:1px solid var(--rule)"
     shot = f"data:image/png;base64,{b64encode(data).decode('ascii')}"
     return (
         f'<figure style="margin:0"><img src="{shot}" alt="{escape(words)}" style="display:block;width:100%;{ground}">'
-        f'<figcaption style="font-size:13px">{escape(words.split(". ")[0])}</figcaption></figure>'
+        f'<figcaption style="font-size:13px">{escape(under)}</figcaption></figure>'
     )
 
 
