@@ -11,6 +11,7 @@ from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Leg
 from tutorial_lib.design.standing_rules import RAISED, RAISED_METRIC
 from tutorial_lib.strength.bed import Bed, Gap
+from tutorial_lib.strength.end_rails import EndRailChecks, carried_by_rule
 from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.grillage import Tips
 from tutorial_lib.strength.joint_checks import JointChecks, RunnerAlone
@@ -82,6 +83,7 @@ class Outcome:
         yield from self.slats.hold_downs()
         yield from self.lines.uses(self.responses)
         yield from JointChecks(self.lines).uses(self.responses)
+        yield from EndRailChecks(self.lines).uses(self.responses)
         yield from self.racking.uses()
         yield from self._alone()
 
@@ -157,7 +159,11 @@ class Outcome:
     @property
     def unpublished(self) -> tuple[str, ...]:
         """Lines whose ends people are carried by in fittings that have no published value."""
-        return tuple(line.name for line in self.build.lines if line.ends in ("hanger", "block"))
+        return tuple(
+            line.name
+            for line in self.build.lines
+            if line.ends == "hanger" or (line.ends == "block" and not carried_by_rule(self.bed, line.name))
+        )
 
     def rating(self, kind: Position) -> Rating:
         """The greatest person of one kind of case."""

@@ -176,12 +176,13 @@ def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity
 def _fittings(outcome: Outcome) -> Iterator[Finding]:
     """Lines that hang in fittings nobody has published a value for."""
     if outcome.unpublished:
+        hung = any(line.ends == "hanger" for line in outcome.build.lines)
+        by = "hangers whose worth isn't published here" if hung else "blocks on end rails that no leg holds up"
         names = _listed([line_name(outcome.build, name) for name in outcome.unpublished])
         yield Finding(
             rule="no published value",
             severity="caution",
-            what=f"There is no load figure: the ends of {names} are carried by hangers or blocks whose worth isn't "
-            "published here.",
+            what=f"There is no load figure: the ends of {names} are carried by {by}.",
             whose=OURS,
             parts=("centre_beam",),
         )

@@ -26,7 +26,7 @@ from tutorial_lib.strength.rating import rating_uses
 from tutorial_lib.strength.use import Use
 
 PARTS = {"side_rail": "side rails", "cleat": "cleats", "runner": "runners", "slat": "slats",
-         "centre_beam": "centre beams", "centre_runner": "centre runners"}  # fmt: skip
+         "centre_beam": "centre beams", "centre_runner": "centre runners", "end_rail": "end rails"}  # fmt: skip
 KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"), ("standing", "kneeling, through the mattress"),
          ("bare", "standing on a bare slat"), ("moving", "dragging the empty bed"))  # fmt: skip
 SIDEWAYS = {"lying": "rocking, people lying", "sitting": "rocking, people sitting", "moving": "the empty bed dragged"}
