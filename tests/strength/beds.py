@@ -135,7 +135,7 @@ def check_heavier(strong):
         options = change(strong.build.options, {"load.person": person})
         worst = {}
         for use in results(replace(strong.build, options=options), strong.fastenings).uses:
-            key = (use.key, use.case.key, use.piece)
+            key = (use.key, use.case.key, "" if use.part == "slat" else use.piece)  # of slats only the worst is kept
             worst[key] = max(worst.get(key, 0.0), use.ratio)
         found.append(worst)
     light, heavy = found

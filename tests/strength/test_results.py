@@ -184,3 +184,16 @@ def test_a_mirrored_bed_without_a_leg_is_rated_the_same():
     one, other = (Plan(change(demo(), key)).strength for key in keys)
     assert one.lying.exact == pytest.approx(other.lying.exact, rel=1e-6)
     assert one.sitting.exact == pytest.approx(other.sitting.exact, rel=1e-6)
+
+
+def test_a_bed_without_a_figure_says_so_of_each_leg():
+    strong = Plan(changed(heights__underside="60 in")).strength
+    assert {entry.words(INCH).split(" stays: ")[1] for entry in strong.legs} == {
+        "the bed has no load figure as it stands."
+    }
+
+
+def test_one_person_lies_alone():
+    strong = Plan(changed(load__people=1)).strength
+    assert not [use for use in strong.uses if "all" in use.case.name or "each in" in use.case.name]
+    assert " each " not in may_say(strong) + " ".join(entry.words(INCH) for entry in strong.legs)
