@@ -234,3 +234,18 @@ def test_measured_boards_without_a_price_are_not_for_sale():
         assert {(b.length, b.count) for b in bed.own_boards} == {(Fraction(189, 2), 1), (Fraction(90), 1)}
     (own,) = [f for f in bed.findings if f.rule == "own boards"]
     assert "3 7/16 in" in own.value and "4 x slat" in own.what
+
+
+@pytest.mark.parametrize(("carry", "told"), [("120 in", False), ("119 15/16 in", True)])
+def test_a_board_as_long_as_the_car_fits_it(carry, told):
+    found = [f for f in cut({"shop.carry": carry}).findings if f.rule == "transport"]
+    assert [(f.value, f.limit) for f in found] == [("120 in", "119 15/16 in")] * told
+
+
+@pytest.mark.parametrize(("leg", "told"), [("10 in", False), ("9 15/16 in", True)])
+def test_a_piece_of_ten_inches_is_held_by_hand(leg, told):
+    bed = cut({"heights.underside": None, "heights.leg": leg})
+    found = [f for f in bed.findings if f.rule == "small piece at the saw"]
+    short = min(part.length for part in bed.build.parts)
+    assert bool(found) == (short < 10) == told
+    assert all((f.severity, f.limit) == ("caution", "10 in") for f in found)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from tests.design.builds import changed, demo
+from tutorial_lib.design.mattress_rules import _unsupported_slats
 from tutorial_lib.design.platform_bed import design
+from tutorial_lib.design.standing_rules import _closes
 from tutorial_lib.findings import Finding
 
 
@@ -89,3 +92,19 @@ def test_end_rails_that_hang_are_a_caution_and_with_a_line_on_them_a_stop() -> N
     held = {"legs__setback": None, "support__recess": None}
     assert found("rail end", **held, legs__place="under the rail", screws__leg=None) == []
     assert found("rail end", **held, legs__place="inside") == []
+
+
+def test_a_slat_that_lies_on_nothing_at_one_end_is_a_stop() -> None:
+    build = design(demo())
+    less = replace(build, joints=tuple(j for j in build.joints if not (j.near == "slat 3" and "left" in j.far)))
+    found = [(f.rule, f.severity, f.what) for f in _unsupported_slats(less)]
+    assert found == [("slat end", "stop", "slat 3 has nothing under one end.")]
+    assert list(_unsupported_slats(build)) == []
+
+
+def test_sizes_that_do_not_add_up_are_told_with_both_sums() -> None:
+    build = design(demo())
+    width, length = build.outside
+    found = list(_closes(replace(build, outside=(width + 1, length))))
+    assert [(f.severity, f.value, f.limit) for f in found] == [("stop", "42 1/2 in", "41 1/2 in")]
+    assert list(_closes(build)) == []

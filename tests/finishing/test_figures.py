@@ -6,9 +6,12 @@ from fractions import Fraction
 
 import pytest
 
+from tests.design.builds import changed
+from tutorial_lib.design.platform_bed import design
 from tutorial_lib.finishing.cans import SOLD, Can, choose
 from tutorial_lib.finishing.coats import KINDS, OTHER, coats, kind_of
 from tutorial_lib.finishing.exposure import collected, listed
+from tutorial_lib.finishing.finish import finish
 from tutorial_lib.finishing.sanding import sanding
 from tutorial_lib.finishing.timeline import timeline
 
@@ -144,3 +147,19 @@ def test_faces_told_together(faces, said):
 )
 def test_lists_in_a_sentence(words, said):
     assert listed(words) == said
+
+
+@pytest.mark.parametrize(
+    ("numbers", "rule", "value", "limit"),
+    [((80, 180), "grit step", "2.44 times", "1.6 times"), ((60, 80), "last grit", "80 grit", "100 to 220 grit"),
+     ((220, 240), "last grit", "240 grit", "100 to 220 grit")],
+)  # fmt: skip
+def test_a_grit_beyond_its_limit_tells_it(numbers, rule, value, limit):
+    found = next(f for f in sanding(numbers, Fraction(20), Fraction(10))[1] if f.rule == rule)
+    assert limit in found.limit and found.value == value
+
+
+@pytest.mark.parametrize(("wait", "told"), [("4 h", False), ("3.9 h", True)])
+def test_a_shorter_wait_than_the_least_is_told(wait, told):
+    found = [f for f in finish(design(changed(finish__recoat=wait))).findings if f.rule == "recoat"]
+    assert [(f.severity, f.value, f.limit) for f in found] == [("caution", "3.9 h", "4 to 24 h")] * told

@@ -1,0 +1,121 @@
+"""Each rule of the holes trips at its limit, with its number, and not on the other side of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from tests.drilling.builds import OPEN, RUNNERS, drilled
+from tutorial_lib.drilling import bits, distances, rules
+from tutorial_lib.drilling.job import Job
+from tutorial_lib.findings import Finding
+
+DEEP: dict[str, Any] = {"screws.cleat.length": "2 3/4 in"}
+WIDE: dict[str, Any] = {"lumber.1x4.width": "4 in"}
+
+
+def found(rule: str, part: str, changes: dict[str, Any]) -> list[Finding]:
+    return [f for f in drilled(changes)[1].findings if f.rule == rule and part in f.parts]
+
+
+@pytest.mark.parametrize(
+    ("rule", "part", "trips", "severity", "value", "limit", "passes"),
+    [
+        ("screw penetration", "cleat", {"screws.cleat.head_depth": "1/32 in"}, "stop", "1.031 in",
+         "at least 1.062 in", {"screws.cleat.length": "3 1/4 in"}),
+        ("screw penetration", "cleat", {}, "note", "1.062 in", "1.77 in for the full value",
+         {"screws.cleat.length": "3 1/4 in"}),
+        ("screw penetration", "slat", {"screws.slat.length": "1 in"}, "stop", "0.25 in", "at least 0.5 in",
+         {"screws.slat.length": "1 1/4 in"}),
+        ("screw tip", "cleat", DEEP | {"screws.cleat.head_depth": "5/32 in"}, "stop", "0.094 in left",
+         "at least 0.125 in", DEEP | {"screws.cleat.head_depth": "1/8 in"}),
+        ("screw length", "cleat", {"screws.cleat.length": "4 in"}, "stop", "4 in", "3.5 in",
+         {"screws.cleat.length": "3 1/2 in"}),
+        ("pilot bit", "cleat", {"screws.cleat.pilot": "5/32 in"}, "caution", "5/32 in", "0.142 in",
+         {"screws.cleat.pilot": "9/64 in"}),
+        ("hole outside the part", "cleat", {"screws.cleat.inset": "5/64 in"}, "stop", "", "",
+         {"screws.cleat.inset": "3/32 in"}),
+        ("screws in a wide slat", "slat", WIDE, "caution", "4 in", "two screws from 4 in on",
+         {"lumber.1x4.width": "3 15/16 in"}),
+        ("screws in a wide slat", "slat", WIDE, "caution", "4 in", "two screws from 4 in on",
+         WIDE | {"screws.slat.count": 2}),
+        ("end distance", "cleat", {"screws.cleat.inset": "7/8 in"}, "caution", "7/8 in", "0.885 in",
+         {"screws.cleat.inset": "29/32 in"}),
+        ("end distance", "slat", {"screws.slat.inset": "15/32 in"}, "caution", "15/32 in", "1/2 in",
+         {"screws.slat.inset": "1/2 in"}),
+        ("fastener distance", "leg", {"screws.leg.count": 3}, "stop", "1 1/8 in", "at least 1.406 in", {}),
+        ("bolt length", "leg", {"screws.leg.length": "5 in"}, "stop", "5 in", "5 in of wood, washer and nut",
+         {"screws.leg.length": "5 1/2 in"}),
+        ("head under a slat", "leg", RUNNERS | OPEN | {"screws.leg.kind": "lag screw"}, "stop", "", "", RUNNERS | OPEN),
+        ("screw moved", "slat", {"screws.slat.end_slat_shift": None}, "note", "5/8 in", "", {}),
+        ("hidden screws", "leg", RUNNERS, "note", "", "", {}),
+    ],
+)  # fmt: skip
+def test_a_rule_at_its_limit(
+    rule: str, part: str, trips: dict[str, Any], severity: str, value: str, limit: str, passes: dict[str, Any]
+) -> None:
+    assert [(f.severity, f.value, f.limit) for f in found(rule, part, trips)] == [(severity, value, limit)]
+    assert found(rule, part, passes) == []
+
+
+BUILD, DRILLING = drilled()
+CLEAT: Job = DRILLING.of("cleat")[0]
+D = CLEAT.fastener.diameter
+
+
+def at(job: Job, axis: int, *places: Fraction) -> Job:
+    """A job with screws at these places along an axis, the rest as its first one's."""
+    first = job.spots[0]
+    moved = [tuple(x if i == axis else first.at[i] for i in range(3)) for x in places]
+    return replace(job, spots=tuple(replace(first, at=place) for place in moved))
+
+
+@pytest.mark.parametrize(("gravity", "stops"), [(0.30, True), (0.31, False), (0.73, False), (0.74, True)])
+def test_wood_the_standard_has_no_formula_for(gravity: float, stops: bool) -> None:
+    made = [f for f in rules._wood(BUILD, replace(CLEAT, gravity=gravity)) if f.rule.startswith("wood")]
+    assert [(f.severity, f.value, f.limit) for f in made] == [("stop", f"G {gravity}", "0.31 to 0.73")] * stops
+    assert bits.covered(gravity) != stops
+
+
+@pytest.mark.parametrize(
+    ("away", "severity", "limit"),
+    [("1/4", "stop", "0.265 in"), ("9/32", "caution", "0.443 in"), ("7/16", "caution", "0.443 in"),
+     ("15/32", None, "")],
+)  # fmt: skip
+def test_edges_of_thin_screws(away: str, severity: str | None, limit: str) -> None:
+    """Under 1 1/2 diameters it splits, under 2 1/2 it may; the first screw's end is another rule."""
+    edge = BUILD.pieces[CLEAT.joint.near].box.lo[2]
+    job = replace(at(CLEAT, 2, edge + Fraction(away)), joint=CLEAT.joint)
+    made = [f for f in distances.distances(BUILD, "cleat", "cleat", [job]) if f.rule == "edge distance"]
+    assert [(f.severity, f.limit) for f in made] == ([] if severity is None else [(severity, limit)])
+
+
+@pytest.mark.parametrize(("apart", "close"), [("7/8", True), ("29/32", False)])
+def test_screws_of_a_row_keep_five_diameters(apart: str, close: bool) -> None:
+    middle = sum((side[0] for side in (BUILD.pieces[CLEAT.joint.near].box.lo, BUILD.pieces[CLEAT.joint.near].box.hi)),
+                 Fraction(0)) / 2  # fmt: skip
+    job = at(CLEAT, 0, middle, middle + Fraction(apart))
+    made = [f for f in distances.distances(BUILD, "cleat", "cleat", [job]) if f.rule == "screws too close"]
+    assert [(f.severity, f.value, f.limit) for f in made] == [("caution", f"{apart} in", "0.885 in")] * close
+
+
+def test_a_driver_has_no_room_inside_a_leg_and_has_it_at_the_leg_s_edge() -> None:
+    start = BUILD.pieces[CLEAT.joint.near].box.lo[0]
+    leg = (start + 20, start + 24)
+    for place, stops in ((leg[0], False), (leg[0] + Fraction(1, 16), True), (leg[1], False)):
+        made = list(rules._over_legs(BUILD, [replace(at(CLEAT, 0, place), taken=(leg,))]))
+        assert [(f.rule, f.severity, f.value) for f in made] == [("screw over a leg", "stop", "20 1/16 in")] * stops
+        assert not stops or "nearest free place is 20 in from the head end" in made[0].remedy
+
+
+def test_a_screw_keeps_three_quarters_of_an_inch_from_a_seam() -> None:
+    build, drilling = drilled(RUNNERS | OPEN | {"legs.kind": "doubled", "legs.lumber": "2x4"})
+    job = next(job for job in drilling.of("leg") if rules.seams_of(build, job.joint))
+    seam = rules.seams_of(build, job.joint)[0]
+    across = next(axis for axis in range(3) if seam.lo[axis] == seam.hi[axis])
+    for room, stops in (("3/4", False), ("23/32", True)):
+        made = list(rules._seams(build, [at(job, across, seam.lo[across] - Fraction(room))]))
+        assert [(f.severity, f.value, f.limit) for f in made] == [("stop", "0.719 in", "3/4 in")] * stops
