@@ -9,7 +9,8 @@ from dataclasses import dataclass
 class Sawing:
     """The words for one kind of saw."""
 
-    tools: str  # begins the list of tools
+    tools: str  # for the list of tools; takes the kerf
+    wear: str
     cautions: tuple[str, ...]  # before one starts
     order: tuple[str, ...]  # after the first end is squared and the tape hooked on it
     alike: str  # heading of all pieces of one length
@@ -19,7 +20,8 @@ class Sawing:
 
 SAWING = {
     "power": Sawing(
-        tools="Saw with a stop",
+        tools="saw with a stop block (blade {} wide)",
+        wear="safety glasses, ear protection, a dust mask",
         cautions=(
             "Wear eye protection at the saw and the drill, hearing protection at a power saw, and a mask when sanding. "
             "Take the plug or battery out of a power tool before you change its blade or bit.",
@@ -35,7 +37,8 @@ SAWING = {
         "last cut. Eyes and ears covered; let the blade stop before reaching in.",
     ),
     "hand": Sawing(
-        tools="Hand saw, saw horses or a bench hook",
+        tools="hand saw (its cut {} wide), saw horses or a bench hook",
+        wear="safety glasses, a dust mask",
         cautions=(
             "Wear eye protection at the drill and a mask when sanding. Take the plug or battery out of a power tool "
             "before you change its bit.",

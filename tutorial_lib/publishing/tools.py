@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
@@ -18,7 +19,8 @@ def tools(plan: Plan) -> tuple[str, ...]:
 
 def _tools(plan: Plan) -> Iterator[str]:
     yield "tape measure, square, pencil"
-    yield f"saw with a stop block (blade {writer(plan.options.build.units).stated(plan.options.saw.kerf)} wide)"
+    saw = SAWING[plan.options.saw.kind]
+    yield saw.tools.format(writer(plan.options.build.units).stated(plan.options.saw.kerf))
     yield from _bits(plan)
     kinds = {job.fastener.kind for job in plan.drilling.jobs}
     yield "drill and driver"
@@ -30,7 +32,7 @@ def _tools(plan: Plan) -> Iterator[str]:
         yield f"sander, {' and '.join(f'P{grit.number}' for grit in grits)}"
     if plan.finishing.coats.coats:
         yield f"brush or rag for {plan.finishing.coats.kind}"
-    yield "safety glasses, ear protection, a dust mask"
+    yield saw.wear
 
 
 def _bits(plan: Plan) -> Iterator[str]:
