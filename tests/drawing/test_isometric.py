@@ -8,9 +8,10 @@ import pytest
 
 from tests.design.builds import changed, demo
 from tests.drawing.crowded import overlapping_words
+from tests.publishing.demo import metric
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.ink import Words
-from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.drawing.isometric import pulls, step_drawing
 from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.scene import Line, Polygon
 from tutorial_lib.drawing.timeline import timeline_chart
@@ -115,3 +116,12 @@ def test_the_timeline_has_a_row_for_each_task(coats):
     scene = timeline_chart(tasks)
     assert overlapping_words(scene) == []
     assert [t for t in scene.texts() if t in {task.name for task in tasks}] == [task.name for task in tasks]
+
+
+def test_what_was_fixed_on_the_bench_goes_where_its_carrier_goes() -> None:
+    """The metric demo's legs are screwed to the cleats first, these to the side rails, and those to the end rails."""
+    found = {s.key: pulls(metric().build, s.operation) for s in metric().assembly.steps if s.operation}
+    assert found["cleat"]["leg L2"] == found["cleat"]["cleat left"] == (0.0, 9.0, 0.0)
+    corner = found["corner"]
+    assert corner["leg R3"] == corner["cleat right"] == corner["side rail right"] == (0.0, 9.0, 0.0)
+    assert "end rail head" not in corner

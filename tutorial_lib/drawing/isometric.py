@@ -158,13 +158,17 @@ def _turning(step: Step, sheet: Sheet) -> Scene:
 
 
 def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
-    """How far and which way each new piece stands off, along the joint that holds it."""
+    """How far and which way each new piece stands off, along the joint that holds it.
+
+    What was fixed to another new piece on the bench goes where that goes.
+    """
     found: dict[str, Spot] = {}
+    on = {label: carrier for label in operation.enters if (carrier := _carrier(build, operation, label))}
     held = sorted(operation.joints, key=lambda j: j.fastener == "bearing")
     for joint in held:
         near, far = (rank(build.pieces[label].part) for label in (joint.near, joint.far))
         label, way = (joint.near, -joint.sign) if near >= far else (joint.far, joint.sign)
-        if label in operation.enters and label not in found:
+        if label in operation.enters and label not in found and label not in on:
             shift = [0.0, 0.0, 0.0]
             shift[joint.axis] = way * PULL
             found[label] = (shift[0], shift[1], shift[2])
@@ -172,7 +176,19 @@ def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
         known = next((found[label] for label in leg.pieces if label in found), None)
         if known is not None and not operation.prepares:
             found |= {label: known for label in leg.pieces if label in operation.enters}
+    for label in sorted(on, key=lambda carried: rank(build.pieces[carried].part)):  # a leg on a rail, then a board on it
+        if on[label] in found:
+            found[label] = found[on[label]]
     return found
+
+
+def _carrier(build: Build, operation: Operation, label: str) -> str:
+    """The piece of those that enter, the first in the order of the job, that a piece was fixed to before; or none."""
+    fixed = [j for j in build.joints if j.fastener != "bearing" and label in (j.near, j.far) and j not in operation.joints]
+    others = {j.far if j.near == label else j.near for j in fixed} & set(operation.enters)
+    mine = rank(build.pieces[label].part)
+    below = [other for other in others if rank(build.pieces[other].part) < mine]
+    return min(below, key=lambda other: (rank(build.pieces[other].part), other), default="")
 
 
 def _axis(frame: Frame, driven: Driven, shifts: dict[str, Spot], near: str, far: str) -> tuple[Flat, Flat]:
