@@ -176,7 +176,7 @@ def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
         known = next((found[label] for label in leg.pieces if label in found), None)
         if known is not None and not operation.prepares:
             found |= {label: known for label in leg.pieces if label in operation.enters}
-    for label in sorted(on, key=lambda carried: rank(build.pieces[carried].part)):  # a leg on a rail, then a board on it
+    for label in sorted(on, key=lambda carried: rank(build.pieces[carried].part)):  # cleats go with rails, then legs
         if on[label] in found:
             found[label] = found[on[label]]
     return found
@@ -184,7 +184,8 @@ def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
 
 def _carrier(build: Build, operation: Operation, label: str) -> str:
     """The piece of those that enter, the first in the order of the job, that a piece was fixed to before; or none."""
-    fixed = [j for j in build.joints if j.fastener != "bearing" and label in (j.near, j.far) and j not in operation.joints]
+    fixed = [j for j in build.joints if label in (j.near, j.far) and j.fastener != "bearing"]
+    fixed = [joint for joint in fixed if joint not in operation.joints]
     others = {j.far if j.near == label else j.near for j in fixed} & set(operation.enters)
     mine = rank(build.pieces[label].part)
     below = [other for other in others if rank(build.pieces[other].part) < mine]
