@@ -140,11 +140,11 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     shapes = _boards(build, job)
     shapes += _bolt(job, tip) if bolt else _screw(job, start, tip)
     shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
-    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -16, w.length(second)))
+    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -31, w.length(second)))
     left = job.stack.far - second
     if job.stack.far <= WHOLE and not bolt and left > 0:
         ends = (t1 + second, -HALF), (t1 + job.stack.far, -HALF)
-        shapes.append(Dimension(*ends, -38, f"{w.length(left)} left"))
+        shapes.append(Dimension(*ends, -46, f"{w.length(left)} left"))
     gauge = job.fastener.gauge
     size = w.screw(gauge, job.fastener.length) if gauge else w.stated(job.fastener.length)
     shapes.append(Dimension((start, HALF), (tip, HALF), 18, size))

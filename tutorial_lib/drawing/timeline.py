@@ -9,7 +9,7 @@ from tutorial_lib.drawing.lettering import text_width
 from tutorial_lib.drawing.scene import STYLE, Line, Rect, Scene, Shape, Style, Text
 from tutorial_lib.finishing.timeline import Task
 
-ROW, BAR = 14.0, 8.0  # [pt]
+ROW, BAR = 13.0, 8.0  # [pt]
 NAMES = 150.0  # [pt] room for the names
 AFTER = 62.0  # [pt] room for the hours behind the last bar
 
@@ -27,14 +27,6 @@ def timeline_chart(tasks: Sequence[Task], width: float = 480.0, style: Style = S
     shapes: list[Shape] = [*_days(hours, scale, len(tasks))]
     for i, task in enumerate(tasks):
         shapes += _row(task, -(i + 1) * ROW, scale)
-    shapes.append(
-        Text(
-            (NAMES, -(len(tasks) + 1) * ROW - 6),
-            "filled: at least; outlined: up to. Wood: work, grey: waiting",
-            "small",
-            "start",
-        )
-    )
     told = "; ".join(f"{task.name}: {_hours(task.hours)}" for task in tasks)
     return Scene(tuple(shapes), 1.0, f"Timeline in hours. {told}.", style=style)
 
@@ -60,6 +52,8 @@ def _days(hours: float, scale: float, rows: int) -> Iterator[Shape]:
     days = ceil(hours / 24)
     step = max(1, ceil(days * (text_width("day 00", STYLE.small) + 8) / (hours * scale)))
     for day in range(0, days + 1, step):
+        if day * 24 > hours:
+            return
         x = NAMES + day * 24 * scale
         yield Line(((x, 0), (x, -(rows + 0.3) * ROW)), "thin")
         yield Text((x, 7), f"day {day + 1}" if day < days else "", "small")

@@ -113,7 +113,7 @@ def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> 
         shapes += _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
     shapes += _leg_marks(build)
     shapes += [
-        Dimension((Fraction(0), wide), (long, wide), 40, size_text(build, long)),
+        Dimension((Fraction(0), wide), (long, wide), 32, size_text(build, long)),
         Text((Fraction(0), wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
     ]
     names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
@@ -150,7 +150,7 @@ def _leg_marks(build: Build) -> list[Shape]:
             shapes.append(Dimension((long, zero), (long, lowest), 20, size_text(build, lowest), along="y"))
         far = long - low.near_edge - low.size[0]
         if far > 0:
-            shapes.append(Dimension((long - far, zero), (long, zero), -62, size_text(build, far), along="x"))
+            shapes.append(Dimension((long - far, zero), (long, zero), -42, size_text(build, far), along="x"))
     ys = sorted({leg.y for leg in build.legs})
     if len(ys) > 1:
         shapes.append(Dimension((long, ys[0]), (long, ys[-1]), 44, f"{size_text(build, ys[-1] - ys[0])} centres",

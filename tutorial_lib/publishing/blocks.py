@@ -148,7 +148,6 @@ class Page:
 
     title: str
     blocks: tuple[Block, ...]
-    order: int = 50  # summary 0, design 10, cutting 20, drilling 30, strength 40, finishing 50, assembly 60
 
 
 def pictures(blocks: Sequence[Block]) -> list[Picture]:

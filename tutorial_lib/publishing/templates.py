@@ -36,7 +36,7 @@ def template_pages(plan: Plan) -> list[Page]:
     )
     first = [told, use, *packed(_abreast(plan), TOP + height((use,)), bar)]
     sticks = [_stick_page(plan, group) for group in plan.drilling.schedule if group.method == "story stick"]
-    return [Page("Drilling templates, full size", tuple(first), 33), *sticks]
+    return [Page("Drilling templates, full size", tuple(first)), *sticks]
 
 
 def _abreast(plan: Plan) -> Iterator[tuple[Block, ...]]:
@@ -94,7 +94,7 @@ def _stick_page(plan: Plan, group: PieceHoles) -> Page:
     bar = (Picture(draw.check_bar()),)
     units: list[tuple[Block, ...]] = [(Picture(strip),) for strip in draw.strips(plan, group)]
     blocks = packed(units, height((words,)) + TITLE, bar)
-    return Page(f"Story stick: {group.name}, {_which(group)}", (words, *blocks), 34)
+    return Page(f"Story stick: {group.name}, {_which(group)}", (words, *blocks))
 
 
 def templates_source(plan: Plan, paper: Paper = "letter") -> str:

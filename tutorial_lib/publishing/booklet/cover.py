@@ -50,15 +50,15 @@ def _figures(book: Book) -> Iterator[Data]:
     yield {"label": "this bed fits", "big": f"{width} x {length} {w.units}", "rest": f"mattress{thick}"}
     width, length = (w.mark(x) for x in build.outside)
     yield {"label": "outside", "big": f"{width} x {length} {w.units}",
-           "rest": f"top of rail {book.fact('frame.height')}, slats {book.fact('frame.sleep_height')}"}  # fmt: skip
+           "rest": f"rail {book.fact('frame.height')} high, slats {book.fact('frame.sleep_height')}"}  # fmt: skip
     cutting = book.plan.cutting
     boards = sum(purchase.count for purchase in cutting.shopping)
     priced = cutting.money.write(cutting.cost) if cutting.cost else f"{boards} boards"
     yield {"label": "lumber", "big": priced, "rest": f"{boards} boards" if cutting.cost else "no price given"}
     low, high = book.plan.finishing.days
-    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": "sanding to mattress, drying too"}
+    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": "sanding to mattress"}
     people = book.plan.assembly.people
-    yield {"label": "people", "big": figure(people), "rest": "at most in a step"}
+    yield {"label": "people", "big": figure(people), "rest": "to turn it" if book.plan.assembly.lift else "at most"}
 
 
 def carries(book: Book) -> str:

@@ -42,11 +42,14 @@ def leaves(book: Book) -> Iterator[Leaf]:
 
 
 def _faces(book: Book) -> Iterator[Data]:
+    """What to do with the faces of each part; parts that come to the same told together."""
     sealed = book.plan.options.finish.seal_hidden
+    which: dict[str, list[str]] = {}
     for found in screen.told_once(book.plan.finishing.maps):
         many = len(found.pieces) > 1
-        yield {"which": f"{found.name}, {len(found.pieces)} alike" if many else found.pieces[0],
-               "do": f"{found.sentence} Seal the rest." if sealed else found.sentence}  # fmt: skip
+        which.setdefault(found.sentence, []).append(f"{len(found.pieces)} x {found.name}" if many else found.pieces[0])
+    for sentence, names in which.items():
+        yield {"which": ", ".join(names), "do": f"{sentence} Seal the rest." if sealed else sentence}
 
 
 def _chart(book: Book) -> Scene:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 EACH = 2  # pieces drilled alike up to this many have a box each
 LONG, SHORT = 84.0, 92.0  # [pt] greatest heights of a long face and of a short one
-MIDDLE = 50  # [in] pieces up to this long share a line with their table
+BESIDE = 6  # rows of a table that stands beside its drawing
 LARGEST = 12.0  # [pt per in]
 MOST_ROWS = 12  # of a table; more stand in two
 
@@ -65,10 +65,12 @@ def _print(group: PieceHoles) -> list[tuple[object, ...]]:
 def _piece(book: Book, pair: Alike) -> Data:
     group = pair.group
     faces = [face for face in group.faces if _first(group, face) == face]
+    sets = {face: list(_sets(pair, face)) for face in faces}
+    beside = all(len(found) == 1 and len(found[0].holes) <= BESIDE for found in sets.values())
     return {
         "letter": book.letters[group.part], "name": group.name, "which": _capital(_which(pair.pieces)),
-        "how": how(pair), "faces": [_face(book, group, face) for face in faces],
-        "sets": [one for face in faces for one in _sets(book, pair, face)],
+        "how": how(pair), "faces": [_face(book, group, face, beside) for face in faces],
+        "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
 
 
@@ -109,9 +111,8 @@ def how(pair: Alike) -> str:
     return " ".join(told)
 
 
-def _face(book: Book, group: PieceHoles, face: str) -> Data:
-    long = draw.face_size(group, face)[0]
-    size = "short" if long <= draw.SHORT else "middle" if long <= MIDDLE else "long"
+def _face(book: Book, group: PieceHoles, face: str, beside: bool) -> Data:
+    size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if beside else "long"
     scene = draw.face_drawing(book.plan.build, group, face)
     width = {"short": (book.width - 40) / 3, "middle": (book.width - 20) * 0.62, "long": book.width}[size]
     scene = fitted(scene.shapes, width, scene.alt, height=SHORT if size == "short" else LONG, largest=LARGEST,
@@ -122,22 +123,33 @@ def _face(book: Book, group: PieceHoles, face: str) -> Data:
     return {"picture": drawn(scene), "size": size, "told": told}
 
 
-def _sets(book: Book, pair: Alike, face: str) -> Iterator[Data]:
-    """The holes of one face by what bores them, so that a bit is set once."""
+@dataclass(frozen=True)
+class Setting:
+    """Holes of one face that take one setting of one bit, and the boxes to tick them off."""
+
+    group: PieceHoles
+    face: str
+    holes: tuple[Hole, ...]
+    boxes: tuple[str, ...]
+
+
+def _sets(pair: Alike, face: str) -> Iterator[Setting]:
+    """The holes of one face by what bores them, so that a bit is set once; many of them in two lots."""
     group = pair.group
     found: dict[tuple[object, ...], list[Hole]] = {}
     for hole in group.on(face):
         key = (hole.diameter, hole.bit, hole.depth, hole.countersink, hole.head_depth, hole.table)
         found.setdefault(key, []).append(hole)
-    boxes = [_short(group.name, label) for label in pair.pieces] if len(pair.pieces) <= EACH else ["done"]
+    few = len(pair.pieces) <= EACH
+    boxes = tuple(_short(group.name, label) for label in pair.pieces) if few else ("done",)
     for mine in found.values():
         half = len(mine) if len(mine) <= MOST_ROWS else -(-len(mine) // 2)
         for start in range(0, len(mine), half):
-            yield _set(book, group, face, mine[start : start + half], boxes)
+            yield Setting(group, face, tuple(mine[start : start + half]), boxes)
 
 
-def _set(book: Book, group: PieceHoles, face: str, mine: Sequence[Hole], boxes: Sequence[str]) -> Data:
-    one, w = mine[0], book.w
+def _told_set(book: Book, setting: Setting) -> Data:
+    group, face, one, w = setting.group, setting.face, setting.holes[0], book.w
     deep = "through" if one.depth is None else f"{' or '.join(book.length(one.depth))} deep"
     sink = [f"sink {' or '.join(_told(book, one.countersink))}"] if one.countersink else []
     recess = [f"head {w.length(one.head_depth)} under"] if one.head_depth else []
@@ -145,8 +157,8 @@ def _set(book: Book, group: PieceHoles, face: str, mine: Sequence[Hole], boxes: 
         "picture": drawn(bit(one.diameter, one.countersink, one.bit), full_size=True),
         "bit": " or ".join([one.bit, *book.bit(one.diameter)[1:]]), "deep": ", ".join([deep, *sink, *recess]),
         "for": f"{_both(group, face)}, {joint_name(one.table)}",
-        "along": draw.first_datum(group, face), "down": group.datum_edges[face], "boxes": list(boxes),
-        "rows": [[book.mark(hole.u), book.mark(hole.v)] for hole in mine],
+        "along": draw.first_datum(group, face), "down": group.datum_edges[face], "boxes": list(setting.boxes),
+        "rows": [[book.mark(hole.u), book.mark(hole.v)] for hole in setting.holes],
     }  # fmt: skip
 
 

@@ -20,7 +20,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     jobs = first_jobs(book.plan)
     if not jobs:
         return
-    across = min(max(len(jobs), 3), 4)
+    across = 2 if len(jobs) <= 4 else 3
     wide = (book.width - 14 * (across - 1)) / across
     yield Leaf("joints", {
         "rows": list(_rows(book)),
@@ -29,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "sections": [
             {"name": joint_name(job.table),
              "picture": drawn(fitted(draw.joint_section(book.plan.build, job).shapes, wide,
-                                     draw.joint_section(book.plan.build, job).alt, height=112.0, largest=30.0,
+                                     draw.joint_section(book.plan.build, job).alt, height=118.0, largest=36.0,
                                      style=PAPER))}
             for job in jobs
         ],

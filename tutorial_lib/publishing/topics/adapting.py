@@ -168,7 +168,8 @@ def maps(adaptation: Adaptation) -> list[Block]:
 
 def compared_pages(found: Comparison) -> list[Page]:
     """The page of a sheet for another bed; what the video has wrong for it stands on the first page."""
-    return [Page("Your bed, against the creator’s", (*head(found), *changes(found)), 80)]
+    told = (*head(found), *choices(found), *news(found), *numbers(found), *sums(found))
+    return [Page("Your bed, against the creator’s", told)]
 
 
 # --- boards cut wrong ---

@@ -1,0 +1,280 @@
+"""The booklet: few pages, none half empty, nothing over an edge, no type too small, every promised figure on it."""
+
+from __future__ import annotations
+
+import io
+import re
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+
+from tests.adapting.sized import compared
+from tests.publishing.test_templates import plan
+from tutorial_lib.design.build_file import change
+from tutorial_lib.measures import writer
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing import typeset
+from tutorial_lib.publishing.booklet import cover, deck, holes, parts, saw, steps, store, video
+from tutorial_lib.publishing.booklet.leaf import Book, Leaf, dumped
+from tutorial_lib.publishing.sheet import KINDS, sheet_pages, sheet_source
+from tutorial_lib.publishing.typeset import compile_pages, compile_pdf
+
+MOST = {"demo": 12, "king": 18, "runners": 18, "metric": 18}
+TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; that stay white at the sides
+BOOKLET = Path(typeset.__file__).parent / "booklet"
+
+
+@cache
+def source(name: str, paper: str = "letter", **asked: bool) -> str:
+    return sheet_source(plan(name), paper, **asked)  # type: ignore[arg-type]
+
+
+@cache
+def reader(name: str, paper: str = "letter") -> PdfReader:
+    return PdfReader(io.BytesIO(compile_pdf(source(name, paper))))
+
+
+@cache
+def words(name: str) -> str:
+    """Of the demo what a reader takes from its PDF; of other beds, quicker, what is handed to the typesetter."""
+    if name == "demo":
+        return plain(" ".join(page.extract_text() for page in reader(name).pages))
+    return plain(source(name))
+
+
+def plain(text: str) -> str:
+    """Words as they are read: fractions with a slash, one space for any."""
+    text = text.replace("\N{NARROW NO-BREAK SPACE}", " ").replace("\N{FRACTION SLASH}", "/")
+    return re.sub(r"\s+", " ", text.replace("\N{MULTIPLICATION SIGN}", "x"))
+
+
+@cache
+def inks(name: str, paper: str) -> list[Image.Image]:
+    """The pages as pictures, a dot a point."""
+    return [Image.open(io.BytesIO(page)).convert("L") for page in compile_pages(source(name, paper), "png")]
+
+
+def starts(made: PdfReader) -> set[int]:
+    """Numbers of the pages that a part of the booklet begins on, at their top."""
+    found = {0}
+    for entry in made.outline:
+        if not isinstance(entry, list):
+            high = float(made.pages[made.get_destination_page_number(entry)].mediabox.height)
+            if float(entry.top or 0) > high - 90:
+                found.add(made.get_destination_page_number(entry))
+    return found
+
+
+@pytest.mark.parametrize("name", MOST)
+def test_it_has_few_pages(name: str) -> None:
+    assert len(reader(name).pages) <= MOST[name]
+
+
+def test_on_a4_too() -> None:
+    assert len(reader("demo", "a4").pages) <= 12
+
+
+@pytest.mark.parametrize("name", ["demo", "king"])
+def test_ink_passes_half_the_height_of_every_page_but_a_parts_last(name: str) -> None:
+    made, pages = reader(name), inks(name, "letter")
+    last = {number - 1 for number in starts(made)} | {len(pages) - 1}
+    for number, page in enumerate(pages):
+        wide, high = page.size
+        low = page.crop((0, 0, wide, high - FOOT)).point(lambda v: 255 * (v < 200)).getbbox()
+        assert low is not None
+        assert number in last or low[3] > high / 2, f"page {number + 1}"
+
+
+@pytest.mark.parametrize(("name", "paper"), [("demo", "letter"), ("demo", "a4"), ("king", "letter")])
+def test_nothing_runs_over_an_edge_or_into_the_foot(name: str, paper: str) -> None:
+    for number, page in enumerate(inks(name, paper), 1):
+        wide, high = page.size
+        edges = ((0, 0, wide, TOP), (0, 0, SIDE, high), (wide - SIDE, 0, wide, high), (0, high - 20, wide, high),
+                 (0, high - FOOT, wide, high - FOOT + 14))  # fmt: skip
+        for box in edges:
+            assert page.crop(box).getextrema()[0] > 200, (number, box)  # type: ignore[operator]
+
+
+def test_no_type_is_too_small() -> None:
+    sizes = [float(size) for path in (BOOKLET.parent / "look.typ", *BOOKLET.glob("*.typ"))
+             for size in re.findall(r"text\(size: ([\d.]+)pt", path.read_text(encoding="utf-8"))]  # fmt: skip
+    assert len(sizes) > 20 and min(sizes) >= 9.5
+    drawn = [float(size) for size in re.findall(r'font-size=[\\"]+([\d.]+)', source("demo"))]
+    assert len(drawn) > 100 and min(drawn) >= 7.5
+
+
+def test_every_fraction_is_set_and_holds_together() -> None:
+    data = "".join(re.findall(r'json\(bytes\("(.*?)"\)\)\)', source("demo")))
+    assert not re.search(r"\d/\d", data)
+    assert not re.search(r"\d \d+\N{FRACTION SLASH}", data)
+    assert not re.search(r"\d (?:in|ft|lb)\b(?! )", re.sub(r"<svg.*?</svg>", "", data))
+
+
+@pytest.mark.parametrize("name", ["demo", "king", "metric"])
+def test_every_promised_figure_can_be_read_off_the_pdf(name: str) -> None:
+    made, text, w = plan(name), words(name), writer(plan(name).options.build.units)
+    build = made.build
+    wanted = [w.mark(part.length) for part in build.parts] + [w.mark(mark) for mark in build.slats.marks]
+    wanted += [w.mark(leg.near_edge) for leg in build.legs]
+    wanted += [w.mark(x) for group in made.drilling.schedule for hole in group.holes for x in (hole.u, hole.v)]
+    wanted += [w.mark(board.offcut) for board in made.cutting.sawn.boards if board.offcut > 4]
+    wanted += [w.length(x) for x in (build.heights.rail_top, build.heights.slat_top, build.slats.gap)]
+    wanted += [made.cutting.money.write(made.cutting.cost), f"{made.finishing.days[0]:.1f} to"]
+    assert not sorted({value for value in wanted if value not in text})
+
+
+def test_every_page_names_the_bed() -> None:
+    for number, page in enumerate(reader("demo").pages, 1):
+        text = plain(page.extract_text())
+        assert "Spare-room twin bed" in text and "mattress 38 x 75 in" in text and "outside 41 1/2 x 78 3/4 in" in text
+        assert re.search(rf"version [0-9a-f]{{8}}\s*{number} of {len(reader('demo').pages)}", text)
+
+
+@pytest.mark.parametrize("name", ["demo", "king", "runners", "metric"])
+def test_every_caution_stands_on_it(name: str) -> None:
+    text = "".join(words(name).split())
+    for finding in plan(name).findings:
+        if finding.severity != "note":
+            assert "".join(plain(finding.what).split()) in text
+
+
+def test_what_can_hurt_is_said_to_everyone() -> None:
+    for told in ("eye protection", "Rags", "calculated, not tested", "clamp", "Lift the frame with two people"):
+        assert told.lower() in words("demo").lower()
+
+
+def test_a_stop_is_said_on_the_cover() -> None:
+    wide = Plan(change(plan("demo").options, {"slats.gap": "4 in", "mattress.gap_limit": "2 in"}))
+    (leaf,) = cover.leaves(Book(plan=wide))
+    assert [stop["severity"] for stop in leaf.data["stops"]] == ["stop"] * len(leaf.data["stops"]) != []  # type: ignore
+
+
+def test_the_demos_hole_tables_agree_with_a_tape_and_a_pencil() -> None:
+    """Side rails by hand: cleat 2 5/8 from the rail's end, its screws 3/4 in and 9 apart, half a cleat under slats that
+    lie 1 in under the top; corner screws into the middle of an end rail; leg bolts 1 in inside a 3 1/2 in leg that
+    stands 4 1/2 in."""
+    (leaf,) = holes.leaves(Book(plan=plan("demo")))
+    rails, *_ = leaf.data["pieces"]  # type: ignore[misc]
+    assert rails["which"] == "Side rail left, side rail right"
+    cleat, corner, leg = rails["sets"]
+    assert [row[0][0] for row in cleat["rows"]] == [
+        "3 3/8", "12 3/8", "21 3/8", "30 3/8", "39 3/8", "48 3/8", "57 3/8", "66 3/8", "75 3/8",
+    ]  # fmt: skip
+    assert {row[1][0] for row in cleat["rows"]} == {"2 1/2"}
+    assert (cleat["bit"], cleat["deep"]) == ("1/8 in", "1 1/16 in deep")
+    assert [row[0][0] for row in corner["rows"]] == ["3/4"] * 3 + ["78"] * 3
+    assert [row[1][0] for row in corner["rows"]] == ["1 1/4", "2 3/4", "4 1/4"] * 2
+    assert [row[0][0] for row in leg["rows"]][:2] == ["5 1/2", "7"] and leg["boxes"] == ["left", "right"]
+
+
+@pytest.mark.parametrize("name", ["demo", "king", "runners"])
+def test_every_hole_stands_in_a_table_and_every_piece_is_named(name: str) -> None:
+    made, w = plan(name), writer("in")
+    pairs = holes.alike(made.drilling.schedule)
+    told = {piece for pair in pairs for piece in pair.pieces}
+    assert told == {piece for group in made.drilling.schedule for piece in group.pieces}
+    for pair in pairs:
+        data = holes._piece(Book(plan=made), pair)
+        rows = {(row[0][0], row[1][0]) for one in data["sets"] for row in one["rows"]}  # type: ignore[attr-defined]
+        for group in (pair.group, pair.mirror):
+            if group is not None:
+                assert {(w.mark(hole.u), w.mark(hole.v)) for hole in group.holes} == rows
+
+
+def test_rails_that_differ_have_a_table_each() -> None:
+    left, right = (g for g in plan("demo").drilling.schedule if g.part == "side_rail")
+    moved = replace(right, holes=(replace(right.holes[0], v=right.holes[0].v + 1), *right.holes[1:]))
+    assert [pair.pieces for pair in holes.alike((left, right))] == [("side rail left", "side rail right")]
+    assert [pair.pieces for pair in holes.alike((left, moved))] == [("side rail left",), ("side rail right",)]
+
+
+def test_the_saw_sheet_agrees_with_adding_up_by_hand() -> None:
+    """A leg of 13 3/4 in six times with 1/8 in between; slats of 38 1/4 in; what an 8 ft board less 1/4 in leaves."""
+    (leaf,) = saw.leaves(Book(plan=plan("demo"), both=True))
+    marks = {board["section"]: [mark[0] for mark in board["marks"]] for board in leaf.data["boards"]}  # type: ignore
+    assert marks["4x4"] == ["13 3/4", "27 5/8", "41 1/2", "55 3/8", "69 1/4", "83 1/8"]
+    assert marks["2x2"] == ["73 1/2"] and marks["1x4"] == ["38 1/4", "76 5/8"]
+    assert [stop["count"] for stop in leaf.data["stops"]] == [2, 2, 2, 14, 6]  # type: ignore[attr-defined]
+    assert leaf.data["boards"][0]["marks"][0] == ["78 3/4", "2000 mm"]  # type: ignore[index]
+
+
+def test_the_store_page_has_a_box_a_board_and_one_total() -> None:
+    (leaf,) = store.leaves(Book(plan=plan("demo")))
+    assert [board["count"] for board in leaf.data["boards"]] == [3, 2, 5, 1]  # type: ignore[attr-defined]
+    assert leaf.data["total"] == "$89.50" and leaf.data["unpriced"] == "without the 10 lines that have no price"
+
+
+def test_a_bed_without_lumber_that_fits_still_has_its_pages() -> None:
+    none = {f"lumber.{s}.stock": [{"length": "1 ft"}] for s in ("2x6", "2x2", "1x4", "4x4")}
+    pages = sheet_pages(Book(plan=Plan(change(plan("demo").options, none))))
+    assert [page.kind for page in pages if isinstance(page, Leaf)][:3] == ["cover", "store", "parts"]
+
+
+def test_what_the_video_has_wrong_comes_right_after_the_cover() -> None:
+    found = compared("full")
+    (leaf,) = video.leaves(Book(plan=found.adaptation.yours, found=found))
+    assert [slip["quote"] for slip in leaf.data["slips"]] == [slip.said.quote for slip in found.slips]  # type: ignore
+    assert len(leaf.data["outdated"]) == len(found.outdated) > 0  # type: ignore[arg-type]
+    assert KINDS[:2] == (cover, video)
+
+
+def test_steps_name_the_time_of_the_video() -> None:
+    found = compared("full")
+    (leaf,) = steps.leaves(Book(plan=found.adaptation.yours, found=found))
+    times = [step["video"] for step in leaf.data["steps"]]  # type: ignore[attr-defined]
+    assert sum(bool(re.fullmatch(r"\d:\d\d", time)) for time in times) >= 3
+
+
+def test_workings_are_an_appendix() -> None:
+    sheet, whole = source("demo"), source("demo", workings=True)
+    assert whole.startswith(sheet[:2000]) and "NDS 12.1.5.3" not in sheet
+    added = whole[len(sheet) :]
+    assert added.index("Workings: the lumber") < added.index("NDS 12.1.5.3") < added.index('"Noted"')
+
+
+def test_a_checker_of_pdf_ua_finds_nothing(tmp_path: Path) -> None:
+    """Sheet and appendix, by the checks of pdfua; no conformity is claimed."""
+    pdfua = pytest.importorskip("pdfua")
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(compile_pdf(source("demo", workings=True)))
+    assert [(found.rule_id, found.message) for found in pdfua.validate(str(path)).findings] == []
+
+
+def test_the_wall_format_is_larger_but_for_what_is_full_size() -> None:
+    made = PdfReader(io.BytesIO(compile_pdf(source("demo", "a4", large=True))))
+    assert float(made.pages[0].mediabox.width) == pytest.approx(841.89, abs=0.1)
+    assert "text(size: 14.142pt" in source("demo", "a4", large=True)
+    assert "* 25.4mm" in source("demo", "a4", large=True)
+
+
+def test_both_systems_beside_each_other() -> None:
+    book = Book(plan=plan("demo"), both=True)
+    text = "".join(dumped(leaf.data) for kind in (parts, deck) for leaf in kind.leaves(book))
+    for pair in ('"78 3/4", "2000 mm"', '"13 3/4", "349 mm"', '"5 9/16", "141 mm"'):
+        assert pair in plain(text)
+    metric = next(store.leaves(Book(plan=plan("metric"), both=True)))
+    assert compile_pdf(typeset.source([metric], title="t", version="1")).startswith(b"%PDF")
+
+
+AWKWARD = {
+    "greek": "Κρεβάτι για τον ξενώνα",
+    "cyrillic": "Кровать для гостей",
+    "hebrew": "מיטה לאורחים",
+    "chinese": "客房的床 🛏️ bed",
+    "typst": '#set page(fill: red) $x$ @a <b> \\ "q" */ //',
+    "long": "A bed for the room under the roof that the ferrywoman of Saltmarsh lent us for the summer " * 2,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", AWKWARD)
+def test_any_title_is_printed_as_it_is(name: str) -> None:
+    titled = Plan(change(plan("demo").options, {"build.title": AWKWARD[name].strip()}))
+    (leaf,) = cover.leaves(Book(plan=titled))
+    made = typeset.source([leaf], title=titled.options.build.title, version="1", size="s")
+    text = PdfReader(io.BytesIO(compile_pdf(made))).pages[0].extract_text()
+    shown = {"hebrew": "", "chinese": "□□□□ □ bed"}.get(name, AWKWARD[name])  # Hebrew comes in the order it is seen
+    assert "".join(shown.split()) in "".join(text.split())
