@@ -19,6 +19,10 @@ def passes(size: tuple[Fraction, Fraction, Fraction], width: Fraction, height: F
         width, height: clear opening [in].
 
     The box is carried straight through with two of its edges upright; a tilt may still win a little.
+
+    >>> frame = (Fraction(79), Fraction(42), Fraction(14))
+    >>> passes(frame, Fraction(30), Fraction(80)), passes(frame, Fraction(14), Fraction(80))
+    ((2, 1), None)
     """
     ways = [
         (a, b) for a, b in permutations(range(3), 2) if size[a] + 2 * SPARE <= width and size[b] + 2 * SPARE <= height

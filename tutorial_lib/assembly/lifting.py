@@ -63,22 +63,38 @@ def recommended(lift: Lift) -> float:
 
 
 def horizontal(inches: float) -> float:
-    """HM = 10/H, 1 up to 10 in, 0 beyond 25 in."""
+    """HM = 10/H, 1 up to 10 in, 0 beyond 25 in.
+
+    >>> horizontal(8), horizontal(20), horizontal(26)
+    (1.0, 0.5, 0.0)
+    """
     return 0.0 if inches > 25 else min(1.0, 10 / max(inches, 10))
 
 
 def vertical(inches: float) -> float:
-    """VM = 1 - 0.0075 |V - 30|, 0 above 70 in."""
+    """VM = 1 - 0.0075 |V - 30|, 0 above 70 in.
+
+    >>> vertical(30), vertical(10), vertical(71)
+    (1.0, 0.85, 0.0)
+    """
     return 0.0 if inches > 70 else 1 - 0.0075 * abs(inches - 30)
 
 
 def distance(inches: float) -> float:
-    """DM = 0.82 + 1.8/D, 1 up to 10 in, 0 beyond 70 in."""
+    """DM = 0.82 + 1.8/D, 1 up to 10 in, 0 beyond 70 in.
+
+    >>> distance(10), round(distance(30), 2), distance(71)
+    (1.0, 0.88, 0.0)
+    """
     return 0.0 if inches > 70 else min(1.0, 0.82 + 1.8 / max(inches, 10))
 
 
 def asymmetry(degrees: float) -> float:
-    """AM = 1 - 0.0032 A, 0 beyond 135 degrees."""
+    """AM = 1 - 0.0032 A, 0 beyond 135 degrees.
+
+    >>> asymmetry(0), asymmetry(45), asymmetry(136)
+    (1.0, 0.856, 0.0)
+    """
     return 0.0 if degrees > 135 else 1 - 0.0032 * degrees
 
 

@@ -58,7 +58,12 @@ def blocks_of(pieces: Sequence[PieceDemand]) -> list[Block]:
 
 
 def width(block: Block, kerf: Fraction) -> Fraction:
-    """Board length a block takes, one kerf for each piece [in]."""
+    """Board length a block takes, one kerf for each piece [in].
+
+    >>> pair = (PieceDemand("rail", Fraction(38), 1), PieceDemand("rail", Fraction(40), 1))
+    >>> width(pair, Fraction(1, 8))
+    Fraction(313, 4)
+    """
     return sum((piece.length for piece in block), Fraction(0)) + len(block) * kerf
 
 

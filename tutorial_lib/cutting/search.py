@@ -327,7 +327,11 @@ def _split(boards: float) -> bool:
 
 
 def dot(left: Sequence[int], right: Sequence[int]) -> int:
-    """Sum of products."""
+    """Sum of products.
+
+    >>> dot((2, 3), (10, 1))
+    23
+    """
     return sum(a * b for a, b in zip(left, right, strict=True))
 
 

@@ -53,6 +53,10 @@ def near_edges(
 
     Raises:
         DesignError: the legs don't fit between start and end.
+
+    >>> from tutorial_lib.measures import writer
+    >>> [str(x) for x in near_edges(3, Fraction(6), Fraction(76), Fraction(7, 2), "legs.per_side", writer("in"))]
+    ['6', '157/4', '145/2']
     """
     room = end - start - size
     if room < 0 or (count > 1 and room / (count - 1) < size):

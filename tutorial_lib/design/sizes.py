@@ -40,7 +40,11 @@ class Sizes:
 
 
 def to_grid(x: Fraction, grid: Fraction) -> Fraction:
-    """The nearest multiple of the grid [in], ties up."""
+    """The nearest multiple of the grid [in], ties up.
+
+    >>> to_grid(Fraction(39, 32), Fraction(1, 16)), to_grid(Fraction(9, 8), Fraction(1, 4))
+    (Fraction(5, 4), Fraction(5, 4))
+    """
     return round_to(x / grid, 1) * grid
 
 

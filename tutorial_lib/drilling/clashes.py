@@ -59,12 +59,20 @@ def limit(first: float, second: float) -> float:
     Args:
         first: one diameter [in].
         second: the other diameter [in].
+
+    >>> round(limit(0.177, 0.375), 3)
+    0.526
     """
     return first / 2 + second / 2 + float(WOOD_BETWEEN)
 
 
 def squared(a: Box, b: Box) -> Fraction:
-    """Square of the distance of two upright boxes [sq in], 0 when they meet."""
+    """Square of the distance of two upright boxes [sq in], 0 when they meet.
+
+    >>> zero, one, five = map(Fraction, (0, 1, 5))
+    >>> squared(Box((zero, zero, zero), (one, one, one)), Box((five, five, zero), (five, five, one)))
+    Fraction(32, 1)
+    """
     return sum((max(Fraction(0), a.gap(b, i)) ** 2 for i in (0, 1, 2)), Fraction(0))
 
 

@@ -45,7 +45,11 @@ class Wish:
 
 
 def on_grid(x: Fraction, grid: Fraction = GRID) -> Fraction:
-    """The nearest mark of the tape; a tie goes up."""
+    """The nearest mark of the tape; a tie goes up.
+
+    >>> on_grid(Fraction(5, 32)), on_grid(Fraction(1, 3))
+    (Fraction(3, 16), Fraction(5, 16))
+    """
     return floor(x / grid + Fraction(1, 2)) * grid
 
 

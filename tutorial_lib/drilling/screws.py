@@ -93,7 +93,11 @@ def least_penetration(kind: str, diameter: float, tip: float = 0.0) -> float:
 
 
 def full_penetration(kind: str, diameter: float, tip: float = 0.0) -> float:
-    """Penetration for the full table value [in]: 10 D, for a lag screw 8 D tip excluded. NDS 2018 Tables 12L, 12J."""
+    """Penetration for the full table value [in]: 10 D, for a lag screw 8 D tip excluded. NDS 2018 Tables 12L, 12J.
+
+    >>> round(full_penetration("wood screw", 0.177), 3), full_penetration("lag screw", 0.25, 0.2)
+    (1.77, 2.2)
+    """
     return 8 * diameter + tip if kind == "lag screw" else 10 * diameter
 
 

@@ -63,7 +63,12 @@ def _with(point: Point, axis: Axis, value: Fraction) -> Point:
 
 
 def area(flat: Box, axis: Axis) -> Fraction:
-    """Area of a flat box across its normal [sq in]."""
+    """Area of a flat box across its normal [sq in].
+
+    >>> zero, two, six = map(Fraction, (0, 2, 6))
+    >>> area(Box((zero, zero, zero), (six, two, zero)), 2)
+    Fraction(12, 1)
+    """
     first, second = (i for i in AXES if i != axis)
     return flat.size[first] * flat.size[second]
 

@@ -32,7 +32,11 @@ def mm(value: int | str | Fraction) -> Fraction:
 
 
 def to_mm(x: Fraction) -> Fraction:
-    """Inches as exact millimetres [mm]."""
+    """Inches as exact millimetres [mm].
+
+    >>> to_mm(Fraction(3, 2))
+    Fraction(381, 10)
+    """
     return x * MM_PER_INCH
 
 

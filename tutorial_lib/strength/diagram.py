@@ -71,5 +71,9 @@ def walk(line: Line, number: int, bar: int, moved: Moved, *, own: bool) -> list[
 
 
 def shear_at(pressing: Sequence[tuple[float, float]], x: float, start: float, weight: float) -> float:
-    """Shear just right of x from all that presses before it [lb]."""
+    """Shear just right of x from all that presses before it [lb].
+
+    >>> shear_at([(0.0, -30.0), (10.0, 50.0)], 10.0, 0.0, 0.5)
+    -25.0
+    """
     return -sum(load for at, load in pressing if at <= x) - weight * (x - start)

@@ -196,7 +196,14 @@ def head_bearing(fastener: Fastener, gravity: float) -> tuple[float, Working]:
 
 
 def head_area(fastener: Fastener) -> float:
-    """Wood under a bolt's head, its hole taken off [in2]; the hole 1/16 in over the shank (NDS 2018 12.1.3.2)."""
+    """Wood under a bolt's head, its hole taken off [in2]; the hole 1/16 in over the shank (NDS 2018 12.1.3.2).
+
+    >>> from fractions import Fraction
+    >>> bolt = Fastener(kind="carriage bolt", gauge="", length=Fraction(5), diameter=0.375, root=0.298, head=0.844,
+    ...                 thread=Fraction(1), yield_strength=45000.0)
+    >>> round(head_area(bolt), 3)
+    0.409
+    """
     return 3.141592653589793 / 4 * (fastener.head**2 - (fastener.diameter + 1 / 16) ** 2)
 
 
