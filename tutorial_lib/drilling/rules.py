@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build, JointKind
@@ -41,6 +41,8 @@ def judge(
     for job in _one_of_each(jobs):
         yield from _screw(build, job)
         yield from _wood(build, job)
+    yield from _into_end_grain(jobs)
+    yield from _less_than_full(build, jobs)
     yield from _inside(build, jobs)
     for table in dict.fromkeys(job.table for job in jobs):
         mine = [job for job in jobs if job.table == table]
@@ -73,14 +75,6 @@ def _screw(build: Build, job: Job) -> Iterator[Finding]:
     yield from _reaches(build, job)
     yield from _tip(build, job)
     yield from _shelf(build, job)
-    if job.joint.end_grain and job.joint.bears:
-        what = (
-            f"The {NAMES[job.table]} screws end in end grain: they hold sideways at a reduced value and count for "
-            "nothing in a straight pull."
-        )
-        yield Finding(
-            rule="end grain", severity="note", what=what, whose="NDS 2018 12.2.2.3 and 12.5.2.2", parts=(job.table,)
-        )
 
 
 def _bolt(build: Build, job: Job) -> Iterator[Finding]:
@@ -104,7 +98,6 @@ def _bolt(build: Build, job: Job) -> Iterator[Finding]:
 def _reaches(build: Build, job: Job) -> Iterator[Finding]:
     name, got = NAMES[job.table], job.stack.penetration(job.fastener.length)
     wanted = float(screws.HELD) if job.stack.holds_down else job.least
-    full = screws.full_penetration(job.fastener.kind, job.fastener.diameter)
     if float(got) < wanted:
         whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
         what = f"The {name} screw reaches too little into the second piece."
@@ -119,11 +112,55 @@ def _reaches(build: Build, job: Job) -> Iterator[Finding]:
             parts=(job.table,),
             remedies=(*left_open(job, "length"), *left_open(job, "length", "gauge", "pilot")),
         )
-    elif job.loaded and not job.joint.end_grain and float(got) < full:
-        what = f"The {name} screw holds a little less than with more wood behind it; its figures count what it reaches."
-        yield Finding(rule="screw penetration", severity="note", what=what, value=_figure(build, got),
-                      limit=f"{_figure(build, full)} for the full value",
-                      whose="NDS 2018 12.3.5.3 and Table 12L, note 3", remedy="", parts=(job.table,))  # fmt: skip
+
+
+def _named(tables: Iterable[str]) -> tuple[tuple[str, ...], str]:
+    """Tables of the build file, and their joints in words: "cleat, leg and centre line"."""
+    found = tuple(dict.fromkeys(tables))
+    return found, _listed([NAMES[table] for table in found])
+
+
+def _listed(words: Iterable[str]) -> str:
+    """ "a, b and c", each once."""
+    *most, last = dict.fromkeys(words) or [""]
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def _into_end_grain(jobs: Sequence[Job]) -> Iterator[Finding]:
+    tables, names = _named(job.table for job in jobs if not job.bolted and job.joint.end_grain and job.joint.bears)
+    if tables:
+        yield Finding(
+            rule="end grain",
+            severity="note",
+            what=f"The {names} screws end in end grain: they hold sideways at a reduced value and count for nothing "
+            "in a straight pull.",
+            whose="NDS 2018 12.2.2.3 and 12.5.2.2",
+            parts=tables,
+        )
+
+
+def _less_than_full(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
+    """Screws shallower than for the full tabled value, but deep enough to be counted; the shallowest by its figures."""
+    short = [job for job in jobs if not job.bolted and job.loaded and not job.joint.end_grain
+             and job.least <= float(job.stack.penetration(job.fastener.length)) < _full(job)]  # fmt: skip
+    tables, names = _named(job.table for job in short)
+    if tables:
+        worst = min(short, key=lambda job: float(job.stack.penetration(job.fastener.length)) / _full(job))
+        yield Finding(
+            rule="screw penetration",
+            severity="note",
+            what=f"The {names} screws hold a little less than with more wood behind them; their figures count what "
+            "they reach.",
+            value=_figure(build, worst.stack.penetration(worst.fastener.length)),
+            limit=f"{_figure(build, _full(worst))} for the full value",
+            whose="NDS 2018 12.3.5.3 and Table 12L, note 3",
+            parts=tables,
+        )
+
+
+def _full(job: Job) -> float:
+    """Penetration for the full tabled value [in]."""
+    return screws.full_penetration(job.fastener.kind, job.fastener.diameter)
 
 
 def _tip(build: Build, job: Job) -> Iterator[Finding]:
@@ -320,13 +357,18 @@ def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
 
 
 def _hidden(hidden: Mapping[JointKind, tuple[int, tuple[str, ...]]]) -> Iterator[Finding]:
-    for kind, (count, covers) in hidden.items():
+    counts: dict[str, int] = {}
+    for kind, (count, _) in hidden.items():
         name = NAMES[screws.TABLE_OF[kind]]
+        counts[name] = counts.get(name, 0) + count
+    if counts:
+        told = _listed(f"{count} {name}" for name, count in counts.items())
+        covers = dict.fromkeys(cover for _, covers in hidden.values() for cover in covers)
         yield Finding(
             rule="hidden screws",
             severity="note",
-            what=f"{count} {name} fasteners can't be retightened in the finished bed: "
-            f"{' and '.join(covers)} in the way of the driver.",
+            what=f"{told} fasteners can't be retightened in the finished bed: {_listed(covers)} in the way of the "
+            "driver.",
             remedy="Tighten them well before they are covered.",
-            parts=(screws.TABLE_OF[kind],),
+            parts=tuple(dict.fromkeys(screws.TABLE_OF[kind] for kind in hidden)),
         )
