@@ -72,6 +72,7 @@ class Bed:
         self.lines = tuple(sorted(build.lines, key=lambda line: line.y))
         self.slat = member(build, build.part("slat").pieces[0].label)
         self.places = tuple(float(piece.box.centre[0]) for piece in build.part("slat").pieces)
+        self._tops: dict[str, tuple[Joint, ...]] = {}
 
     @cached_property
     def strips(self) -> tuple[tuple[float, float], ...]:
@@ -172,10 +173,11 @@ class Bed:
 
     def tops(self, leg: Leg) -> tuple[Joint, ...]:
         """What stands on a leg's top."""
-        kinds = ("leg", "line_leg", "flange")
-        return tuple(
-            j for j in self.build.joints if j.kind in kinds and j.axis == 2 and {j.near, j.far} & set(leg.pieces)
-        )
+        if leg.label not in self._tops:
+            kinds, mine = ("leg", "line_leg", "flange"), set(leg.pieces)
+            upright = (j for j in self.build.joints if j.axis == 2 and j.kind in kinds)
+            self._tops[leg.label] = tuple(j for j in upright if {j.near, j.far} & mine)
+        return self._tops[leg.label]
 
     def under(self, leg: Leg) -> tuple[str, ...]:
         """Boards of its own line that stand on a leg, the rail first."""

@@ -81,7 +81,8 @@ class JointChecks:
     def _linked(self, joints: JointKind, links: str, line: Line) -> Iterator[tuple[Joint, list[int]]]:
         """Joints of one kind on a line with the numbers of their links."""
         for joint in self.bed.build.joints_of(joints):
-            found = [i for i, link in enumerate(line.links) if link.kind == links and link.name == joint.label]
+            name = joint.label
+            found = [i for i, link in enumerate(line.links) if link.kind == links and link.name == name]
             if found:
                 yield joint, found
 
@@ -106,7 +107,8 @@ class JointChecks:
         self, joint: Joint, response: Response, number: int, line: Line
     ) -> Iterator[tuple[tuple[Effect, ...], Case]]:
         """Pulls on the ties of one joint in one response; none where all are pushed."""
-        links = [i for i, link in enumerate(line.links) if link.kind == "tie" and link.name == joint.label]
+        name = joint.label
+        links = [i for i, link in enumerate(line.links) if link.kind == "tie" and link.name == name]
         places = [line.links[i].x for i in links]
         pulls = [(-response.dead.carried[number][i], -response.live.carried[number][i]) for i in links]
         for case in response.cases:
