@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -132,17 +131,6 @@ def test_a_metric_build_is_written_in_kilograms_and_millimetres() -> None:
     text = to_toml(change(demo(), {"build.units": "mm", "load.person": "90 kg", "slats.gap": "55 mm"}))
     assert 'person = "90 kg"' in text
     assert 'gap = "55 mm"' in text
-
-
-def test_what_the_starter_shows_of_the_shop_can_be_used() -> None:
-    text = (Path(tutorial_lib.__file__).parent / "cli" / "new_build.toml").read_text(encoding="utf-8")
-    shown = re.sub(r"(?m)^# (?=(\[\[?\w|[a-z_]+ = ))", "", text)
-    shop = shown[shown.index("[shop]") : shown.index("[screws.slat]")]
-    options = read_build(shown[: shown.index("[lumber.2x6]")] + shop)
-    assert (options.shop.region, options.shop.store_cuts, options.prices.pad) == ("EU", 4, Fraction(1, 2))
-    own = shown[shown.index("[[lumber.2x6.stock]]           #") : shown.index("[lumber.2x2]")]
-    row = read_build(shown[: shown.index("[lumber.2x6]")] + own).lumber["2x6"].stock[0]
-    assert row.at_hand and row.width == Fraction(87, 16) and len(row.measured) == 2
 
 
 def test_the_starter_is_a_bed() -> None:

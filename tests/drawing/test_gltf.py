@@ -16,7 +16,7 @@ from tutorial_lib.design.model import Build
 from tutorial_lib.drawing.gltf import METRE, gltf
 from tutorial_lib.plan import plan
 
-TUBES = plan(read_options(str(ROOT / "tests/data/beds/queen-tubes.toml"))).build
+TUBES = plan(read_options(str(ROOT / "assets/builds/gallery/queen-tubes.toml"))).build
 
 
 def loaded(build: Build) -> trimesh.Scene:

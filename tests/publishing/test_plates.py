@@ -139,7 +139,7 @@ def test_facts_and_chapters_choose() -> None:
 
 @pytest.mark.parametrize("bed", ["king-two-lines", "queen-tubes"])
 def test_other_beds_fit_too(bed: str) -> None:
-    other: Plan = plan(read_options(str(ROOT / f"tests/data/beds/{bed}.toml")))
+    other: Plan = plan(read_options(str(ROOT / f"assets/builds/gallery/{bed}.toml")))
     made = Plates(other, demo.facts())  # only the words are theirs
     for form in FORMS:
         for plate, png, _, _ in plate_files([made.slats(), made.legs(), made.section()], form):

@@ -11,7 +11,7 @@ from tests.design.builds import DEMO
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.plan import Plan
 
-BEDS = Path(__file__).parents[1] / "data" / "beds"
+BEDS = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
 NEW = Path(tutorial_lib.cli.__file__).with_name("new_build.toml")
 CAP = "the highest we give"
 # file: lying, what sets it, sitting, what sets it; what rates first is worked by hand in the comment

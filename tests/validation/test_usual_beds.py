@@ -18,7 +18,7 @@ from tutorial_lib.design.build_file import read_build
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength.response import REFERENCE, summed
 
-FOLDER = Path(__file__).parents[1] / "data" / "beds"
+FOLDER = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
 FILES = {
     "king": FOLDER / "king-two-lines.toml", "runners": FOLDER / "queen-runners-under-the-rail.toml",
     "tubes": FOLDER / "queen-tubes.toml", "box spring": FOLDER / "full-box-spring.toml",

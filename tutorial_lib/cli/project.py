@@ -9,9 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_output
+from tutorial_lib.cli.starting import beds, started, template
 from tutorial_lib.errors import InputError
-
-TEMPLATE = "new_build.toml"
 
 
 def add_open(commands: Any) -> None:
@@ -142,7 +141,16 @@ def _in_clone(name: str, command: str) -> Path:
 
 def add_new(commands: Any) -> None:
     """Register `new`."""
-    command = commands.add_parser("new", help="write a commented build file to start from")
+    command = commands.add_parser(
+        "new",
+        help="write a commented build file to start from",
+        description="A bed that passes, with every other choice there is named in a remark where it belongs.",
+        epilog="example: tutorial new --from queen-tubes -o my-bed.toml",
+    )
+    command.add_argument(
+        "--from", metavar="NAME", dest="start",
+        help=f"start from another bed: {', '.join(sorted(beds()))}",
+    )  # fmt: skip
     add_output(command, "my-bed.toml")
     command.set_defaults(run=_new)
 
@@ -150,7 +158,7 @@ def add_new(commands: Any) -> None:
 def _new(args: argparse.Namespace) -> int:
     from tutorial_lib import files
 
-    text = Path(__file__).with_name(TEMPLATE).read_text(encoding="utf-8")
+    text = template() if args.start is None else started(args.start)
     path = files.write_text(args.output or "my-bed.toml", text, force=args.force)
     print(f"wrote {path}; change what differs from your bed, then: tutorial facts {path}")
     return DONE
