@@ -73,19 +73,18 @@ def _filled(raw: dict[str, Any], every: dict[str, Any]) -> Iterator[str]:
 
 
 def _line(line: str, chosen: dict[str, Any]) -> str:
-    import tomlkit
+    from tutorial_lib.design.build_file import value_text
 
     found = KEY.fullmatch(line)
     if found is None:
         return line
     if found["key"] not in chosen:
         return line if line.startswith("#") else f"# {line}"
-    value = tomlkit.item(chosen[found["key"]]).as_string()
-    live = f"{found['key']} = {value}"
+    live = f"{found['key']} = {value_text(chosen[found['key']])}"
     return f"{live:<{WIDE - 1}} {found['remark'].strip()}" if found["remark"] else live
 
 
 def _dumped(table: dict[str, Any]) -> Iterator[str]:
-    import tomlkit
+    from tutorial_lib.design.build_file import table_text
 
-    yield from tomlkit.dumps(table).strip("\n").splitlines()
+    yield from table_text(table).splitlines()

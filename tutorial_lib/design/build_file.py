@@ -110,6 +110,16 @@ def to_toml(options: Options, heading: str = "", onto: str = "") -> str:
     return f"{comments}\n{text}" if comments else text
 
 
+def value_text(value: Any) -> str:
+    """One value as TOML writes it: ``"47 5/8 in"``, ``[120, 180]``."""
+    return tomlkit.item(value).as_string()
+
+
+def table_text(table: Mapping[str, Any]) -> str:
+    """A table, and the tables in it, as TOML writes them."""
+    return tomlkit.dumps(table).strip("\n")
+
+
 def _merge(table: Any, before: Mapping[str, Any], after: Mapping[str, Any]) -> None:
     """Changes in a table what differs from before to after, and nothing else."""
     for key in before:
