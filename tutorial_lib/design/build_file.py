@@ -112,7 +112,7 @@ def to_toml(options: Options, heading: str = "", onto: str = "") -> str:
 
 def value_text(value: Any) -> str:
     """One value as TOML writes it: ``"47 5/8 in"``, ``[120, 180]``."""
-    return tomlkit.item(value).as_string()
+    return str(tomlkit.item(value).as_string())
 
 
 def table_text(table: Mapping[str, Any]) -> str:
