@@ -82,6 +82,9 @@ def test_end_rails_over_a_corner_leg_only_rest_on_a_narrow_runner() -> None:
         (RUNNERS | {"centre__lines": 1, "centre__ends": "hanger"}, "centre.ends"),
         ({"legs__place": "under the rail", "legs__setback": None}, "screws.leg.kind"),
         ({"centre__lines": 1, "centre__ends": "block", "centre__lumber": "2x6"}, "centre.ends"),
+        ({"slats__edge_gap": "1 in"}, "slats.edge_gap"),
+        ({"legs__omit": ["L4"]}, "legs.omit"),
+        ({"legs__omit": ["A1"]}, "legs.omit"),
     ],
 )
 def test_what_can_t_be_had_together_is_refused_by_name(changes: dict[str, Any], named: str) -> None:

@@ -8,7 +8,7 @@ from math import ceil
 from typing import Literal
 
 from tutorial_lib.design.heights import Stack
-from tutorial_lib.design.model import SIDES, Box, Leg, Piece, Section, SupportLine
+from tutorial_lib.design.model import LINE_LETTERS, SIDES, Box, Leg, Piece, Section, SupportLine
 from tutorial_lib.design.options import LegOptions, Options
 from tutorial_lib.design.room import EDGE
 from tutorial_lib.design.sizes import Sizes
@@ -46,9 +46,7 @@ def footprint(legs: LegOptions, kind: Kind, section: Section) -> Post:
             return Post(wide, thick)
 
 
-def near_edges(
-    count: int, start: Fraction, end: Fraction, size: Fraction, place: str, w: Writer
-) -> list[Fraction]:
+def near_edges(count: int, start: Fraction, end: Fraction, size: Fraction, place: str, w: Writer) -> list[Fraction]:
     """x of each leg's edge nearest the head [in], evenly from the first to the last.
 
     Raises:
@@ -154,7 +152,7 @@ def line_places(
     length, w = sizes.outside[1], writer(options.build.units)
     return [
         Place(
-            label=f"{'ABC'[number]}{i + 1}",
+            label=f"{LINE_LETTERS[number]}{i + 1}",
             line=line.name,
             kind=kind,
             x=x,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tutorial_lib.design.model import LINE_LETTERS
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
@@ -15,7 +16,7 @@ def refuse_misfits(options: Options) -> None:
     Raises:
         DesignError: with all that don't fit.
     """
-    faults = [*_of_supports(options), *_of_legs(options)]
+    faults = [*_of_supports(options), *_of_slats(options), *_of_legs(options), *_of_legs_left_out(options)]
     if faults:
         raise DesignError(faults)
 
@@ -34,6 +35,25 @@ def _of_supports(options: Options) -> Iterator[Fault]:
             "centre.ends",
             f'= "{options.centre.ends}" is for cleats; on runners the lines run on under the end rails. Leave it out.',
         )
+
+
+def _of_slats(options: Options) -> Iterator[Fault]:
+    slats = options.slats
+    if slats.edge_gap is not None and slats.edge != "fixed":
+        gap = writer(options.build.units).length(slats.edge_gap)
+        yield Fault(
+            "slats.edge_gap",
+            f'= {gap} is for slats.edge = "fixed"; with "{slats.edge}" the ends follow. Leave it out.',
+        )
+
+
+def _of_legs_left_out(options: Options) -> Iterator[Fault]:
+    legs, centre = options.legs, options.centre
+    rows = [("L", legs.per_side), ("R", legs.per_side)] + [(x, centre.legs) for x in LINE_LETTERS[: centre.lines]]
+    known = [f"{letter}{number}" for letter, count in rows for number in range(1, count + 1)]
+    for label in legs.omit:
+        if label not in known:
+            yield Fault("legs.omit", f'has "{label}", and there is no such leg; there are {", ".join(known)}.')
 
 
 def _of_legs(options: Options) -> Iterator[Fault]:

@@ -19,6 +19,7 @@ Point = tuple[Fraction, Fraction, Fraction]
 Floats = tuple[float, float, float]
 Axis = Literal[0, 1, 2]
 SIDES = ("left", "right")
+LINE_LETTERS = "ABC"  # of the legs of each centre line
 
 
 @dataclass(frozen=True)

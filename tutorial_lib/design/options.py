@@ -110,7 +110,7 @@ class SlatOptions(Section):
 
     lumber: str = "1x4"
     carries: Literal["mattress", "box spring"] = "mattress"
-    gap: Length | None = None  # at most, as the creator wants it; decides the count
+    gap: Length | None = None  # at most, as the creator wants it; decides the count unless that is stated
     count: Count | None = None  # stated count, in place of gap
     edge: Literal["flush", "equal", "fixed"] = "flush"
     edge_gap: Length | None = None

@@ -90,11 +90,25 @@ class _Frame:
         x = (Fraction(0), self.length) if past else (t, self.length - t)
         y = (t, self.width - t) if past else (Fraction(0), self.width)
         for side, y0 in zip(SIDES, (Fraction(0), self.width - t), strict=True):
-            self.put(f"side rail {side}", "side_rail", self.sizes.rail, (x[0], y0, low), (x[1], y0 + t, top), 0,
-                     f"{side} side rail")
+            self.put(
+                f"side rail {side}",
+                "side_rail",
+                self.sizes.rail,
+                (x[0], y0, low),
+                (x[1], y0 + t, top),
+                0,
+                f"{side} side rail",
+            )
         for end, x0 in zip(("head", "foot"), (Fraction(0), self.length - t), strict=True):
-            self.put(f"end rail {end}", "end_rail", self.sizes.rail, (x0, y[0], low), (x0 + t, y[1], top), 1,
-                     f"{end} end rail")
+            self.put(
+                f"end rail {end}",
+                "end_rail",
+                self.sizes.rail,
+                (x0, y[0], low),
+                (x0 + t, y[1], top),
+                1,
+                f"{end} end rail",
+            )
 
     def side_supports(self) -> None:
         """A cleat inside each side rail, or a flat runner under it."""

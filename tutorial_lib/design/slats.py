@@ -64,7 +64,7 @@ def _edge(options: Options) -> Fraction:
 
 
 def _count(options: Options, room: Fraction, width: Fraction) -> int:
-    if options.slats.carries == "box spring":
+    if options.slats.carries == "box spring" and options.slats.gap is None:
         return ceil((room - width) / options.slats.spacing_limit) + 1
     gap = wanted_gap(options)
     if gap < 0 or width + gap <= 0:
