@@ -76,21 +76,28 @@ def overlaps(build: Build) -> Iterator[str]:
             yield f"overlap: {a.label} and {b.label}"
 
 
+def _standing(build: Build) -> set[str]:
+    """Every board of the legs that stand on the floor."""
+    floor = min(piece.box.lo[2] for piece in build.pieces.values())
+    low = {piece.label for piece in build.pieces.values() if piece.axis == 2 and piece.box.lo[2] == floor}
+    return low | {label for leg in build.legs if low & set(leg.pieces) for label in leg.pieces}
+
+
+def _reached(build: Build) -> set[str]:
+    """What leads to those over joints."""
+    reached, grown = _standing(build), True
+    while grown:
+        fresh = [{j.near, j.far} for j in build.joints if len({j.near, j.far} & reached) == 1]
+        reached, grown = reached.union(*fresh), bool(fresh)
+    return reached
+
+
 def joined(made: Plan) -> Iterator[str]:
     """Every piece leads to a leg that stands on the floor, over joints; and is held by more than its own weight."""
     build, drilling = made.build, made.drilling
-    floor = min(piece.box.lo[2] for piece in build.pieces.values())
-    reached = {piece.label for piece in build.pieces.values() if piece.axis == 2 and piece.box.lo[2] == floor}
-    reached |= {label for leg in build.legs if reached & set(leg.pieces) for label in leg.pieces}
+    reached = _reached(build)
     spots = {job.joint: len(job.spots) for job in drilling.jobs}
-    held = set(reached) if build.options.legs.kind == "tube" else set()
-    grown = True
-    while grown:
-        grown = False
-        for joint in build.joints:
-            ends = {joint.near, joint.far}
-            if ends & reached and not ends <= reached:
-                reached, grown = reached | ends, True
+    held = _standing(build) if build.options.legs.kind == "tube" else set()
     for joint in build.joints:
         if joint.fastener == "bracket" or spots.get(joint, 0):
             held |= {joint.near, joint.far, *joint.beyond}

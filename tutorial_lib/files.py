@@ -231,12 +231,7 @@ def _inside(folder: Path, name: str) -> Path:
 def _swap(path: Path, fresh: Path, before: Path, names: list[str], stale: list[str]) -> None:
     """Put fresh files in their places; what was there is kept aside until all is done, and comes back on a fault."""
     for name in names:
-        place = path.joinpath(*name.split("/"))
-        for inner in place.relative_to(path).parents:
-            if (path / inner).is_symlink():
-                raise _fault(path / inner, "is a link to another place and was left as it is; take it away first.")
-        if (there := _status(place)) is not None:
-            _refuse_replacing(place, there, force=True)
+        _refuse_links(path, path.joinpath(*name.split("/")))
     aside: list[str] = []
     put: list[str] = []
     try:
@@ -254,6 +249,15 @@ def _swap(path: Path, fresh: Path, before: Path, names: list[str], stale: list[s
             before.joinpath(*name.split("/")).replace(_inside(path, name))
         raise
     _prune(path)
+
+
+def _refuse_links(folder: Path, place: Path) -> None:
+    """A file may be replaced; a link on the way to it, or in its place, is left as it is."""
+    for inner in place.relative_to(folder).parents:
+        if (folder / inner).is_symlink():
+            raise _fault(folder / inner, "is a link to another place and was left as it is; take it away first.")
+    if (there := _status(place)) is not None:
+        _refuse_replacing(place, there, force=True)
 
 
 def _prune(folder: Path) -> None:

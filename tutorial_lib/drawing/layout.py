@@ -57,6 +57,23 @@ def _frame(ink: Ink) -> Frame:
 
 
 def _place(shape: Shape, paper: Paper) -> None:
+    if isinstance(shape, Text):
+        _text(shape, paper)
+    elif isinstance(shape, Dimension):
+        dimensions.dimension(shape, paper)
+    elif isinstance(shape, Running):
+        dimensions.running(shape, paper)
+    elif isinstance(shape, Arrow):
+        _arrow(shape, paper)
+    elif isinstance(shape, Balloon):
+        _balloon(shape, paper)
+    elif isinstance(shape, Leader):
+        _leader(shape, paper)
+    else:
+        _outline(shape, paper)
+
+
+def _outline(shape: Rect | Polygon | Line | Circle | Mark, paper: Paper) -> None:
     if isinstance(shape, Rect):
         x0, y0 = paper.at((shape.x, shape.y))
         x1, y1 = paper.at((shape.x + shape.width, shape.y + shape.height))
@@ -68,20 +85,8 @@ def _place(shape: Shape, paper: Paper) -> None:
     elif isinstance(shape, Circle):
         radius = max(float(shape.radius) * paper.scale, shape.least)
         paper.inks.append(Disc(paper.at(shape.centre), radius, shape.line, shape.fill))
-    elif isinstance(shape, Mark):
-        _mark(shape, paper)
-    elif isinstance(shape, Text):
-        _text(shape, paper)
-    elif isinstance(shape, Dimension):
-        dimensions.dimension(shape, paper)
-    elif isinstance(shape, Running):
-        dimensions.running(shape, paper)
-    elif isinstance(shape, Arrow):
-        _arrow(shape, paper)
-    elif isinstance(shape, Balloon):
-        _balloon(shape, paper)
     else:
-        _leader(shape, paper)
+        _mark(shape, paper)
 
 
 def _closed(points: tuple[XY, ...], fill: FillRole, line: LineRole, paper: Paper) -> None:
