@@ -217,7 +217,9 @@ def test_rail_end_leg_top_and_slat_end_are_among_them() -> None:
 def test_every_stick_that_is_promised_is_printed(name: str) -> None:
     made = plan(name)
     titles = [page.title for page in templates.template_pages(made) if page.title.startswith("Story stick")]
-    promised = [group for group in made.drilling.schedule if group.method == "story stick"]
+    promised = draw.sticks(made)
+    told = [group for group in made.drilling.schedule if group.method == "story stick"]
+    assert all(group in promised for group in told)
     assert len(titles) == len(set(titles)) == len(promised) > 0
 
 
@@ -225,10 +227,22 @@ def test_the_stick_carries_every_hole_and_every_slat_it_meets() -> None:
     made = plan("demo")
     cleat = next(g for g in made.drilling.schedule if "cleat left" in g.pieces)
     marks = draw.stick_marks(made, cleat)
-    assert [at for at, _, hole in marks if hole] == [inch("3/4") + 9 * i for i in range(9)]
+    assert [at for at, what, _ in marks if what == "cleat hole"] == [inch("3/4") + 9 * i for i in range(9)]
+    assert sum(what == "slat hole" for _, what, _ in marks) == 14
     edges = {what: at for at, what, hole in marks if not hole}
     assert "slat 1" not in edges and edges["slat 2"] == inch("3 1/2") + Fraction(107, 52) - inch("1 1/8")
     assert len(edges) == 13
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_every_hole_is_on_a_template_or_on_a_stick(name: str) -> None:
+    made = plan(name)
+    sticks = draw.sticks(made)
+    for group in made.drilling.schedule:
+        on_paper = {hole for end in draw.ends(made) if end.group is group for hole in draw._served(end)}
+        marks = {at for at, _, is_hole in draw.stick_marks(made, group) if is_hole} if group in sticks else set()
+        for hole in group.holes:
+            assert hole.end_face or hole in on_paper or hole.u in marks, (group.name, hole.face, hole.u)
 
 
 @pytest.mark.parametrize("name", PLANS)
@@ -264,11 +278,17 @@ def test_the_printed_bars_measure_what_they_say(paper: str, tmp_path: Path) -> N
     width = int(size.split()[0])
     rows = [data[i : i + width] for i in range(0, len(data), width)]
     runs = {_longest_dark(row) for row in rows}
+    upright = {run for x in range(width // 14) for run in _dark(data[x::width])}  # in the left margin
     for wanted in (4 * 144, round(float(mm(100)) * 144)):
         assert any(abs(run - wanted) <= 4 for run in runs), (wanted, sorted(runs)[-8:])
+        assert any(abs(run - wanted) <= 4 for run in upright), (wanted, sorted(upright)[-8:])
     assert header == b"P5" and top == b"255"
 
 
 def _longest_dark(row: bytes) -> int:
-    dark = "".join("x" if value < 128 else " " for value in row)
-    return max(map(len, dark.split()), default=0)
+    return max(_dark(row), default=0)
+
+
+def _dark(row: bytes) -> list[int]:
+    """Lengths of the dark runs."""
+    return [len(run) for run in "".join("x" if value < 128 else " " for value in row).split()]

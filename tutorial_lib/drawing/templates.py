@@ -168,6 +168,24 @@ def other_ends(group: PieceHoles, face: str) -> tuple[str, ...]:
     return tuple(name for name in group.faces if name != face and _first_alike(group, name) == face)
 
 
+def sticks(plan: Plan) -> list[PieceHoles]:
+    """Pieces that get a story stick: those with rows of holes, and those with a hole on no template."""
+    on_paper = {(id(end.group), hole) for end in ends(plan) for hole in _served(end)}
+    return [
+        group for group in plan.drilling.schedule
+        if group.method == "story stick"
+        or any((id(group), hole) not in on_paper for hole in group.holes if not hole.end_face)
+    ]  # fmt: skip
+
+
+def _served(end: End) -> Iterator[Hole]:
+    """The holes that one paper gives: those on it, and those of the other end where it serves that too."""
+    yield from end.holes
+    far = None if end.far else end_of(end.group, end.face, far=True)
+    if far is not None and alike(end, far):
+        yield from far.holes
+
+
 def stick_marks(plan: Plan, group: PieceHoles) -> list[tuple[Fraction, str, bool]]:
     """Marks of one story stick from the datum end [in], their words, and whether they are holes (else slat edges)."""
     piece = group.piece
@@ -175,7 +193,7 @@ def stick_marks(plan: Plan, group: PieceHoles) -> list[tuple[Fraction, str, bool
         (hole.u, f"{WORD[hole.table]} hole", True)
         for face in group.faces
         for hole in group.on(face)
-        if not hole.end_face and hole.table != "slat"
+        if not hole.end_face
     ]
     if piece.axis == 0 and group.part in STICKS:
         slats = plan.build.slats

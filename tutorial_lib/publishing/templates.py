@@ -26,8 +26,8 @@ TOP, TITLE = 84.0, 30.0  # [pt] for the first page's title and caution, for a ti
 def template_pages(plan: Plan) -> list[Page]:
     """All templates and story sticks as pages."""
     told = Caution(
-        "Print at 100 %, not fitted to the page, and lay a ruler on the bar of every page. "
-        "If it is off, the template is off."
+        "Print at 100 %, not fitted to the page, and lay a ruler on the bars of every page, level and upright. "
+        "If one is off, the template is off."
     )
     bar = (Picture(draw.check_bar()),)
     use = Text(
@@ -35,7 +35,7 @@ def template_pages(plan: Plan) -> list[Page]:
         "through each cross with an awl. Each figure is the bit."
     )
     first = [told, use, *packed(_abreast(plan), TOP + height((use,)), bar)]
-    sticks = [_stick_page(plan, group) for group in plan.drilling.schedule if group.method == "story stick"]
+    sticks = [_stick_page(plan, group) for group in draw.sticks(plan)]
     return [Page("Drilling templates, full size", tuple(first)), *sticks]
 
 
@@ -110,4 +110,5 @@ def templates_source(plan: Plan, paper: Paper = "letter") -> str:
         version=f"{version(plan.options)}, full size",
         size=size(plan),
         paper=paper,
+        bars=True,
     )

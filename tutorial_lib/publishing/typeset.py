@@ -64,7 +64,7 @@ def set_words(text: str) -> str:
 
 
 def source(pages: Sequence[Page | Leaf], *, title: str, version: str, size: str = "", outside: str = "",
-           paper: Paper = "letter", large: bool = False) -> str:
+           paper: Paper = "letter", large: bool = False, bars: bool = False) -> str:
     """The pages as typst source: the look, then each page on new paper.
 
     Args:
@@ -75,10 +75,12 @@ def source(pages: Sequence[Page | Leaf], *, title: str, version: str, size: str 
         outside: the bed's outside size.
         paper: "letter" or "a4".
         large: for the wall: on 11 x 17 in or A3, everything larger but what is drawn full size.
+        bars: with upright bars in the margin that prove the print's height.
     """
     names = {"title": title, "size": size, "outside": outside, "version": version}
     told = ", ".join(f"{name}: {set_words(text)}" for name, text in names.items())
-    head = f"#show: sheet.with({told}, paper: {quoted((WALL if large else PAPERS)[paper])})\n"
+    head = (f"#show: sheet.with({told}, paper: {quoted((WALL if large else PAPERS)[paper])}, "
+            f"upright: {str(bars).lower()})\n")
     width = line_width(paper) - 0.5
     laid = "".join(_page(page, width) for page in pages)
     made = look(tuple(dict.fromkeys(page.kind for page in pages if isinstance(page, Leaf))))

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.layout import fitted
-from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.topics.drilling import first_jobs
 
+if TYPE_CHECKING:
+    from tutorial_lib.drilling.job import Job
+
+CENTRE = "slat to centre line"
 NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
 
 
@@ -26,15 +31,19 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "rows": list(_rows(book)),
         "across": across,
         "care": f"Bore the pilot within {book.w.length(NEAR_END)} of any end, or the wood splits.",
-        "sections": [
-            {"name": joint_name(job.table),
-             "picture": drawn(fitted(draw.joint_section(book.plan.build, job).shapes, wide,
-                                     draw.joint_section(book.plan.build, job).alt, height=118.0, largest=36.0,
-                                     style=PAPER))}
-            for job in jobs
-        ],
+        "sections": [{"name": told(job), "picture": drawn(_section(book, job, wide))} for job in jobs],
         "cautions": cautions(book.plan.drilling.findings),
     }, joined=True)  # fmt: skip
+
+
+def told(job: Job) -> str:
+    """A joint's name; what holds a slat on a centre line is no slat end."""
+    return CENTRE if job.joint.kind == "slat_line" else joint_name(job.table)
+
+
+def _section(book: Book, job: Job, width: float) -> Scene:
+    scene = draw.joint_section(book.plan.build, job)
+    return fitted(scene.shapes, width, scene.alt, height=118.0, largest=36.0, style=PAPER)
 
 
 def _rows(book: Book) -> Iterator[Data]:
@@ -44,7 +53,7 @@ def _rows(book: Book) -> Iterator[Data]:
         counts = sorted({len(j.spots) for j in alike})
         sink = job.bits.countersink
         yield {
-            "joint": joint_name(job.table), "fastener": job.fastener.told(book.w),
+            "joint": told(job), "fastener": job.fastener.told(book.w),
             "each": str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}",
             "all": str(sum(len(j.spots) for j in alike)),
             "pilot": [] if job.bolted else book.bit(job.bits.pilot_used), "clear": book.bit(job.bits.clearance.size),

@@ -21,6 +21,7 @@ from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import Writer, writer
+from tutorial_lib.publishing.chapters import Chapter, chapters
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting import Comparison
@@ -61,6 +62,12 @@ class Book:
     def letters(self) -> dict[str, str]:
         """The letter of each part, by its key."""
         return letters(self.plan.build)
+
+    @cached_property
+    def chapters(self) -> tuple[Chapter, ...]:
+        """The chapters of the video, where its captions were given."""
+        report = self.found.report if self.found else None
+        return chapters(report, self.found.before) if self.found and report else ()
 
     def fact(self, key: str) -> str:
         """A fact's value with its unit."""

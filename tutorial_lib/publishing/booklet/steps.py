@@ -11,7 +11,7 @@ from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
-from tutorial_lib.publishing.chapters import chapters, seconds_of_step
+from tutorial_lib.publishing.chapters import seconds_of_step
 
 PICTURE = 140.0  # [pt] of height
 LIFT = "Lift the frame with two people, and turn it over only when its corners are fastened."
@@ -63,10 +63,7 @@ def _picture(book: Book, step: Step) -> Scene | None:
 
 def _time(book: Book, step: Step) -> str:
     """When the video shows it, where captions were given."""
-    report = book.found.report if book.found else None
-    if book.found is None or report is None:
-        return ""
-    seconds = seconds_of_step(chapters(report, book.found.before), step.key)
+    seconds = seconds_of_step(book.chapters, step.key)
     return "" if seconds is None else clock(seconds)
 
 

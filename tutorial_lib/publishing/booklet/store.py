@@ -49,8 +49,10 @@ def _scale(book: Book) -> float:
 def _boards(book: Book, scale: float) -> Iterator[Data]:
     cutting, w = book.plan.cutting, book.w
     for purchase in cutting.shopping:
-        parts = [p for p in book.plan.build.parts if p.section.name == purchase.section]
-        size = parts[0].section
+        boards = [b for b in cutting.plan.boards if (b.section, b.length) == (purchase.section, purchase.length)]
+        becomes = {piece.name for board in boards if not board.own for piece in board.pieces}
+        parts = [part for part in book.plan.build.parts if part.key in becomes]
+        size = next(part.section for part in book.plan.build.parts if part.section.name == purchase.section)
         price = purchase.price
         yield {
             "picture": drawn(end_on(size.thickness, size.width, scale)), "section": purchase.section,
