@@ -13,7 +13,7 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.measures import mm
 from tutorial_lib.publishing.cue_cards import cue_cards
 from tutorial_lib.publishing.cue_pages import cue_pages_source
-from tutorial_lib.publishing.labels import USUAL, labels_source, read_label_sheet
+from tutorial_lib.publishing.labels import USUAL, labels_source, read_label_sheet, read_label_sheets
 from tutorial_lib.publishing.typeset import compile_pdf
 
 
@@ -45,6 +45,13 @@ def test_a_sheet_holds_so_many_or_as_many_as_fit() -> None:
 def test_a_size_that_cant_be_is_told(size: str | None, gap: str | None, grid: str | None, told: str) -> None:
     with pytest.raises(InputError, match=told):
         read_label_sheet("letter", size, gap, grid)
+
+
+def test_a_stated_size_takes_the_papers_it_fits() -> None:
+    assert read_label_sheets(None, None, None) == USUAL
+    assert list(read_label_sheets("8 1/2 x 5 1/2 in", None, None)) == ["letter"]  # A4 is narrower
+    with pytest.raises(InputError, match=r"(?s)larger than a sheet of letter paper.*of a4 paper"):
+        read_label_sheets("20 x 5 in", None, None)
 
 
 def test_every_piece_has_one_label() -> None:

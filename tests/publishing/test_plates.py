@@ -131,7 +131,7 @@ def test_facts_and_chapters_choose() -> None:
     keys = [p.key for p in maker().of_chapter(chapter_named(course, "corner"))]
     assert keys == ["fact-corner-screws-each", "fact-corner-screw-length", "fact-corner-screw-total"]
     assert "correction-04-slat-length" in [p.key for p in maker().of_chapter(chapter_named(course, "Slats"))]
-    with pytest.raises(InputError, match='"legs" is several chapters of the talk; there are Mattress'):
+    with pytest.raises(InputError, match='"legs" is several chapters; name one: Cutting the legs, Fixing the legs.'):
         chapter_named(course, "legs")
     with pytest.raises(InputError, match='"roof" is no chapter of the talk'):
         chapter_named(course, "roof")

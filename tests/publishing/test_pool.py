@@ -13,7 +13,7 @@ from tests.publishing.mortal import die, die_once
 from tutorial_lib.adapting.family import every_size
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.errors import InputError
-from tutorial_lib.publishing.kit.pool import on_cluster, on_processes
+from tutorial_lib.publishing.kit.pool import on_cluster, on_processes, refuse_silent
 from tutorial_lib.publishing.kit.sizes import SizeMade, SizeTask, folders, make_size, sizes_wanted
 
 
@@ -41,7 +41,7 @@ def test_an_address_where_nobody_answers_is_told(monkeypatch: pytest.MonkeyPatch
     started = time.monotonic()
     for address in ("tcp://127.0.0.1:9", "nonsense://x"):
         with pytest.raises(InputError, match=f'no scheduler answers at "{address}"'):
-            list(on_cluster(die, [0], address))
+            refuse_silent(address)
     assert time.monotonic() - started < 30
 
 

@@ -51,11 +51,11 @@ def add_labels(command: argparse.ArgumentParser) -> None:
 
 def _kit(args: argparse.Namespace) -> int:
     from tutorial_lib import files
-    from tutorial_lib.publishing.kit.contents import BOTH, Wanted
+    from tutorial_lib.publishing.kit.contents import Wanted
     from tutorial_lib.publishing.kit.making import folder_of, made, write_kit
-    from tutorial_lib.publishing.labels import read_label_sheet
+    from tutorial_lib.publishing.labels import read_label_sheets
 
-    labels = {paper: read_label_sheet(paper, args.label, args.label_gap, args.label_grid) for paper in BOTH}
+    labels = read_label_sheets(args.label, args.label_gap, args.label_grid)
     bed = read_bed(args)
     tell_notes(bed)
     folder = args.folder or f"{bed.adapted.yours.options.build.name}-kit"
@@ -73,11 +73,15 @@ def _kit(args: argparse.Namespace) -> int:
 
 def _sizes(bed: Bed, args: argparse.Namespace) -> tuple[str, ...]:
     from tutorial_lib.errors import InputError
+    from tutorial_lib.publishing.kit.pool import refuse_silent
     from tutorial_lib.publishing.kit.sizes import sizes_wanted
 
     if args.sizes is None and args.cluster:
         raise InputError("`tutorial kit --cluster` goes with --sizes: those are made there.")
-    return () if args.sizes is None else sizes_wanted(args.sizes, bed.adapted.creator.options)
+    wanted = () if args.sizes is None else sizes_wanted(args.sizes, bed.adapted.creator.options)
+    if args.cluster:
+        refuse_silent(args.cluster)
+    return wanted
 
 
 @contextmanager

@@ -116,10 +116,13 @@ def _place(spots: Sequence[Flat], outlines: Sequence[Sequence[Flat]], taken: Seq
         for reach in REACHES:
             for turn in (-60, -120, -30, -150, 60, 120, 30, 150, 0, 180):
                 ring = (spot[0] + reach / scale * cos(radians(turn)), spot[1] + reach / scale * sin(radians(turn)))
+                least = reach + rank * 40
+                if best is not None and least >= best[0]:
+                    continue
                 if any(hypot(ring[0] - x, ring[1] - y) < room for x, y in taken):
                     continue
                 bad = sum(_inside(p, outline) for outline in outlines for p in _about(ring, RING * 0.8 / scale))
-                cost = bad * 100 + reach + rank * 40
+                cost = bad * 100 + least
                 if best is None or cost < best[0]:
                     best = (cost, ring, spot)
     if best is None:

@@ -94,6 +94,24 @@ def read_label_sheet(paper: Paper, size: str | None, gap: str | None = None, gri
     return sheet
 
 
+def read_label_sheets(size: str | None, gap: str | None, grid: str | None) -> dict[Paper, LabelSheet]:
+    """The sheets of both papers; of a stated size those it fits.
+
+    Raises:
+        InputError: as :func:`read_label_sheet`, where it fits neither.
+    """
+    found: dict[Paper, LabelSheet] = {}
+    faults: list[Fault] = []
+    for paper in SIZES:
+        try:
+            found[paper] = read_label_sheet(paper, size, gap, grid)
+        except InputError as error:
+            faults += error.faults
+    if not found:
+        raise InputError(faults)
+    return found
+
+
 def _grid(text: str) -> tuple[int, int]:
     found = re.fullmatch(r"\s*([1-9][0-9]?)\s*[x×]\s*([1-9][0-9]?)\s*", text)
     if not found:

@@ -69,17 +69,7 @@ def on_cluster(work: Callable[[Task], Made], tasks: Sequence[Task], address: str
     Raises:
         InputError: Dask is not installed, no scheduler answers, or its workers died again and again.
     """
-    try:
-        import distributed
-    except ImportError:
-        how = "pip install 'tutorial-workbook[cluster]', here and on its workers"
-        raise InputError(Fault("--cluster", f"needs the packages of the extra [cluster]: {how}.")) from None
-    dask: Any = distributed  # of its functions few have types
-    try:
-        client = dask.Client(address, timeout=ANSWERS, set_as_default=False)
-    except (OSError, ValueError):
-        what = f'no scheduler answers at "{address}"; give its address as it prints it, "tcp://10.0.0.5:8786".'
-        raise InputError(Fault("--cluster", what)) from None
+    client, dask = _connected(address)
     with client:
         futures = {client.submit(work, task, pure=False, retries=ATTEMPTS): n for n, task in enumerate(tasks)}
         try:
@@ -87,3 +77,27 @@ def on_cluster(work: Callable[[Task], Made], tasks: Sequence[Task], address: str
                 yield futures[future], made
         except dask.KilledWorker as error:
             raise InputError(Fault("--cluster", f"its workers died again and again: {error}")) from None
+
+
+def refuse_silent(address: str) -> None:
+    """Refuse a cluster that doesn't answer, before other work is done.
+
+    Raises:
+        InputError: Dask is not installed, or no scheduler answers.
+    """
+    _connected(address)[0].close()
+
+
+def _connected(address: str) -> tuple[Any, Any]:
+    """A client of the cluster, and the library."""
+    try:
+        import distributed
+    except ImportError:
+        how = "pip install 'tutorial-workbook[cluster]', here and on its workers"
+        raise InputError(Fault("--cluster", f"needs the packages of the extra [cluster]: {how}.")) from None
+    dask: Any = distributed  # of its functions few have types
+    try:
+        return dask.Client(address, timeout=ANSWERS, set_as_default=False), dask
+    except (OSError, ValueError):
+        what = f'no scheduler answers at "{address}"; give its address as it prints it, "tcp://10.0.0.5:8786".'
+        raise InputError(Fault("--cluster", what)) from None

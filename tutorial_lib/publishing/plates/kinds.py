@@ -224,6 +224,7 @@ def chapter_named(found: Sequence[Chapter], name: str) -> Chapter:
     exact = [c for c in found if c.title.lower() == name.lower()]
     near = exact or [c for c in found if name.lower() in c.title.lower()]
     if len(near) != 1:
-        what = "several chapters" if near else "no chapter"
-        raise InputError(f'"{name}" is {what} of the talk; there are {", ".join(titles) or "none"}.')
+        if near:
+            raise InputError(f'"{name}" is several chapters; name one: {", ".join(c.title for c in near)}.')
+        raise InputError(f'"{name}" is no chapter of the talk; there are {", ".join(titles) or "none"}.')
     return near[0]
