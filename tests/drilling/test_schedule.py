@@ -18,7 +18,9 @@ def group(groups: tuple[PieceHoles, ...], label: str) -> PieceHoles:
 def test_the_demo_s_cleats_are_drilled_alike() -> None:
     _, drilling = drilled()
     cleat = group(drilling.schedule, "cleat left")
-    assert set(cleat.pieces) == {"cleat left", "cleat right"} and cleat.turned == ("cleat right",)
+    assert set(cleat.pieces) == {"cleat left", "cleat right"} and cleat.turned == (
+        "cleat right: turned half round, its top still up"
+    )
     face = cleat.on("inside face")
     assert [h.u for h in face] == [inch("3/4") + 9 * i for i in range(9)]
     assert {(h.v, h.diameter, h.depth) for h in face} == {(inch("3/4"), Fraction(13, 64), None)}

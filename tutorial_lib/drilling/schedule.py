@@ -12,6 +12,7 @@ from tutorial_lib.drilling.bits import named
 from tutorial_lib.drilling.job import Job
 
 ROW_FOR_STICK = 5  # holes in one line that are worth a story stick (common practice, no source)
+MOST_LISTED = 4  # labels told one by one
 GANG_FROM = 3  # pieces drilled alike that are worth clamping together
 
 
@@ -43,11 +44,18 @@ class PieceHoles:
     name: str
     piece: Piece  # the one drawn
     pieces: tuple[str, ...]
-    turned: tuple[str, ...]  # of those, the ones that stand turned round in the bed
+    turns: tuple[tuple[str, str], ...]  # of those, the ones that stand turned in the bed, and how
     mirrored: str  # label of the group's mirror image, or ""
     holes: tuple[Hole, ...]
     datum_end: str
     datum_edges: dict[str, str]  # face: edge
+
+    @property
+    def turned(self) -> str:
+        """How others of the group stand in the bed, in words: "cleat right: turned half round, its top still up"."""
+        ways = dict.fromkeys(way for _, way in self.turns)
+        which = {way: [label for label, how in self.turns if how == way] for way in ways}
+        return "; ".join(f"{_listed(labels)}: {way}" for way, labels in which.items())
 
     @property
     def faces(self) -> tuple[str, ...]:
@@ -209,16 +217,31 @@ def _key(piece: Piece, holes: Sequence[Hole], flips: tuple[int, ...]) -> Key:
     return tuple(sorted(rows))  # type: ignore[arg-type]
 
 
+def turn_words(axis: int, flips: tuple[int, ...]) -> str:
+    """How a piece that lies along an axis is turned when it is seen reversed along two of them.
+
+    >>> turn_words(0, (0, 1)), turn_words(0, (0, 2)), turn_words(0, (1, 2))
+    ('turned half round, its top still up', 'turned end for end, its top down', 'rolled over, its top down')
+    """
+    if 2 not in flips:
+        return "turned half round, its top still up"
+    return "turned end for end, its top down" if axis in flips else "rolled over, its top down"
+
+
+def _listed(labels: Sequence[str]) -> str:
+    return ", ".join(labels) if len(labels) <= MOST_LISTED else f"{labels[0]} to {labels[-1]}"
+
+
 def _groups(build: Build, key: str, pieces: list[Piece], holes: dict[str, list[Hole]]) -> list[PieceHoles]:
-    found: dict[tuple[Point, int, Key], list[tuple[Piece, bool]]] = {}
+    found: dict[tuple[Point, int, Key], list[tuple[Piece, tuple[int, ...]]]] = {}
     for piece in pieces:
         turns = TURNS[:1] if piece.use in OWN else TURNS
         mine = [(piece.box.size, piece.axis, _key(piece, holes[piece.label], turn)) for turn in turns]
         match = next((i for i, entry in enumerate(mine) if entry in found), None)
         if match is None:
-            found[mine[0]] = [(piece, False)]
+            found[mine[0]] = [(piece, ())]
         else:
-            found[mine[match]].append((piece, match != 0))
+            found[mine[match]].append((piece, turns[match]))
     firsts = {entry: members[0][0] for entry, members in found.items()}
     return [_group(build, key, members, holes, _mirror(members[0][0], holes, firsts)) for members in found.values()]
 
@@ -232,7 +255,7 @@ def _mirror(piece: Piece, holes: dict[str, list[Hole]], firsts: dict[tuple[Point
 
 
 def _group(
-    build: Build, key: str, members: list[tuple[Piece, bool]], holes: dict[str, list[Hole]], mirrored: str
+    build: Build, key: str, members: list[tuple[Piece, tuple[int, ...]]], holes: dict[str, list[Hole]], mirrored: str
 ) -> PieceHoles:
     piece = members[0][0]
     edges = {hole.face: marked(build, piece, hole.at, hole.axis)[2] for hole in holes[piece.label]}
@@ -241,7 +264,7 @@ def _group(
         name=build.part(key).name,
         piece=piece,
         pieces=tuple(p.label for p, _ in members),
-        turned=tuple(p.label for p, turned in members if turned),
+        turns=tuple((p.label, turn_words(p.axis, flips)) for p, flips in members if flips),
         mirrored=mirrored,
         holes=tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))),
         datum_end=DATUM_END[piece.axis],

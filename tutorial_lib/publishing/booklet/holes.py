@@ -106,8 +106,8 @@ def how(pair: Alike) -> str:
         told.append(f"{_capital(_which(pair.mirror.pieces))}: the mirror image, the same marks.")
     elif group.mirrored:
         told.append(f"The mirror image of {group.mirrored}.")
-    if 0 < len(group.turned) <= 4:
-        told.append(f"{_capital(', '.join(group.turned))}: the same, turned end for end in the bed.")
+    if group.turned:
+        told.append(f"{_capital(group.turned)}.")
     return " ".join(told)
 
 

@@ -100,9 +100,7 @@ def _which(group: PieceHoles) -> str:
 
 
 def _transfer(group: PieceHoles) -> str:
-    turned = (
-        f"{', '.join(group.turned)}: the same, turned end for end in the bed. " if 0 < len(group.turned) <= 4 else ""
-    )
+    turned = f"{group.turned}. " if group.turned else ""
     mirrored = f"Mirror image of {group.mirrored}. " if group.mirrored else ""
     return f"{turned}{mirrored}Transfer: {group.method}."
 
