@@ -53,7 +53,7 @@ def test_what_is_told_comes_true(name: str) -> None:
         ("demo", "kneeling", "Give it a centre line"),
         ("legs set in under a runner", "across the grain", "Put the legs under the rail"),
         ("a centre line in hangers", "no published value", "Let the centre line stand on legs of its own"),
-        ("high on narrow tops", "racking", "Stand 4x4 legs beside the rail"),
+        ("high on narrow tops", "racking", "Stand the legs inside the corners, up to the slats"),
     ],
 )
 def test_the_slightest_comes_first(name: str, rule: str, begins: str) -> None:

@@ -24,6 +24,7 @@ TOLD_AT_MOST = 2  # of one finding
 THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
 CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
+RUNNER_PLACES = ("screws.runner.inset", "screws.runner.spacing", "screws.runner.count")
 STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2x6", "2x6": "2x8"}
 
 
@@ -128,11 +129,11 @@ def _candidates(before: Plan, finding: Finding) -> Iterator[tuple[str, Remedy]]:
         "comfort": (_line, _slats),
         "across the grain": (_under_rail, _wide_leg),
         "hold-down screws": (_slat_screws,),
-        "racking": (_bolts, _lower, _line, _under_rail, _wide_leg, _beside, _flange),
-        "moving": (_bolts, _lower, _beside, _flange),
+        "racking": (_bolts, _lower, _line, _inside, _under_rail, _wide_leg, _beside, _flange),
+        "moving": (_bolts, _lower, _inside, _beside, _flange),
         "tipping": (_set_back,),
         "balance": (_set_back, _legs),
-        "rail and leg apart": (_under_rail, _beside),
+        "rail and leg apart": (_inside, _under_rail, _beside),
         "no way to the floor": (_legs, _set_back),
         "no published value": (_line_legs,),
     }.get(finding.rule, ())
@@ -233,8 +234,19 @@ def _under_rail(before: Plan, finding: Finding) -> Iterator[Remedy]:
         return
     keys = ["legs.side_setback", "legs.setback"]
     if before.options.support.kind == "runners":  # their screws stand where the legs were; the program places them anew
-        keys += ["screws.runner.inset", "screws.runner.spacing", "screws.runner.count"]
+        keys += RUNNER_PLACES
     yield Remedy("Put the legs under the rail", (("legs.place", "under the rail"), *((key, None) for key in keys)))
+
+
+def _inside(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """Legs up to the slats, screwed or bolted to the rail beside them; how many follows from the load."""
+    options = before.options
+    if options.support.kind != "cleats" or options.leg_place == "inside":
+        return
+    text, place = "Stand the legs inside the corners, up to the slats", ("legs.place", "inside")
+    yield Remedy(text, (place, ("screws.leg", None)))
+    yield Remedy(f"{text}, with 3/8 in bolts",
+                 (place, ("screws.leg", {"kind": "carriage bolt", "diameter": "3/8 in"})))  # fmt: skip
 
 
 def _beside(before: Plan, finding: Finding) -> Iterator[Remedy]:
@@ -257,11 +269,10 @@ def _flange(before: Plan, finding: Finding) -> Iterator[Remedy]:
     """Legs screwed on by a plate, which wide runners and flat lines have room for."""
     options = before.options
     if options.legs.kind != "tube" and options.support.kind == "runners":
-        keys = ("legs.lumber", "legs.side_setback", "legs.setback", "centre.setback")
+        keys = ("legs.place", "legs.lumber", "legs.side_setback", "legs.setback", "centre.setback", *RUNNER_PLACES)
         wide = (("support.lumber", "2x6"), ("centre.kind", "flat"), ("centre.lumber", "2x6"))
         yield Remedy("Take steel legs with flanges under 2x6 runners",
-                     (("legs.kind", "tube"), ("legs.place", "under"), *wide,
-                      *((key, None) for key in keys)))  # fmt: skip
+                     (("legs.kind", "tube"), *wide, *((key, None) for key in keys)))  # fmt: skip
 
 
 def _slat_screws(before: Plan, finding: Finding) -> Iterator[Remedy]:
