@@ -145,6 +145,13 @@ def _refuse_replacing(path: Path, there: os.stat_result, force: bool) -> None:
         raise _taken(path)
 
 
+def cache_folder() -> Path:
+    """This machine's folder for what can be fetched again."""
+    import platformdirs
+
+    return platformdirs.user_cache_path("tutorial-workbook")
+
+
 def make_folder(path: str | Path) -> Path:
     """A folder to write several files into; it may be there already.
 

@@ -16,7 +16,7 @@ from tutorial_lib.strength.members import CREEP, bearing_limit, moment_limit, sh
 from tutorial_lib.strength.names import slat_name
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.slat import Slat, Spread
-from tutorial_lib.strength.use import Effect, Limit, Use, largest
+from tutorial_lib.strength.use import Effect, Limit, Use, first_largest, largest
 from tutorial_lib.strength.working import Term, step
 
 STEPS = 12  # places looked at in each span
@@ -114,7 +114,7 @@ class SlatChecks:
                 )
                 for rest, add in zip(self._resting, live, strict=True)
             ]
-            slat = sizes.index(max(sizes))
+            slat = first_largest(sizes)
             effects = self._effects(slat, which, live[slat][which], case.times)
             if effects:
                 yield self._use(slat, what, key, case, limit, effects, "moment" if which == 0 else "force")
@@ -141,7 +141,7 @@ class SlatChecks:
                 (d + case.times * e * self.person) / area if area else 0.0
                 for d, e, area in zip(dead, live, areas, strict=True)
             ]
-            slat = sizes.index(max(sizes))
+            slat = first_largest(sizes)
             if areas[slat]:
                 limit = bearing_limit(known.wood, areas[slat])
                 effects = (Effect(self.bed.places[slat], dead[slat], case.times * live[slat]),)
@@ -169,7 +169,7 @@ class SlatChecks:
             duration=1.0 if careful else DURATION["bare"],
         )  # fmt: skip
         known = self.bed.slat
-        worst = max(self._knees(), key=lambda found: max(abs(m) for m in found[1]))
+        worst = max(self._knees(), key=lambda found: round(max(abs(m) for m in found[1]), 6))
         slat, live, dead = worst
         limit = moment_limit(known.wood, known.size, through.duration)
         effects = largest(self.places, dead, live, self.person)
@@ -235,9 +235,9 @@ class SlatChecks:
         """The slats whose lines give most; on two lines, where that is no matter, the one nearest the middle."""
         count = len(self.bed.places)
         if len(self.slat.lines) == 2:
-            return [max(range(count), key=lambda i: max(abs(m) for m in self._resting[i][0]))]
+            return [first_largest([max(map(abs, self._resting[i][0])) for i in range(count)])]
         sags = self.responder.dead.sags[1:-1]
-        order = sorted(range(count), key=lambda i: -max(line[i] for line in sags))
+        order = sorted(range(count), key=lambda i: -round(max(line[i] for line in sags), 6))
         return sorted(order[:KNEES])
 
     def sag(self, responses: Sequence[Response]) -> Sag | None:

@@ -169,6 +169,15 @@ def worst_of(uses: Sequence[Use]) -> Use | None:
     return max(uses, key=lambda use: round(use.ratio, 6), default=None)
 
 
+def first_largest(sizes: Sequence[float]) -> int:
+    """Where the largest stands; the first of equals, however a machine's last digits fall.
+
+    >>> first_largest([1.0, 2.0, 2.0 + 1e-12])
+    1
+    """
+    return max(range(len(sizes)), key=lambda i: round(sizes[i], 6))
+
+
 PROBES = (0.0, 150.0)  # [lb] people for whom the largest effects are kept
 
 
@@ -177,5 +186,5 @@ def largest(places: Sequence[float], dead: Sequence[float], live: Sequence[float
     best: dict[int, None] = {}
     for weight in (*PROBES, person):
         sizes = [abs(d + weight * e) for d, e in zip(dead, live, strict=True)]
-        best[sizes.index(max(sizes))] = None
+        best[first_largest(sizes)] = None
     return tuple(Effect(places[i], dead[i], live[i]) for i in best)

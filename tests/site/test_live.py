@@ -1,0 +1,120 @@
+"""What answers in the browser, tried here: choices in, sections out; links and build files there and back."""
+
+from __future__ import annotations
+
+import base64
+import json
+import zlib
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
+
+from tests.conftest import ROOT
+from tutorial_lib.adapting import comparison
+from tutorial_lib.adapting.viewer import Asked, viewers_bed
+from tutorial_lib.design.build_file import read_build
+from tutorial_lib.site import page
+from tutorial_lib.site.form import CONTROLS, Choices, form
+from tutorial_lib.site.live import LONGEST_LINK, Live
+
+CREATOR = (ROOT / "assets" / "builds" / "spare-room-twin.toml").read_text()
+MINE = {"measured": "53 3/8 x 74 1/2 in", "saw.kerf": "3/32 in", "have": "2 of 2x6, 92 1/2 in", "price 2x6 0": "9.50"}
+
+
+@pytest.fixture(scope="module")
+def live() -> Live:
+    return Live(CREATOR, "")
+
+
+def answers(live: Live, choices: dict[str, Any]) -> list[dict[str, Any]]:
+    found = [json.loads(live.ask(json.dumps(choices)))]
+    while part := live.next():
+        found.append(json.loads(part))
+    return found
+
+
+@pytest.fixture(scope="module")
+def mine(live: Live) -> list[dict[str, Any]]:
+    return answers(live, MINE)
+
+
+def test_the_drawing_comes_first_and_all_sections_after(mine: list[dict[str, Any]]) -> None:
+    assert list(mine[0]["regions"]) == ["picture"]
+    regions = [name for part in mine[1:] for name in part["regions"]]
+    assert regions[0] == "picture" and len(regions) == 12 and mine[-1]["whole"]
+    assert mine[1]["title"].endswith("53 3/8 x 74 1/2 in")
+    assert json.loads(mine[-1]["space"])["asset"]["version"] == "2.0"
+
+
+def test_the_page_says_what_the_library_says_at_the_desk(mine: list[dict[str, Any]]) -> None:
+    asked = Asked(
+        MINE["measured"],
+        ("saw.kerf=3/32 in", 'lumber.2x6.stock=[{length = "96 in", price = "9.50"}]'),
+        (MINE["have"],),
+    )
+    found = comparison(viewers_bed(read_build(CREATOR, "creator.toml"), asked))
+    told = {name: html for part in mine for name, html in part["regions"].items()}
+    assert told.keys() == page.sections(found).keys() | {"picture"}
+    assert told == {**page.first(found.adaptation.yours), **{n: make() for n, make in page.sections(found).items()}}
+    assert 'data-tick="own 2x6' in told["shop"]
+
+
+def test_a_link_and_a_build_file_hold_the_same_choices(live: Live, mine: list[dict[str, Any]]) -> None:
+    link, file = live.link(), live.build_file()
+    assert len(link) < 2000
+    before = live.choices.asked(live.creator)
+    other = Live(CREATOR, "")
+    assert other.from_link(link) == "" and other.choices.asked(other.creator) == before
+    assert other.read(file) == "" and other.choices.asked(other.creator) == before
+    assert viewers_bed(read_build(file, "mine.toml")).yours.options.build.title.endswith("53 3/8 x 74 1/2 in")
+
+
+def test_faults_stand_beside_their_control(live: Live) -> None:
+    told = answers(live, {"measured": "junk"})[-1]
+    assert list(told["faults"]) == ["measured"] and '"junk" is not a known mattress' in told["faults"]["measured"]
+    told = answers(live, {"slats.gap": "wide"})[-1]
+    assert list(told["faults"]) == ["slats.gap"]
+    told = answers(live, {"slats.gap": "x" * 401})[-1]
+    assert "at most 400" in told["faults"]["slats.gap"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "abc", "é", "A" * (LONGEST_LINK + 1),
+     base64.urlsafe_b64encode(zlib.compress(b"0" * 10_000_000)).decode(),
+     base64.urlsafe_b64encode(zlib.compress(b"[build]")).decode()],
+    ids=["empty", "short", "odd letters", "too long", "a bomb", "no build"],
+)  # fmt: skip
+def test_a_damaged_link_is_told_and_changes_nothing(text: str) -> None:
+    other = Live(CREATOR, "")
+    assert other.from_link(text)
+    assert not other.choices
+
+
+@settings(max_examples=40, deadline=None)
+@given(some.text(max_size=60), some.dictionaries(some.text(max_size=12), some.text(max_size=30), max_size=4))
+def test_any_answers_are_taken_or_refused_in_words(link: str, answered: dict[str, str]) -> None:
+    other = Live(CREATOR, "")
+    other.from_link(link)
+    told = json.loads(other.ask(json.dumps(answered)))
+    assert set(told) == {"regions", "faults"}
+
+
+def test_another_creator_s_build_file_is_refused(live: Live) -> None:
+    guest = (ROOT / "assets" / "builds" / "guest-bed-90.toml").read_text()
+    assert "no build file of a viewer's from" in live.read(guest)
+
+
+def test_the_form_has_a_field_for_every_control() -> None:
+    made = form(read_build(CREATOR, "creator.toml"))
+    for control in CONTROLS:
+        assert f'name="{control.key}"' in made
+    assert made.count("<label") == made.count("<select") + made.count("<input") + made.count("<textarea")
+
+
+def test_choices_there_and_back() -> None:
+    choices = Choices("full", ("2 of 2x6, 92 in",), {"slats.gap": "2 in"})
+    assert Choices.read(choices.as_json()) == choices
+    assert bool(Choices()) is False

@@ -1,0 +1,346 @@
+"""A plan as the sections of the viewers' page: the same HTML at the desk and in the browser.
+
+No number is made here: facts, lists, findings and drawings are the library's.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from tutorial_lib.adapting.comparison import COST
+from tutorial_lib.drawing.cut_layout import cut_layout
+from tutorial_lib.drawing.holes import face_drawing, first_datum
+from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.drawing.timeline import timeline_chart
+from tutorial_lib.drawing.views import leg_map, slat_plan
+from tutorial_lib.drawing.whole import whole_bed
+from tutorial_lib.findings import by_severity
+from tutorial_lib.lists import buying
+from tutorial_lib.measures import money, writer
+from tutorial_lib.site.elements import Child, Markup, drawing, element, joined, table, tick
+from tutorial_lib.site.wording import say
+
+if TYPE_CHECKING:
+    from tutorial_lib.adapting import Comparison
+    from tutorial_lib.adapting.comparison import Row
+    from tutorial_lib.assembly import Step
+    from tutorial_lib.drilling.schedule import PieceHoles
+    from tutorial_lib.findings import Finding
+    from tutorial_lib.plan import Plan
+
+SUMS = (
+    "frame.width", "frame.length", "frame.sleep_height", "frame.underside", "slat.count", "slat.gap", "leg.count",
+    "lumber.boards", "lumber.cost", "weight.bed",
+)  # fmt: skip
+# What is needed at the bench and in the shop; the rest is among all numbers.
+BENCH = (
+    "length", "height", "part_count", "stock_count", "gap", "screw_length", "bolt_length", "screw_count", "bolt_count",
+    "section", "cost", "supply_count",
+)  # fmt: skip
+
+
+def first(plan: Plan) -> dict[str, Markup]:
+    """What can be shown at once: the bed as a picture, its slats and legs from above."""
+    views = (whole_bed(plan.build, 460.0, 330.0), slat_plan(plan.build), leg_map(plan.build))
+    return {"picture": joined([drawing(view) for view in views[:1]], _more(say("from above"), map(drawing, views[1:])))}
+
+
+def sections(found: Comparison) -> dict[str, Callable[[], Markup]]:
+    """Every section of a bed, held against the creator's; each is made when it is called for."""
+    plan = found.adaptation.yours
+    made: dict[str, Callable[[], Child]] = {
+        "sums": lambda: sums(found),
+        "rating": lambda: rating(plan),
+        "cautions": lambda: cautions(found),
+        "video": lambda: video(found),
+        "changes": lambda: changes(found),
+        "shop": lambda: shop(plan),
+        "saw": lambda: saw(plan),
+        "holes": lambda: holes(plan),
+        "steps": lambda: steps(plan),
+        "finish": lambda: finish(plan),
+        "limits": lambda: limits(plan),
+    }
+    return {name: lambda make=make: joined(make()) for name, make in made.items()}  # type: ignore[misc]
+
+
+def title(plan: Plan) -> str:
+    """The bed's own title."""
+    return plan.options.build.title
+
+
+# --- what it is -----------------------------------------------------------------------------------
+
+
+def sums(found: Comparison) -> Child:
+    """The main figures; what differs from the creator's bed is marked, with what it was."""
+    rows = {row.key: row for row in found.rows}
+    shown = [row for key in SUMS if (row := rows.get(key)) is not None and (row.after is not None or key == COST)]
+    return element("dl", [_sum(found, row) for row in shown], class_="sums")
+
+
+def _sum(found: Comparison, row: Row) -> Child:
+    changed = row.before is not None and row.status != "stays" and found.shows(row)
+    value = element("ins", found.yours(row)) if changed else found.yours(row)
+    was = element("small", say("was", value=found.write(row.before))) if changed else None
+    return element("div", element("dt", row.what), element("dd", value, " " if changed else None, was))
+
+
+def rating(plan: Plan) -> Child:
+    """Who may lie and sit, calculated, not tested."""
+    from tutorial_lib.strength import words
+
+    return element("p", element("strong", words.may_print(plan.strength)), class_="rating")
+
+
+def cautions(found: Comparison) -> Child:
+    """Stops and cautions, one line each, the worst first; what it is about on asking."""
+    kept = [f for f in by_severity(found.adaptation.findings) if f.severity != "note"]
+    if not kept:
+        return element("p", say("no cautions"))
+    return element("ul", map(_caution, kept), class_="cautions")
+
+
+def _caution(finding: Finding) -> Child:
+    sign = element("b", say(finding.severity), class_=finding.severity)
+    return element("li", sign, " ", finding.told)
+
+
+# --- against the video ----------------------------------------------------------------------------
+
+
+def video(found: Comparison) -> Child:
+    """What the video has wrong, then what no longer holds for this bed."""
+    wrong = [
+        element(
+            "li", _time(slip.said.time), element("q", slip.said.sentence or slip.said.quote), " ",
+            element("span", say("video says", said=slip.said.quote, what=slip.row.what)), " ",
+            element("strong", say("use", value=found.use(slip))),
+        )
+        for slip in found.slips
+    ]  # fmt: skip
+    old = [
+        element(
+            "li", _time(outdated.said.time), element("q", outdated.said.sentence), " ",
+            element("strong", say("yours", value=found.instead(outdated))),
+        )
+        for outdated in found.outdated
+    ]  # fmt: skip
+    if not wrong and not old:
+        return element("p", say("video holds" if found.report else "no captions"))
+    return [
+        [element("h3", say("video wrong")), element("ul", wrong, class_="said")] if wrong else None,
+        [element("h3", say("no longer holds")), element("ul", old, class_="said")] if old else None,
+    ]
+
+
+def _time(time: str | None) -> Child:
+    return [element("span", say("at", time=time), class_="time"), " "] if time else None
+
+
+def changes(found: Comparison) -> Child:
+    """What changes against the creator's bed, what is new, what is gone, and why."""
+    adaptation = found.adaptation
+    notes = [element("p", note) for note in adaptation.notes]
+    if adaptation.same:
+        return [notes, element("p", say("own bed"))]
+    rows = [row for row in found.of("changes") if found.shows(row) and (row.said or _bench(row))]
+    listed = [
+        (row.what, found.write(row.before), element("ins", found.yours(row)), _times(row))
+        for row in rows
+        if row.after is not None and not isinstance(row.after.value, tuple)
+    ]
+    heads = (say("what"), say("creator's"), say("yours head"), say("said at"))
+    chosen = [(c.key, c.before, element("ins", c.after), c.full) for c in adaptation.changes]
+    return [
+        notes,
+        table(heads, listed, right=(1, 2)) if listed else None,
+        _news(say("new"), [(item.what, item.why) for item in found.new]),
+        _news(say("gone"), [(item.what, item.why) for item in found.gone]),
+        _more(say("why"), table((say("choice"), say("creator's"), say("yours head"), say("reason")), chosen))
+        if chosen
+        else None,
+    ]
+
+
+def _bench(row: Row) -> bool:
+    return row.after is not None and row.after.kind in BENCH
+
+
+def _times(row: Row) -> str:
+    return ", ".join(dict.fromkeys(said.time for said in row.said if said.time))
+
+
+def _news(heading: str, items: list[tuple[str, str]]) -> Child:
+    if not items:
+        return None
+    told = [
+        [element("ul", [element("li", what) for what, _ in alike]), element("p", why, class_="why")]
+        for why, alike in groupby(items, key=lambda item: item[1])
+    ]
+    return [element("h3", heading), told]
+
+
+# --- at the store and the saw ---------------------------------------------------------------------
+
+
+def shop(plan: Plan) -> Child:
+    """The shopping list with boxes, own boards, what the store cuts, one total."""
+    bought = buying.shopping(plan)
+    groups = [
+        [
+            element("h3", say(f"kind {kind}")),
+            element("ul", [_line(line, bought.currency) for line in lines], class_="list"),
+        ]
+        for kind, lines in groupby(bought.lines, key=lambda line: line.kind)
+    ]
+    own = [tick(f"own {b.section} {b.stock}", "", element("span", f"{b.count} × {b.section}, {b.stock}"))
+           for b in plan.cutting.own_boards]  # fmt: skip
+    asked = Counter(cut.ask(plan.options.build.units) for cut in plan.cutting.store_cuts)
+    cut = [tick(f"store {words}", "", element("span", f"{n} × {words}")) for words, n in asked.items()]
+    total = say("total", value=money(bought.total, bought.currency)) if bought.priced else say("no prices")
+    without = say("without", lines=str(len(bought.unpriced))) if bought.priced and bought.unpriced else None
+    return [
+        [element("h3", say("own boards")), element("ul", [element("li", line) for line in own], class_="list")]
+        if own
+        else None,
+        groups,
+        element("p", element("strong", total), " " if without else None, without, class_="total"),
+        [element("h3", say("store cuts")), element("ul", [element("li", line) for line in cut], class_="list")]
+        if cut
+        else None,
+    ]
+
+
+def _line(line: buying.Line, currency: str) -> Child:
+    cost = money(line.cost, currency) if line.cost is not None else say("no price")
+    told = element("span", element("b", f"{buying.units_of(line)}: {line.what}"), element("small", line.note))
+    return element("li", tick(f"buy {line.kind} {line.what}", "", told, element("span", cost, class_="cost")))
+
+
+def saw(plan: Plan) -> Child:
+    """Every board as it lies at the saw, the stop-block list, and the proof that no list is cheaper."""
+    from tutorial_lib.cutting.proof import sentence
+    from tutorial_lib.cutting.saw import SawList
+
+    cutting, w = plan.cutting, writer(plan.options.build.units)
+    longest = max((board.length for board in cutting.plan.boards), default=None)
+    if longest is None:
+        return element("p", say("no boards"))
+    drawn = [
+        [
+            element("div", drawing(cut_layout(layout, n, longest, lambda key: plan.build.part(key).name, w.units)),
+                    element("div", [tick(f"cut {n} {k}", say("board done", board=str(n), number=str(k + 1)))
+                                    for k in range(layout.count)], class_="boxes"), class_="board"),
+        ]
+        for n, layout in enumerate(cutting.plan.layouts, 1)
+    ]  # fmt: skip
+    batches = SawList(cutting.plan).batches
+    rows = [
+        (str(b.count), w.length(b.length), ", ".join(plan.build.part(n).name for n in b.names), b.section)
+        for b in batches
+    ]
+    proofs = [
+        element("li", f"{part.section}: {sentence(part, cutting.money.write(part.cost - 1))}")
+        for part in cutting.plan.sections
+        if part.section not in cutting.unpriced and part.cost
+    ]
+    return [
+        element("p", say("hook the tape")),
+        drawn,
+        table((say("pieces"), say("stop at"), say("part"), say("lumber")), rows, say("stop block"), right=(0, 1)),
+        [element("h3", say("proof")), element("ul", proofs)] if proofs else None,
+        element("p", say("saw caution"), class_="caution"),
+    ]
+
+
+# --- at the bench ---------------------------------------------------------------------------------
+
+
+def holes(plan: Plan) -> Child:
+    """Every piece that is drilled: face by face its drawing, and a table with a box for each hole."""
+    return [element("p", say("holes lead")), *[_piece(plan, group) for group in plan.drilling.schedule]]
+
+
+def _piece(plan: Plan, group: PieceHoles) -> Child:
+    faces = [_face(plan, group, face) for face in group.faces]
+    name = f"{group.name.capitalize()}: {', '.join(group.pieces)}"
+    turned = say("turned", pieces=", ".join(group.turned)) if group.turned else None
+    mirrored = say("mirrored", piece=group.mirrored) if group.mirrored else None
+    return _more(name, [element("p", turned, " ", mirrored) if turned or mirrored else None, faces])
+
+
+def _face(plan: Plan, group: PieceHoles, face: str) -> Child:
+    w = writer(plan.options.build.units)
+    rows = [
+        (
+            tick(f"hole {group.pieces[0]} {face} {n}", say("hole done", at=w.mark(hole.u))),
+            w.mark(hole.u), w.mark(hole.v), hole.bit, say("through") if hole.depth is None else w.mark(hole.depth),
+        )
+        for n, hole in enumerate(group.on(face))
+    ]  # fmt: skip
+    heads = (say("done"), first_datum(group, face), group.datum_edges[face], say("bit"), say("depth"))
+    caption = say("face", face=face.capitalize(), units=w.units)
+    return [drawing(face_drawing(plan.build, group, face)), table(heads, rows, caption, right=(1, 2, 4))]
+
+
+def steps(plan: Plan) -> Child:
+    """The steps in order; the page shows them one at a time."""
+    return [element("p", say("steps lead", steps=str(len(plan.assembly.steps)))),
+            element("ol", [_step(plan, step) for step in plan.assembly.steps], class_="steps")]  # fmt: skip
+
+
+def _step(plan: Plan, step: Step) -> Child:
+    w = writer(plan.options.build.units)
+    scene = step_drawing(plan.build, step)
+    warned = None
+    if step.turn is not None:
+        warned = say(
+            "lift", people=str(step.turn.people), share=w.weight(step.turn.share), limit=w.weight(step.turn.limit)
+        )
+    hidden = say("hides", joints=", ".join(step.hides)) if step.hides else None
+    return element(
+        "li",
+        element("h3", tick(f"step {step.key} {step.number}", "", element("span", f"{step.number}. {step.title}"))),
+        drawing(scene) if scene else None,
+        element("ol", [element("li", text) for text in (*step.do, *(screws.told(w) for screws in step.screws))]),
+        [element("p", say("look", text=text)) for text in step.look],
+        [element("p", say("mind", text=text)) for text in step.wrong],
+        [element("p", text, class_="caution") for text in (warned, hidden) if text],
+        data_pieces="|".join((*step.new, *step.made)),
+    )
+
+
+def finish(plan: Plan) -> Child:
+    """Coats and the time they take, what to mind."""
+    made = plan.finishing
+    coats = made.coats
+    told = say("no finish") if not coats.coats else say("coats", coats=coats.in_words.capitalize(), kind=coats.kind)
+    amount = say("amount", amount=coats.amount(plan.options.build.units)) if coats.coats and coats.gallons else None
+    hazards = [element("p", f"{hazard.what} {hazard.remedy}", class_="caution") for hazard in made.hazards]
+    return [element("p", told, " ", amount), drawing(timeline_chart(made.tasks)), hazards]
+
+
+def limits(plan: Plan) -> Child:
+    """The load figures with their conditions, each leg, what is not covered."""
+    from tutorial_lib.strength import words
+
+    strong, w = plan.strength, writer(plan.options.build.units)
+    rated = [] if words.why_none(strong) else [rating.words(w) for rating in (strong.lying, strong.sitting)]
+    return [
+        element("ul", [element("li", f"{line[0].upper()}{line[1:]}.") for line in rated]) if rated else None,
+        element("p", words.conditions(strong)),
+        [element("h3", say("legs")), element("ul", [element("li", entry.words(w)) for entry in strong.legs])]
+        if strong.legs
+        else None,
+        element("h3", say("not covered")),
+        element("ul", [element("li", text) for text in words.NOT_COVERED]),
+        element("p", words.CAUTION, class_="caution"),
+    ]
+
+
+def _more(heading: str, inside: Child) -> Markup:
+    return element("details", element("summary", heading), inside)

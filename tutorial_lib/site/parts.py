@@ -1,0 +1,177 @@
+"""The page's parts from elsewhere: Pyodide, HiGHS and three.js from npm, wheels from PyPI; pinned, checked, cached.
+
+Fetched by PyPI's ``deno`` (which needs no Node) and pip against locks that hold hashes and no address. Nothing of it
+stands in the project.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import zipfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from tutorial_lib import files
+from tutorial_lib.errors import InputError
+
+DATA = Path(__file__).with_name("data")
+LOCKS = ("package.json", "deno.lock", "wheels.txt", "compile.mjs")
+PLATFORM, PYTHON = "pyemscripten_2026_0_wasm32", "3.14"
+# What the page takes of each npm package: from there, to here.
+TAKEN = {
+    "pyodide/pyodide.mjs": "parts/pyodide/pyodide.mjs",
+    "pyodide/pyodide.asm.mjs": "parts/pyodide/pyodide.asm.mjs",
+    "pyodide/pyodide.asm.wasm": "parts/pyodide/pyodide.asm.wasm",
+    "pyodide/python_stdlib.zip": "parts/pyodide/python_stdlib.zip",
+    "highs/build/highs.mjs": "parts/highs/highs.mjs",
+    "highs/build/highs.wasm": "parts/highs/highs.wasm",
+    "highs/LICENSE": "parts/highs/LICENSE",
+    "three/build/three.core.min.js": "parts/three/three.core.min.js",
+    "three/build/three.module.min.js": "parts/three/three.module.min.js",
+    "three/examples/jsm/controls/OrbitControls.js": "parts/three/OrbitControls.js",
+    "three/examples/jsm/loaders/GLTFLoader.js": "parts/three/GLTFLoader.js",
+    "three/examples/jsm/utils/BufferGeometryUtils.js": "parts/three/BufferGeometryUtils.js",
+    "three/LICENSE": "parts/three/LICENSE",
+}
+# A page without a bundler wants a file where three's own modules name a bare word or another folder.
+NAMED = ((b"from 'three'", b"from './three.module.min.js'"), (b"from '../utils/", b"from './"))
+SHEET_ONLY = "typst"
+UNUSED = ("pint/testsuite/", "pydantic/v1/", ".dist-info/sboms/")  # of the packages, never imported here
+DATED = (1980, 1, 1, 0, 0, 0)  # of every file in an archive, so that the same files make the same bytes
+# In the place of Pyodide's own list of packages: the page brings its few wheels itself.
+LOCK = {"info": {"abi_version": "2026_0", "arch": "wasm32", "platform": "emscripten_5_0_3", "python": "3.14.2",
+                 "version": "314.0.7"}, "packages": {}}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Parts:
+    """The parts in a folder of this machine."""
+
+    folder: Path
+
+    @cached_property
+    def files(self) -> dict[str, bytes]:
+        """Every file the page takes, by its place in the site."""
+        found = {target: (self.folder / "node_modules" / source).read_bytes() for source, target in TAKEN.items()}
+        for source, target in TAKEN.items():
+            if source.startswith("three/examples/"):
+                for bare, named in NAMED:
+                    found[target] = found[target].replace(bare, named)
+        return found
+
+    @cached_property
+    def wheels(self) -> dict[str, bytes]:
+        """The wheels by their names."""
+        return {path.name: path.read_bytes() for path in sorted((self.folder / "wheels").glob("*.whl"))}
+
+    @property
+    def sheet_wheel(self) -> str:
+        """The wheel that only a PDF needs."""
+        return next(name for name in self.wheels if name.startswith(f"{SHEET_ONLY}-"))
+
+    def python(self, library: Mapping[str, bytes]) -> bytes:
+        """The library and the packages it needs as one archive, compiled for the Python in the browser.
+
+        Args:
+            library: its files by their place in it.
+        """
+        source = zipped(self._packages() | dict(library))
+        kept = (
+            files.cache_folder() / f"page-python-{self.folder.name[-12:]}-{hashlib.sha256(source).hexdigest()[:12]}.zip"
+        )
+        if not kept.exists():
+            with tempfile.TemporaryDirectory(dir=self.folder.parent) as working:
+                given, made = Path(working) / "source.zip", Path(working) / "target.zip"
+                given.write_bytes(source)
+                _run([_deno(), "run", "--quiet", "--no-prompt", "--allow-read", f"--allow-write={working}",
+                      "compile.mjs", str(given), str(made), json.dumps(LOCK)], self.folder, {})  # fmt: skip
+                made.replace(kept)
+        return kept.read_bytes()
+
+    def _packages(self) -> dict[str, bytes]:
+        found: dict[str, bytes] = {}
+        for name, data in self.wheels.items():
+            if name != self.sheet_wheel:
+                with zipfile.ZipFile(io.BytesIO(data)) as wheel:
+                    inside = (place for place in wheel.namelist() if not place.endswith("/"))
+                    found |= {place: wheel.read(place) for place in inside if not any(map(place.__contains__, UNUSED))}
+        return found
+
+
+def zipped(found: Mapping[str, bytes]) -> bytes:
+    """Files as an archive; the same bytes for the same files."""
+    target = io.BytesIO()
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
+        for name, data in sorted(found.items()):
+            info = zipfile.ZipInfo(name, DATED)
+            info.compress_type = zipfile.ZIP_DEFLATED
+            archive.writestr(info, data)
+    return target.getvalue()
+
+
+def fetch() -> Parts:
+    """The parts, from this machine's cache or fetched into it.
+
+    Raises:
+        InputError: ``deno`` isn't installed, or a registry can't be reached, or answers with other bytes than pinned.
+    """
+    folder = _cache()
+    if not (folder / "whole").exists():
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=folder.parent) as building:
+            _fill(Path(building))
+            (Path(building) / "whole").touch()
+            shutil.rmtree(folder, ignore_errors=True)
+            shutil.copytree(building, folder, symlinks=True)
+    return Parts(folder)
+
+
+def _cache() -> Path:
+    """A folder named after what is pinned: other pins, another folder."""
+    mark = hashlib.sha256(b"".join((DATA / name).read_bytes() for name in LOCKS)).hexdigest()[:12]
+    return files.cache_folder() / f"page-parts-{mark}"
+
+
+def _fill(folder: Path) -> None:
+    for name in LOCKS:
+        shutil.copyfile(DATA / name, folder / name)
+    _run(
+        [_deno(), "install", "--frozen", "--node-modules-dir=auto", "--quiet"], folder,
+        {"DENO_TLS_CA_STORE": "system", "DENO_DIR": str(folder / "deno"), "DENO_NO_UPDATE_CHECK": "1"},
+    )  # fmt: skip
+    _run(
+        [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--require-hashes", "--only-binary=:all:",
+         "--platform", PLATFORM, "--platform", "any", "--python-version", PYTHON, "--dest", "wheels",
+         "--disable-pip-version-check", "--requirement", "wheels.txt"], folder, {},
+    )  # fmt: skip
+    shutil.rmtree(folder / "deno", ignore_errors=True)
+
+
+def _deno() -> str:
+    try:
+        from deno import find_deno_bin
+    except ImportError:
+        raise InputError(
+            "`tutorial site` fetches its parts with the package deno, which is not installed: "
+            'pip install "tutorial-workbook[site]"; `tutorial site --plain` works without.'
+        ) from None
+    return str(find_deno_bin())
+
+
+def _run(command: list[str], folder: Path, more: dict[str, str]) -> None:
+    done = subprocess.run(command, cwd=folder, env=os.environ | more, capture_output=True, text=True, check=False)
+    if done.returncode:
+        told = (done.stderr or done.stdout).strip().splitlines()
+        raise InputError(
+            f"the page's parts could not be fetched ({Path(command[0]).name}: {told[-1] if told else 'no word'}). "
+            "Is the network there? `tutorial site --plain` works without."
+        )
