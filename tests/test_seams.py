@@ -18,7 +18,8 @@ def test_long_records_are_filled_by_name() -> None:
 
 
 def test_everything_has_a_caller(root: Path) -> None:
-    shown = "".join(path.read_text(encoding="utf-8") for path in sorted((root / "notebooks").glob("*.ipynb")))
+    places = ((root / "notebooks").glob("*.ipynb"), (root / "tutorial_lib" / "site" / "static").glob("*.js"))
+    shown = "".join(path.read_text(encoding="utf-8") for found in places for path in sorted(found))
     idle = [name for name in seams.unused() if name.rpartition(".")[2] not in shown]
     assert not idle, f"nothing calls it: take it out, or use it: {idle}"
 
@@ -29,6 +30,7 @@ READERS = re.compile(
     r"|^facts/facts_file\.|^lists/written\.|^cutting/(parts_list|money)\.|^adapting/(own_boards|viewer|tracks|metric)\."
     r"|^workbook/(current|cutting_panel|frames|sections)\.|^drawing/(mpl|lettering|svg)\.|^finishing/coats\."
     r"|^publishing/(corrections|chapters|labels|vector|kit/|booklet/video|plates/kinds)|^adapting/comparison\."
+    r"|^site/(folder|form|parts)\."
 )
 
 

@@ -43,7 +43,7 @@ def mine(live: Live) -> list[dict[str, Any]]:
 def test_the_drawing_comes_first_and_all_sections_after(mine: list[dict[str, Any]]) -> None:
     assert list(mine[0]["regions"]) == ["picture"]
     regions = [name for part in mine[1:] for name in part["regions"]]
-    assert regions[0] == "picture" and len(regions) == 12 and mine[-1]["whole"]
+    assert regions[0] == "picture" and len(regions) == 13 and mine[-1]["whole"]
     assert mine[1]["title"].endswith("53 3/8 x 74 1/2 in")
     assert json.loads(mine[-1]["space"])["asset"]["version"] == "2.0"
 

@@ -78,7 +78,7 @@ def test_every_hole_and_every_board_has_its_box(own: Comparison) -> None:
     sections = page.sections(own)
     holes = sum(len(group.on(face)) for group in plan.drilling.schedule for face in group.faces)
     assert len(re.findall('data-tick="hole ', sections["holes"]())) == holes
-    assert len(re.findall('data-tick="cut ', sections["saw"]())) == len(plan.cutting.plan.boards)
+    assert len(re.findall('data-tick="cut ', sections["saw"]())) == len(plan.cutting.sawn.boards)
 
 
 def test_the_proof_stands_beside_the_cut_plan(own: Comparison) -> None:
@@ -98,12 +98,12 @@ def test_strings_of_the_build_file_are_inert(creator: Options) -> None:
 
 
 def test_the_page_is_well_formed_and_needs_no_script(own: Comparison) -> None:
-    whole = index.index(own, {"name": "a"}, [("Part", "MIT")])
+    whole = index.index(own, {"name": "a"}, [("Part", "MIT", "licences/1.txt")])
     body = re.sub(r"<(meta|link|input|br|hr|img)([^>]*)>", r"<\1\2/>", whole.partition("\n")[2])
     body = re.sub(r" (hidden|data-script|data-live)(?=[ />])", r' \1=""', body).replace("&nbsp;", "\xa0")
     tree = ET.fromstring(body)
     regions = [element for element in tree.iter() if element.get("data-region")]
-    assert len(regions) == 12 and all(len(list(region)) for region in regions)
+    assert len(regions) == 13 and all(len(list(region)) for region in regions)
     names = [element.get("id") for element in tree.iter() if element.get("id")]
     assert len(names) == len(set(names))
     for element in tree.iter():

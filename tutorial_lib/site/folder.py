@@ -35,9 +35,6 @@ KEPT = (".py", ".csv", ".json", ".toml", ".typ", ".txt", ".ttf", ".tsv")
 FACES = ("SaltmarshSans-Regular.ttf", "SaltmarshSans-Semibold.ttf", "SaltmarshSans-Bold.ttf")
 PYTHON = ("parts/pyodide/pyodide.asm.wasm", "parts/pyodide/python_stdlib.zip", "parts/pyodide/pyodide.asm.mjs",
           "parts/highs/highs.wasm")  # fmt: skip
-NAMED = {
-    "Pyodide 314.0.7": "MPL-2.0", "HiGHS 1.15.3": "MIT", "three 0.180.0": "MIT", "Saltmarsh Sans": "OFL-1.1",
-}  # fmt: skip
 
 
 def site(found: Comparison, parts: Parts) -> dict[str, bytes]:
@@ -63,8 +60,14 @@ def site(found: Comparison, parts: Parts) -> dict[str, bytes]:
             "sizes": [len(made[name]) for name in needed], "hashes": hashes,
         },
     }  # fmt: skip
-    made["index.html"] = index.index(found, data, list(NAMED.items())).encode()
-    kept = sorted(name for name in made if name != sheet and not name.startswith("licences/"))
+    licences = parts.licences() | {
+        "Saltmarsh Sans": ("OFL-1.1", (Path(FONTS) / "SaltmarshSans-LICENCE.txt").read_bytes())
+    }
+    texts = {f"licences/{number}.txt": text for number, (_, text) in enumerate(licences.values(), 1)}
+    told = [(name, licence, place) for (name, (licence, _)), place in zip(licences.items(), texts, strict=True)]
+    made["index.html"] = index.index(found, data, told).encode()
+    made |= texts
+    kept = sorted(name for name in made if name != sheet)
     made["keep.js"] = _keeper(kept, made)
     return dict(sorted(made.items()))
 
@@ -81,7 +84,7 @@ def _made(found: Comparison) -> Iterator[tuple[str, bytes]]:
 
 def _manifest(title: str) -> bytes:
     told = {
-        "name": title, "short_name": title.rpartition(":")[2].strip()[:24], "start_url": ".", "display": "standalone",
+        "name": title, "short_name": title, "start_url": ".", "display": "standalone",
         "background_color": "#ffffff", "theme_color": "#ffffff",
         "icons": [{"src": "icon.svg", "sizes": "any", "type": "image/svg+xml"}],
     }  # fmt: skip

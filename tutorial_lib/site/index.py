@@ -19,7 +19,7 @@ POLICY = (
     "style-src 'self'; style-src-attr 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self'; "
     "manifest-src 'self'; base-uri 'none'; form-action 'none'"
 )
-LEFT, MIDDLE, RIGHT = ("picture", "sums", "rating", "cautions"), ("video", "changes", "shop"), (
+LEFT, MIDDLE, RIGHT = ("picture", "sums", "rating", "cautions"), ("video", "changes", "parts", "shop"), (
     "saw", "holes", "steps", "finish", "limits",
 )  # fmt: skip
 BAR = ("changes", "shop", "saw", "holes", "steps")
@@ -31,13 +31,13 @@ def regions(found: Comparison) -> dict[str, Markup]:
     return page.first(found.adaptation.yours) | made
 
 
-def index(found: Comparison, data: Mapping[str, Any], licences: list[tuple[str, str]]) -> str:
+def index(found: Comparison, data: Mapping[str, Any], licences: Sequence[tuple[str, str, str]]) -> str:
     """The whole file.
 
     Args:
         found: the creator's bed, with what the video says.
         data: what the script needs: names, sizes and hashes of the parts.
-        licences: what the page is made with, and each one's licence.
+        licences: what the page is made with: name, licence, and where its text is.
     """
     plan = found.adaptation.yours
     filled = regions(found)
@@ -92,7 +92,7 @@ def _bar() -> Markup:
     """Links at the thumb, on a phone."""
     links = [element("a", say(f"bar {name}"), href=f"#{name}") for name in BAR]
     pdf = element("button", say("bar pdf"), type="button", data_act="pdf", class_="main", hidden=True, data_live=True)
-    return element("nav", links, pdf, class_="bar", aria_label=say("parts"))
+    return element("nav", links, pdf, class_="bar", aria_label=say("page parts"))
 
 
 def _choose(title: str) -> Child:
@@ -132,10 +132,8 @@ def _space() -> Markup:
     )  # fmt: skip
 
 
-def _footer(licences: list[tuple[str, str]]) -> Markup:
-    listed = [
-        element("li", name, ": ", element("a", licence, href=f"licences/{name}.txt")) for name, licence in licences
-    ]
+def _footer(licences: Sequence[tuple[str, str, str]]) -> Markup:
+    listed = [element("li", name, ": ", element("a", licence, href=place)) for name, licence, place in licences]
     made = element(
         "details", element("summary", say("licences")), element("p", say("made with")), element("ul", listed)
     )

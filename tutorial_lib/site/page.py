@@ -11,14 +11,19 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from tutorial_lib.adapting.comparison import COST
-from tutorial_lib.drawing.cut_layout import cut_layout
+from tutorial_lib.cutting.saw import SMALL, SawList, saw_cuts
+from tutorial_lib.cutting.sawing import SAWING
+from tutorial_lib.drawing.apart import pulled_apart
 from tutorial_lib.drawing.holes import face_drawing, first_datum
 from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.drawing.room import bed_in_room
+from tutorial_lib.drawing.sawing import board
+from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.drawing.views import leg_map, slat_plan
-from tutorial_lib.drawing.whole import whole_bed
 from tutorial_lib.findings import by_severity
 from tutorial_lib.lists import buying
+from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import money, writer
 from tutorial_lib.site.elements import Child, Markup, drawing, element, joined, table, tick
 from tutorial_lib.site.wording import say
@@ -27,6 +32,7 @@ if TYPE_CHECKING:
     from tutorial_lib.adapting import Comparison
     from tutorial_lib.adapting.comparison import Row
     from tutorial_lib.assembly import Step
+    from tutorial_lib.cutting.boards import Layout
     from tutorial_lib.drilling.schedule import PieceHoles
     from tutorial_lib.findings import Finding
     from tutorial_lib.plan import Plan
@@ -35,6 +41,7 @@ SUMS = (
     "frame.width", "frame.length", "frame.sleep_height", "frame.underside", "slat.count", "slat.gap", "leg.count",
     "lumber.boards", "lumber.cost", "weight.bed",
 )  # fmt: skip
+ROW = 400.0  # [pt] of the longest board
 # What is needed at the bench and in the shop; the rest is among all numbers.
 BENCH = (
     "length", "height", "part_count", "stock_count", "gap", "screw_length", "bolt_length", "screw_count", "bolt_count",
@@ -44,8 +51,10 @@ BENCH = (
 
 def first(plan: Plan) -> dict[str, Markup]:
     """What can be shown at once: the bed as a picture, its slats and legs from above."""
-    views = (whole_bed(plan.build, 460.0, 330.0), slat_plan(plan.build), leg_map(plan.build))
-    return {"picture": joined([drawing(view) for view in views[:1]], _more(say("from above"), map(drawing, views[1:])))}
+    build = plan.build
+    more = (slat_plan(build), leg_map(build))
+    return {"picture": joined([drawing(bed_in_room(build, 460.0, 330.0, PAPER)),
+                               _more(say("from above"), map(drawing, more))])}  # fmt: skip
 
 
 def sections(found: Comparison) -> dict[str, Callable[[], Markup]]:
@@ -57,6 +66,7 @@ def sections(found: Comparison) -> dict[str, Callable[[], Markup]]:
         "cautions": lambda: cautions(found),
         "video": lambda: video(found),
         "changes": lambda: changes(found),
+        "parts": lambda: parts(plan),
         "shop": lambda: shop(plan),
         "saw": lambda: saw(plan),
         "holes": lambda: holes(plan),
@@ -184,6 +194,18 @@ def _news(heading: str, items: list[tuple[str, str]]) -> Child:
     return [element("h3", heading), told]
 
 
+def parts(plan: Plan) -> Child:
+    """The bed pulled apart with its letters, and every part with its size."""
+    named, w = letters(plan.build), writer(plan.options.build.units)
+    rows = [
+        (named[part.key], part.name, str(part.count), w.length(part.length),
+         f"{w.stated(part.section.thickness)} × {w.stated(part.section.width)}")
+        for part in plan.build.parts
+    ]  # fmt: skip
+    heads = ("", say("part"), say("pieces"), say("length"), say("across"))
+    return [drawing(pulled_apart(plan.build, named, 460.0, 360.0, PAPER)), table(heads, rows, right=(2, 3))]
+
+
 # --- at the store and the saw ---------------------------------------------------------------------
 
 
@@ -224,24 +246,19 @@ def _line(line: buying.Line, currency: str) -> Child:
 def saw(plan: Plan) -> Child:
     """Every board as it lies at the saw, the stop-block list, and the proof that no list is cheaper."""
     from tutorial_lib.cutting.proof import sentence
-    from tutorial_lib.cutting.saw import SawList
 
     cutting, w = plan.cutting, writer(plan.options.build.units)
-    longest = max((board.length for board in cutting.plan.boards), default=None)
-    if longest is None:
+    if not cutting.sawn.boards:
         return element("p", say("no boards"))
-    drawn = [
-        [
-            element("div", drawing(cut_layout(layout, n, longest, lambda key: plan.build.part(key).name, w.units)),
-                    element("div", [tick(f"cut {n} {k}", say("board done", board=str(n), number=str(k + 1)))
-                                    for k in range(layout.count)], class_="boxes"), class_="board"),
-        ]
-        for n, layout in enumerate(cutting.plan.layouts, 1)
-    ]  # fmt: skip
-    batches = SawList(cutting.plan).batches
+    sawing, named = SAWING[plan.options.saw.kind], letters(plan.build)
     rows = [
-        (str(b.count), w.length(b.length), ", ".join(plan.build.part(n).name for n in b.names), b.section)
-        for b in batches
+        (
+            str(batch.count),
+            w.length(batch.length),
+            ", ".join(f"{named[n]} {plan.build.part(n).name}" for n in batch.names),
+            batch.section,
+        )
+        for batch in SawList(cutting.sawn).batches
     ]
     proofs = [
         element("li", f"{part.section}: {sentence(part, cutting.money.write(part.cost - 1))}")
@@ -250,11 +267,25 @@ def saw(plan: Plan) -> Child:
     ]
     return [
         element("p", say("hook the tape")),
-        drawn,
+        [_board(plan, layout, number) for number, layout in enumerate(cutting.sawn.layouts, 1)],
         table((say("pieces"), say("stop at"), say("part"), say("lumber")), rows, say("stop block"), right=(0, 1)),
         [element("h3", say("proof")), element("ul", proofs)] if proofs else None,
-        element("p", say("saw caution"), class_="caution"),
+        [element("p", text, class_="caution") for text in (sawing.caution.format(w.length(SMALL)), *sawing.cautions)],
     ]
+
+
+def _board(plan: Plan, layout: Layout, number: int) -> Child:
+    """A board with its marks, and a box for each one cut so."""
+    build, w, named = plan.build, writer(plan.options.build.units), letters(plan.build)
+    longest = max(board.length for board in plan.cutting.sawn.boards)
+    section = next(part.section for part in build.parts if part.section.name == layout.board.section)
+    scene = board(layout, number, longest, (section.thickness, section.width),
+                  lambda key: (named[key], build.part(key).name), w, ROW)  # fmt: skip
+    head = say("board", board=f"{layout.board.section}, {layout.board.stock}", count=str(layout.count))
+    boxes = [tick(f"cut {number} {n}", say("board done", board=str(number), number=str(n + 1)))
+             for n in range(layout.count)]  # fmt: skip
+    marks = say("marks", marks=" · ".join(w.mark(cut.mark) for cut in saw_cuts(layout.board)))
+    return element("div", element("h3", head, boxes), drawing(scene), element("p", marks), class_="board")
 
 
 # --- at the bench ---------------------------------------------------------------------------------

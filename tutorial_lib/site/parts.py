@@ -6,6 +6,7 @@ stands in the project.
 
 from __future__ import annotations
 
+import email
 import hashlib
 import io
 import json
@@ -45,6 +46,10 @@ TAKEN = {
 # A page without a bundler wants a file where three's own modules name a bare word or another folder.
 NAMED = ((b"from 'three'", b"from './three.module.min.js'"), (b"from '../utils/", b"from './"))
 SHEET_ONLY = "typst"
+PYODIDE = """Pyodide 314.0.7 is distributed here unmodified, under the Mozilla Public License 2.0 (mozilla.org/MPL/2.0).
+Its source is at github.com/pyodide/pyodide, tag 314.0.7. It contains CPython and its standard library, under the
+Python Software Foundation License 2.0 (docs.python.org/3/license.html), and Emscripten's system libraries (MIT).
+"""
 UNUSED = ("pint/testsuite/", "pydantic/v1/", ".dist-info/sboms/")  # of the packages, never imported here
 DATED = (1980, 1, 1, 0, 0, 0)  # of every file in an archive, so that the same files make the same bytes
 # In the place of Pyodide's own list of packages: the page brings its few wheels itself.
@@ -78,6 +83,15 @@ class Parts:
         """The wheel that only a PDF needs."""
         return next(name for name in self.wheels if name.startswith(f"{SHEET_ONLY}-"))
 
+    def licences(self) -> dict[str, tuple[str, bytes]]:
+        """Each part by its name and version: its licence's short name, and its text."""
+        found = {"Pyodide 314.0.7, with CPython 3.14": ("MPL-2.0 and PSF-2.0", PYODIDE.encode())}
+        for name in ("highs", "three"):
+            told = json.loads((self.folder / "node_modules" / name / "package.json").read_bytes())
+            text = (self.folder / "node_modules" / name / "LICENSE").read_bytes()
+            found[f"{name} {told['version']}"] = (told["license"], text)
+        return found | dict(map(_licence, self.wheels.values()))
+
     def python(self, library: Mapping[str, bytes]) -> bytes:
         """The library and the packages it needs as one archive, compiled for the Python in the browser.
 
@@ -105,6 +119,19 @@ class Parts:
                     inside = (place for place in wheel.namelist() if not place.endswith("/"))
                     found |= {place: wheel.read(place) for place in inside if not any(map(place.__contains__, UNUSED))}
         return found
+
+
+def _licence(data: bytes) -> tuple[str, tuple[str, bytes]]:
+    """A wheel's name and version, its licence's short name and text."""
+    with zipfile.ZipFile(io.BytesIO(data)) as wheel:
+        inside = [name for name in wheel.namelist() if ".dist-info/" in name]
+        told = email.message_from_bytes(wheel.read(next(name for name in inside if name.endswith("/METADATA"))))
+        texts = [
+            wheel.read(name) for name in inside if Path(name).name.upper().startswith(("LICENSE", "LICENCE", "COPYING"))
+        ]
+    classed = [line.rpartition(" :: ")[2] for line in told.get_all("Classifier", []) if line.startswith("License ::")]
+    named = told["License-Expression"] or told["License"] or next(iter(classed), "see its text")
+    return f"{told['Name']} {told['Version']}", (named.splitlines()[0], b"\n\n".join(texts) or str(told).encode())
 
 
 def zipped(found: Mapping[str, bytes]) -> bytes:
