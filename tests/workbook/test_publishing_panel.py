@@ -68,3 +68,5 @@ def test_links_go_by_the_server_for_what_lies_beside_the_notebooks(
     assert "file:///" in links(tmp_path / "a kit")
     monkeypatch.setattr(current, "CLONE", tmp_path)
     assert 'href="/files/a%20kit/index.html"' in links(tmp_path / "a kit")
+    monkeypatch.setenv("SERVER_SOFTWARE", "voila/0.5")
+    assert "<a " not in links(tmp_path / "a kit")  # a page serves no files: the folder is named beside the button

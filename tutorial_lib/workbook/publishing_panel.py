@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from base64 import b64encode
 from collections.abc import Callable
 from functools import cached_property
@@ -143,14 +144,15 @@ class _Widgets:
     def __init__(self, panel: PublishPanel) -> None:
         w = widgets()
         self.panel = panel
-        common = {"style": {"description_width": "140px"}, "layout": {"width": "640px"}}
+        common = {"style": {"description_width": "140px"}, "layout": {"width": "640px", "max_width": "100%"}}
         narrow = {"width": "180px"}
         self.checks = {
             name: w.Checkbox(value=True, description=name, indent=False, layout=narrow) for name in panel.chosen
         }
         self.sizes = w.Text(description="Also for sizes", placeholder="none; all; or king, UK double", **common)
         self.folder = w.Text(description="Into the folder", value=panel.folder, **common)
-        self.replace = w.Checkbox(description="Replace a kit that is there", indent=False, layout={"margin": MARGIN})
+        aside = {"margin": MARGIN, "width": "auto"}
+        self.replace = w.Checkbox(description="Replace a kit that is there", indent=False, layout=aside)
         self.button = classed(w.Button(description="Make the kit"), "tw-main")
         self.bar = w.FloatProgress(max=1.0, layout={"width": "300px", "display": "none"})
         self.bar.tooltip = "How much is made"
@@ -204,7 +206,7 @@ def links(folder: Path) -> str:
     groups: dict[str, list[Path]] = {}
     for path in listed:
         groups.setdefault(path.relative_to(folder).parent.as_posix(), []).append(path)
-    first = f"<p><b>{_link(folder / 'index.html', 'Open the kit')}</b></p>" if (folder / "index.html").is_file() else ""
+    first = f"<p><b>{_link(folder / 'index.html', 'Open the kit')}</b>: index.html in that folder</p>"
     rows = "".join(
         f"<details><summary>{escape(name if name != '.' else folder.name)}: {len(paths)} files</summary>"
         f"{', '.join(_link(path, path.name) for path in paths)}</details>"
@@ -214,7 +216,9 @@ def links(folder: Path) -> str:
 
 
 def _link(path: Path, words: str) -> str:
-    """A link by the notebook server where it shows the place; elsewhere by the file's own address."""
+    """A link by the notebook server where it shows the place, else by the file's own address; on a page a name."""
+    if os.environ.get("SERVER_SOFTWARE", "").startswith("voila"):
+        return escape(words)  # the page server shows no files, and a page may not lead to them
     whole = path.absolute()
     inside = whole.is_relative_to(current.CLONE)
     address = f"/files/{quote(whole.relative_to(current.CLONE).as_posix())}" if inside else whole.as_uri()

@@ -7,7 +7,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from tutorial_lib.adapting.tracks import webvtt as track
+from tutorial_lib.adapting.viewer import as_build
 from tutorial_lib.design.build_file import to_toml
+from tutorial_lib.design.options import YoursOptions
 from tutorial_lib.drawing.dxf import plan_dxf, templates_dxf
 from tutorial_lib.drawing.gltf import gltf
 from tutorial_lib.facts import facts_of
@@ -137,6 +140,8 @@ def video(wanted: Wanted) -> Iterator[File]:
     if report is not None:
         for name, text in said_files(report, wanted.found.before).items():
             yield _text(f"video/{name}", text, SAID.get(name.split(".", 1)[-1], name))
+        if report.talk.timed and not wanted.found.adaptation.same:
+            yield _text("video/captions-with-yours.vtt", track(wanted.found), "Captions with these numbers, WebVTT")
     source = cue_pages_source(cue_cards(wanted.facts), wanted.plan.options.build.title, version(wanted.plan.options))
     yield File(path="video/cue-cards.pdf", data=compile_pdf(source), what="Cue cards in big type")
 
@@ -168,7 +173,11 @@ def drawn(wanted: Wanted) -> Iterator[File]:
 
 def build(wanted: Wanted) -> Iterator[File]:
     """The build file itself, for who builds along."""
-    yield _text(f"{wanted.name}.toml", to_toml(wanted.plan.options), "Build file, to adapt to another mattress")
+    adapted = wanted.found.adaptation
+    options = wanted.plan.options
+    if not adapted.same:  # a viewer's own, with the creator's in it
+        options = as_build(adapted, adapted.creator.options, YoursOptions())
+    yield _text(f"{wanted.name}.toml", to_toml(options), "Build file, to adapt to another mattress")
 
 
 GROUPS: tuple[tuple[str, Maker], ...] = (
