@@ -217,7 +217,7 @@ def links(folder: Path) -> str:
 
 def _link(path: Path, words: str) -> str:
     """A link by the notebook server where it shows the place, else by the file's own address; on a page a name."""
-    if os.environ.get("SERVER_SOFTWARE", "").startswith("voila"):
+    if "voila" in os.environ.get("SERVER_SOFTWARE", ""):
         return escape(words)  # the page server shows no files, and a page may not lead to them
     whole = path.absolute()
     inside = whole.is_relative_to(current.CLONE)
