@@ -6,6 +6,7 @@ import json
 
 import pytest
 
+from tests.design.builds import changed as changed_demo
 from tests.drilling.builds import OPEN, RUNNERS, demo
 from tutorial_lib.design.build_file import change
 from tutorial_lib.facts import facts_of
@@ -59,3 +60,14 @@ def test_screws_of_a_runner_s_end_are_told() -> None:
     facts = facts_of(plan, ["drilling"])
     ends = [f for f in plan.drilling.fastenings if f.joint.kind == "runner" and "end rail" in f.joint.far]
     assert {fastening.count for fastening in ends} == {facts["runner.screws_per_end"].value}
+
+
+def test_runner_screws_add_up_as_they_are_shown() -> None:
+    options = changed_demo(
+        support__kind="runners", support__lumber="2x6", support__recess=None, support__end_play=None, screws=None,
+        legs__place=None, legs__kind="doubled", legs__lumber="2x4", mattress__size="queen", mattress__width=None,
+        mattress__length=None, centre__lines=1, centre__kind="flat", centre__lumber="2x6", centre__legs=3,
+    )  # fmt: skip
+    known = {fact.key: fact.value for fact in facts_of(Plan(options))}
+    runners, line = known["runner.screws_each"], known["centre_runner.screws_each"]
+    assert known["runner.screw_total"] == 2 * runners + line

@@ -109,6 +109,11 @@ def _row(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
     ends = f", and {count - len(row.spots)} in the end rails" if others else ""
     yield tell.count(f"{table}.screws_each", count, "screw_count", f"screws in one {table}",
                      f"from {_w(tell, inset)} to {_w(tell, places[-1] - low)}: {len(row.spots)}{ends}")  # fmt: skip
+    lines = {j.joint.near for j in jobs if build.pieces[j.joint.near].use == "centre_runner"}
+    each = {sum(len(j.spots) for j in jobs if j.joint.near == label) for label in lines}
+    if len(each) == 1 and build.pieces[row.joint.near].label not in lines:
+        yield tell.count("centre_runner.screws_each", each.pop(), "screw_count", "screws up through one centre line",
+                         f"{len(lines)} alike" if len(lines) > 1 else "one")  # fmt: skip
     at_ends = {len(job.spots) for job in others if build.pieces[job.joint.far].use == "end_rail"}
     if len(at_ends) == 1:
         yield tell.count(f"{table}.screws_per_end", at_ends.pop(), "screw_count", f"screws in one {table} end",

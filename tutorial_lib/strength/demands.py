@@ -20,6 +20,7 @@ from tutorial_lib.strength.rating import rating_uses
 from tutorial_lib.strength.sections import ungraded
 from tutorial_lib.strength.use import FOREVER, Use
 
+STRETCH = 1.5  # between legs inside the corner, where the end screws take a slat that lies half past them; our choice
 RESERVE = 1.12  # a row's worst screw takes more than the strip it stands in: 1.07 in beds worked out, some room left
 
 
@@ -71,6 +72,7 @@ class Demand:
         """Push on a cleat per inch of its length over CD, in each case [lb/in]."""
         assert self._outcome is not None
         bed = self._outcome.bed
+        reserve = STRETCH if self.build.options.leg_place == "inside" else RESERVE
         low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
         number = next(i for i, line in enumerate(bed.lines) if joint.near in line.members)
         for response in self._outcome.responses:
@@ -79,7 +81,7 @@ class Demand:
                 for case in response.cases if low <= x <= high else ():
                     push = d + case.times * e * self._person
                     if push > 0:
-                        yield RESERVE * push / (b - a) / case.duration
+                        yield reserve * push / (b - a) / case.duration
 
     def _pulls(self, joint: Joint) -> Iterator[float]:
         """Pull on one assumed tie of a runner over CD, where the ties rate the bed [lb]."""
