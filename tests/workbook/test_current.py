@@ -92,7 +92,7 @@ def test_a_broken_build_of_mine_is_told_beside_the_choice(state: Path) -> None:
     panel = StartPanel()
     drawn = panel.html()
     panel.set("bed", "broken")
-    assert "not readable as TOML" in panel.errors["bed"]
+    assert "A heading begins and ends" in panel.errors["bed"]
     assert panel.html() == drawn
 
 

@@ -6,7 +6,6 @@ Written through tomlkit, so that what the creator wrote beside a key (comments, 
 from __future__ import annotations
 
 import copy
-import re
 import tomllib
 from collections.abc import Mapping
 from typing import Any
@@ -17,6 +16,7 @@ from tomlkit.items import AoT, Table
 
 from tutorial_lib.design.faults import fault_of
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.toml_faults import syntax_fault
 from tutorial_lib.errors import Fault, InputError
 
 
@@ -33,9 +33,7 @@ def read_build(text: str, where: str = "build file") -> Options:
     try:
         raw = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        line = re.search(r"at line (\d+)", str(error))
-        place = f"{where}:{line[1]}" if line else where
-        raise InputError(Fault(place, f"not readable as TOML: {error}.")) from None
+        raise InputError(syntax_fault(text, error, where)) from None
     except RecursionError:
         raise InputError(Fault(where, "its brackets are nested too deeply; no value needs more than two.")) from None
     except ValueError:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from pydantic import BaseModel
@@ -34,7 +34,6 @@ _OURS = {
     "a valid integer": "a whole number",
     "a valid number": "a number",
     "a valid string": 'text in quotes, such as "2x4"',
-    "a valid tuple": "a list, such as [1, 2]",
     "a valid boolean": "true or false",
     "a valid dictionary": "a table with a heading in brackets, such as [saw]",
 }  # the reading library's words, as one says them of a build file
@@ -46,6 +45,10 @@ def _sentence(error: Any, loc: list[Any]) -> str:
         return _unknown(str(loc[-1]), loc[:-1])
     if kind == "missing":
         return "is missing; a build file needs it."
+    if kind == "tuple_type":
+        return f"{_shown(value)} stands alone where a list is wanted: write [{_shown(value)}]."
+    if kind == "string_pattern_mismatch" and isinstance(value, str) and loc[-1] in PATTERNS:
+        return _not_so(value, *PATTERNS[loc[-1]])
     message = str(error["msg"]).removeprefix("Value error, ")
     for library, ours in _OURS.items():
         message = message.replace(library, ours)
@@ -55,6 +58,29 @@ def _sentence(error: Any, loc: list[Any]) -> str:
         return f"{message}{stop}" if told else f"{_shown(value)}: {message}{stop}"
     message = message.split(" or instance of")[0].replace("'", '"')
     return f"{_shown(value)} can't be used: {message[0].lower()}{message[1:]}{stop}"
+
+
+def _not_so(value: str, wanted: str, nearest: Callable[[str], str], example: str) -> str:
+    """A text of another form than the key takes: what it takes, and the nearest that it would."""
+    return f'{_shown(value)} can\'t be used: {wanted}, such as "{nearest(value) or example}".'
+
+
+def _slug(value: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", value.lower()).strip("-")
+
+
+def _coin(value: str) -> str:
+    found = re.sub(r"[^a-z]", "", value.lower())
+    return SIGNS.get(value.strip(), found if len(found) == 3 else "")
+
+
+SIGNS = {"$": "usd", "€": "eur", "£": "gbp"}
+PATTERNS: dict[Any, tuple[str, Callable[[str], str], str]] = {
+    "name": ("small letters, digits and dashes, no spaces", _slug, "my-bed"),
+    "currency": ("three small letters", _coin, "usd"),
+    "gauge": ('a number sign and the size, or millimetres as in "4.5 mm"', lambda _: "", "#8"),
+    "address": ("a web address that begins with https://", lambda _: "", "https://my-channel.example/bed"),
+}  # by key: what it takes, the nearest that it would, an example
 
 
 def _shown(value: Any) -> str:

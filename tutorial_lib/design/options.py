@@ -6,12 +6,23 @@ A field left out is None where a later step chooses it; what is stated is checke
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainSerializer,
+    field_validator,
+    model_validator,
+)
 
 from tutorial_lib.design.values import (
+    more_than_nothing,
     read_gallons,
     read_hours,
     read_length_field,
@@ -24,6 +35,7 @@ from tutorial_lib.design.values import (
 )
 
 Length = Annotated[Fraction, BeforeValidator(read_length_field), PlainSerializer(write_length_field)]
+Size = Annotated[Length, AfterValidator(more_than_nothing)]
 Pounds = Annotated[Fraction, BeforeValidator(read_pounds), PlainSerializer(write_pounds)]
 Hours = Annotated[Fraction, BeforeValidator(read_hours), PlainSerializer(write_hours)]
 Money = Annotated[Fraction, BeforeValidator(read_money), PlainSerializer(write_money)]
@@ -31,6 +43,10 @@ Address = Annotated[str, Field(pattern=r"^(https?://[^\s\x00-\x1f]{1,500})?$")]
 MOST_STORE_CUTS = 50
 Count = Annotated[int, Field(ge=1, le=200)]
 
+NAMED = (  # parts, and what else a creator has words for
+    "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
+    "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame",
+)  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 
 
@@ -154,13 +170,13 @@ class HeightOptions(Section):
 class StockOptions(Section):
     """[[lumber.NAME.stock]] One length sold, or boards at hand: an offcut, or a number of them without a price."""
 
-    length: Length
+    length: Size
     price: Money | None = None
     available: Annotated[int, Field(ge=0)] | None = None  # with a price: how many the shop has; without: at hand
     offcut: bool = False
-    measured: tuple[Length, ...] = ()  # boards of this row already at hand, each as it really is
-    thickness: Length | None = None  # of boards at hand, where they are not as the others
-    width: Length | None = None
+    measured: tuple[Size, ...] = ()  # boards of this row already at hand, each as it really is
+    thickness: Size | None = None  # of boards at hand, where they are not as the others
+    width: Size | None = None
 
     @property
     def at_hand(self) -> bool:
@@ -172,8 +188,8 @@ class StockOptions(Section):
 class LumberOptions(Section):
     """[lumber.NAME] Actual size, wood and what the shop sells of one section."""
 
-    thickness: Length | None = None  # from the table of dressed sizes when left out
-    width: Length | None = None
+    thickness: Size | None = None  # from the table of dressed sizes when left out
+    width: Size | None = None
     species: str | None = None
     grade: str | None = None
     stock: tuple[StockOptions, ...] = ()
@@ -358,6 +374,18 @@ class Options(Section):
     said: SaidOptions = SaidOptions()
     yours: YoursOptions = YoursOptions()
     origin: Options | None = Field(default=None, alias="from")  # the creator's build this one was adapted from
+
+    @field_validator("names")
+    @classmethod
+    def _of_parts(cls, names: dict[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+        for name in names:
+            if name not in NAMED:
+                near = get_close_matches(name, NAMED, 1)
+                raise ValueError(
+                    f'"{name}" is no part of a bed.{f" Did you mean {near[0]}?" if near else ""} '
+                    f"Parts with names: {', '.join(NAMED)}"
+                )
+        return names
 
     @property
     def bed(self) -> Options:

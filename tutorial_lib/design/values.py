@@ -116,3 +116,10 @@ def write_money(value: Fraction) -> str:
 
 def _units(info: SerializationInfo) -> Units:
     return "mm" if isinstance(info.context, Mapping) and info.context.get("units") == "mm" else "in"
+
+
+def more_than_nothing(value: Fraction) -> Fraction:
+    """A length that can't be 0: that of a board."""
+    if not value:
+        raise ValueError("a board has some length, thickness and width: more than 0")
+    return value
