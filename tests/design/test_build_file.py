@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 import tutorial_lib
 from tests.design.builds import DEMO, changes, demo
 from tutorial_lib.design.build_file import change, from_raw, read_build, to_toml
-from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.options import NAMED
+from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 
 TEXT = DEMO.read_text(encoding="utf-8")
@@ -80,7 +80,8 @@ AMOUNTS = st.integers(0, 10**17).map(lambda n: Fraction(n, 10**11))  # prices of
 
 @settings(max_examples=60, deadline=None)
 @given(
-    title=TEXTS, word=TEXTS, key=st.sampled_from(NAMED), price=AMOUNTS, person=st.fractions(1, 900, max_denominator=10**5),
+    title=TEXTS, word=TEXTS, key=st.sampled_from(NAMED), price=AMOUNTS,
+    person=st.fractions(1, 900, max_denominator=10**5),
     hours=st.integers(1, 10**4), units=st.sampled_from(["in", "mm"]),
     length=st.fractions(1, 200, max_denominator=10**4),
 )  # fmt: skip
