@@ -94,7 +94,7 @@ def test_nothing_runs_over_an_edge_or_into_the_foot(name: str, paper: str) -> No
     for number, page in enumerate(inks(name, paper), 1):
         wide, high = page.size
         edges = ((0, 0, wide, TOP), (0, 0, SIDE, high), (wide - SIDE, 0, wide, high), (0, high - 20, wide, high),
-                 (0, high - FOOT, wide, high - FOOT + 14))  # fmt: skip
+                 (0, high - FOOT + 5, wide, high - FOOT + 14))  # fmt: skip
         for box in edges:
             assert page.crop(box).getextrema()[0] > 200, (number, box)  # type: ignore[operator]
 
@@ -278,3 +278,29 @@ def test_any_title_is_printed_as_it_is(name: str) -> None:
     text = PdfReader(io.BytesIO(compile_pdf(made))).pages[0].extract_text()
     shown = {"hebrew": "", "chinese": "□□□□ □ bed"}.get(name, AWKWARD[name])  # Hebrew comes in the order it is seen
     assert "".join(shown.split()) in "".join(text.split())
+
+
+NAME = "Überlängsträgerauflagerleistenverstärkungsbrett №"
+
+
+def many(data: object, times: int = 8) -> object:
+    """The same with every list so many times as long, and every name far longer."""
+    if isinstance(data, dict):
+        named, few = ("name", "what"), ("points", "mattress")
+        return {key: f"{NAME} {value}" if key in named else value if key in few else many(value, times)
+                for key, value in data.items()}  # fmt: skip
+    if isinstance(data, list) and data and isinstance(data[0], dict):
+        return [many(row, 1) for row in data] * times
+    return data
+
+
+def test_forty_parts_with_long_names_run_over_no_edge() -> None:
+    book = Book(plan=plan("demo"))
+    leaves = [Leaf(leaf.kind, many(dict(leaf.data))) for kind in (parts, store, saw) for leaf in kind.leaves(book)]  # type: ignore
+    assert len(leaves[0].data["parts"]) == 40  # type: ignore[arg-type]
+    for number, png in enumerate(compile_pages(typeset.source(leaves, title=f"{NAME} " * 4, version="1"), "png"), 1):
+        page = Image.open(io.BytesIO(png)).convert("L")
+        wide, high = page.size
+        for box in ((0, 0, wide, TOP), (0, 0, SIDE, high), (wide - SIDE, 0, wide, high), (0, high - 20, wide, high),
+                    (0, high - FOOT + 5, wide, high - FOOT + 14)):  # fmt: skip
+            assert page.crop(box).getextrema()[0] > 200, (number, box)  # type: ignore[operator]

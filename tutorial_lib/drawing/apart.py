@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 from math import cos, hypot, radians, sin
 
 from tutorial_lib.design.model import Build, Piece
@@ -15,6 +17,7 @@ from tutorial_lib.drawing.wood import timber
 OUT, AWAY, UP, DOWN = 16.0, 15.0, 17.0, -13.0  # [in] side rails, end rails, slats, legs
 BARE = ("slat",)  # many alike: grain on each would hide their edges
 RING = 11.0  # [pt] room for a ring
+CLOSEST = 3  # pieces of a part that its letter may point to
 REACHES = (26.0, 36.0, 48.0, 62.0)  # [pt] from a part to its letter
 
 
@@ -82,12 +85,12 @@ def zero_places(build: Build) -> list[Spot]:
 
 def _letters(build: Build, solids: Sequence[Solid], letters: Mapping[str, str], scale: float) -> Iterator[Balloon]:
     """One letter a part, on the piece where its ring finds room outside the wood."""
-    outlines = [outline for solid in solids for outline, _, _ in faces(solid)]
+    wood = [Outline(outline) for solid in solids for outline, _, _ in faces(solid)]
     taken: list[Flat] = []
     for part in build.parts:
         mine = [solid for solid in solids if build.pieces[solid.label].part == part.key]
         spots = [_face_middle(solid) for solid in sorted(mine, key=_nearness, reverse=True)]
-        ring, spot = _place(spots, outlines, taken, scale)
+        ring, spot = _place(spots, wood, taken, scale)
         taken.append(ring)
         yield Balloon(spot, letters[part.key], ((ring[0] - spot[0]) * scale, (ring[1] - spot[1]) * scale))
 
@@ -107,37 +110,52 @@ def _face_middle(solid: Solid) -> Flat:
     return project((x1, y0 + (y1 - y0) * 0.45, (z0 + z1) / 2))
 
 
-def _place(spots: Sequence[Flat], outlines: Sequence[Sequence[Flat]], taken: Sequence[Flat],
-           scale: float) -> tuple[Flat, Flat]:  # fmt: skip
-    """A ring's middle and the place it points to: the nearest free paper about any of the places."""
+def _place(spots: Sequence[Flat], wood: Sequence[Outline], taken: Sequence[Flat], scale: float) -> tuple[Flat, Flat]:
+    """A ring's middle and the place it points to: the first free paper about any of the places, the nearest first."""
     room = RING * 2.3 / scale
-    best: tuple[float, Flat, Flat] | None = None
-    for rank, spot in enumerate(spots[:8]):
-        for reach in REACHES:
-            for turn in (-60, -120, -30, -150, 60, 120, 30, 150, 0, 180):
-                ring = (spot[0] + reach / scale * cos(radians(turn)), spot[1] + reach / scale * sin(radians(turn)))
-                least = reach + rank * 40
-                if best is not None and least >= best[0]:
-                    continue
-                if any(hypot(ring[0] - x, ring[1] - y) < room for x, y in taken):
-                    continue
-                bad = sum(_inside(p, outline) for outline in outlines for p in _about(ring, RING * 0.8 / scale))
-                cost = bad * 100 + least
-                if best is None or cost < best[0]:
-                    best = (cost, ring, spot)
-    if best is None:
-        return (spots[0][0], spots[0][1] + room * (1 + len(taken))), spots[0]
+    best = (len(wood) * 5 + 1, (spots[0][0], spots[0][1] + room * (1 + len(taken))), spots[0])
+    for spot in spots[:CLOSEST]:
+        for ring in _rings(spot, scale):
+            if any(hypot(ring[0] - x, ring[1] - y) < room for x, y in taken):
+                continue
+            hits = sum(outline.holds(p) for p in _about(ring, RING * 0.8 / scale) for outline in wood)
+            if hits < best[0]:
+                best = (hits, ring, spot)
+            if not hits:
+                return best[1], best[2]
     return best[1], best[2]
+
+
+def _rings(spot: Flat, scale: float) -> Iterator[Flat]:
+    """Where a letter may stand about a place, near ones first."""
+    for reach in REACHES:
+        for turn in (-60, -120, -30, -150, 60, 120, 30, 150, 0, 180):
+            yield (spot[0] + reach / scale * cos(radians(turn)), spot[1] + reach / scale * sin(radians(turn)))
 
 
 def _about(at: Flat, radius: float) -> list[Flat]:
     return [at, *((at[0] + radius * cos(t), at[1] + radius * sin(t)) for t in (0.0, 1.57, 3.14, 4.71))]
 
 
-def _inside(p: Flat, outline: Sequence[Flat]) -> bool:
-    """True if a place lies in a convex outline."""
-    sides = [
-        (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
-        for a, b in zip(outline, (*outline[1:], outline[0]), strict=True)
-    ]
-    return all(s > 0 for s in sides) or all(s < 0 for s in sides)
+@dataclass(frozen=True)
+class Outline:
+    """A face on the drawing, with the rectangle about it so that most places are told apart quickly."""
+
+    points: tuple[Flat, ...]
+
+    @cached_property
+    def frame(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right, top."""
+        xs, ys = [p[0] for p in self.points], [p[1] for p in self.points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    def holds(self, p: Flat) -> bool:
+        """True if a place lies in it; it is convex."""
+        x0, y0, x1, y1 = self.frame
+        if not (x0 < p[0] < x1 and y0 < p[1] < y1):
+            return False
+        sides = [
+            (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+            for a, b in zip(self.points, (*self.points[1:], self.points[0]), strict=True)
+        ]
+        return all(s > 0 for s in sides) or all(s < 0 for s in sides)

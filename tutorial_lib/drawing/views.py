@@ -223,7 +223,7 @@ def _height_dimensions(build: Build, span: Fraction) -> list[Shape]:
         wanted[high.sleeping] = "mattress"
     shapes: list[Shape] = []
     for i, (level, name) in enumerate(sorted(wanted.items())):
-        shapes.append(Dimension((span, zero), (span, level), 20 + 20 * i, f"{name} {size_text(build, level)}", "y"))
+        shapes.append(Dimension((span, zero), (span, level), 22 + 40 * i, f"{name} {size_text(build, level)}", "y"))
     shapes.append(Dimension((zero, zero), (zero, high.underside), -20, f"{size_text(build, high.underside)}", "y"))
     return shapes
 

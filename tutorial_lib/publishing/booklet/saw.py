@@ -29,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "stops": [_stop(book, batch) for batch in saw.batches],
         "blade": drawn(blade(w.stated(cutting.plan.kerf))),
         "twice": _twice(book),
-        "cautions": [sawing.caution.format(w.length(SMALL)), *sawing.cautions],
+        "cautions": [sawing.caution.format(w.length(SMALL)), " ".join(sawing.cautions)],
     })  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.chapters import seconds_of_step
 
-PICTURE = 140.0  # [pt] of height
+PICTURE, TRIES = 140.0, 4  # [pt] of height; how often a smaller drawing is tried
 LIFT = "Lift the frame with two people, and turn it over only when its corners are fastened."
 GAP = 18.0  # [pt] between the columns
 
@@ -50,14 +50,17 @@ def _step(book: Book, step: Step) -> Data:
 
 def _picture(book: Book, step: Step) -> Scene | None:
     """The step's drawing at the largest size that fits its panel."""
-    wide = (book.width - GAP) / 2
-    for share in (1.0, 0.9, 0.8, 0.7, 0.6, 0.5):
-        scene = step_drawing(book.plan.build, step, wide * share, PAPER)
+    wide = least = (book.width - GAP) / 2
+    scene = None
+    for _ in range(TRIES):
+        scene = step_drawing(book.plan.build, step, wide, PAPER)
         if scene is None:
             return None
         x0, y0, x1, y1 = extent(scene)
-        if y1 - y0 + 2 * scene.margin <= PICTURE and x1 - x0 <= wide:
+        room = min((PICTURE - 2 * scene.margin) / (y1 - y0), least / (x1 - x0))
+        if room >= 1:
             break
+        wide *= max(room, 0.5) * 0.97  # words don't shrink along
     return scene
 
 
