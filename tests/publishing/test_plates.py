@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
+from xml.etree import ElementTree
 
 import pytest
 from PIL import Image
@@ -148,3 +149,21 @@ def test_other_beds_fit_too(bed: str) -> None:
             assert box[2] <= SCREENS[form].width - SCREENS[form].right and box[1] >= SCREENS[form].top, plate.key
             scene = plate.picture(form)
             assert scene is None or not overlapping_words(scene), plate.key
+
+
+def test_any_word_of_the_creators_is_set_as_it_is() -> None:
+    """Quotes, signs of the typesetter and other scripts stay words; a letter the type has not is a box."""
+    odd = 'Λάμα "#[x] \\ $ ☆'
+    own = plan(demo.demo().options.model_copy(update={"names": {"cleat": (odd,)}}))
+    plate = Plates(own, facts_of(own, ["design"])).count(own.build.part("cleat"))
+    assert plate.head == f"{odd}s".capitalize()
+    _, png, svg, _ = next(plate_files([plate], "wide"))
+    assert png.startswith(b"\x89PNG") and ElementTree.fromstring(svg).get("aria-label") == plate.alt
+
+
+def test_a_plate_too_high_is_made_smaller_not_cut() -> None:
+    long = Plate(key="x", kind="fact", head="word " * 90, big="1")
+    for form in FORMS:
+        _, png, _, _ = next(plate_files([long], form))
+        box = Image.open(io.BytesIO(png)).getchannel("A").getbbox()
+        assert box is not None and box[1] >= SCREENS[form].top and box[0] >= SCREENS[form].left

@@ -13,7 +13,7 @@ from tutorial_lib.drawing.scene import Scene
 from tutorial_lib.drawing.svg import DASHES, colours
 from tutorial_lib.publishing.typeset import compile_pages, quoted
 
-PREVIEW = 40.0  # [ppi] of a small picture
+PREVIEW = 72.0  # [ppi] of a small picture
 ROOM = 4000  # [pt] for a line of words, which never breaks
 FACES = {"paper": "Saltmarsh Sans", "screen": "Liberation Sans"}
 SIZE = re.compile(rb'width="[0-9.]+pt" height="[0-9.]+pt"')

@@ -18,12 +18,12 @@ if TYPE_CHECKING:
 
 def scenes(plan: Plan, found: Comparison | None = None) -> Iterator[tuple[str, Scene]]:
     """Every drawing, each once, named by its page and counted there: "saw-03"."""
-    seen: set[tuple[str, float]] = set()
+    seen: set[str] = set()
     counts: dict[str, int] = {}
     for kind, scene in chain(_of_the_booklet(plan, found), _views(plan)):
-        if (scene.alt, scene.scale) in seen:
+        if scene.alt in seen:
             continue
-        seen.add((scene.alt, scene.scale))
+        seen.add(scene.alt)
         counts[kind] = counts.get(kind, 0) + 1
         yield f"{kind}-{counts[kind]:02}", scene
 

@@ -26,7 +26,7 @@ li small{display:inline-block;min-width:5.5em;text-align:right;float:right}
 .pictures{display:grid;gap:14px;grid-template-columns:repeat(auto-fill,minmax(250px,1fr))}
 .pictures.tall{grid-template-columns:repeat(auto-fill,minmax(150px,1fr))}
 figure{margin:0}figure>a{display:block}img{display:block;width:100%;height:auto;background:#6b6259}
-.drawn img{background:#fff;max-height:220px;object-fit:contain;border:1px solid var(--ground)}
+.drawn img{background:#fff;width:auto;max-width:100%;max-height:240px;border:1px solid var(--ground)}
 figcaption{font-size:13px;padding-top:3px;overflow-wrap:anywhere}
 a:focus-visible{outline:3px solid var(--link);outline-offset:2px}
 @media print{img{break-inside:avoid}nav{display:none}}
