@@ -109,7 +109,10 @@ class SlatChecks:
         for which, what, key, limit in ((0, "bending", "slat-bending", bent), (1, "shear", "slat-shear", sheared)):
             sizes = [
                 max(
-                    (abs(d + case.times * e * self.person) for d, e in zip(rest[which], add[which], strict=True)),
+                    (
+                        max(abs(d), abs(d + case.times * e * self.person))
+                        for d, e in zip(rest[which], add[which], strict=True)
+                    ),
                     default=0.0,
                 )
                 for rest, add in zip(self._resting, live, strict=True)
@@ -138,7 +141,7 @@ class SlatChecks:
             dead, live = response.dead.pushes[number], response.live.pushes[number]
             areas = self.areas[number]
             sizes = [
-                (d + case.times * e * self.person) / area if area else 0.0
+                max(d, d + case.times * e * self.person) / area if area else 0.0
                 for d, e, area in zip(dead, live, areas, strict=True)
             ]
             slat = first_largest(sizes)

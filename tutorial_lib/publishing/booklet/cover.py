@@ -12,6 +12,7 @@ from tutorial_lib.findings import Finding
 from tutorial_lib.measures import figure
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.identity import version
+from tutorial_lib.remedies import helped
 from tutorial_lib.strength import words
 
 SHOWN = 4  # cautions; the others stand beside the work
@@ -29,8 +30,8 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "picture": drawn(bed_in_room(book.plan.build, book.width, high, PAPER)),
         "figures": list(_figures(book)),
         "carries": carries(book),
-        "stops": cautions(stops),
-        "cautions": cautions(first_cautions(book)),
+        "stops": cautions(tuple(helped(book.plan, stops))),
+        "cautions": cautions(tuple(helped(book.plan, first_cautions(book)))),
         "address": build.address,
         "code": drawn(qr_code(build.address or f"{build.name} {version(book.plan.options)}")),
     })  # fmt: skip
