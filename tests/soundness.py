@@ -222,10 +222,9 @@ def tried(seed: int) -> list[str] | None:
     try:
         made = plan(options(seed))
         made.drilling  # noqa: B018  refused or not
+        return list(failures_of(seed, made))
     except InputError:
         return None
-    try:
-        return list(failures_of(seed, made))
     except Exception as error:  # a fault of the program is what is looked for
         return [f"crash: {type(error).__name__} {error}"]
 

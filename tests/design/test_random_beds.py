@@ -10,7 +10,7 @@ from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 
 SEEDS = range(7000, 7060)
-MENDED = (3034, 20170, 20332)  # once: blocks and legs of a flat line, in inches and millimetres; a seam in millimetres
+MENDED = (3034, 20096, 20170, 20332)  # a line on blocks in inches and in millimetres; a seam; a runner alone without hold
 
 
 @pytest.mark.parametrize("seed", (*SEEDS, *MENDED))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from operator import mul
 
-from tutorial_lib.strength.banded import Factored
+from tutorial_lib.strength.banded import Factored, Loose
 from tutorial_lib.strength.lines import Answer, Line, Unheld, answer
 from tutorial_lib.strength.slat import Slat, Spread
 
@@ -79,6 +79,9 @@ class Grillage:
                 change = self._change(state, self.under(load, state))
             except Unheld as unheld:
                 raise Tips(unheld.bar, unheld.line) from None
+            except Loose as loose:
+                slat, line = divmod(loose.row, len(self.slat.parts))
+                raise Tips(f"slat {slat + 1}", self.lines[line + 1].name) from None
             if change is None:
                 return state
             if change in seen:  # two contacts take turns on the edge of opening: either will do
