@@ -121,6 +121,16 @@ def test_the_title_names_the_size():
     assert measured.name == "saltmarsh-shed-spare-room-twin-53-3-8-x-74-1-2-in"
 
 
+def test_a_key_without_its_table_is_refused_with_what_is_meant():
+    with pytest.raises(InputError, match='--mattress "king"'):
+        changes_of(("mattress=king",))
+    with pytest.raises(InputError, match="such as saw.kerf") as caught:
+        changes_of(("kerf=3 mm", "slats.gap"))
+    assert len(caught.value.faults) == 2
+    with pytest.raises(InputError, match="--set saw.kerf"):
+        viewers_bed(demo(), Asked(changes=("saw.kerf=1/8",)))
+
+
 # on the command line
 
 

@@ -46,7 +46,7 @@ def wanted(creator: Options, mattress: str | None, changes: Mapping[str, Any]) -
     found = _converted(found, size, changes)
     rest = {key: value for key, value in changes.items() if key not in ("build.units", "shop.region")}
     if rest:
-        changed = change(found.options, rest)
+        changed = change(found.options, rest, "--set")
         found = found.then(changed, differences(found.options, changed, ASKED))
     return found if size is None else _on(found, size, frozenset(changes), _sides(creator))
 
@@ -99,7 +99,7 @@ def _with_units(found: Wanted, changes: Mapping[str, Any]) -> Wanted:
     stated = {key: changes[key] for key in ("build.units", "shop.region") if key in changes}
     if not stated:
         return found
-    made = change(found.options, stated)
+    made = change(found.options, stated, "--set")
     return found.then(made, differences(found.options, made, ASKED))
 
 

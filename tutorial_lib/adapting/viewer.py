@@ -101,9 +101,18 @@ def changes_of(texts: tuple[str, ...]) -> dict[str, Any]:
         for pair in pairs
         if not (pair[0].strip() and pair[2].strip())
     ]
+    faults += [
+        Fault("--set", f'"{"".join(pair)}": a key is a table and a name, such as saw.kerf{_meant(pair)}.')
+        for pair in pairs
+        if pair[0].strip() and pair[2].strip() and "." not in pair[0]
+    ]
     if faults:
         raise InputError(faults)
     return {key.strip(): _value(value.strip()) for key, _, value in pairs}
+
+
+def _meant(pair: tuple[str, str, str]) -> str:
+    return f'; the mattress has an option of its own, --mattress "{pair[2]}"' if pair[0].strip() == "mattress" else ""
 
 
 def _value(text: str) -> object:

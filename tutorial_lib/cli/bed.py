@@ -19,10 +19,26 @@ from tutorial_lib.cli.shared import (
 from tutorial_lib.cli.viewer import Bed, add_captions, add_viewer, compared, read_bed, tell_notes, viewers_file
 from tutorial_lib.errors import InputError
 
+EXAMPLES = """examples:
+  another mattress, and boards from the shed:
+    tutorial adapt their-bed.toml --mattress king --have "10 of 2x4, 92 1/2in" -o my-bed.toml
+  a measured mattress, a hand saw, a small car, and a store that makes ten free cuts:
+    tutorial adapt their-bed.toml --mattress "53 3/8 x 74 1/2 in" --set saw.kind=hand --set "saw.kerf=1/16 in" \\
+        --set "shop.carry=72 in" --set shop.store_cuts=10 -o my-bed.toml
+  a mattress sold by the centimetre: a metric plan, in boards as they are sold there:
+    tutorial adapt their-bed.toml --mattress "140x200 cm" -o my-bed.toml
+  other boards for one part, other people, another wood:
+    tutorial adapt their-bed.toml --set slats.lumber=2x4 --set "load.person=250 lb" --set wood.species=Hem-Fir
+  your shop's lengths and prices of one lumber:
+    tutorial adapt their-bed.toml --set 'lumber.2x6.stock=[{length = "10 ft", price = "9.80"}]'"""
+
 
 def add_facts(commands: Any) -> None:
     """Register `facts`."""
-    command = commands.add_parser("facts", help="print or write every number of the plan")
+    command = commands.add_parser(
+        "facts", help="print or write every number of the plan",
+        epilog='example: tutorial facts their-bed.toml --mattress "UK double"',
+    )  # fmt: skip
     command.add_argument("build", metavar="BUILD.toml")
     add_viewer(command)
     add_json(command)
@@ -52,7 +68,8 @@ def add_adapt(commands: Any) -> None:
         help="your own bed from the creator's: another mattress, boards or saw; 1 on a stop",
         description="What changes, what is new and which sentences of the video no longer hold for your bed; with -o "
         "also your own build file, for every other command. Exit status 1 where nobody should build it so.",
-        epilog='example: tutorial adapt their-bed.toml --mattress king --have "10 of 2x4, 92 1/2in" -o my-bed.toml',
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog=EXAMPLES,
     )
     command.add_argument("build", metavar="BUILD.toml")
     add_viewer(command)
@@ -102,7 +119,9 @@ def _write(bed: Bed, args: argparse.Namespace) -> None:
 
 def add_sheet(commands: Any) -> None:
     """Register `sheet`."""
-    command = commands.add_parser("sheet", help="the companion sheet as PDF")
+    command = commands.add_parser(
+        "sheet", help="the companion sheet as PDF", epilog="example: tutorial sheet my-bed.toml --paper a4",
+    )  # fmt: skip
     command.add_argument("build", metavar="BUILD.toml")
     add_viewer(command)
     add_captions(command)
@@ -128,7 +147,10 @@ def _sheet(args: argparse.Namespace) -> int:
 
 def add_templates(commands: Any) -> None:
     """Register `templates`."""
-    command = commands.add_parser("templates", help="full-size drilling templates and story sticks as PDF")
+    command = commands.add_parser(
+        "templates", help="full-size drilling templates and story sticks as PDF",
+        epilog="example: tutorial templates my-bed.toml --paper a4",
+    )  # fmt: skip
     command.add_argument("build", metavar="BUILD.toml")
     add_viewer(command)
     add_paper(command)

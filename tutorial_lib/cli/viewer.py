@@ -29,7 +29,8 @@ def add_viewer(command: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     command.add_argument(
         "--set", metavar="KEY=VALUE", action="append", default=[], dest="changes",
-        help='another choice, by its key in the build file: --set "saw.kerf=3 mm"; may be repeated',
+        help="another choice, by its key in the build file (`tutorial new` writes one with all): "
+        '--set "saw.kerf=3 mm", --set "shop.carry=72 in", --set shop.store_cuts=4; may be repeated',
     )  # fmt: skip
     command.add_argument(
         "--have", metavar="BOARDS", action="append", default=[],

@@ -64,29 +64,30 @@ def _tuples(value: Any) -> Any:
     return value
 
 
-def change(options: Options, changes: Mapping[str, Any]) -> Options:
+def change(options: Options, changes: Mapping[str, Any], where: str = "change") -> Options:
     """The options with some keys changed, checked as a whole file is.
 
     Args:
         options: what to start from.
         changes: dotted key to value as the build file would state it ("slats.gap": "2 in"); None removes a key.
+        where: the place named in the errors.
 
     Raises:
         InputError: with all faults, naming the keys.
     """
     raw = copy.deepcopy(options.raw())
     for key, value in changes.items():
-        _set(raw, key.split("."), value)
+        _set(raw, key.split("."), value, where)
     if "heights" not in raw:
         raw["heights"] = {}
-    return from_raw(raw, "change")
+    return from_raw(raw, where)
 
 
-def _set(table: dict[str, Any], path: list[str], value: Any) -> None:
+def _set(table: dict[str, Any], path: list[str], value: Any, where: str) -> None:
     for name in path[:-1]:
         table = table.setdefault(name, {})
         if not isinstance(table, dict):
-            raise InputError(Fault("change " + ".".join(path), f"{name} is not a table of the build file."))
+            raise InputError(Fault(f"{where} {'.'.join(path)}", f"{name} is not a table of the build file."))
     if value is None:
         table.pop(path[-1], None)
     else:
