@@ -149,7 +149,7 @@ def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
                 value=w.weight(step.turn.share / helpers) + " each",
                 limit=w.weight(step.turn.limit),
                 whose="NIOSH revised lifting equation",
-                remedy=f"Get help, or turn the frame before the legs go on. room.helpers is {helpers}.",
+                remedy=f"Get help: room.helpers is {helpers}.",
             )
 
 
