@@ -39,7 +39,7 @@ def design(options: Options) -> Build:
     return judge(frame.build())
 
 
-SHORTEST_CLEAT = Fraction(3)  # [in] shorter stretches between legs inside the corner are left out (our choice)
+SHORTEST_CLEAT = Fraction(2)  # [in] shorter stretches beside legs inside the corner are left out (our choice)
 HALF_BLOCK = Fraction(7, 4)  # [in] blocks under a line's ends are 3 1/2 in long, our choice
 
 
@@ -168,7 +168,8 @@ class _Frame:
             if place.line == side and place.label not in self.options.legs.omit:
                 stretches.append((at, min(place.x, end)))
                 at = max(place.x + wide, start)
-        return [(a, b) for a, b in [*stretches, (at, end)] if b - a >= SHORTEST_CLEAT]
+        least = min(SHORTEST_CLEAT, self.sizes.slat.width)  # a wider slat reaches a leg's top beside the stretch
+        return [(a, b) for a, b in [*stretches, (at, end)] if b - a >= least]
 
     def _side_line(
         self,
