@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS, NAMES
@@ -11,6 +12,7 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import writer
 from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.publishing.chapters import chapters, seconds_of_step
 from tutorial_lib.publishing.corrections import consequence, right_value
 from tutorial_lib.publishing.plates import pictures
 from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
@@ -37,6 +39,11 @@ class Plates:
         self.plan, self.facts, self.report = plan, facts, report
         self.build: Build = plan.build
         self.w = writer(plan.options.build.units)
+
+    @cached_property
+    def chapters(self) -> tuple[Chapter, ...]:
+        """The talk's chapters."""
+        return chapters(self.report, self.facts) if self.report else ()
 
     # Which.
 
@@ -144,14 +151,11 @@ class Plates:
 
     def step(self, step: Step, of: int) -> Plate:
         """One step: what it is called, what to do, what it looks like."""
-        from tutorial_lib.publishing.chapters import chapters, seconds_of_step
-
         wide, tall = (pictures.step_picture(self.build, step, *BESIDE[form]) for form in FORMS)
         screws = tuple(f"{s.count} x {s.name}" for s in step.screws)
-        found = chapters(self.report, self.facts) if self.report else ()
         return Plate(
             key=f"step-{step.number:02}-{_file(step.key)}", kind="step", head=f"{step.number} of {of}. {step.title}",
-            small=(*step.do[:LONGEST], *screws), wide=wide, tall=tall, time=seconds_of_step(found, step.key),
+            small=(*step.do[:LONGEST], *screws), wide=wide, tall=tall, time=seconds_of_step(self.chapters, step.key),
         )  # fmt: skip
 
     def corrections(self) -> list[Plate]:

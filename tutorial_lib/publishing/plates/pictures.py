@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 LEAST = 36.0  # [px] words on a video; our choice, to be read on a phone
 STYLE = replace(
-    PAPER, thick=4.0, thin=2.0, hair=1.2, clear=6.0, text=38.0, small=LEAST, title=44.0, gap=10.0, past=14.0, arrow=22.0
+    PAPER, thick=4.0, thin=2.0, hair=1.8, clear=6.0, text=38.0, small=LEAST, title=44.0, gap=10.0, past=14.0, arrow=22.0
 )
 ROW_GAP = 26.0  # [px] between two rows of slats
 SLAT_HIGH = 104.0  # [px] of a slat in the strip
