@@ -20,3 +20,15 @@ def test_a_king_of_ones_own_and_back(run_notebook: Callable[..., Any]) -> None:
     page.get_by_role("button", name="Back to the creator's").first.click()
     page.get_by_text("mattress width: 76 in → 38 in").first.wait_for(state="attached", timeout=60_000)
     assert page.get_by_text("New: the video does not show it").count() == 0
+
+
+def test_boards_one_has_are_added_a_row_each(run_notebook: Callable[..., Any]) -> None:
+    page = run_notebook("07_adapt.ipynb", width=1300, height=1500)
+    page.get_by_role("button", name="Add boards I have").click()
+    page.get_by_label("of", exact=True).fill("2x6")
+    page.get_by_label("long", exact=True).fill("8 ft")
+    page.get_by_label("I have", exact=True).fill("3")
+    page.keyboard.press("Tab")
+    page.get_by_text("3 of your 3 2x6 are used").first.wait_for(timeout=60_000)
+    page.get_by_role("button", name="Remove").click()
+    page.get_by_text("3 of your 3 2x6 are used").first.wait_for(state="detached", timeout=60_000)
