@@ -21,6 +21,7 @@ from tutorial_lib.strength.sections import ungraded
 from tutorial_lib.strength.use import FOREVER, Use
 
 STRETCH = 1.5  # between legs inside the corner, where the end screws take a slat that lies half past them; our choice
+LEG_RESERVE = 1.05  # a leg takes a little more once every screw is chosen than with all of them assumed; our choice
 RESERVE = 1.12  # a row's worst screw takes more than the strip it stands in: 1.07 in beds worked out, some room left
 
 
@@ -105,7 +106,7 @@ class Demand:
         """
         if self._outcome is None or lateral <= 0:
             return 2
-        needed = max((load / lateral for load in self._leg(joint)), default=0.0)
+        needed = max((LEG_RESERVE * load / lateral for load in self._leg(joint)), default=0.0)
         return max(2, 2 * ceil(needed / 2 - 1e-9))
 
     def upright(self, fastening: Fastening) -> bool:

@@ -71,7 +71,9 @@ def in_words(ratio: float) -> str:
 def times(ratio: float) -> str:
     """A utilisation as part of a sentence, before "what is allowed".
 
-    >>> times(1.384), times(float("inf"))
-    ('1.38 times', 'beyond')
+    >>> times(1.384), times(1.003), times(float("inf"))
+    ('1.38 times', '1.003 times', 'beyond')
     """
-    return f"{ratio:.2f} times" if ratio < float("inf") else "beyond"
+    if ratio == float("inf"):
+        return "beyond"
+    return f"{ratio:.2f} times" if not 1 < ratio < 1.005 else f"{ratio:.3f} times"
