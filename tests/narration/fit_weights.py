@@ -23,6 +23,7 @@ from tests.narration.learning.examples import Example, example
 from tests.narration.learning.logistic import isotonic
 from tests.narration.learning.looks import (
     Seen,
+    Suspected,
     Tables,
     first_look,
     look,
@@ -37,8 +38,8 @@ from tutorial_lib.narration.linking import weights
 from tutorial_lib.narration.verdicts.suspicion import HOLDS
 
 FILE = Path(weights.__file__).with_name("weights.json")
-PRECISE = 0.97  # of what is called a conflict, slips: so that it is 0.95 where the limit was not chosen
-ASKED = 0.09  # of the claims, unsure at most
+PRECISE = 0.955  # of what is called a conflict, slips
+ASKED = 0.095  # of the claims, unsure at most
 RIGHT = 0.97  # of what is linked, linked rightly
 
 
@@ -50,7 +51,7 @@ class Fitted:
     second: dict[str, dict[str, float]]
     slips: dict[str, dict[str, float]]
     seen: dict[str, list[Seen]]
-    suspected: dict[str, list[tuple[float, bool, bool]]]
+    suspected: dict[str, list[Suspected]]
 
 
 def but(table: Mapping[str, Sequence[Any]], hand: str) -> list[Any]:
@@ -69,17 +70,14 @@ def crossed(talks: dict[str, list[Example]]) -> Fitted:
     return Fitted(first, second, slips, twice, suspected)
 
 
-def limits(seen: Sequence[Seen], suspected: Sequence[tuple[float, bool, bool]]) -> tuple[list[Any], dict[str, float]]:
+def limits(seen: Sequence[Seen], suspected: Sequence[Suspected]) -> tuple[list[Any], dict[str, float]]:
     """The calibration of a link's chance, and the limits by their rules."""
     links = [link for s in seen for link in links_of(s)]
     curve = isotonic([c for c, *_ in links], [r for _, r, _ in links])
     claims = sum(bool(n.key and n.key["is_claim"]) for s in seen for n in s.example.numbers)
-    ranked = sorted(suspected, reverse=True)
-    sure, hits = ranked[0][0], 0
-    for n, (probability, slip, _) in enumerate((x for x in ranked if x[2]), 1):
-        hits += slip
-        sure = probability if hits >= PRECISE * n else sure
-    ask = ranked[min(len(ranked) - 1, int(ASKED * claims))][0]
+    sure = surely(suspected)
+    open_ones = sorted((x.probability for x in suspected if not is_told(x, sure)), reverse=True)
+    ask = open_ones[min(len(open_ones) - 1, int(ASKED * claims))]
     commit, right, n = 1.0, 0, 0
     for chance, yes, checkable in sorted(links, reverse=True):
         n, right = n + checkable, right + yes
@@ -88,6 +86,22 @@ def limits(seen: Sequence[Seen], suspected: Sequence[tuple[float, bool, bool]]) 
     from tutorial_lib.narration.verdicts.deciding import certainty
 
     return curve, {"sure": round(sure, 4), "ask": round(ask, 4), "commit": round(certainty(commit), 4)}
+
+
+def surely(suspected: Sequence[Suspected]) -> float:
+    """The least probability told as a conflict, so that enough of all told are slips."""
+    settled = [x for x in suspected if x.settled]
+    ranked = sorted((x for x in suspected if x.may_be_sure and not x.settled), key=lambda x: -x.probability)
+    sure, told, hits = 1.0, len(settled), sum(x.slip for x in settled)
+    for x in ranked:
+        told, hits = told + 1, hits + x.slip
+        sure = x.probability if hits >= PRECISE * told else sure
+    return sure
+
+
+def is_told(x: Suspected, sure: float) -> bool:
+    """Whether a number is told as a conflict."""
+    return x.settled or (x.may_be_sure and x.probability >= sure)
 
 
 def links_of(seen: Seen) -> list[tuple[float, bool, bool]]:

@@ -21,6 +21,7 @@ from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.hearing import Heard, hear
 from tutorial_lib.narration.linking.slips import close
 from tutorial_lib.narration.linking.subjects import Subject, nominal_names, subjects_of
+from tutorial_lib.narration.linking.sums import before
 from tutorial_lib.narration.linking.wording import NONE, classes_of, topics_of, wording
 
 
@@ -74,8 +75,9 @@ def example(base: Path) -> Example:
 
 
 def state() -> str:
-    """A digest of the narration's sources and of this file."""
-    files = [*sorted(Path(room.__file__).parent.rglob("*.py")), Path(__file__)]
+    """A digest of this file and of the sources that the description of a number rests on."""
+    rooms = [Path(room.__file__).parent / name for name in ("captions", "numbers", "linking")]
+    files = [*(file for folder in rooms for file in sorted(folder.glob("*.py"))), Path(__file__)]
     return hashlib.sha256(b"".join(f.read_bytes() for f in files)).hexdigest()[:12]
 
 
@@ -85,16 +87,20 @@ def described(base: Path) -> Example:
     subjects = subjects_of(facts)
     heard = hear(talk, subjects, facts.units, nominal_names(facts))
     keys = keys_of(base, heard, talk.text)
-    numbers = [number(heard, claim, subjects, key) for claim, key in zip(heard.claims, keys, strict=True)]
+    claims = heard.claims
+    numbers = [number(heard, claims, at, subjects, key) for at, key in enumerate(keys)]
     return Example(base, facts.units, numbers)
 
 
-def number(heard: Heard, claim: Claim, subjects: Sequence[Subject], key: dict[str, Any] | None) -> Number:
+def number(
+    heard: Heard, claims: Sequence[Claim], at: int, subjects: Sequence[Subject], key: dict[str, Any] | None
+) -> Number:
     """One number with its options."""
+    claim, made = claims[at], before(claims, at)
     doubts = heard.doubts(claim)
     none = {f"none {n}": v for n, v in local.none_features(claim, doubts) if v}
     options = [Option(none, (NONE,))]
-    for subject, reading, named in local.described(heard.mentions, claim, subjects):
+    for subject, reading, named in local.described(heard.mentions, claim, subjects, made):
         classes = (*classes_of(subject), *topics_of(subject))
         options.append(Option(total(named), classes, subject, reading, close(reading[0], subject)))
     wanted = key["subject"] if key and key["checkable"] else None

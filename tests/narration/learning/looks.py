@@ -15,12 +15,12 @@ from tests.narration.learning.logistic import Columns, choose, least, races, tel
 from tests.narration.learning.prior import PRIOR
 from tutorial_lib.narration.linking.again import Talk
 from tutorial_lib.narration.linking.linked import shares
-from tutorial_lib.narration.linking.local import Candidate, kept
+from tutorial_lib.narration.linking.local import OF_VALUE, Candidate, kept
 from tutorial_lib.narration.linking.weights import SLIPS
-from tutorial_lib.narration.verdicts.suspicion import Overview, may_be_meant, weighed
+from tutorial_lib.narration.verdicts.suspicion import Overview, weighed
 
 PULL, PULL_CLASS, PULL_WORD = 0.25, 0.5, 2.0  # toward the prior
-PULL_AGAIN, PULL_SLIP = 1.0, 3.0
+PULL_AGAIN, PULL_SLIP = 1.0, 12.0
 TALKS_WORD, TALKS_CLASS = 4, 2  # a word or class counts when it stands in so many talks
 Tables = dict[str, Any]
 
@@ -109,12 +109,14 @@ def candidates(number: Number, learned: Tables) -> list[Candidate]:
             spoken[name] = spoken.get(name, 0.0) + weight
     scored = []
     for o in number.options:
-        score = sum(spoken.get(k, 0.0) + learned["kinds"].get(k, 0.0) for k in o.classes)
+        score = words = sum(spoken.get(k, 0.0) + learned["kinds"].get(k, 0.0) for k in o.classes)
         if o.subject is None:
             score += sum(learned["none"].get(n.removeprefix("none "), 0.0) * v for n, v in o.features.items())
         else:
-            score += sum(learned["facts"].get(n, 0.0) * v for n, v in o.features.items())
-        scored.append(Candidate(o.subject, o.reading, o.equal, score, o.features))
+            told = {n: learned["facts"].get(n, 0.0) * v for n, v in o.features.items()}
+            score += sum(told.values())
+            words += sum(v for n, v in told.items() if n not in OF_VALUE)
+        scored.append(Candidate(o.subject, o.reading, o.equal, score, words, o.features))
     return kept(scored[0], scored[1:])
 
 
@@ -165,20 +167,35 @@ def suspicion(talks: Sequence[Seen]) -> dict[str, float]:
         for at, number in enumerate(seen.example.numbers):
             about = dict(view.of_claim(at))
             for w in view.rows[at]:
-                if may_be_meant(w):
+                if view.may_be_meant(at, w):
                     rows.append(about | dict(view.of_fact(at, w)))
                     yes.append(float(w.key == number.slip))
     return {name: round(float(weight), 3) for name, weight in tell(rows, np.array(yes), PULL_SLIP).items()}
 
 
-def suspects(seen: Seen, slips: Mapping[str, float]) -> list[tuple[float, bool, bool]]:
-    """For every number the probability of a slip about its first suspect (0 for none), whether it is one, and sure."""
+@dataclass(frozen=True)
+class Suspected:
+    """The first suspect of a number: how likely a slip, whether it is one, whether it may be or is told for sure."""
+
+    probability: float
+    slip: bool
+    may_be_sure: bool
+    settled: bool
+
+
+def suspects(seen: Seen, slips: Mapping[str, float]) -> list[Suspected]:
+    """The first suspect of every number, with probability 0 where there is none."""
     SLIPS.clear()
     SLIPS.update(slips)
     view = overview(seen)
-    out = []
-    for at, number in enumerate(seen.example.numbers):
-        found = view.suspects(at)
-        sure = bool(found) and view.may_be_sure(at, found[0][0])
-        out.append((found[0][1] if found else 0.0, bool(number.slip), sure))
-    return out
+    return [suspected(view, at, bool(number.slip)) for at, number in enumerate(seen.example.numbers)]
+
+
+def suspected(view: Overview, at: int, slip: bool) -> Suspected:
+    """The first suspect of one number."""
+    found = view.suspects(at)
+    if not found:
+        return Suspected(0.0, slip, False, False)
+    return Suspected(
+        found[0][1], slip, view.may_be_sure(at, found[0][0]), any(view.is_settled(at, w) for w, _ in found)
+    )

@@ -12,11 +12,13 @@ from collections.abc import Iterator, Sequence
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.local import Candidate
 from tutorial_lib.narration.linking.subjects import Subject
-from tutorial_lib.narration.linking.turns import beside, recalled, restated, summed, worked_out
+from tutorial_lib.narration.linking.sums import worked_out
+from tutorial_lib.narration.linking.turns import beside, recalled, restated, summed
 
 Chances = Sequence[Sequence[float]]  # a row each claim, a chance each candidate
 Feature = tuple[str, float]
 LEAST = math.exp(-9.0)
+SMALL, CLOSE = 4, 3  # a value up to this is right for many facts; words between two numbers of a pair
 
 
 class Talk:
@@ -31,6 +33,7 @@ class Talk:
         self.values: dict[Reading, dict[str, list[tuple[float, int]]]] = defaultdict(lambda: defaultdict(list))
         self.right: dict[str, list[tuple[float, int]]] = defaultdict(list)
         self.best: list[Candidate] = []
+        self.equal_groups: list[set[object]] = []
         for at, (found, row) in enumerate(zip(options, chances, strict=True)):
             self.take(at, found, row)
         for by_key in (*self.values.values(), self.right):
@@ -52,6 +55,8 @@ class Talk:
             self.values[candidate.reading][subject.key].append((chance, at))
             if candidate.equal:
                 self.right[subject.key].append((chance, at))
+        lengths = (c.subject for c in found if c.equal and c.subject is not None and c.subject.is_length)
+        self.equal_groups.append({s.group for s in lengths})
         self.by_fact.append(fact)
         self.by_group.append(group)
         self.by_kind.append(kind)
@@ -110,6 +115,7 @@ class Talk:
         yield "part_after", self.presence(range(at + 1, min(at + 3, last)), subject, (0.6, 0.4))
         yield "kind_before", self.by_kind[at - 1].get(subject.kind, 0.0) if at else 0.0
         yield "kind_after", self.by_kind[at + 1].get(subject.kind, 0.0) if at + 1 < last else 0.0
+        yield "equal_beside", float(equal and self.equal_beside(at, subject))
         yield from self.said_anew(at, subject)
         added = summed(self.claims, self.best, subject, at)
         worked = worked_out(self.claims, subject, at)
@@ -117,6 +123,18 @@ class Talk:
         yield "worked_out", float(worked)
         yield "summed_right", float(added and worked)
         yield "summed_off", float(added and not equal)
+
+    def equal_beside(self, at: int, subject: Subject) -> bool:
+        """Whether a number right beside is another fact's of the same part ("900 wide by 1900 long")."""
+        claims = self.claims
+        if claims[at].item.value <= SMALL:
+            return False
+        for low, high in ((at - 1, at), (at, at + 1)):
+            if low >= 0 and high < len(claims) and claims[high].item.first - claims[low].item.last <= CLOSE:
+                other = low + high - at
+                if subject.group in self.equal_groups[other] and claims[other].item.value != claims[at].item.value:
+                    return True
+        return False
 
     def presence(self, places: Sequence[int], subject: Subject, shares: Sequence[float]) -> float:
         """How much a few claims speak of a fact's part."""

@@ -92,7 +92,7 @@ def claim_of(
         around=around,
         cues=cues_around(around.before, around.after),
         readings=readings_of(item, units, local, legs_counted(transcript, item)),
-        noun=noun_after(transcript, item) or asked(transcript, item, around),
+        noun=() if counts_next(found, at) else noun_after(transcript, item) or asked(transcript, item, around),
         hedge=hedge,
         cell=transcript.words[item.first].cue.cell,
         names=named_beside(transcript, found, at),
@@ -188,6 +188,14 @@ def lengths_beside(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]
         for o in (*found[at + 1 : at + 3], *found[max(0, at - 1) : at])
         if o.unit in LENGTHS and min(abs(o.first - item.last), abs(item.first - o.last)) <= 7
     )
+
+
+def counts_next(found: Sequence[Expression], at: int) -> bool:
+    """Whether another count follows right away, which what is counted belongs to ("fourteen, eight legs")."""
+    if at + 1 == len(found) or found[at + 1].first != found[at].last:
+        return False
+    after = found[at + 1]
+    return after.form == "number" and not (after.unit or after.pair) and after.value in range(2, 21)
 
 
 PRONOUNS = frozenset("them em those these it".split())

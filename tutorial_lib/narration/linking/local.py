@@ -17,16 +17,23 @@ from tutorial_lib.narration.linking.scoring import (
     rest_salience,
     touches_part,
 )
-from tutorial_lib.narration.linking.slips import close, may_slip, units_mixed
+from tutorial_lib.narration.linking.slips import close, may_slip, near_miss, units_mixed
 from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.linking.sums import Made
 from tutorial_lib.narration.linking.weights import KINDS, NONE, WEIGHTS
 from tutorial_lib.narration.linking.wording import NONE as NOTHING
 from tutorial_lib.narration.linking.wording import classes_of, evidence, topics_of, wording
 from tutorial_lib.narration.numbers.lexicon import DURATIONS, MASSES, MONEY
 
 COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
+OF_VALUE = frozenset(  # features that rest on the value said
+    "equal equal_rare equal_stock equal_rivals equal_alone hedged typical slip far swapped_kind count_off sure_part "
+    "cue_typical cue_slip cue_far touch_typical touch_slip touch_far noun_typical noun_slip noun_far split_off "
+    "operand_off elsewhere_equal made".split()
+)
 KEEP = 18  # candidates kept a claim
 MOST = 40  # and of those whose part is named
+WORDED = 2.0  # [log-odds] how near the best by the words alone a candidate stays whatever the value
 HOPELESS = 9.0  # [log-odds] so far below the best nothing else in the talk can lift a candidate
 
 
@@ -38,6 +45,7 @@ class Candidate:
     reading: Reading | None
     equal: bool = False  # the value said is the fact's
     score: float = 0.0
+    words: float = 0.0  # the score without what the value says
     named: Mapping[str, float] = field(default_factory=dict)  # its features
 
     def has(self, name: str) -> float:
@@ -45,16 +53,19 @@ class Candidate:
         return self.named.get(name, 0.0)
 
 
-def candidates(mentions: Mentions, claim: Claim, subjects: Sequence[Subject], doubt: frozenset[str]) -> list[Candidate]:
-    """The facts that fit a claim best, and the choice of none before them."""
+def candidates(
+    mentions: Mentions, claim: Claim, subjects: Sequence[Subject], doubt: frozenset[str], made: Made
+) -> list[Candidate]:
+    """The facts that fit a claim best, the choice of none before them; ``made``: what the numbers before come to."""
     words = evidence(wording(mentions.transcript, claim.item, mentions.parts))
     none = weigh(NONE, none_features(claim, doubt)) + words.get(NOTHING, 0.0)
     scored = []
-    for subject, reading, named in described(mentions, claim, subjects):
+    for subject, reading, named in described(mentions, claim, subjects, made):
         score = weigh(WEIGHTS, named)
         score += sum(words.get(c, 0.0) + KINDS.get(c, 0.0) for c in (*classes_of(subject), *topics_of(subject)))
         had = {name: value for name, value in named if value}
-        scored.append(Candidate(subject, reading, close(reading[0], subject), score, had))
+        said = score - weigh(WEIGHTS, [f for f in named if f[0] in OF_VALUE])
+        scored.append(Candidate(subject, reading, close(reading[0], subject), score, said, had))
     return kept(Candidate(None, None, False, none), scored)
 
 
@@ -62,7 +73,12 @@ def kept(none: Candidate, scored: list[Candidate]) -> list[Candidate]:
     """The choice of none, then the candidates worth a second look, the best first; those that are named all stay."""
     ranked = sorted(scored, key=lambda c: -c.score)
     least = max(ranked[0].score, none.score) - HOPELESS if ranked else 0.0
-    likely = [c for n, c in enumerate(ranked) if (n < KEEP and c.score > least) or (n < MOST and is_named(c))]
+    worded = max((c.words for c in ranked), default=0.0) - WORDED
+    likely = [
+        c
+        for n, c in enumerate(ranked)
+        if (n < KEEP and c.score > least) or (n < MOST and (c.words > worded or is_marked(c)))
+    ]
     return [none, *likely]
 
 
@@ -72,17 +88,22 @@ def is_named(candidate: Candidate) -> bool:
     return candidate.has("touches") > 0.9 or (counted and candidate.has("noun_hit") > 0)
 
 
+def is_marked(candidate: Candidate) -> bool:
+    """Whether a fact stays a candidate whatever its score: it is named, or the numbers before come to it."""
+    return is_named(candidate) or candidate.has("made") > 0
+
+
 def weigh(weights: Mapping[str, float], named: Sequence[tuple[str, float]]) -> float:
     """The sum of named features with their weights [log-odds]."""
     return sum(weights.get(name, 0.0) * value for name, value in named if value)
 
 
 def described(
-    mentions: Mentions, claim: Claim, subjects: Sequence[Subject]
+    mentions: Mentions, claim: Claim, subjects: Sequence[Subject], made: Made
 ) -> Iterator[tuple[Subject, Reading, list[tuple[str, float]]]]:
     """The facts that compete for a claim, each with the reading that fits it and its named features."""
     front = front_of(mentions, claim, subjects)
-    found = list(prospects(mentions, claim))
+    found = list(prospects(mentions, claim, made))
     equal = sum(close(reading[0], subject) for subject, reading in found)
     for subject, reading in found:
         named = list(features(mentions, claim, subject, reading, front))
@@ -91,6 +112,8 @@ def described(
             named.append(("equal_alone", float(equal == 1)))
         elif not may_slip(reading[0], subject):
             named.append(("swapped_kind", 1.0))
+        elif made.of(subject):
+            named.append(("made", 1.0))
         yield subject, reading, named
 
 
@@ -101,12 +124,12 @@ def front_of(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> f
     return mentions.front(claim.item.first, claim.item.last)
 
 
-def prospects(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Reading]]:
+def prospects(mentions: Mentions, claim: Claim, made: Made) -> Iterator[tuple[Subject, Reading]]:
     """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one."""
     fits = [(s, r, close(r[0], s)) for s, r in readable(mentions, claim)]
-    equal = frozenset(s.kind for s, _, same in fits if same)
+    equal = [s for s, _, same in fits if same]
     for subject, reading, same in fits:
-        if same or may_be_wrong(mentions, claim, subject, reading, equal):
+        if same or may_be_wrong(mentions, claim, subject, reading, equal, made):
             yield subject, reading
 
 
@@ -117,24 +140,39 @@ def readable(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Readin
         for subject in mentions.by_unit.get(unit, ()):
             true = subject.floats[0]
             reading, said = near[0] if len(near) == 1 else min(near, key=lambda n: abs(n[1] - true))
-            if len(subject.floats) > 1 or true <= 0 or TINY < said / true < HUGE or units_mixed(said / true):
+            if len(subject.floats) > 1 or true <= 0 or in_reach(said / true, subject):
                 yield subject, reading
 
 
 TINY, HUGE = 0.2, 5.0  # a value so many times a fact's can't be about it, even exchanged with another
 
 
-def may_be_wrong(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, equal: frozenset[str]) -> bool:
-    """Whether a value that isn't the fact's may be a slip about it; ``equal``: the kinds of facts it is right for."""
+def in_reach(ratio: float, subject: Subject) -> bool:
+    """Whether a value can be about a fact by its size at all."""
+    return TINY < ratio < HUGE or subject.unit in DURATIONS or units_mixed(ratio, subject)
+
+
+def may_be_wrong(
+    mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, equal: Sequence[Subject], made: Made
+) -> bool:
+    """Whether a value that isn't the fact's may be a slip about it; ``equal``: the facts it is right for."""
     if may_slip(reading[0], subject):
-        return not value_alone(mentions, claim, subject)
+        near = near_miss(reading[0], subject) or made.of(subject)
+        return near or of_same_part(subject, equal) or not value_alone(mentions, claim, subject)
     return swapped_kind(mentions, claim, subject, equal)
 
 
-def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, equal: frozenset[str]) -> bool:
-    """Whether a part is named right beside the value of another part's fact of the same kind."""
-    one = len(subject.values) == 1 and subject.kind in equal
-    return one and touches_part(mentions, claim, subject) > 0.9
+def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, equal: Sequence[Subject]) -> bool:
+    """Whether it is the value of another part's fact of the same kind and the part is named, or of the same part's."""
+    if len(subject.values) > 1 or subject.value <= 0:
+        return False
+    alike = any(subject.kind == e.kind for e in equal) and touches_part(mentions, claim, subject) > 0.9
+    return alike or of_same_part(subject, equal)
+
+
+def of_same_part(subject: Subject, equal: Sequence[Subject]) -> bool:
+    """Whether a length is of the part that another fact, right for the value, belongs to."""
+    return subject.is_length and any(subject.group == e.group and e.is_length for e in equal)
 
 
 def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:

@@ -104,8 +104,9 @@ def is_split(item: Expression, around: Around) -> bool:
 
 OPERATOR = r"(?:plus|minus|times|less|take away|take off|add|adding|subtract|multiplied by|divided by|over)"
 BEFORE_SUM = re.compile(rf"\b{OPERATOR}(?: (?:a|an|the|another|your|two of))?$")
+TIMES_SO_MANY = r"(?:twos|threes|fours|fives|sixes|eights)\b"
 AFTER_SUM = re.compile(
-    rf"^,?(?:{OPERATOR}\b|lots of|(?:and|threes|fours) \S+(?: and an? (?:half|quarter))? (?:is|makes|are|gives)\b)"
+    rf"^,?(?:{OPERATOR}\b|lots of|{TIMES_SO_MANY}|and \S+(?: and an? (?:half|quarter))? (?:is|makes|are|gives)\b)"
 )
 
 

@@ -63,20 +63,29 @@ def roughly(said: Fraction, true: Fraction) -> float:
 
 FASTENER_LENGTHS = ("screw_length", "bolt_length")
 SHARES = frozenset(Fraction(a, b) for a, b in ((1, 2), (2, 1), (2, 3), (3, 2), (3, 4), (4, 3)))
-UNIT_MIXED = (10.0, 12.0, 0.1, 1 / 12)
+UNIT_MIXED = (12.0, 1 / 12, 10.0, 0.1)
+METRIC = ("mm", "cm", "m")
 
 
 def may_slip(said: Fraction, subject: Subject) -> bool:
-    """Whether a wrong value can be a slip for a fact: within twice or half, or off by a factor of units."""
+    """Whether a wrong value can be a slip for a fact: within twice or half, a factor of units, a digit left out."""
     if len(subject.values) > 1 or subject.value <= 0 or said <= 0:
         return False
     ratio = said.numerator / said.denominator / subject.floats[0]
-    return 0.5 <= ratio <= 2 or units_mixed(ratio)
+    mixed = said >= 1 and units_mixed(ratio, subject)
+    return 0.5 <= ratio <= 2 or mixed or digit_dropped(said, subject)
 
 
-def units_mixed(ratio: float) -> bool:
-    """Whether one value is another in a wrong unit: feet for inches, centimetres for millimetres."""
-    return any(abs(ratio - factor) < 1e-9 * factor for factor in UNIT_MIXED)
+def units_mixed(ratio: float, subject: Subject) -> bool:
+    """Whether one value is another in a wrong unit: feet for inches, in a metric plan centimetres for millimetres."""
+    factors = UNIT_MIXED if subject.unit in METRIC else UNIT_MIXED[:2]
+    return any(abs(ratio - factor) < 1e-9 * factor for factor in factors)
+
+
+def digit_dropped(said: Fraction, subject: Subject) -> bool:
+    """Whether a time is said with its first or last digit left out ("two hours" for twelve)."""
+    text = str(subject.value)
+    return subject.unit in DURATIONS and len(text) == 2 and str(said) in (text[0], text[1])
 
 
 def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
@@ -109,15 +118,31 @@ def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) ->
         return False
     if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:
         return True
-    digits = swapped(said, true) or one_digit_off(said, true) or units_mixed(ratio)
+    digits = swapped(said, true) or one_digit_off(said, true) or units_mixed(ratio, subject)
     if digits or abs(said - true) in (Fraction(1, 2), Fraction(1)):
         return True
     return 0.667 < ratio < 1.5 and (abs(said - true) in steps or whole_right(said, true))
 
 
+def near_miss(said: Fraction, subject: Subject) -> bool:
+    """Whether a wrong length is so near the fact's that the value alone makes one think of it: a digit, a fraction."""
+    true = subject.value
+    if not subject.is_length or true <= 2:
+        return False
+    return whole_right(said, true) or swapped(said, true) or one_digit_off(said, true)
+
+
 def whole_right(said: Fraction, true: Fraction) -> bool:
     """Whether the whole inches are right and only the fraction is wrong."""
     return true > 2 and int(said) == int(true) and said.denominator <= 64
+
+
+def digits_swapped(said: Fraction, subject: Subject) -> bool:
+    """Whether a value has the fact's digits in another order."""
+    if subject.is_length:
+        return swapped(said, subject.value)
+    whole = said.denominator == subject.value.denominator == 1 and min(said, subject.value) >= 10
+    return whole and said != subject.value and sorted(str(said)) == sorted(str(subject.value))
 
 
 def swapped(said: Fraction, true: Fraction) -> bool:

@@ -218,7 +218,7 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
         r"(?:twin|full|queen|king|double|single|super ?king|cot)(?: xl| single|-size)?(?:'s| is| are|,? they're|"
         r" would)\b"
     ),
-    "left": re.compile(r"\b(?:left over|leftover|left|spare|offcut|scrap)\b"),
+    "left": re.compile(r"\b(?:left over|leftover|left(?! (?:and|or) right)|spare|offcut|scrap)\b"),
     "taken_back": re.compile(
         r"# (?:\S+ ){0,9}?,?(?:hold on|hang on|wait|that is not|that's not|isn't right|wrong|no i|scratch|nope|oops|"
         r"not so|i'd of said|i'd have said)\b"

@@ -1,4 +1,4 @@
-"""How a number follows the ones before it: given again, the other side of a pair, what two numbers come to."""
+"""How a number follows the ones before it: given again, the other side of a pair, each and then the total."""
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.local import Candidate
 from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.linking.sums import REACH, sums_up
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 
@@ -78,17 +79,6 @@ def count_then_length(claims: Sequence[Claim], before: Subject, subject: Subject
 LENGTH_NEXT = re.compile(r"\b(?:at|they're|are|cut|length|all)(?: to)?$")
 
 
-def is_total_of(before: Subject, subject: Subject) -> bool:
-    """Whether a count is the total of the one before."""
-    scopes = before.scope in ("each", "bed", "") and subject.scope in ("bed", "total")
-    return before.kind == subject.kind and subject.is_count and scopes
-
-
-SUMS_UP = re.compile(
-    r"\b(?:that's|thats|therefore|is|makes|so|for|equals|total|to|through|,?and|you'll|up|out|makes)(?: \S+){0,2}$"
-)
-
-
 def summed(claims: Sequence[Claim], picks: Sequence[Candidate], subject: Subject, at: int) -> bool:
     """Whether a count sums up an "each" said a moment before, with what it is multiplied by in between."""
     if subject.scope not in ("total", "bed") or claims[at].item.unit or not sums_up(claims[at]):
@@ -96,39 +86,17 @@ def summed(claims: Sequence[Claim], picks: Sequence[Candidate], subject: Subject
     start = claims[at].item.first
     for i in range(at - 1, max(-1, at - 5), -1):
         each = picks[i].subject
-        if start - claims[i].item.last > 30:
+        if start - claims[i].item.last > REACH:
             return False
         if each is not None and each.scope == "each" and each.group == subject.group and is_total_of(each, subject):
             return True
     return False
 
 
-@lru_cache(maxsize=8192)
-def sums_up(claim: Claim) -> bool:
-    """Whether a number may be the result of a sum: after "that's" or "makes", or opening a sentence."""
-    return not claim.around.before or bool(SUMS_UP.search(claim.around.before))
-
-
-def worked_out(claims: Sequence[Claim], subject: Subject, at: int) -> bool:
-    """Whether a fact is what two numbers said just before come to: a product of counts, a sum or rest of lengths."""
-    if not (subject.is_length or subject.scope in ("total", "bed", "")) or not sums_up(claims[at]):
-        return False
-    return (subject.value, subject.unit) in results(*claims[max(0, at - 4) : at + 1])
-
-
-@lru_cache(maxsize=8192)
-def results(*claims: Claim) -> frozenset[Reading]:
-    """What the numbers before the last one come to, two by two, when they stand within thirty words of it."""
-    said = [c for c in claims[:-1] if claims[-1].item.first - c.item.last <= 30]
-    known = [reading for c in said for reading in c.readings[:2]]
-    out: set[Reading] = set()
-    for n, (a, unit) in enumerate(known):
-        for b, other in known[n + 1 :]:
-            if unit == other == "count" and min(a, b) > 1:
-                out |= {(a * b, unit), (a + b, unit)}
-            elif unit == other == "in":
-                out |= {(a + b, unit), (abs(a - b), unit)}
-    return frozenset(out)
+def is_total_of(before: Subject, subject: Subject) -> bool:
+    """Whether a count is the total of the one before."""
+    scopes = before.scope in ("each", "bed", "") and subject.scope in ("bed", "total")
+    return before.kind == subject.kind and subject.is_count and scopes
 
 
 def ordered(first: str, second: str) -> bool:

@@ -17,12 +17,13 @@ from tutorial_lib.narration.linking.linked import link
 from tutorial_lib.narration.linking.local import Candidate, candidates
 from tutorial_lib.narration.linking.sorting import doubts, leftover_reason, own_total
 from tutorial_lib.narration.linking.subjects import Subject, nominal_names, subjects_of
+from tutorial_lib.narration.linking.sums import before
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.verdicts import across, answers, loads
 from tutorial_lib.narration.verdicts.choosing import choice_of
-from tutorial_lib.narration.verdicts.deciding import Decision, decide
+from tutorial_lib.narration.verdicts.deciding import Decision, decided
 from tutorial_lib.narration.verdicts.items import Choice, Item, Report
 from tutorial_lib.narration.verdicts.suspicion import Overview, Weighed, weighed
 
@@ -55,7 +56,7 @@ def find(talk: Talk, subjects: Sequence[Subject], facts: Facts) -> list[Item]:
     """Items of a talk, linked and judged."""
     heard = hear(talk, subjects, facts.units, nominal_names(facts))
     view = overview(heard, subjects, facts.units)
-    decisions = {i: decide(view, at) for at, i in enumerate(heard.kept)}
+    decisions = dict(zip(heard.kept, decided(view), strict=True))
     found = heard.sorted_out.found
     said_loads = dict(loads_in(heard, subjects))
     return [
@@ -79,7 +80,10 @@ def overview(heard: Heard, subjects: Sequence[Subject], units: Units) -> Overvie
     """What each number of a talk may be about, with its chances."""
     claims = heard.claims
     raised = [heard.doubts(c) for c in claims]
-    options = [candidates(heard.mentions, c, subjects, d) for c, d in zip(claims, raised, strict=True)]
+    options = [
+        candidates(heard.mentions, c, subjects, d, before(claims, at))
+        for at, (c, d) in enumerate(zip(claims, raised, strict=True))
+    ]
     chances = link(claims, options)
     rows = [
         [weighed(claim, candidate, p, units) for candidate, p in zip(found, row, strict=True)]

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from tutorial_lib.narration.linking.slips import close, may_slip
 from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
+from tutorial_lib.narration.verdicts import evidence
 from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed
 
 CHOICES = 3
-CONTRADICTED = 0.35  # enough for a number that contradicts plainly: on talks left out all such were slips
 HEARD = 0.08  # the least presence of a word that counts as said
 WORTH_OFFERING = 0.02  # a fact less likely than this is no help in a list of choices
 
@@ -34,17 +35,44 @@ def decide(overview: Overview, at: int) -> Decision:
     row = overview.rows[at]
     best = max(row, key=lambda w: w.chance)
     suspects = overview.suspects(at)
-    exchanged = next((w for w, _ in suspects if overview.surely_exchanged(at, w)), None)
-    if exchanged is not None:
-        return Decision("conflicts", max(LIMITS["sure"], suspects[0][1]), exchanged)
+    settled = next((w for w, _ in suspects if overview.is_settled(at, w)), None)
+    if settled is not None:
+        return Decision("conflicts", max(LIMITS["sure"], suspects[0][1]), settled)
     if suspects:
         suspect, probability = suspects[0]
-        plain = probability >= CONTRADICTED and overview.contradicts(at, suspect)
-        if plain or (probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect)):
+        if probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect):
             return Decision("conflicts", probability, suspect)
         if probability >= LIMITS["ask"]:
             return Decision("unsure", probability, None, offered(row, suspect))
     return plainly(row, best)
+
+
+def decided(overview: Overview) -> list[Decision]:
+    """The answers to all claims; beside a sure conflict the other half of an exchange is asked about."""
+    first = [decide(overview, at) for at in range(len(overview.rows))]
+    return [other_half(overview, first, at) or decision for at, decision in enumerate(first)]
+
+
+def other_half(overview: Overview, decisions: Sequence[Decision], at: int) -> Decision | None:
+    """A question where a number is right for what one close by is surely wrong about, and that one for another fact."""
+    if decisions[at].verdict not in (*HOLDS, "fits"):
+        return None
+    for j in range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(decisions))):
+        wrong = decisions[j].meant if decisions[j].verdict == "conflicts" else None
+        mine = next((w for w in overview.rows[at] if wrong and w.key == wrong.key and w.verdict in HOLDS), None)
+        theirs = next((o for o in ranked(overview.rows[j]) if o.verdict in HOLDS and mine), None)
+        if mine is not None and theirs is not None and may_be_other_half(mine, theirs):
+            slip = Weighed(replace(theirs.candidate, reading=mine.candidate.reading, equal=False), 0.0, "conflicts")
+            return Decision("unsure", LIMITS["ask"], None, (mine, slip))
+    return None
+
+
+def may_be_other_half(mine: Weighed, theirs: Weighed) -> bool:
+    """Whether a value can be a slip about a fact, and isn't a small number, right for many."""
+    subject, reading = theirs.candidate.subject, mine.candidate.reading
+    if subject is None or reading is None or subject.kind == "stock_length" or subject.unit != reading[1]:
+        return False
+    return reading[0] > evidence.SMALL and may_slip(reading[0], subject) and not close(reading[0], subject)
 
 
 def plainly(row: Sequence[Weighed], best: Weighed) -> Decision:

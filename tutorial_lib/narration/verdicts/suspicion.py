@@ -10,20 +10,33 @@ from dataclasses import dataclass
 
 from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.claims import Claim, Reading
-from tutorial_lib.narration.linking.local import Candidate, is_named, weigh
-from tutorial_lib.narration.linking.slips import close, may_slip, nearest, roughly
+from tutorial_lib.narration.linking.linked import shares
+from tutorial_lib.narration.linking.local import Candidate, is_marked, is_named, weigh
+from tutorial_lib.narration.linking.slips import (
+    digits_swapped,
+    may_slip,
+    nearest,
+    one_digit_off,
+    roughly,
+    units_mixed,
+    whole_right,
+)
 from tutorial_lib.narration.linking.subjects import Subject
-from tutorial_lib.narration.linking.turns import worked_out
+from tutorial_lib.narration.linking.sums import before
 from tutorial_lib.narration.linking.weights import SLIPS
 from tutorial_lib.narration.numbers.lexicon import CARDINALS
+from tutorial_lib.narration.verdicts import evidence
 from tutorial_lib.narration.verdicts.judging import verdict
 
-LEAST_CHANCE = 2e-4  # a fact less likely than this is suspected only when it is named
+LEAST_CHANCE, WORDED = 2e-4, 0.2  # a fact less likely is suspected only when it is named, or this likely by the words
 HOLDS = ("agrees", "rounded")
+SIZED = ("length", "height", "part_count")
 DOUBTFUL = frozenset("another_bed other_size left supposed slack taken_back reported".split())
-PLAIN = 0.5  # presence of a part at a number from which on it is plain what is spoken of
-UNLIKELY, SAID_RIGHT, PRESENT = 0.05, 0.9, 0.7  # chances of other facts, of the right value elsewhere; of the part
-EXCHANGED = 6  # claims apart, at most, for two values to have changed places
+UNLIKELY = 0.05  # chance of another fact that the value is right for, to be left out of account
+SOON, SOON_WORDS = 3, 25  # numbers and words within which the right value takes a wrong one back
+BESIDE = 4  # [words] between two numbers said of one part
+PAIRED = 0.1  # chance that the number beside is right for another fact of a part
+RIVAL, LEAD = 0.5, 1.0  # chance of another fact that forbids a sure conflict; how much better this one is worded
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,6 +78,7 @@ class Overview:
                     self.by_value[w.candidate.reading].append((at, w))
                 if w.verdict in HOLDS and w.chance > 0.01:
                     self.right[w.key].append((at, w.chance))
+        self.wording = [worded_shares(row) for row in rows]
 
     def suspects(self, at: int) -> list[tuple[Weighed, float]]:
         """The facts a claim may be a slip about, each with its probability, the likeliest first."""
@@ -72,9 +86,14 @@ class Overview:
         found = [
             (w, 1 / (1 + math.exp(-weigh(SLIPS, [*about, *self.of_fact(at, w)]))))
             for w in self.rows[at]
-            if may_be_meant(w)
+            if self.may_be_meant(at, w)
         ]
         return sorted(found, key=lambda f: -f[1])
+
+    def may_be_meant(self, at: int, w: Weighed) -> bool:
+        """Whether a slip about a fact is worth a thought."""
+        likely = w.chance >= LEAST_CHANCE or is_marked(w.candidate) or self.worded(at, w) >= WORDED
+        return w.verdict == "conflicts" and likely
 
     def of_claim(self, at: int) -> list[tuple[str, float]]:
         """Named features of a claim, whatever fact is meant."""
@@ -89,6 +108,8 @@ class Overview:
             ("wrong", log_odds(sum(w.chance for w in row if w.verdict == "conflicts"))),
             ("said_again", float(again > 1)),
             ("said_often", math.log(again)),
+            ("no_holds", float(not holds)),
+            ("sum_right", float(self.sum_right(at))),
             *self.of_place(at),
         ]
         return out + [(f"doubt_{name}", 1.0) for name in sorted(self.doubts[at])]
@@ -113,28 +134,78 @@ class Overview:
         subject, reading = candidate.subject, candidate.reading
         if subject is None or reading is None:
             return
-        rivals = [o.candidate for o in row if o.verdict in HOLDS]
-        named = float(self.named_alone(at, w))
+        holds = [o for o in row if o.verdict in HOLDS]
         yield "chance", log_odds(w.chance)
-        yield "named", named
-        for name in ("touches", "part", "part_behind", "cue_hit", "noun_hit", "noun_own"):
+        yield "chance_plain", w.chance
+        yield "named", float(self.named_alone(at, w))
+        for name in ("touches", "part", "part_behind", "cue_hit", "noun_hit", "noun_own", "made"):
             yield name, candidate.has(name)
         yield "typical", float(candidate.has("typical") > 0)
-        yield from against(candidate, rivals)
-        late = float(at > 0.85 * len(self.claims))
-        yield "late_named", late * named
-        yield "recap_named", float(claim.recap) * named
-        yield "worked_out", float(worked_out(self.claims, subject, at))
+        yield from against(candidate, [o.candidate for o in holds])
+        yield from self.of_words(at, w, holds)
+        yield from form(claim, subject, reading, any(o.chance > UNLIKELY for o in holds), self.worded(at, w))
         yield "exchanged", self.exchanged(at, w)
-        yield "off", abs(math.log(roughly(reading[0], nearest(reading[0], subject))))
+        yield "settled", float(evidence.settled(self, at, w))
+        yield "right_soon", float(self.right_soon(at, w))
+        yield "beside_right", self.beside_right(at, subject)
+        yield "pair_right", self.beside_right(at, subject) * float(claim.item.pair > 1)
         yield from self.of_kind(claim, subject)
         yield from self.elsewhere(at, subject, reading)
 
+    def of_words(self, at: int, w: Weighed, holds: Sequence[Weighed]) -> Iterator[tuple[str, float]]:
+        """How much the words alone speak for a fact, and against those that the value is right for."""
+        mine = self.worded(at, w)
+        yield "worded", mine
+        yield "worded_log", log_odds(mine)
+        yield "worded_most", float(mine >= self.most_worded(at))
+        yield "worded_lead", self.lead(at, w) if holds else 0.0
+
+    def worded(self, at: int, w: Weighed) -> float:
+        """The chance of a fact by the words alone, among the facts in question."""
+        return self.wording[at].get(w.key, 0.0)
+
+    def most_worded(self, at: int) -> float:
+        """The chance of the fact that the words speak for most."""
+        return max(self.wording[at].values(), default=0.0)
+
+    def lead(self, at: int, w: Weighed) -> float:
+        """How much more the words speak for a fact than for any that the value is right for [log-odds, up to 4]."""
+        rival = max((self.worded(at, o) for o in self.rows[at] if o.verdict in HOLDS), default=0.0)
+        return min(4.0, max(-4.0, math.log((self.worded(at, w) + 1e-3) / (rival + 1e-3))))
+
+    def sum_right(self, at: int) -> bool:
+        """Whether the numbers just said come to the value said."""
+        made = before(self.claims, at)
+        return any(reading in made.sums for reading in self.claims[at].readings)
+
+    def right_soon(self, at: int, w: Weighed) -> bool:
+        """Whether the fact's own value follows soon: then the speaker corrects it or adds up to it."""
+        for j in range(at + 1, min(at + 1 + SOON, len(self.claims))):
+            if self.claims[j].item.first - self.claims[at].item.last > SOON_WORDS:
+                return False
+            if any(o.key == w.key and o.verdict in HOLDS and o.chance > UNLIKELY for o in self.rows[j]):
+                return True
+        return False
+
+    def beside_right(self, at: int, subject: Subject) -> float:
+        """The chance that the number right before or after is right for another fact of the same part."""
+        claims, best = self.claims, 0.0
+        for low in (at - 1, at):
+            if 0 <= low < len(claims) - 1 and claims[low + 1].item.first - claims[low].item.last <= BESIDE:
+                other = low if low < at else low + 1
+                best = max(best, self.right_of_part(other, subject))
+        return best
+
+    def right_of_part(self, at: int, subject: Subject) -> float:
+        """The greatest chance that a number is right for another fact of a part."""
+        facts = ((o, o.candidate.subject) for o in self.rows[at] if o.verdict in HOLDS)
+        return max((o.chance for o, s in facts if s and s is not subject and s.group == subject.group), default=0.0)
+
     def exchanged(self, at: int, w: Weighed) -> float:
         """Whether two values said close by have changed places: each right for the other's fact; by how many named."""
-        near = range(max(0, at - EXCHANGED), min(at + EXCHANGED + 1, len(self.rows)))
+        near = range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(self.rows)))
         others = ((i, o) for i in near if i != at for o in self.rows[i] if o.verdict == "conflicts")
-        found = next(((i, o) for i, o in others if changed_places(w.candidate, o.candidate)), None)
+        found = next(((i, o) for i, o in others if evidence.changed_places(w.candidate, o.candidate)), None)
         return 0.0 if found is None else float(self.named_alone(at, w)) + float(self.named_alone(*found))
 
     def named_alone(self, at: int, w: Weighed) -> bool:
@@ -144,35 +215,27 @@ class Overview:
     def may_be_sure(self, at: int, w: Weighed) -> bool:
         """Whether a conflict may be called sure at all: the subject is plain, and the value no other likely fact's.
 
-        Nothing around speaks of something else; the part is named in the sentence, or the numbers before come to the
-        plan's value; where the value is another fact's, this one is named right beside it.
+        Nothing around speaks of something else, and the right value doesn't follow.
         """
-        subject = w.candidate.subject
-        if subject is None or self.doubts[at] & DOUBTFUL:
+        subject, item = w.candidate.subject, self.claims[at].item
+        if subject is None or self.doubts[at] & DOUBTFUL or self.right_soon(at, w):
             return False
-        named = self.named_alone(at, w)
-        if any(o.verdict in HOLDS for o in self.rows[at]) and not named:
-            return False
-        return named or w.candidate.has("part") >= PLAIN or worked_out(self.claims, subject, at)
+        half = AND_MORE.match(self.claims[at].around.after)  # it may be half of a number
+        return not (half or item.value == 1 or (subject.is_count and item.unit) or self.rivalled(at, w))
 
-    def contradicts(self, at: int, w: Weighed) -> bool:
-        """Whether a number plainly contradicts: its part is present, the right value is said elsewhere in the talk.
-
-        Or it counts boards right before their section and length; and no other fact is likely.
-        """
-        subject, candidate = w.candidate.subject, w.candidate
-        rivals = max((o.chance for o in self.rows[at] if o.verdict in HOLDS), default=0.0)
-        if subject is None or rivals >= UNLIKELY or self.doubts[at] & DOUBTFUL:
+    def rivalled(self, at: int, w: Weighed) -> bool:
+        """Whether the value is right for another fact that is as likely meant."""
+        rivals = [o for o in self.rows[at] if o.verdict in HOLDS]
+        if any(o.candidate.subject and self.beside_right(at, o.candidate.subject) > PAIRED for o in rivals):
+            return True
+        if not rivals or (self.named_alone(at, w) and is_sized(w)):
             return False
-        if AND_MORE.match(self.claims[at].around.after):  # it may be half of a number
-            return False
-        right = max((chance for i, chance in self.right[subject.key] if i != at), default=0.0)
-        boards = candidate.has("name_next") and candidate.has("stock_length_hit")
-        return bool(boards) or (right >= SAID_RIGHT and candidate.has("part") >= PRESENT)
+        return max(o.chance for o in rivals) >= RIVAL or self.lead(at, w) < LEAD
 
-    def surely_exchanged(self, at: int, w: Weighed) -> bool:
-        """Whether two values changed places, each said right beside the name of the other's part."""
-        return self.exchanged(at, w) == 2 and not self.doubts[at] & DOUBTFUL
+    def is_settled(self, at: int, w: Weighed) -> bool:
+        """Whether a claim is wrong about a fact beyond doubt: two values changed places, or ``evidence`` says so."""
+        named = self.exchanged(at, w) == 2 and not self.doubts[at] & DOUBTFUL
+        return named or evidence.settled(self, at, w)
 
     def of_kind(self, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
         """What kind of fact it is."""
@@ -203,18 +266,36 @@ def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple
 AND_MORE = re.compile(r"and (?:\d|(?:" + "|".join(CARDINALS) + r")\b)")
 
 
-def changed_places(one: Candidate, other: Candidate) -> bool:
-    """Whether each of two numbers is right for the other's fact."""
-    if one.subject is None or one.reading is None or other.subject is None or other.reading is None:
-        return False
-    if one.subject is other.subject or one.subject.unit != other.subject.unit:
-        return False
-    return close(other.reading[0], one.subject) and close(one.reading[0], other.subject)
+def worded_shares(row: Sequence[Weighed]) -> dict[str, float]:
+    """The chance of each fact in question by the words alone."""
+    facts = [w for w in row if w.candidate.subject is not None]
+    return dict(zip([w.key for w in facts], shares([w.candidate.words for w in facts]), strict=True)) if facts else {}
 
 
-def may_be_meant(w: Weighed) -> bool:
-    """Whether a slip about a fact is worth a thought."""
-    return w.verdict == "conflicts" and (w.chance >= LEAST_CHANCE or is_named(w.candidate))
+def form(
+    claim: Claim, subject: Subject, reading: Reading, rivalled: bool, worded: float
+) -> Iterator[tuple[str, float]]:
+    """In which way a value differs from the fact's, and how telling that is."""
+    said, true = reading[0], subject.value
+    mixed = units_mixed(roughly(said, true), subject)
+    swapped = digits_swapped(said, subject)
+    fraction = subject.is_length and whole_right(said, true)
+    yield "off", 0.0 if mixed else abs(math.log(roughly(said, nearest(said, subject))))
+    yield "units", float(mixed)
+    yield "units_worded", float(mixed) * worded
+    yield "digits", float(swapped or (subject.is_length and one_digit_off(said, true)))
+    yield "swapped", float(swapped)
+    yield "swapped_alone", float(swapped and not rivalled)
+    yield "fraction", float(fraction)
+    yield "fraction_alone", float(fraction and not rivalled)
+    yield "one_off", float(subject.is_count and abs(said - true) == 1)
+    yield "choice", math.log(max(1.0, float(claim.item.value) * min(claim.item.value.denominator, 64)))
+
+
+def is_sized(w: Weighed) -> bool:
+    """Whether the name of a part alone says which of its facts is meant, or words for the kind of quantity do."""
+    subject = w.candidate.subject
+    return subject is not None and (subject.kind in SIZED or w.candidate.has("cue_hit") > 0)
 
 
 def log_odds(chance: float) -> float:
