@@ -59,7 +59,7 @@ class SaidPanel(Panel):
                 choices=tuple((n, n) for n, _ in pages.LISTS),
                 value=pages.LISTS[0][0],
             ),
-            Control(key="write", label="Write corrections and cue cards", kind="button"),
+            Control(key="write", label="Write all as files", kind="button"),
         )
         super().__init__(options)
         self._next()

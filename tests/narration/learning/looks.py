@@ -155,7 +155,7 @@ def overview(seen: Seen) -> Overview:
         [weighed(n.claim, c, p, seen.example.units) for c, p in zip(found, chances, strict=True)]
         for n, found, chances in zip(numbers, seen.options, seen.chances, strict=True)
     ]
-    return Overview([n.claim for n in numbers], rows, [n.doubts for n in numbers])
+    return Overview([n.claim for n in numbers], rows, [n.doubts for n in numbers], seen.example.units)
 
 
 def suspicion(talks: Sequence[Seen]) -> dict[str, float]:

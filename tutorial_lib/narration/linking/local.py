@@ -104,10 +104,10 @@ def described(
     """The facts that compete for a claim, each with the reading that fits it and its named features."""
     front = front_of(mentions, claim, subjects)
     found = list(prospects(mentions, claim, made))
-    equal = sum(close(reading[0], subject) for subject, reading in found)
-    for subject, reading in found:
+    equal = sum(same for _, _, same in found)
+    for subject, reading, same in found:
         named = list(features(mentions, claim, subject, reading, front))
-        if close(reading[0], subject):
+        if same:
             named.append(("equal_rivals", math.log(equal)))
             named.append(("equal_alone", float(equal == 1)))
         elif not may_slip(reading[0], subject):
@@ -124,13 +124,16 @@ def front_of(mentions: Mentions, claim: Claim, subjects: Sequence[Subject]) -> f
     return mentions.front(claim.item.first, claim.item.last)
 
 
-def prospects(mentions: Mentions, claim: Claim, made: Made) -> Iterator[tuple[Subject, Reading]]:
-    """The facts a claim may speak of, each with the reading that fits it; marks in a row are said one by one."""
+def prospects(mentions: Mentions, claim: Claim, made: Made) -> Iterator[tuple[Subject, Reading, bool]]:
+    """The facts a claim may speak of, each with the reading that fits it, and whether the value is the fact's.
+
+    Marks in a row are said one by one.
+    """
     fits = [(s, r, close(r[0], s)) for s, r in readable(mentions, claim)]
     equal = [s for s, _, same in fits if same]
     for subject, reading, same in fits:
         if same or may_be_wrong(mentions, claim, subject, reading, equal, made):
-            yield subject, reading
+            yield subject, reading, same
 
 
 def readable(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Reading]]:

@@ -66,6 +66,7 @@ class Mentions:
         self.at = (-1, -1)  # the number in hand
         self.by_unit = by_unit(subjects)
         self.names, self.name_of = self.named(subjects)
+        self.spoken_names = [(n, name) for n, name in enumerate(self.names) if name.said or name.short or name.words]
         self.memory: dict[Phrase, float] = {}  # how present each phrase is at it
         self.parts_at: list[float] | None = None
         self.rests_at: dict[Phrase, float] = {}
@@ -140,7 +141,9 @@ class Mentions:
         """How present each name of a part is at a number."""
         self.salience((), first, last)
         if self.parts_at is None:
-            self.parts_at = [name.presence(self, first, last) for name in self.names]
+            self.parts_at = [0.0] * len(self.names)
+            for n, name in self.spoken_names:
+                self.parts_at[n] = name.presence(self, first, last)
         return self.parts_at
 
     def rest_present(self, subject: Subject, first: int, last: int) -> float:

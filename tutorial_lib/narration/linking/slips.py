@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from tutorial_lib.measures import to_mm, writer
 from tutorial_lib.narration.linking.subjects import Subject
@@ -72,12 +73,15 @@ def may_slip(said: Fraction, subject: Subject) -> bool:
     if len(subject.values) > 1 or subject.value <= 0 or said <= 0:
         return False
     ratio = said.numerator / said.denominator / subject.floats[0]
-    mixed = said >= 1 and units_mixed(ratio, subject)
-    return 0.5 <= ratio <= 2 or mixed or digit_dropped(said, subject)
+    if 0.5 <= ratio <= 2:
+        return True
+    return (said >= 1 and units_mixed(ratio, subject)) or digit_dropped(said, subject)
 
 
 def units_mixed(ratio: float, subject: Subject) -> bool:
     """Whether one value is another in a wrong unit: feet for inches, in a metric plan centimetres for millimetres."""
+    if 0.15 < ratio < 9:
+        return False
     factors = UNIT_MIXED if subject.unit in METRIC else UNIT_MIXED[:2]
     return any(abs(ratio - factor) < 1e-9 * factor for factor in factors)
 
@@ -88,6 +92,7 @@ def digit_dropped(said: Fraction, subject: Subject) -> bool:
     return subject.unit in DURATIONS and len(text) == 2 and str(said) in (text[0], text[1])
 
 
+@lru_cache(maxsize=65536)
 def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
     """Whether a wrong value is one that slips usually give: one off, a part left out, digits swapped, another unit.
 
@@ -124,12 +129,15 @@ def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) ->
     return 0.667 < ratio < 1.5 and (abs(said - true) in steps or whole_right(said, true))
 
 
+@lru_cache(maxsize=65536)
 def near_miss(said: Fraction, subject: Subject) -> bool:
     """Whether a wrong length is so near the fact's that the value alone makes one think of it: a digit, a fraction."""
     true = subject.value
     if not subject.is_length or true <= 2:
         return False
-    return whole_right(said, true) or swapped(said, true) or one_digit_off(said, true)
+    return 0.3 < roughly(said, true) < 3 and (
+        whole_right(said, true) or swapped(said, true) or one_digit_off(said, true)
+    )
 
 
 def whole_right(said: Fraction, true: Fraction) -> bool:

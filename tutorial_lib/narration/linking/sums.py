@@ -138,7 +138,7 @@ def of_two(a: Claim, b: Claim) -> Iterator[Fraction]:
 
 
 def of_run(claims: Sequence[Claim], at: int) -> Iterator[Fraction]:
-    """Three counts and more in a row, all the same but one."""
+    """Three counts and more in a row, all the same but perhaps the last."""
     total, values, last = 0, list[int](), claims[at].item.first
     for claim in reversed(claims[max(0, at - RUN) : at]):
         one = counts(claim)
@@ -146,5 +146,5 @@ def of_run(claims: Sequence[Claim], at: int) -> Iterator[Fraction]:
             return
         total, last = total + one, claim.item.first
         values.append(one)
-        if len(values) > 2 and len(set(values)) <= 2:
+        if len(values) > 2 and len(set(values[1:])) == 1:
             yield Fraction(total)

@@ -89,7 +89,7 @@ def overview(heard: Heard, subjects: Sequence[Subject], units: Units) -> Overvie
         [weighed(claim, candidate, p, units) for candidate, p in zip(found, row, strict=True)]
         for claim, found, row in zip(claims, options, chances, strict=True)
     ]
-    return Overview(claims, rows, raised)
+    return Overview(claims, rows, raised, units)
 
 
 def holds(decision: Decision | None) -> bool:
@@ -194,17 +194,31 @@ def bare_unit(item: Expression, claim: Claim, named: bool) -> str:
     return "cm" if claim.meant.running == "cm" and bare and sized else ""
 
 
-def in_sentence(talk: Talk, transcript: Transcript, item: Expression) -> tuple[str, str, str]:
-    """The sentence a number is said in, as captioned: before it, the number, after it.
+LONG, CUT = 40, 16  # [words] either way: a sentence quoted whole; what is quoted where it doesn't end
 
-    Up to sixteen words either way where there are no sentences.
+
+def in_sentence(talk: Talk, transcript: Transcript, item: Expression) -> tuple[str, str, str]:
+    """The sentence a number is said in, as captioned: before it, the number, after it; "…" where it is cut.
+
+    Up to forty words either way, and sixteen where the captions have no sentences.
     """
     words = transcript.words
-    first, last = transcript.span(transcript.sentence, item.first, 16)
+    first, last, cut = quoted(transcript, item)
     start, end = words[item.first].start, words[item.last - 1].end
     places = (words[first].start, start, end, words[max(last, item.last) - 1].end)
     before, quote, after = (re.sub(r"\s+", " ", talk.text[a:b]) for a, b in pairwise(places))
-    return before, quote, after
+    return "… " * cut[0] + before, quote, after + " …" * cut[1]
+
+
+def quoted(transcript: Transcript, item: Expression) -> tuple[int, int, tuple[bool, bool]]:
+    """First and one-past-last word of what is quoted around a number, and whether it is cut at either end."""
+    first, last = transcript.span(transcript.sentence, item.first, LONG)
+    if item.first - first == LONG or last - item.first == LONG:
+        first, last = max(first, item.first - CUT), min(last, item.first + CUT)
+    whole = transcript.sentence
+    before = first > 0 and whole[first - 1] == whole[item.first]
+    after = last < len(whole) and last >= item.last and whole[last] == whole[item.first]
+    return first, last, (before, after)
 
 
 def placed(talk: Talk, transcript: Transcript, item: Expression) -> Item:

@@ -13,9 +13,10 @@ from dataclasses import dataclass, replace
 from tutorial_lib.narration.linking.slips import close, may_slip
 from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
 from tutorial_lib.narration.verdicts import evidence
-from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed
+from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed, weighed
 
 CHOICES = 3
+CONTRADICTED = 0.35  # enough for a number that contradicts plainly what is said elsewhere in the talk
 HEARD = 0.08  # the least presence of a word that counts as said
 WORTH_OFFERING = 0.02  # a fact less likely than this is no help in a list of choices
 
@@ -40,7 +41,8 @@ def decide(overview: Overview, at: int) -> Decision:
         return Decision("conflicts", max(LIMITS["sure"], suspects[0][1]), settled)
     if suspects:
         suspect, probability = suspects[0]
-        if probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect):
+        plain = probability >= CONTRADICTED and overview.contradicts(at, suspect)
+        if plain or (probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect)):
             return Decision("conflicts", probability, suspect)
         if probability >= LIMITS["ask"]:
             return Decision("unsure", probability, None, offered(row, suspect))
@@ -57,13 +59,15 @@ def other_half(overview: Overview, decisions: Sequence[Decision], at: int) -> De
     """A question where a number is right for what one close by is surely wrong about, and that one for another fact."""
     if decisions[at].verdict not in (*HOLDS, "fits"):
         return None
-    for j in range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(decisions))):
+    near = range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(decisions)))
+    for j in near:
         wrong = decisions[j].meant if decisions[j].verdict == "conflicts" else None
-        mine = next((w for w in overview.rows[at] if wrong and w.key == wrong.key and w.verdict in HOLDS), None)
-        theirs = next((o for o in ranked(overview.rows[j]) if o.verdict in HOLDS and mine), None)
-        if mine is not None and theirs is not None and may_be_other_half(mine, theirs):
-            slip = Weighed(replace(theirs.candidate, reading=mine.candidate.reading, equal=False), 0.0, "conflicts")
-            return Decision("unsure", LIMITS["ask"], None, (mine, slip))
+        mine = overview.of[at].get(wrong.key) if wrong else None
+        theirs = next((o for o in ranked(overview.rows[j]) if o.verdict in HOLDS), None)
+        if mine and theirs and mine.verdict in HOLDS and may_be_other_half(mine, theirs):
+            meant = replace(theirs.candidate, reading=mine.candidate.reading, equal=False)
+            slip = weighed(overview.claims[at], meant, 0.0, overview.units)
+            return Decision("unsure", LIMITS["ask"], None, (mine, slip)) if slip.verdict == "conflicts" else None
     return None
 
 

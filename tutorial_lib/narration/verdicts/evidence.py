@@ -10,8 +10,6 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.narration.linking.claims import Claim
-from tutorial_lib.narration.linking.local import Candidate
-from tutorial_lib.narration.linking.slips import close
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import counts, spoken_sums, sums_up
 from tutorial_lib.narration.linking.turns import is_total_of, restated
@@ -35,16 +33,11 @@ def settled(overview: Overview, at: int, w: Weighed) -> bool:
 
 def exchanged_by_words(overview: Overview, at: int, w: Weighed) -> bool:
     """Whether two values said close by are in each other's place, and the words at both speak for their places."""
-    return any(in_each_others_place(overview, at, w, j, o) for j, o in changed_with(overview, at, w))
-
-
-def changed_with(overview: Overview, at: int, w: Weighed) -> Iterator[tuple[int, Weighed]]:
-    """The numbers close by, each with the fact it is said of, that may have changed places with one."""
-    if is_small(overview.claims[at]):
-        return
-    for j in range(max(0, at - EXCHANGED), min(at + EXCHANGED + 1, len(overview.rows))):
-        if j != at and not is_small(overview.claims[j]):
-            yield from ((j, o) for o in overview.rows[j] if o.verdict in ("conflicts", "far"))
+    return not is_small(overview.claims[at]) and any(
+        in_each_others_place(overview, at, w, j, o)
+        for j, o in overview.exchanges(at, w)
+        if not is_small(overview.claims[j])
+    )
 
 
 def is_small(claim: Claim) -> bool:
@@ -54,7 +47,7 @@ def is_small(claim: Claim) -> bool:
 
 def in_each_others_place(overview: Overview, at: int, w: Weighed, j: int, o: Weighed) -> bool:
     """Whether the words at two numbers speak for each other's values."""
-    if not changed_places(w.candidate, o.candidate) or each_and_total(w.candidate.subject, o.candidate.subject):
+    if each_and_total(w.candidate.subject, o.candidate.subject):
         return False
     here, there = preference(overview, at, w, o.key), preference(overview, j, o, w.key)
     return min(here, there) >= PREFERRED and here + there >= PREFERRED_BOTH and in_front(overview, at, w, j, o)
@@ -67,20 +60,15 @@ def in_front(overview: Overview, at: int, w: Weighed, j: int, o: Weighed) -> boo
 
 
 def preference(overview: Overview, at: int, w: Weighed, key: str) -> float:
-    """How much more the words speak for a fact than for another [log-odds]; -99 where that isn't in question."""
-    other = next((o for o in overview.rows[at] if o.key == key), None)
-    if other is None:
-        return -99.0
-    return math.log((overview.worded(at, w) + 1e-6) / (overview.worded(at, other) + 1e-6))
+    """How much more the words speak for a fact than for another [log-odds]."""
+    other = overview.wording[at].get(key, 0.0)
+    return math.log((overview.worded(at, w) + 1e-6) / (other + 1e-6))
 
 
-def changed_places(one: Candidate, other: Candidate) -> bool:
-    """Whether each of two numbers is right for the other's fact."""
-    if one.subject is None or one.reading is None or other.subject is None or other.reading is None:
-        return False
-    if one.subject is other.subject or one.subject.unit != other.subject.unit or one.subject.kind == "stock_length":
-        return False  # a timber is bought in several lengths
-    return close(other.reading[0], one.subject) and close(one.reading[0], other.subject)
+def may_change_places(one: Weighed, other: Weighed) -> bool:
+    """Whether the values of two facts can be taken for each other's; a timber is bought in several lengths."""
+    a, b = one.candidate.subject, other.candidate.subject
+    return a is not None and b is not None and a is not b and a.unit == b.unit and a.kind != "stock_length"
 
 
 def each_and_total(one: Subject | None, other: Subject | None) -> bool:
@@ -115,17 +103,15 @@ def total_reckoned(overview: Overview, at: int, w: Weighed) -> bool:
     best = max(overview.rows[at], key=lambda o: o.chance)
     if best.verdict in ("agrees", "rounded") or (best.verdict == "conflicts" and best.key != w.key):
         return False
-    each = said_right(
-        overview, at, lambda s: s.scope == "each" and is_total_of(s, subject) and s.group == subject.group
-    )
-    places = before(overview, at)
-    product = any(
-        counts(overview.claims[i]) * counts(overview.claims[j]) == subject.value
-        for j, _ in each
-        for i in places
-        if i != j and abs(i - j) <= PAIR_APART
-    )
-    return product or subject.value in spoken_sums(overview.claims, at)
+    return subject.value in spoken_sums(overview.claims, at) or subject.value in products(overview, at, subject)
+
+
+def products(overview: Overview, at: int, total: Subject) -> Iterator[Fraction]:
+    """What so many of each of a part, said just before, come to with the counts beside."""
+    each = said_right(overview, at, lambda s: s.scope == "each" and s.group == total.group and is_total_of(s, total))
+    for j, _ in each:
+        beside = (i for i in before(overview, at) if i != j and abs(i - j) <= PAIR_APART)
+        yield from (Fraction(counts(overview.claims[i]) * counts(overview.claims[j])) for i in beside)
 
 
 def boards_reckoned(overview: Overview, at: int, subject: Subject) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tutorial_lib.measures import Units
+from tutorial_lib.narration.linking.again import likeliest
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.linked import shares
 from tutorial_lib.narration.linking.local import Candidate, is_marked, is_named, weigh
@@ -31,10 +32,11 @@ from tutorial_lib.narration.verdicts.judging import verdict
 LEAST_CHANCE, WORDED = 2e-4, 0.2  # a fact less likely is suspected only when it is named, or this likely by the words
 HOLDS = ("agrees", "rounded")
 SIZED = ("length", "height", "part_count")
-DOUBTFUL = frozenset("another_bed other_size left supposed slack taken_back reported".split())
+DOUBTFUL = frozenset("another_bed other_size left supposed slack taken_back reported foreign_per".split())
 UNLIKELY = 0.05  # chance of another fact that the value is right for, to be left out of account
 SOON, SOON_WORDS = 3, 25  # numbers and words within which the right value takes a wrong one back
 BESIDE = 4  # [words] between two numbers said of one part
+SAID_RIGHT, PRESENT = 0.9, 0.7  # chance of the right value elsewhere; presence of the part
 PAIRED = 0.1  # chance that the number beside is right for another fact of a part
 RIVAL, LEAD = 0.5, 1.0  # chance of another fact that forbids a sure conflict; how much better this one is worded
 
@@ -46,11 +48,7 @@ class Weighed:
     candidate: Candidate
     chance: float
     verdict: str  # agrees, rounded, conflicts; far: no slip of this fact; none: nothing in the plan
-
-    @property
-    def key(self) -> str:
-        """The fact's key, "" for nothing."""
-        return self.candidate.subject.key if self.candidate.subject else ""
+    key: str = ""  # the fact's, "" for nothing
 
 
 def weighed(claim: Claim, candidate: Candidate, chance: float, units: Units) -> Weighed:
@@ -61,24 +59,35 @@ def weighed(claim: Claim, candidate: Candidate, chance: float, units: Units) -> 
     result = verdict(reading[0], subject, claim.hedge, units)[0]
     if result == "conflicts" and not may_slip(reading[0], subject) and not candidate.has("swapped_kind"):
         result = "far"
-    return Weighed(candidate, chance, result)
+    return Weighed(candidate, chance, result, subject.key)
 
 
 class Overview:
     """All claims of a talk with what they may be about, ready to be asked how suspicious one is."""
 
-    def __init__(self, claims: Sequence[Claim], rows: Sequence[Sequence[Weighed]], doubts: Sequence[frozenset[str]]):
-        self.claims, self.rows, self.doubts = claims, rows, doubts
+    def __init__(
+        self,
+        claims: Sequence[Claim],
+        rows: Sequence[Sequence[Weighed]],
+        doubts: Sequence[frozenset[str]],
+        units: Units,
+    ) -> None:
+        self.claims, self.rows, self.doubts, self.units = claims, rows, doubts, units
         self.said = Counter(c.readings[0] for c in claims if c.readings)
-        self.by_value: dict[Reading, list[tuple[int, Weighed]]] = defaultdict(list)
+        self.by_value: dict[Reading, dict[str, list[tuple[float, int]]]] = defaultdict(lambda: defaultdict(list))
         self.right: dict[str, list[tuple[int, float]]] = defaultdict(list)
         for at, row in enumerate(rows):
             for w in row:
                 if w.candidate.reading is not None and w.chance > 1e-3:
-                    self.by_value[w.candidate.reading].append((at, w))
+                    self.by_value[w.candidate.reading][w.key].append((w.chance, at))
                 if w.verdict in HOLDS and w.chance > 0.01:
                     self.right[w.key].append((at, w.chance))
+        for said in self.by_value.values():
+            for places in said.values():
+                places.sort(reverse=True)
+        self.of = [{w.key: w for w in row} for row in rows]
         self.wording = [worded_shares(row) for row in rows]
+        self.parts_right = [right_by_part(row) for row in rows]
 
     def suspects(self, at: int) -> list[tuple[Weighed, float]]:
         """The facts a claim may be a slip about, each with its probability, the likeliest first."""
@@ -170,7 +179,8 @@ class Overview:
 
     def lead(self, at: int, w: Weighed) -> float:
         """How much more the words speak for a fact than for any that the value is right for [log-odds, up to 4]."""
-        rival = max((self.worded(at, o) for o in self.rows[at] if o.verdict in HOLDS), default=0.0)
+        rivals = (key for right in self.parts_right[at].values() for key, _ in right)
+        rival = max((self.wording[at][key] for key in rivals), default=0.0)
         return min(4.0, max(-4.0, math.log((self.worded(at, w) + 1e-3) / (rival + 1e-3))))
 
     def sum_right(self, at: int) -> bool:
@@ -183,7 +193,8 @@ class Overview:
         for j in range(at + 1, min(at + 1 + SOON, len(self.claims))):
             if self.claims[j].item.first - self.claims[at].item.last > SOON_WORDS:
                 return False
-            if any(o.key == w.key and o.verdict in HOLDS and o.chance > UNLIKELY for o in self.rows[j]):
+            same = self.of[j].get(w.key)
+            if same is not None and same.verdict in HOLDS and same.chance > UNLIKELY:
                 return True
         return False
 
@@ -192,20 +203,24 @@ class Overview:
         claims, best = self.claims, 0.0
         for low in (at - 1, at):
             if 0 <= low < len(claims) - 1 and claims[low + 1].item.first - claims[low].item.last <= BESIDE:
-                other = low if low < at else low + 1
-                best = max(best, self.right_of_part(other, subject))
+                right = self.parts_right[low if low < at else low + 1].get(subject.group, ())
+                best = max(best, max((chance for key, chance in right if key != subject.key), default=0.0))
         return best
 
-    def right_of_part(self, at: int, subject: Subject) -> float:
-        """The greatest chance that a number is right for another fact of a part."""
-        facts = ((o, o.candidate.subject) for o in self.rows[at] if o.verdict in HOLDS)
-        return max((o.chance for o, s in facts if s and s is not subject and s.group == subject.group), default=0.0)
+    def exchanges(self, at: int, w: Weighed) -> Iterator[tuple[int, Weighed]]:
+        """The numbers close by that may have changed places with one: each is right for what the other is said of."""
+        rivals = [o for o in self.rows[at] if o.candidate.equal and evidence.may_change_places(w, o)]
+        if not rivals:
+            return
+        for j in range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(self.rows))):
+            right = self.of[j].get(w.key)
+            if j != at and right is not None and right.candidate.equal:
+                found = (self.of[j].get(rival.key) for rival in rivals)
+                yield from ((j, o) for o in found if o is not None and o.verdict in ("conflicts", "far"))
 
     def exchanged(self, at: int, w: Weighed) -> float:
         """Whether two values said close by have changed places: each right for the other's fact; by how many named."""
-        near = range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(self.rows)))
-        others = ((i, o) for i in near if i != at for o in self.rows[i] if o.verdict == "conflicts")
-        found = next(((i, o) for i, o in others if evidence.changed_places(w.candidate, o.candidate)), None)
+        found = next(((j, o) for j, o in self.exchanges(at, w) if o.verdict == "conflicts"), None)
         return 0.0 if found is None else float(self.named_alone(at, w)) + float(self.named_alone(*found))
 
     def named_alone(self, at: int, w: Weighed) -> bool:
@@ -223,14 +238,18 @@ class Overview:
         half = AND_MORE.match(self.claims[at].around.after)  # it may be half of a number
         return not (half or item.value == 1 or (subject.is_count and item.unit) or self.rivalled(at, w))
 
+    def contradicts(self, at: int, w: Weighed) -> bool:
+        """Whether a number, sure enough, contradicts what is said rightly elsewhere of a part spoken of right here."""
+        right = max((chance for i, chance in self.right[w.key] if i != at), default=0.0)
+        return right >= SAID_RIGHT and w.candidate.has("part") >= PRESENT and self.may_be_sure(at, w)
+
     def rivalled(self, at: int, w: Weighed) -> bool:
         """Whether the value is right for another fact that is as likely meant."""
         rivals = [o for o in self.rows[at] if o.verdict in HOLDS]
         if any(o.candidate.subject and self.beside_right(at, o.candidate.subject) > PAIRED for o in rivals):
             return True
-        if not rivals or (self.named_alone(at, w) and is_sized(w)):
-            return False
-        return max(o.chance for o in rivals) >= RIVAL or self.lead(at, w) < LEAD
+        plain = not rivals or (self.named_alone(at, w) and is_sized(w))
+        return not plain and (max(o.chance for o in rivals) >= RIVAL or self.lead(at, w) < LEAD)
 
     def is_settled(self, at: int, w: Weighed) -> bool:
         """Whether a claim is wrong about a fact beyond doubt: two values changed places, or ``evidence`` says so."""
@@ -250,9 +269,12 @@ class Overview:
         right = [chance for i, chance in self.right[subject.key] if i != at]
         yield "right_elsewhere", max(right, default=0.0)
         yield "right_often", math.log1p(sum(c > 0.5 for c in right))
-        again = [w for i, w in self.by_value[reading] if i != at]
-        yield "again_this", max((w.chance for w in again if w.key == subject.key), default=0.0)
-        yield "again_other", max((w.chance for w in again if w.key != subject.key), default=0.0)
+        again = self.by_value[reading]
+        yield "again_this", likeliest(again.get(subject.key, ()), at)
+        yield (
+            "again_other",
+            max((likeliest(said, at) for key, said in again.items() if key != subject.key), default=0.0),
+        )
 
 
 def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple[str, float]]:
@@ -270,6 +292,15 @@ def worded_shares(row: Sequence[Weighed]) -> dict[str, float]:
     """The chance of each fact in question by the words alone."""
     facts = [w for w in row if w.candidate.subject is not None]
     return dict(zip([w.key for w in facts], shares([w.candidate.words for w in facts]), strict=True)) if facts else {}
+
+
+def right_by_part(row: Sequence[Weighed]) -> dict[object, list[tuple[str, float]]]:
+    """The facts that a value is right for, by their part, each with its chance."""
+    out: dict[object, list[tuple[str, float]]] = defaultdict(list)
+    for w in row:
+        if w.verdict in HOLDS and w.candidate.subject is not None:
+            out[w.candidate.subject.group].append((w.key, w.chance))
+    return out
 
 
 def form(
