@@ -1,0 +1,64 @@
+"""What settles by itself that a number is wrong, whatever else its value is right for."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.narration.plans import fact, facts
+from tutorial_lib.narration import check, read_captions
+
+PLAN = facts(
+    {
+        "slat.count": fact(17, "count", "part_count", "slats", "slat", "slats"),
+        "slat.length": fact(38.25, "in", "length", "1x4 slat", "slat", "slats"),
+        "slat.screws_each": fact(4, "count", "screw_count", "screws in one slat", "slat", "slats"),
+        "slat.screw_total": fact(68, "count", "screw_count", "slat screws in all", "slat", "slats"),
+        "slat.per_board": fact(
+            2, "count", "pieces_per_board", "slats out of one 8-ft 1x4", "slat", "slats", board=("1x4", 96)
+        ),
+        "stock.1x4x8.count": fact(9, "count", "stock_count", "8-ft 1x4", board=("1x4", 96)),
+        "stock.1x4x8.length": fact(96, "in", "stock_length", "8-ft 1x4", board=("1x4", 96)),
+        "leg.count": fact(9, "count", "part_count", "legs", "leg", "legs"),
+        "leg.height": fact(13.75, "in", "length", "4x4 leg", "leg", "legs"),
+        "side_rail.length": fact(78.75, "in", "length", "2x6 side rail", "side rail", "side rails"),
+        "end_rail.length": fact(38.5, "in", "length", "2x6 end rail", "end rail", "end rails"),
+    }
+)
+
+
+def wrong(text: str) -> dict[str, str | None]:
+    """What is told as a sure conflict, with the fact it speaks of."""
+    return {i.quote: i.subject for i in check(read_captions(text), PLAN).conflicts}
+
+
+@pytest.mark.parametrize(
+    ("said", "quote", "subject"),
+    [
+        ("Every slat gets four screws, and seventeen times four is 60.", "60", "slat.screw_total"),
+        ("We need seventeen slats, two from each board, so eight boards.", "eight", "stock.1x4x8.count"),
+        ("The slats are 38 1/4 inches long, that's 917 millimetres.", "917 millimetres", "slat.length"),
+    ],
+)
+def test_a_wrong_sum_too_few_boards_and_a_wrong_conversion_are_sure(said: str, quote: str, subject: str) -> None:
+    assert wrong(said).get(quote) == subject
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Every slat gets four screws, and seventeen times four is 68.",
+        "We need seventeen slats, two from each board, so nine boards.",
+        "The slats are 38 1/4 inches long, that's 972 millimetres.",
+        "Every slat gets four screws, so seventeen times four is 60. No, 68.",
+    ],
+)
+def test_what_comes_out_right_or_is_corrected_is_no_conflict(said: str) -> None:
+    assert not wrong(said)
+
+
+def test_two_values_in_each_others_place_are_both_wrong() -> None:
+    assert wrong("Cut the side rails at 38 1/2. The end rails are 78 3/4.") == {
+        "38 1/2": "side_rail.length",
+        "78 3/4": "end_rail.length",
+    }
+    assert wrong("So that's sixteen screws. You want 17 legs and nine slats.").keys() >= {"17", "nine"}
