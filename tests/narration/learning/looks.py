@@ -116,7 +116,9 @@ def candidates(number: Number, learned: Tables) -> list[Candidate]:
             told = {n: learned["facts"].get(n, 0.0) * v for n, v in o.features.items()}
             score += sum(told.values())
             words += sum(v for n, v in told.items() if n not in OF_VALUE)
-        scored.append(Candidate(o.subject, o.reading, o.equal, score, words, o.features))
+        scored.append(
+            Candidate(subject=o.subject, reading=o.reading, equal=o.equal, score=score, words=words, named=o.features)
+        )
     return kept(scored[0], scored[1:])
 
 

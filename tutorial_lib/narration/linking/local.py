@@ -37,12 +37,12 @@ WORDED = 2.0  # [log-odds] how near the best by the words alone a candidate stay
 HOPELESS = 9.0  # [log-odds] so far below the best nothing else in the talk can lift a candidate
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class Candidate:
     """A fact a claim may speak of (None: nothing in the plan), and how well it fits [log-odds]."""
 
-    subject: Subject | None
-    reading: Reading | None
+    subject: Subject | None = None
+    reading: Reading | None = None
     equal: bool = False  # the value said is the fact's
     score: float = 0.0
     words: float = 0.0  # the score without what the value says
@@ -65,8 +65,9 @@ def candidates(
         score += sum(words.get(c, 0.0) + KINDS.get(c, 0.0) for c in (*classes_of(subject), *topics_of(subject)))
         had = {name: value for name, value in named if value}
         said = score - weigh(WEIGHTS, [f for f in named if f[0] in OF_VALUE])
-        scored.append(Candidate(subject, reading, close(reading[0], subject), score, said, had))
-    return kept(Candidate(None, None, False, none), scored)
+        same = close(reading[0], subject)
+        scored.append(Candidate(subject=subject, reading=reading, equal=same, score=score, words=said, named=had))
+    return kept(Candidate(score=none), scored)
 
 
 def kept(none: Candidate, scored: list[Candidate]) -> list[Candidate]:
