@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.drilling.builds import OPEN, RUNNERS, drilled
-from tutorial_lib.drilling import bits, distances, rules
+from tutorial_lib.drilling import bits, choosing, distances, rules, screws
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.findings import Finding
 
@@ -119,3 +119,42 @@ def test_a_screw_keeps_three_quarters_of_an_inch_from_a_seam() -> None:
     for room, stops in (("3/4", False), ("23/32", True)):
         made = list(rules._seams(build, [at(job, across, seam.lo[across] - Fraction(room))]))
         assert [(f.severity, f.value, f.limit) for f in made] == [("stop", "0.719 in", "3/4 in")] * stops
+
+
+@pytest.mark.parametrize(("grip", "length"), [("9/2", 5), ("73/16", 6)])
+def test_a_bolt_that_just_reaches_is_long_enough(grip: str, length: int) -> None:
+    quarter, sold = Fraction(1, 4), (Fraction(4), Fraction(5), Fraction(6))
+    found = screws.bolt_length(sold, Fraction(grip), quarter, quarter)
+    assert found.length == length
+    assert found.shorter.startswith(f"{length - 1} in is short of grip, washer and nut, ")
+
+
+@pytest.mark.parametrize(("width", "count"), [("3 15/16 in", 1), ("4 in", 2)])
+def test_a_slat_of_four_inches_gets_two_screws_an_end(width: str, count: int) -> None:
+    made = drilled({"lumber.1x4.width": width, "screws.slat": None})[1]
+    assert {len(job.spots) for job in made.of("slat")} == {count}
+
+
+def test_ends_and_edges_are_measured_along_both_axes_of_the_face() -> None:
+    """A runner's screw into the end rail: from the runner's long edges and end, and from the rail's edges and ends."""
+    build, drilling = drilled(RUNNERS | OPEN)
+    job = next(job for job in drilling.of("runner") if build.pieces[job.joint.far].use == "end_rail")
+    for where, is_end in (("end", True), ("edge", False)):
+        expected = sorted(
+            min(spot.at[axis] - piece.box.lo[axis], piece.box.hi[axis] - spot.at[axis])
+            for piece in (build.pieces[job.joint.near], build.pieces[job.joint.far])
+            for spot in job.spots
+            for axis in (0, 1)
+            if (axis == piece.axis) == is_end
+        )
+        found = distances._nearest(build, job, where)  # type: ignore[arg-type]
+        assert sorted(near.distance for near in found) == expected and expected
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_legs_of_its_own_side_take_a_driver_s_room_along_a_runner(side: str) -> None:
+    build, _ = drilled(RUNNERS | OPEN)
+    joint = next(j for j in build.joints_of("runner") if j.near == f"runner {side}" and j.far == f"side rail {side}")
+    radius = build.options.driver.radius
+    legs = [build.pieces[label].box for leg in build.legs if leg.line == side for label in leg.pieces]
+    assert choosing.taken(build, joint) == tuple(sorted((box.lo[0] - radius, box.hi[0] + radius) for box in legs))

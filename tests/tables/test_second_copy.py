@@ -389,3 +389,14 @@ def test_what_takes_a_section_s_place_elsewhere(region, like, section):
 
 def test_an_unlisted_section_has_the_region_s_lengths():
     assert tables.board_lengths("US", "3x4") == tables.board_lengths("US", "2x4")
+
+
+@pytest.mark.parametrize(
+    ("series", "sizes"),
+    [("imperial", ["1/4", "5/16", "3/8", "1/2"]), ("metric", ["M6", "M8", "M10", "M12"])],
+)
+def test_a_series_of_bolts_is_its_own(series, sizes):
+    assert [row.size for row in tables.carriage_bolts(series)] == sizes
+    assert [row.size.removeprefix("M") for row in tables.lag_screws(series)] == [
+        size.replace("M", "") + (" mm" if series == "metric" else "") for size in sizes
+    ]
