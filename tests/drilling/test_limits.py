@@ -158,3 +158,14 @@ def test_legs_of_its_own_side_take_a_driver_s_room_along_a_runner(side: str) -> 
     radius = build.options.driver.radius
     legs = [build.pieces[label].box for leg in build.legs if leg.line == side for label in leg.pieces]
     assert choosing.taken(build, joint) == tuple(sorted((box.lo[0] - radius, box.hi[0] + radius) for box in legs))
+
+
+@pytest.mark.parametrize("lumber", ["2x3", "2x4", "2x6"])
+def test_screws_from_a_runner_into_the_end_rail_stand_clear_of_the_legs(lumber: str) -> None:
+    build, drilling = drilled(RUNNERS | OPEN | {"support.lumber": lumber, "legs.lumber": "2x4"})
+    legs = [piece.box for piece in build.pieces.values() if piece.axis == 2]
+    spots = [spot for job in drilling.of("runner") for spot in job.spots
+             if build.pieces[job.joint.far].use == "end_rail"]  # fmt: skip
+    assert spots
+    for spot in spots:
+        assert choosing.stands_clear(spot.at[0], spot.at[1], legs, build.options.driver.radius)

@@ -1,0 +1,38 @@
+"""How rails, blocks and slats are placed, by their own coordinates."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.design.builds import changed
+from tutorial_lib.design.platform_bed import design
+from tutorial_lib.design.slats import DEFAULT_GAP, wanted_gap
+
+
+def test_a_beam_on_a_block_rests_on_top_of_it() -> None:
+    """A line on edge, on a block: held by brackets, its weight straight down."""
+    build = design(changed(mattress__width="60 in", centre__lines=1, centre__ends="block", centre__kind="beam",
+                           frame__rail="2x8"))  # fmt: skip
+    held = [joint for joint in build.joints_of("line_end") if "block" in joint.far]
+    assert [(joint.axis, joint.sign, joint.fastener, joint.bears) for joint in held] == [(2, -1, "bracket", True)] * 2
+    blocks = [joint for joint in build.joints_of("line_end") if "block" in joint.near]
+    found = [(joint.axis, joint.sign, joint.far) for joint in blocks]
+    assert found == [(0, -1, "end rail head"), (0, 1, "end rail foot")]
+
+
+@pytest.mark.parametrize(("limit", "gap"), [("2 in", Fraction(15, 8)), ("4 in", DEFAULT_GAP)])
+def test_a_gap_left_open_keeps_an_eighth_under_the_maker_s_limit(limit, gap) -> None:
+    assert wanted_gap(changed(mattress__gap_limit=limit, slats__gap=None)) == gap
+
+
+@pytest.mark.parametrize("past", [True, False])
+def test_rails_frame_the_opening(past) -> None:
+    corners = "side rails run past" if past else "end rails cap"
+    build = design(changed(frame__corners=corners))
+    width, length = build.outside
+    end, side = build.pieces["end rail head"].box, build.pieces["side rail left"].box
+    thick = side.size[1]
+    assert (end.lo[1], end.hi[1]) == ((thick, width - thick) if past else (0, width))
+    assert (side.lo[0], side.hi[0]) == ((0, length) if past else (thick, length - thick))
