@@ -138,3 +138,14 @@ def test_a_metric_build_is_written_in_kilograms_and_millimetres() -> None:
 def test_the_starter_is_a_bed() -> None:
     text = (Path(tutorial_lib.__file__).parent / "cli" / "new_build.toml").read_text(encoding="utf-8")
     assert not [f for f in design(read_build(text)).findings if f.severity == "stop"]
+
+
+BAD = ("gap = \"2 in or so\"", "gap = 2", "edge = \"none\"", "count = -1", "lumber = \"\"", "play = []")
+
+
+@pytest.mark.parametrize("bad", BAD)
+def test_each_fault_ends_in_one_full_stop(bad: str) -> None:
+    with pytest.raises(InputError) as caught:
+        read_build(f'[heights]\nunderside = "9 in"\n[mattress]\nsize = "twin"\n[slats]\n{bad}\n', "bed.toml")
+    for fault in caught.value.faults:
+        assert fault.what.endswith((".", "?")) and not fault.what.endswith(".."), fault.what

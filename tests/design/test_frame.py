@@ -36,3 +36,17 @@ def test_rails_frame_the_opening(past) -> None:
     thick = side.size[1]
     assert (end.lo[1], end.hi[1]) == ((thick, width - thick) if past else (0, width))
     assert (side.lo[0], side.hi[0]) == ((0, length) if past else (thick, length - thick))
+
+
+@pytest.mark.parametrize("kind", ["corner L", "doubled"])
+def test_the_two_boards_of_a_leg_stand_against_each_other(kind) -> None:
+    """Of a corner leg: a board along the rail, the other behind it, flush with its edge toward the bed's end."""
+    build = design(changed(legs__kind=kind, legs__lumber="2x4", screws__leg=None))
+    thick, wide = Fraction(3, 2), Fraction(7, 2)
+    for leg in build.legs:
+        first, second = (build.pieces[label].box for label in leg.pieces)
+        assert (first.size[0], first.size[1]) == (wide, thick)
+        assert (second.size[0], second.size[1]) == ((wide, thick) if kind == "doubled" else (thick, wide))
+        assert first.contact(second) is not None
+        head = first.centre[0] <= build.outside[1] / 2
+        assert second.lo[0] == first.lo[0] if head or kind == "doubled" else second.hi[0] == first.hi[0]
