@@ -8,9 +8,14 @@ from typing import Any
 
 import pytest
 
-from tests.drilling.builds import bed
+from tests.drilling.builds import bed, demo
+from tutorial_lib.design.build_file import change
 from tutorial_lib.findings import Finding
-from tutorial_lib.strength import rules
+from tutorial_lib.plan import Plan
+from tutorial_lib.strength import loads, rules
+from tutorial_lib.strength.members import shear_limit
+from tutorial_lib.strength.sections import Size
+from tutorial_lib.tables import design_values
 
 BUILD = bed()
 Rule = Callable[[Any], Iterable[Finding]]
@@ -64,3 +69,37 @@ def test_a_soft_deck_is_told_over_a_quarter_inch(sag: float, told: bool) -> None
     deepest = SimpleNamespace(value=sag, case=SimpleNamespace(name="lying, all in the middle"))
     found = [(f.severity, f.value, f.limit) for f in rules._comfort(outcome(sag=deepest)) if "sags" in f.what]
     assert found == [("note", "0.26 in", "0.25 in")] * told
+
+
+QUEEN = {"mattress.size": None, "mattress.width": "60 in", "mattress.length": "80 in", "centre.lines": 1,
+         "centre.kind": "beam"}  # fmt: skip
+
+
+def test_bearing_less_than_three_inches_from_a_beam_s_end_has_no_factor() -> None:
+    """NDS 2018 3.10.4: the beam begins at 1 17/32 in, its head leg's face at 4 1/2: 2 31/32 in; the middle leg has it.
+
+    SPF: 425 psi on 1 1/2 x 1 1/2 in; Cb = (1.5 + 0.375) / 1.5.
+    """
+    known = Plan(change(demo(), QUEEN | {"legs.lumber": "2x2"})).strength
+    limits = {use.label: use.limit.value for use in known.uses if use.key == "line-leg"}
+    head, middle = (next(value for label, value in limits.items() if f"the {place} leg" in label)
+                    for place in ("head", "middle"))  # fmt: skip
+    assert head == pytest.approx(425 * 2.25) and middle == pytest.approx(425 * 2.25 * 1.25)
+    assert any(use.key == "hold-down" for use in known.uses), "a slat over three lines lifts its far end"
+
+
+def test_a_slat_over_two_lines_lifts_no_end() -> None:
+    assert not [use for use in Plan(demo()).strength.uses if use.key == "hold-down"]
+
+
+def test_the_loads_are_those_that_were_chosen() -> None:
+    """Typed a second time: whoever changes one changes what is printed."""
+    assert (loads.HARD, loads.HARD_DURATION, loads.KNEE, loads.BARE) == (1.5, 1.6, 0.4, 315.0)
+    assert (loads.SEAT, loads.SLEEPER, loads.SAFETY) == ((36.0, 8.0), (60.0, 20.0), 1.5)
+    assert (loads.PUSH, loads.MOVING_SHARE, loads.MOVING_LEAST) == ({"lying": 0.05, "sitting": 0.10}, 0.4, 100.0)
+
+
+def test_a_short_load_may_shear_more() -> None:
+    """135 psi on 5 1/4 sq in, two thirds of it: 472.5 lb; 1.6 times as much for ten minutes."""
+    wood, size = design_values("SPF", "No.2", 4), Size(1.5, 3.5, False)
+    assert [shear_limit(wood, size, duration).value for duration in (1.0, 1.6)] == pytest.approx([472.5, 756.0])
