@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from tests.adapting.sized import adapted, compared
 from tutorial_lib.adapting.family import family
 from tutorial_lib.publishing.blocks import Heading, Table
@@ -24,8 +26,11 @@ def test_every_fact_on_asking() -> None:
 
 
 def test_the_sheets_page_has_its_reasons() -> None:
-    (page,) = pages.compared_pages(compared("UK double"))
-    assert "20 mm" in html(page.blocks)
+    found = compared("UK double")
+    assert "20 mm" in html(pages.reasoned_page(found).blocks)
+    (page,) = pages.compared_pages(found)
+    spoken = [row.what for row in found.rows if row.said and row.status == "changes" and found.shows(row)]
+    assert spoken and all(escape(what) in html(page.blocks) for what in spoken)
 
 
 def test_family_page() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tutorial_lib.publishing.blocks import Block, Caution, Findings, Heading, Note, Page, Picture
 from tutorial_lib.publishing.booklet.leaf import Book
-from tutorial_lib.publishing.topics import assembly, cutting, drilling, finishing, strength
+from tutorial_lib.publishing.topics import adapting, assembly, cutting, drilling, finishing, strength
 from tutorial_lib.strength import words
 
 PILOTS = Note(
@@ -31,6 +31,8 @@ def pages(book: Book) -> Iterator[Page]:
     yield Page("Workings: the load figures", tuple(first))
     yield Page("Workings: finish", (*finishing.what_shows(plan), *finishing.sanding(plan), *finishing.coats(plan)))
     yield Page("Workings: assembly", (assembly.weights_table(plan), *assembly.squaring(plan), *assembly.after(plan)))
+    if book.found is not None and not book.found.adaptation.same:
+        yield adapting.reasoned_page(book.found)
     noted = tuple(finding for finding in plan.findings if finding.severity == "note")
     if noted:
         yield Page("Noted", (Findings(noted),))

@@ -79,6 +79,11 @@ def numbers(found: Comparison, every: bool = False) -> list[Block]:
     rows = [row for row in found.rows if every or (row.status != "stays" and found.shows(row))]
     if not every:
         rows = [row for row in rows if row.said or (row.status != "new" and _bench(row))]
+    return [*side_by_side(found, rows), *([] if every else stays(found))]
+
+
+def side_by_side(found: Comparison, rows: Sequence[Row]) -> list[Block]:
+    """Some numbers before and after, with the reason; those that the video says set off."""
     made: list[Block] = []
     if rows:
         times = any(row.said for row in rows)
@@ -90,7 +95,7 @@ def numbers(found: Comparison, every: bool = False) -> list[Block]:
         strong = frozenset(n for n, row in enumerate(rows) if row.said and row.status in ("changes", "gone"))
         made = [Heading("Numbers, side by side"), Table(tuple(columns), cells, strong=strong)]
         made += [Text("In bold: said in the video, and no longer so.", small=True)] if strong else []
-    return [*made, *([] if every else stays(found))]
+    return made
 
 
 def _bench(row: Row) -> bool:
@@ -167,9 +172,16 @@ def maps(adaptation: Adaptation) -> list[Block]:
 
 
 def compared_pages(found: Comparison) -> list[Page]:
-    """The page of a sheet for another bed; what the video has wrong for it stands on the first page."""
-    told = (*head(found), *choices(found), *news(found), *numbers(found), *sums(found))
+    """The page of a sheet for another bed; what the video has wrong for it stands before it, all reasons in the
+    workings."""
+    spoken = [row for row in found.rows if row.said and row.status != "stays" and found.shows(row)]
+    told = (*head(found), *news(found), *side_by_side(found, spoken), *sums(found))
     return [Page("Your bed, against the creator’s", told)]
+
+
+def reasoned_page(found: Comparison) -> Page:
+    """Every choice that follows and every number that differs, with its reason."""
+    return Page("Workings: your bed, number by number", (*choices(found), *numbers(found)))
 
 
 # --- boards cut wrong ---
