@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from itertools import pairwise
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
-from tests.drilling.builds import bed, demo
+from tests.drilling.builds import OPEN, RUNNERS, bed, demo
 from tutorial_lib.design.build_file import change
 from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength import loads, rules
+from tutorial_lib.strength.fixings import ASSUMED_SPACING, Fixings
 from tutorial_lib.strength.members import shear_limit
 from tutorial_lib.strength.sections import Size
 from tutorial_lib.tables import design_values
@@ -103,3 +105,27 @@ def test_a_short_load_may_shear_more() -> None:
     """135 psi on 5 1/4 sq in, two thirds of it: 472.5 lb; 1.6 times as much for ten minutes."""
     wood, size = design_values("SPF", "No.2", 4), Size(1.5, 3.5, False)
     assert [shear_limit(wood, size, duration).value for duration in (1.0, 1.6)] == pytest.approx([472.5, 756.0])
+
+
+def test_a_row_that_nobody_placed_runs_from_an_inch_within_one_end_to_an_inch_within_the_other() -> None:
+    joint = next(iter(BUILD.joints_of("cleat")))
+    low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
+    found = Fixings().row(joint)
+    assert found is not None
+    assert (found.places[0], found.places[-1]) == pytest.approx((low + 1, high - 1))
+    steps = [b - a for a, b in pairwise(found.places)]
+    assert steps == pytest.approx([steps[0]] * len(steps)) and steps[0] <= ASSUMED_SPACING
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_runner_counts_as_wide_as_it_stands_over_its_legs(side: str) -> None:
+    """A 2x6 runner over 4x4 legs set in: 3 1/2 in of it, on either side."""
+    wide = RUNNERS | OPEN | {"support.lumber": "2x6", "legs.lumber": "4x4"}
+    known = Plan(change(demo(), wide)).strength
+    assert known.outcome is not None
+    found = known.outcome.bed
+    line = next(line for line in found.lines if line.name == side)
+    legs = [leg for leg in found.build.legs if leg.line == side]
+    runner = found.build.pieces[f"runner {side}"].box
+    over = min(min(leg.y + leg.size[1] / 2, runner.hi[1]) - max(leg.y - leg.size[1] / 2, runner.lo[1]) for leg in legs)
+    assert found.width_over_legs(line) == pytest.approx(float(over)) and over == 3.5
