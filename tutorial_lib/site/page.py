@@ -314,7 +314,7 @@ def _face(plan: Plan, group: PieceHoles, face: str) -> Child:
         for n, hole in enumerate(group.on(face))
     ]  # fmt: skip
     heads = (say("done"), first_datum(group, face), group.datum_edges[face], say("bit"), say("depth"))
-    caption = say("face", face=face.capitalize(), units=w.units)
+    caption = say("face", face=face.capitalize(), units=say(f"units {w.units}"))
     return [drawing(face_drawing(plan.build, group, face)), table(heads, rows, caption, right=(1, 2, 4))]
 
 

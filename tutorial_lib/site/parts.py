@@ -45,6 +45,7 @@ TAKEN = {
 }
 # A page without a bundler wants a file where three's own modules name a bare word or another folder.
 NAMED = ((b"from 'three'", b"from './three.module.min.js'"), (b"from '../utils/", b"from './"))
+DENO = "deno==2.9.8"  # the extra [site] installs the same
 SHEET_ONLY = "typst"
 PYODIDE = """Pyodide 314.0.7 is distributed here unmodified, under the Mozilla Public License 2.0 (mozilla.org/MPL/2.0).
 Its source is at github.com/pyodide/pyodide, tag 314.0.7. It contains CPython and its standard library, under the
@@ -149,7 +150,7 @@ def fetch() -> Parts:
     """The parts, from this machine's cache or fetched into it.
 
     Raises:
-        InputError: ``deno`` isn't installed, or a registry can't be reached, or answers with other bytes than pinned.
+        InputError: a registry can't be reached, or answers with other bytes than pinned.
     """
     folder = _cache()
     if not (folder / "whole").exists():
@@ -184,14 +185,19 @@ def _fill(folder: Path) -> None:
 
 
 def _deno() -> str:
+    """What runs npm's packages without Node: installed beside this library, or fetched into the cache."""
     try:
         from deno import find_deno_bin
-    except ImportError:
-        raise InputError(
-            "`tutorial site` fetches its parts with the package deno, which is not installed: "
-            'pip install "tutorial-workbook[site]"; `tutorial site --plain` works without.'
-        ) from None
-    return str(find_deno_bin())
+
+        return str(find_deno_bin())
+    except (ImportError, FileNotFoundError):
+        place = files.cache_folder() / f"page-{DENO.replace('==', '-')}"
+        found = place / "bin" / ("deno.exe" if os.name == "nt" else "deno")
+        if not found.exists():
+            place.mkdir(parents=True, exist_ok=True)
+            _run([sys.executable, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--target", ".",
+                  DENO], place, {})  # fmt: skip
+        return str(found)
 
 
 def _run(command: list[str], folder: Path, more: dict[str, str]) -> None:

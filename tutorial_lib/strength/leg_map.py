@@ -102,7 +102,7 @@ def _falls(less: Outcome) -> str:
     hanging = next((gap for gap in less.gaps if gap.why in ("legs", "leg")), None)
     if hanging is not None:
         return f"the {piece_name(less.build, hanging.what)} hangs in the air"
-    tip = min(less.tippings, key=lambda t: t.ratio, default=None)
+    tip = min(less.tippings, key=lambda t: round(t.ratio, 6), default=None)
     if tip is not None and tip.ratio < SAFETY:
         return f"the bed tips, {tip.name}"
     if any(barrier.rule == "racking" for barrier in less.barriers):

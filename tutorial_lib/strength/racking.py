@@ -270,7 +270,7 @@ def _tipping(build: Build, name: str, patch: Patch, weight: float, person: float
     for a, b in zip(edges, edges[1:] + edges[:1], strict=True):
         outside, inside = beyond(patch.middle, a, b), -beyond(middle, a, b)
         found.append(Tipping(name, outside, weight * max(0.0, inside), patch.load * person * max(0.0, outside)))
-    return min(found, key=lambda t: (t.ratio, -t.outside), default=Tipping(name, 0.0, 0.0, 1.0))
+    return min(found, key=lambda t: (round(t.ratio, 6), -round(t.outside, 6)), default=Tipping(name, 0.0, 0.0, 1.0))
 
 
 def beyond(p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:

@@ -92,7 +92,7 @@ def _path(outcome: Outcome) -> Iterator[Finding]:
 
 def _balance(outcome: Outcome) -> Iterator[Finding]:
     """The bed tips, or a part of it lifts off its legs."""
-    tip = min(outcome.tippings, key=lambda t: t.ratio, default=None)
+    tip = min(outcome.tippings, key=lambda t: round(t.ratio, 6), default=None)
     fallen = outcome.found[1]
     if tip is not None and tip.ratio < SAFETY:
         yield Finding(
@@ -152,7 +152,7 @@ def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity
     options = strength.build.options
     units = writer(options.build.units)
     worst: dict[tuple[str, str], Use] = {}
-    for use in sorted(over, key=lambda u: -u.ratio):
+    for use in sorted(over, key=lambda u: -round(u.ratio, 6)):
         worst.setdefault((use.part, use.what), use)
     parts = [f"{use.title}, {use.case.name}: {times(use.ratio)}" for use in worst.values()]
     shown = "; ".join(parts[:NAMED_AT_MOST])

@@ -169,6 +169,8 @@ form.addEventListener("input", ({ target }) => {
 });
 form.addEventListener("submit", (event) => event.preventDefault());
 
+addEventListener("bed", ({ detail }) => (fill(detail), ask())); // choices from a script, such as a test's
+
 function offer(keys) {
   const shown = new Set(keys);
   form.querySelectorAll("fieldset .field").forEach((field) => {
