@@ -240,7 +240,7 @@ class Grillage:
                 elif moved.carried[number][link] < -LIFT:
                     wrong.append((-moved.carried[number][link], _toggled(state, number, link)))
         wrong += self._wrong_slats(state, moved)
-        return max(wrong, key=lambda w: w[0])[1] if wrong else None
+        return max(wrong, key=lambda w: round(w[0], 6))[1] if wrong else None  # the first of equals, on any machine
 
     def _wrong_slats(self, state: State, moved: Moved) -> list[tuple[float, State]]:
         wrong = [
