@@ -81,3 +81,10 @@ def test_a_file_that_ends_too_early_is_told_without_a_line() -> None:
 
 def test_parts_with_names_are_those_with_words_of_the_trade() -> None:
     assert set(NAMED) == set(TRADE)
+
+
+def test_a_very_long_line_is_not_looked_into() -> None:
+    spaces = " " * 200_000
+    with pytest.raises(InputError, match="not readable") as caught:
+        read_build(f"[build]\nname = a{spaces}x\n")
+    assert len(str(caught.value)) < 500

@@ -11,6 +11,7 @@ from tutorial_lib.errors import Fault
 CURLY = str.maketrans({"“": '"', "”": '"', "„": '"', "‟": '"', "‘": "'", "’": "'", "«": '"', "»": '"'})
 CHOICE = re.compile(r"(?P<key>[A-Za-z0-9_.-]+)\s*(?P<sign>[=:])\s*(?P<value>.*?)(?P<remark>\s+#.*)?")
 INCHES = re.compile(r"[\"']?(?P<number>[^\"]*?[0-9])\s*(?:\"|''|″)[\"']?")  # "10"" or 10"
+LONGEST = 500  # characters of a line that is looked into: longer ones nobody has typed
 NUMBERS = re.compile(r"[0-9]+(?:\s*,\s*[0-9]+)+")
 
 
@@ -27,7 +28,7 @@ def syntax_fault(text: str, error: tomllib.TOMLDecodeError, where: str) -> Fault
         return Fault(where, f"it ends too early: {_plain(error)}.")
     number = int(found[1])
     place, line = f"{where}:{number}", _line(text, number)
-    for why, mended in _mended(line):
+    for why, mended in _mended(line) if len(line) <= LONGEST else ():
         if _read_on(text, number, mended):
             return Fault(place, f"{why} Write {_bare(mended)}")
     if "overwrite" in str(error) or "declare" in str(error):
