@@ -11,7 +11,6 @@ from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
-from tutorial_lib.publishing.topics.drilling import first_jobs
 
 if TYPE_CHECKING:
     from tutorial_lib.drilling.job import Job
@@ -22,7 +21,7 @@ NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common pr
 
 def leaves(book: Book) -> Iterator[Leaf]:
     """The page of joints; none where nothing is screwed."""
-    jobs = first_jobs(book.plan)
+    jobs = [alike[0] for alike in kinds(book)]
     if not jobs:
         return
     across = 2 if len(jobs) <= 4 else 3
@@ -36,6 +35,14 @@ def leaves(book: Book) -> Iterator[Leaf]:
     }, joined=True)  # fmt: skip
 
 
+def kinds(book: Book) -> list[list[Job]]:
+    """The joints by name, boards and fastener."""
+    found: dict[tuple[object, ...], list[Job]] = {}
+    for job in book.plan.drilling.jobs:
+        found.setdefault((told(job), job.stack, job.fastener), []).append(job)
+    return list(found.values())
+
+
 def told(job: Job) -> str:
     """A joint's name; what holds a slat on a centre line is no slat end."""
     return CENTRE if job.joint.kind == "slat_line" else joint_name(job.table)
@@ -47,9 +54,8 @@ def _section(book: Book, job: Job, width: float) -> Scene:
 
 
 def _rows(book: Book) -> Iterator[Data]:
-    for job in first_jobs(book.plan):
-        alike = [j for j in book.plan.drilling.jobs
-                 if (j.table, j.stack, j.fastener) == (job.table, job.stack, job.fastener)]  # fmt: skip
+    for alike in kinds(book):
+        job = alike[0]
         counts = sorted({len(j.spots) for j in alike})
         sink = job.bits.countersink
         yield {
