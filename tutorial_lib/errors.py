@@ -36,8 +36,8 @@ def shortened(message: str) -> str:
     >>> len(shortened(f'"{"x" * 10_000}" is no size.')) < 150
     True
     """
-    message = re.sub(rf'"([^"]{{{LONGEST_QUOTE},}})"', lambda found: f'"{found[1][:LONGEST_QUOTE // 2]}…"', message)
-    return re.sub(rf"\S{{{LONGEST_WORD},}}", lambda found: f"{found[0][:LONGEST_WORD // 3]}…", message)
+    message = re.sub(rf'"([^"]{{{LONGEST_QUOTE},}})"', lambda found: f'"{found[1][: LONGEST_QUOTE // 2]}…"', message)
+    return re.sub(rf"\S{{{LONGEST_WORD},}}", lambda found: f"{found[0][: LONGEST_WORD // 3]}…", message)
 
 
 class TutorialError(Exception):

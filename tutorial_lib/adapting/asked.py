@@ -109,9 +109,13 @@ def _region(options: Options, size: Mattress | None, changes: Mapping[str, Any])
         return cast(Region, changes["shop.region"]) if changes["shop.region"] in METRIC_REGIONS else None
     if size is None or not size.metric or "build.units" in changes:
         return None
-    return cast(Region, size.region) if size.region in METRIC_REGIONS else region_of(options) if (
-        options.build.units == "mm"
-    ) else "EU"
+    return (
+        cast(Region, size.region)
+        if size.region in METRIC_REGIONS
+        else region_of(options)
+        if (options.build.units == "mm")
+        else "EU"
+    )
 
 
 def _sides(options: Options) -> str:

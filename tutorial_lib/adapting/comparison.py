@@ -213,8 +213,15 @@ class Comparison:
                 for o in self.outdated
             ],
             "video_says": [
-                {"time": s.said.time, "t": s.said.t, "said": s.said.quote, "sentence": s.said.sentence,
-                 "what": s.row.what, "plan": self.write(s.row.before), "yours": self.use(s)}
+                {
+                    "time": s.said.time,
+                    "t": s.said.t,
+                    "said": s.said.quote,
+                    "sentence": s.said.sentence,
+                    "what": s.row.what,
+                    "plan": self.write(s.row.before),
+                    "yours": self.use(s),
+                }
                 for s in self.slips
             ],
             "notes": list(self.adaptation.notes),

@@ -62,9 +62,7 @@ def wrong_cut(plan: Plan, part: str, actual: Fraction, count: int | None = None)
     number = wanted.count if count is None else count
     length = writer(plan.options.build.units).length(actual, 64)
     if actual <= 0 or not 0 < number <= wanted.count:
-        raise InputError(
-            Fault(part, f"give a length over 0 and 1 to {wanted.count} pieces, not {number} of {length}.")
-        )
+        raise InputError(Fault(part, f"give a length over 0 and 1 to {wanted.count} pieces, not {number} of {length}."))
     if actual == wanted.length:
         return (Outcome(way="keep", possible=True, what="They are as planned."),)
     return (

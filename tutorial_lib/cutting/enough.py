@@ -10,9 +10,7 @@ from tutorial_lib.cutting.planner import plan_cuts
 from tutorial_lib.errors import InputError
 
 
-def comes_out(
-    pieces: Iterable[tuple[Fraction, int]], boards: Iterable[tuple[Fraction, int]], kerf: Fraction
-) -> bool:
+def comes_out(pieces: Iterable[tuple[Fraction, int]], boards: Iterable[tuple[Fraction, int]], kerf: Fraction) -> bool:
     """True if all pieces can be sawn from the boards, no end trimmed.
 
     Args:

@@ -22,8 +22,14 @@ def head(tip: XY, way: XY, paper: Paper, line: LineRole = "thin") -> None:
     long, half = paper.style.arrow, paper.style.arrow / 6
     (x, y), (ux, uy) = tip, way
     back = (x - ux * long, y - uy * long)
-    paper.stroke(tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half),
-                 line="none", fill="new" if line == "new" else "ink", closed=True)
+    paper.stroke(
+        tip,
+        (back[0] - uy * half, back[1] + ux * half),
+        (back[0] + uy * half, back[1] - ux * half),
+        line="none",
+        fill="new" if line == "new" else "ink",
+        closed=True,
+    )
 
 
 def datum(at: XY, radius: float, paper: Paper) -> None:
@@ -169,8 +175,15 @@ def _options(run: Running, places: Sequence[float], i: int, outer: float, side: 
         far = outer + side * (style.past + 2 + style.small * (0.5 + 1.15 * row))
         for anchor, shift in turned if run.along == "x" else [("start" if side > 0 else "end", 0.0)]:
             at = (place + shift, far) if run.along == "x" else (far, place)
-            yield words(run.texts[i], at, style, role="strong small" if bold else "small", anchor=anchor, halo=True,
-                        colour="new" if run.changed else "ink")
+            yield words(
+                run.texts[i],
+                at,
+                style,
+                role="strong small" if bold else "small",
+                anchor=anchor,
+                halo=True,
+                colour="new" if run.changed else "ink",
+            )
 
 
 def _turned(places: Sequence[float], i: int, wide: float) -> Iterator[tuple[str, float]]:

@@ -97,8 +97,18 @@ def overlap(a: Frame, b: Frame) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
-def words(text: str, at: XY, style: Style, *, role: str = "text", anchor: str = "middle", rotate: int = 0,
-          colour: str = "ink", halo: bool = False, lies: str = "") -> Words:
+def words(
+    text: str,
+    at: XY,
+    style: Style,
+    *,
+    role: str = "text",
+    anchor: str = "middle",
+    rotate: int = 0,
+    colour: str = "ink",
+    halo: bool = False,
+    lies: str = "",
+) -> Words:
     """Words in a text role at a place on paper [pt]."""
     size = {"title": style.title, "small": style.small, "strong small": style.small}.get(role, style.text)
     shade = {"new": style.new, "wrong": style.wrong}.get(colour, style.ink)

@@ -37,8 +37,12 @@ def lay(scene: Scene) -> tuple[list[Ink], Frame]:
         _place(shape, paper)
     inks: list[Ink] = [*paper.inks, *paper.words]
     frames = [_frame(ink) for ink in inks] or [(0.0, 0.0, 1.0, 1.0)]
-    return inks, (min(f[0] for f in frames), min(f[1] for f in frames),
-                  max(f[2] for f in frames), max(f[3] for f in frames))
+    return inks, (
+        min(f[0] for f in frames),
+        min(f[1] for f in frames),
+        max(f[2] for f in frames),
+        max(f[3] for f in frames),
+    )
 
 
 def extent(scene: Scene) -> Frame:
@@ -162,12 +166,28 @@ def _leader(leader: Leader, paper: Paper) -> None:
     side = 1 if dx >= 0 else -1
     paper.stroke((x, y), (x + dx, y + dy), (x + dx + 4 * side, y + dy))
     paper.inks.append(Disc((x, y), 1.3, "none", "ink"))
-    paper.write(words(leader.text, (x + dx + 6 * side, y + dy), paper.style, role=leader.role,
-                      anchor="start" if side > 0 else "end", colour=leader.colour, halo=True))
+    paper.write(
+        words(
+            leader.text,
+            (x + dx + 6 * side, y + dy),
+            paper.style,
+            role=leader.role,
+            anchor="start" if side > 0 else "end",
+            colour=leader.colour,
+            halo=True,
+        )
+    )
 
 
-def fitted(shapes: Iterable[Shape], width: float, alt: str, *, height: float | None = None,
-           largest: float = 72.0, style: Style = STYLE) -> Scene:
+def fitted(
+    shapes: Iterable[Shape],
+    width: float,
+    alt: str,
+    *,
+    height: float | None = None,
+    largest: float = 72.0,
+    style: Style = STYLE,
+) -> Scene:
     """The scene at the largest scale that fits a width (and height), dimensions and texts included.
 
     Args:

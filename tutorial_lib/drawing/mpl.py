@@ -66,7 +66,16 @@ def _write(words: Words, axes: Any, scene: Scene, order: int) -> None:
     at = (x + drop, y) if words.rotate else (x, y - drop)
     cut = "Bold" if words.bold else "Regular"
     font = FontProperties(fname=str(FONTS / f"LiberationSans-{cut}.ttf"), size=words.size)
-    text = axes.text(*at, boxed(words.text), color=words.colour, rotation=words.rotate, rotation_mode="anchor",
-                     ha=side, va="baseline", zorder=order, fontproperties=font)
+    text = axes.text(
+        *at,
+        boxed(words.text),
+        color=words.colour,
+        rotation=words.rotate,
+        rotation_mode="anchor",
+        ha=side,
+        va="baseline",
+        zorder=order,
+        fontproperties=font,
+    )
     if words.halo:
         text.set_path_effects([withStroke(linewidth=3, foreground="white")])

@@ -40,12 +40,20 @@ def leg_loads(
         at = (leg.x, leg.y - dy / 2 if high else leg.y + dy / 2)
         anchor = _anchor(float(leg.x), float(build.outside[1]))
         shapes.append(Text(at, f"{leg.label}  {units.weight(entry.load)}", "strong", anchor, shift=shift, halo=True))
-        shapes.append(Text(at, entry.word, "small", anchor, shift=(0.0, -23.0 if high else 17.0), halo=True,
-                           colour="ink"))
+        shapes.append(
+            Text(at, entry.word, "small", anchor, shift=(0.0, -23.0 if high else 17.0), halo=True, colour="ink")
+        )
     shapes.append(Text((0, build.outside[0] / 2), "HEAD", "small", rotate=90, shift=(-9, 0)))
     if left_out:
-        shapes.append(Text((build.outside[1] / 2, build.outside[0] / 2), f"left out: {', '.join(left_out)}", "text",
-                           halo=True, colour="wrong"))
+        shapes.append(
+            Text(
+                (build.outside[1] / 2, build.outside[0] / 2),
+                f"left out: {', '.join(left_out)}",
+                "text",
+                halo=True,
+                colour="wrong",
+            )
+        )
     told = "; ".join(f"{e.leg.label} {units.weight(e.load)}, {e.word}" for e in legs)
     alt = f"Legs from above, head on the left, each with its greatest load and whether it may go: {told}."
     return fitted(shapes, width, alt, height=200)
@@ -61,8 +69,16 @@ def bars(rows: Sequence[tuple[str, float]], width: float = WIDTH) -> Scene:
     pitch, unit = 3.0, 22.0
     for i, (_, ratio) in enumerate(rows):
         y, over = -i * pitch, ratio > 1
-        shapes.append(Rect(0, y, max(0.05, min(ratio, SHOWN_TO) * unit), 1.7, "wrong" if over else "wood",
-                           line="wrong" if over else "outline"))
+        shapes.append(
+            Rect(
+                0,
+                y,
+                max(0.05, min(ratio, SHOWN_TO) * unit),
+                1.7,
+                "wrong" if over else "wood",
+                line="wrong" if over else "outline",
+            )
+        )
     low = -(len(rows) - 1) * pitch - 0.8
     shapes.append(Line(((unit, low), (unit, 2.6)), "outline"))
     shapes.append(Text((unit, 2.6), "1: all that is allowed", "small", "middle", shift=(0, 3)))

@@ -16,9 +16,18 @@ DASHES = {"hidden": "4 2.4", "centre": "11 2.4 1.8 2.4"}  # ISO 128-2 kinds, fro
 def colours(style: Style) -> tuple[dict[str, str], dict[str, str], dict[str, float]]:
     """Line colours, fill colours and line weights [pt] by role."""
     lines = {"new": style.new, "wrong": style.wrong, "grain": style.grain, "clear": "#FFFFFF"}
-    fills = {"wood": style.wood, "wood side": style.wood_side, "wood front": style.wood_front,
-             "end": style.end_grain, "end grain": style.end_grain, "new": style.new_tint, "wrong": style.wrong_tint,
-             "metal": style.metal, "paper": "#FFFFFF", "ink": style.ink}
+    fills = {
+        "wood": style.wood,
+        "wood side": style.wood_side,
+        "wood front": style.wood_front,
+        "end": style.end_grain,
+        "end grain": style.end_grain,
+        "new": style.new_tint,
+        "wrong": style.wrong_tint,
+        "metal": style.metal,
+        "paper": "#FFFFFF",
+        "ink": style.ink,
+    }
     weights = {"outline": style.thick, "new": style.thick * 1.4, "wrong": style.thick * 1.4, "hair": style.hair,
                "grain": style.hair, "clear": 2 * style.clear}  # fmt: skip
     return lines, fills, weights
@@ -40,9 +49,11 @@ def svg(scene: Scene, *, full_size: bool = False, alt: bool = True, screen: bool
     label = f' role="img" aria-label="{escape(scene.alt, {chr(34): "&quot;"})}"' if alt else ""
     body = _Writer(margin - x0, y1 + margin, scene.style, screen)
     label += f' fill="{body.colour(scene.style.ink)}"' if screen else ""
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}"{size}{label} '
-            f'font-family="{scene.style.font}" stroke-linecap="butt" stroke-linejoin="miter">'
-            f'{"".join(map(body.ink, inks))}</svg>')
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}"{size}{label} '
+        f'font-family="{scene.style.font}" stroke-linecap="butt" stroke-linejoin="miter">'
+        f"{''.join(map(body.ink, inks))}</svg>"
+    )
 
 
 def _n(x: float) -> str:
@@ -87,8 +98,10 @@ class _Writer:
         if line == "none":
             return f' fill="{self.colour(filled)}"'
         dash = f' stroke-dasharray="{DASHES[line]}"' if line in DASHES else ""
-        return (f' fill="{self.colour(filled)}" stroke="{self.colour(self.lines.get(line, self.style.ink))}"'
-                f' stroke-width="{_n(self.weights.get(line, self.style.thin))}"{dash}')
+        return (
+            f' fill="{self.colour(filled)}" stroke="{self.colour(self.lines.get(line, self.style.ink))}"'
+            f' stroke-width="{_n(self.weights.get(line, self.style.thin))}"{dash}'
+        )
 
     def _words(self, words: Words) -> str:
         drop = words.size * CAP_HEIGHT / 2  # from the middle of the capitals down to the baseline
@@ -101,8 +114,7 @@ class _Writer:
         where = f'x="{place[0]}" y="{place[1]}"'
         if words.lies:
             where = f'transform="matrix({LIES[words.lies]} {" ".join(self._at(words.at))})" y="{_n(drop)}"'
-        tag = (f'{where} font-size="{_n(words.size)}" text-anchor="{words.anchor}"'
-               f'{weight}{turn}')
+        tag = f'{where} font-size="{_n(words.size)}" text-anchor="{words.anchor}"{weight}{turn}'
         text = escape(typographic(words.text) if paper_face else words.text)
         paper = self.colour(self.fills["paper"])
         edge = f'fill="{paper}" stroke="{paper}" stroke-width="{7 if words.lies else 3}" stroke-linejoin="round"'

@@ -29,7 +29,7 @@ RAILS = ("side_rail", "end_rail")
 
 
 def units_of(build: Build) -> str:
-    """"in" or "mm", as the build file says."""
+    """ "in" or "mm", as the build file says."""
     return build.options.build.units
 
 
@@ -71,19 +71,22 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
         new = old is not None and (piece.box.lo[0], piece.box.size) not in old
         shapes.append(plan_rect(piece, "new" if new else "wood", "new" if new else "outline"))
     shapes += [Line(_axis(line.x, line.y), "centre") for line in build.lines if line.central]
-    shapes += [Text((piece.box.centre[0], wide * 3 / 20), str(i), "small", halo=True, optional=True)
-               for i, piece in enumerate(pieces_of(build, "slat"), 1)]
-    shapes.append(Running((row.start, Fraction(0)), row.marks,
-                          tuple(mark_text(build, m) for m in row.marks), -16.0))
+    shapes += [
+        Text((piece.box.centre[0], wide * 3 / 20), str(i), "small", halo=True, optional=True)
+        for i, piece in enumerate(pieces_of(build, "slat"), 1)
+    ]
+    shapes.append(Running((row.start, Fraction(0)), row.marks, tuple(mark_text(build, m) for m in row.marks), -16.0))
     shapes += _gap_dimension(build, wide)
     shapes += [
         Dimension((Fraction(0), wide), (build.outside[1], wide), 46, size_text(build, build.outside[1])),
         Dimension((build.outside[1], Fraction(0)), (build.outside[1], wide), 24, size_text(build, wide)),
         Text((Fraction(0), wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
     ]
-    alt = (f"Slat plan from above, head on the left: {row.count} slats {size_text(build, row.width)} wide, gaps "
-           f"{size_text(build, row.gap)}; near edges from the head rail's inner face at "
-           f"{', '.join(mark_text(build, m) for m in row.marks)} {units_of(build)}.")
+    alt = (
+        f"Slat plan from above, head on the left: {row.count} slats {size_text(build, row.width)} wide, gaps "
+        f"{size_text(build, row.gap)}; near edges from the head rail's inner face at "
+        f"{', '.join(mark_text(build, m) for m in row.marks)} {units_of(build)}."
+    )
     return fitted(shapes, width, alt, height=height)
 
 
@@ -126,8 +129,15 @@ def _leg(leg: Leg, new: bool) -> list[Shape]:
     fill: FillRole = "new" if new else "end grain"
     return [
         Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, line="new" if role == "new" else "outline"),
-        Text((leg.x + dx / 2, leg.y), leg.label, "strong", "start", shift=(4, 0), halo=True,
-             colour="new" if new else "ink"),
+        Text(
+            (leg.x + dx / 2, leg.y),
+            leg.label,
+            "strong",
+            "start",
+            shift=(4, 0),
+            halo=True,
+            colour="new" if new else "ink",
+        ),
     ]
 
 
@@ -153,8 +163,9 @@ def _leg_marks(build: Build) -> list[Shape]:
             shapes.append(Dimension((long - far, zero), (long, zero), -42, size_text(build, far), along="x"))
     ys = sorted({leg.y for leg in build.legs})
     if len(ys) > 1:
-        shapes.append(Dimension((long, ys[0]), (long, ys[-1]), 44, f"{size_text(build, ys[-1] - ys[0])} centres",
-                                along="y"))
+        shapes.append(
+            Dimension((long, ys[0]), (long, ys[-1]), 44, f"{size_text(build, ys[-1] - ys[0])} centres", along="y")
+        )
     return shapes
 
 
@@ -176,8 +187,9 @@ def end_elevation(build: Build, width: float = 330.0) -> Scene:
     return _elevation(build, 1, rail, "End elevation", build.outside[0], width, far)
 
 
-def _elevation(build: Build, across: int, rails: list[Piece], name: str, span: Fraction, width: float,
-               foot: Fraction | None) -> Scene:
+def _elevation(
+    build: Build, across: int, rails: list[Piece], name: str, span: Fraction, width: float, foot: Fraction | None
+) -> Scene:
     """``across`` is the axis that lies across the paper: 0 from the side, 1 from the foot."""
     high = build.heights
     shapes: list[Shape] = _mattress(build, across)
@@ -194,16 +206,20 @@ def _elevation(build: Build, across: int, rails: list[Piece], name: str, span: F
     shapes.append(Line(((-span / 30, Fraction(0)), (span + span / 30, Fraction(0))), "outline"))
     shapes += _height_dimensions(build, span)
     shapes.append(Dimension((Fraction(0), Fraction(0)), (span, Fraction(0)), -22, size_text(build, span), along="x"))
-    told = [f"rail top {size_text(build, high.rail_top)}", f"slat top {size_text(build, high.slat_top)}",
-            f"underside {size_text(build, high.underside)}"]
+    told = [
+        f"rail top {size_text(build, high.rail_top)}",
+        f"slat top {size_text(build, high.slat_top)}",
+        f"underside {size_text(build, high.underside)}",
+    ]
     if high.sleeping is not None:
         told.append(f"mattress top {size_text(build, high.sleeping)}")
     return fitted(shapes, width, f"{name}, heights above the floor: {', '.join(told)}.")
 
 
 def _in_view(build: Build, leg: Leg, across: int) -> bool:
-    return leg.line == "left" if across == 0 else leg.x == max(other.x for other in build.legs
-                                                               if other.line == leg.line)
+    return (
+        leg.line == "left" if across == 0 else leg.x == max(other.x for other in build.legs if other.line == leg.line)
+    )
 
 
 def _mattress(build: Build, across: int) -> list[Shape]:
@@ -211,8 +227,10 @@ def _mattress(build: Build, across: int) -> list[Shape]:
     if high.sleeping is None:
         return []
     start, end = mattress_place(build)[across]
-    return [Rect(start, high.slat_top, end - start, high.sleeping - high.slat_top, "none", line="hidden"),
-            Text(((start + end) / 2, (high.rail_top + high.sleeping) / 2), "mattress", "small", halo=True)]
+    return [
+        Rect(start, high.slat_top, end - start, high.sleeping - high.slat_top, "none", line="hidden"),
+        Text(((start + end) / 2, (high.rail_top + high.sleeping) / 2), "mattress", "small", halo=True),
+    ]
 
 
 def _height_dimensions(build: Build, span: Fraction) -> list[Shape]:
@@ -237,13 +255,22 @@ def section(build: Build, width: float = 300.0) -> Scene:
         lo, hi = piece.box.lo, piece.box.hi
         if lo[0] <= cut <= hi[0] and lo[1] < reach:
             right = min(hi[1], reach)
-            shapes.append(Rect(lo[1], max(lo[2], _floor(build)), right - lo[1], hi[2] - max(lo[2], _floor(build)),
-                               "end grain" if piece.axis == 0 else "wood"))
+            shapes.append(
+                Rect(
+                    lo[1],
+                    max(lo[2], _floor(build)),
+                    right - lo[1],
+                    hi[2] - max(lo[2], _floor(build)),
+                    "end grain" if piece.axis == 0 else "wood",
+                )
+            )
     shapes += _legs_behind(build, cut, reach)
     shapes += _section_dimensions(build, slat, reach)
     high = build.heights
-    alt = (f"Section through rail, support and slat: slats lie {size_text(build, high.recess)} below the rail's top, "
-           f"slat {size_text(build, slat.box.size[2])} thick.")
+    alt = (
+        f"Section through rail, support and slat: slats lie {size_text(build, high.recess)} below the rail's top, "
+        f"slat {size_text(build, slat.box.size[2])} thick."
+    )
     return fitted(shapes, width, alt, height=260.0, largest=26.0)
 
 
@@ -284,16 +311,27 @@ def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shap
         Dimension((zero, rail.hi[2]), (rail.hi[1], rail.hi[2]), 16, size_text(build, rail.size[1]), "x"),
     ]
     if build.heights.recess > 0:
-        out.append(Dimension((reach, slat.box.hi[2]), (reach, rail.hi[2]), 44,
-                             f"recess {size_text(build, build.heights.recess)}", "y"))
+        out.append(
+            Dimension(
+                (reach, slat.box.hi[2]),
+                (reach, rail.hi[2]),
+                44,
+                f"recess {size_text(build, build.heights.recess)}",
+                "y",
+            )
+        )
     if support is not None:
         name = build.pieces[next(m for m in left.members if build.pieces[m].part in ("cleat", "runner"))].part
         out.append(Text((support.centre[1], support.centre[2]), name, "text", halo=True))
         if support.hi[2] < rail.hi[2]:
-            out.append(Dimension((zero, support.hi[2]), (zero, rail.hi[2]), -44,
-                                 size_text(build, rail.hi[2] - support.hi[2]), "y"))
+            out.append(
+                Dimension(
+                    (zero, support.hi[2]), (zero, rail.hi[2]), -44, size_text(build, rail.hi[2] - support.hi[2]), "y"
+                )
+            )
     play = slat.box.lo[1] - rail.hi[1]
     if 0 < play < 1:
-        out.append(Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34,
-                             f"{size_text(build, play)} play", "x"))
+        out.append(
+            Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34, f"{size_text(build, play)} play", "x")
+        )
     return out

@@ -137,9 +137,7 @@ class Columns:
     shares: tuple[float, ...] = ()
 
 
-Block = (
-    Heading | Text | Items | Figures | Table | Picture | Caution | Note | Findings | Working | PageBreak | Columns
-)
+Block = Heading | Text | Items | Figures | Table | Picture | Caution | Note | Findings | Working | PageBreak | Columns
 
 
 @dataclass(frozen=True)

@@ -72,13 +72,17 @@ def _rest(block: Items | Working | PageBreak | Columns) -> str:
         return f'<{tag} style="margin:4px 0 8px;padding-left:24px;max-width:46em{bare}">{items}</{tag}>'
     if isinstance(block, Working):
         source = f'<br/><span style="font-size:12px">Source: {escape(block.source)}</span>' if block.source else ""
-        return (f'<p style="margin:4px 0 8px"><b>{escape(block.name)}</b> = {escape(block.formula)}<br/>'
-                f"= {escape(block.values)} = <b>{escape(block.result)}</b>{source}</p>")
+        return (
+            f'<p style="margin:4px 0 8px"><b>{escape(block.name)}</b> = {escape(block.formula)}<br/>'
+            f"= {escape(block.values)} = <b>{escape(block.result)}</b>{source}</p>"
+        )
     if isinstance(block, PageBreak):
         return f'<hr style="border:0;border-top:1px solid {INK};margin:16px 0"/>'
     shares = block.shares or (1.0,) * len(block.columns)
-    cells = "".join(f'<div style="flex:{share:g} 1 0;min-width:220px">{"".join(map(_block, column))}</div>'
-                    for share, column in zip(shares, block.columns, strict=True))
+    cells = "".join(
+        f'<div style="flex:{share:g} 1 0;min-width:220px">{"".join(map(_block, column))}</div>'
+        for share, column in zip(shares, block.columns, strict=True)
+    )
     return f'<div style="display:flex;flex-wrap:wrap;gap:0 28px">{cells}</div>'
 
 
@@ -90,17 +94,30 @@ def _picture(picture: Picture) -> str:
 
 def _table(table: Table) -> str:
     side = {"left": "left", "right": "right", "centre": "center"}
-    heads = "".join(f'<th scope="col" style="{CELL};border-bottom:2px solid {INK};text-align:{side[c.align]}">'
-                    f"{escape(c.title)}</th>" for c in table.columns)
+    heads = "".join(
+        f'<th scope="col" style="{CELL};border-bottom:2px solid {INK};text-align:{side[c.align]}">'
+        f"{escape(c.title)}</th>"
+        for c in table.columns
+    )
     rows = "".join(
-        "<tr>" + "".join(
+        "<tr>"
+        + "".join(
             f'<td style="{CELL};text-align:{side[c.align]}{";font-weight:bold" if i in table.strong else ""}">'
-            f"{escape(cell)}</td>" for c, cell in zip(table.columns, row, strict=True)) + "</tr>"
-        for i, row in enumerate(table.rows))
-    caption = (f'<caption style="text-align:left;font-weight:bold;padding:4px 0">{escape(table.caption)}</caption>'
-               if table.caption else "")
-    return (f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px;color:{INK}">{caption}'
-            f'<thead><tr style="background:{PAPER}">{heads}</tr></thead><tbody>{rows}</tbody></table>')
+            f"{escape(cell)}</td>"
+            for c, cell in zip(table.columns, row, strict=True)
+        )
+        + "</tr>"
+        for i, row in enumerate(table.rows)
+    )
+    caption = (
+        f'<caption style="text-align:left;font-weight:bold;padding:4px 0">{escape(table.caption)}</caption>'
+        if table.caption
+        else ""
+    )
+    return (
+        f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px;color:{INK}">{caption}'
+        f'<thead><tr style="background:{PAPER}">{heads}</tr></thead><tbody>{rows}</tbody></table>'
+    )
 
 
 def _figures(figures: Figures) -> str:
@@ -110,8 +127,10 @@ def _figures(figures: Figures) -> str:
         value = escape(write_value(fact, figures.units))
         shown = f'<b style="color:var(--changed,#0072B2)">▸ {value}</b>' if new else f"<b>{value}</b>"
         work = f'<br/><span style="font-size:12px">{escape(fact.working)}</span>' if figures.working else ""
-        rows.append(f'<tr style="background:{PAPER}"><td style="{CELL};text-align:left">{escape(fact.what)}{work}</td>'
-                    f'<td style="{CELL};text-align:right;white-space:nowrap">{shown}</td></tr>')
+        rows.append(
+            f'<tr style="background:{PAPER}"><td style="{CELL};text-align:left">{escape(fact.what)}{work}</td>'
+            f'<td style="{CELL};text-align:right;white-space:nowrap">{shown}</td></tr>'
+        )
     return f'<table style="{FONT};border-collapse:collapse;font-size:13px;margin:6px 0 10px">{"".join(rows)}</table>'
 
 
@@ -124,5 +143,7 @@ def findings_html(block: Findings) -> str:
 
 def box(severity: str, word: str, text: str) -> str:
     """One bordered remark that says its weight by word and bar."""
-    return (f'<div style="{BOXES[severity]};padding:5px 10px;margin:6px 0;max-width:46em">'
-            f"<b>{escape(word)}</b> {escape(text)}</div>")
+    return (
+        f'<div style="{BOXES[severity]};padding:5px 10px;margin:6px 0;max-width:46em">'
+        f"<b>{escape(word)}</b> {escape(text)}</div>"
+    )

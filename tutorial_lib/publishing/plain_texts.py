@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 
-
 def shopping_text(plan: Plan) -> str:
     """The shopping list as plain text, a line to tick off each; to send to whoever goes."""
     found = shopping(plan)

@@ -63,8 +63,17 @@ def set_words(text: str) -> str:
     return quoted(typographic(text))
 
 
-def source(pages: Sequence[Page | Leaf], *, title: str, version: str, size: str = "", outside: str = "",
-           paper: Paper = "letter", large: bool = False, bars: bool = False) -> str:
+def source(
+    pages: Sequence[Page | Leaf],
+    *,
+    title: str,
+    version: str,
+    size: str = "",
+    outside: str = "",
+    paper: Paper = "letter",
+    large: bool = False,
+    bars: bool = False,
+) -> str:
     """The pages as typst source: the look, then each page on new paper.
 
     Args:
@@ -79,8 +88,10 @@ def source(pages: Sequence[Page | Leaf], *, title: str, version: str, size: str 
     """
     names = {"title": title, "size": size, "outside": outside, "version": version}
     told = ", ".join(f"{name}: {set_words(text)}" for name, text in names.items())
-    head = (f"#show: sheet.with({told}, paper: {quoted((WALL if large else PAPERS)[paper])}, "
-            f"upright: {str(bars).lower()})\n")
+    head = (
+        f"#show: sheet.with({told}, paper: {quoted((WALL if large else PAPERS)[paper])}, "
+        f"upright: {str(bars).lower()})\n"
+    )
     width = line_width(paper) - 0.5
     laid = "".join(_page(page, width) for page in pages)
     made = look(tuple(dict.fromkeys(page.kind for page in pages if isinstance(page, Leaf))))
@@ -135,8 +146,7 @@ def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 
     compile_any: Any = typst.compile  # its overloads want each format apart
-    return compile_any(boxed(text).encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True,
-                         **options)
+    return compile_any(boxed(text).encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True, **options)
 
 
 def code(block: Block, width: float) -> str:
@@ -174,8 +184,13 @@ def _rest(block: Items | Working | PageBreak | Columns, width: float) -> str:
 
 
 def _working(block: Working) -> str:
-    parts = [f"strong({set_words(block.name)})", set_words(f" = {block.formula}"), "linebreak()",
-             set_words(f"= {block.values} = "), f"strong({set_words(block.result)})"]
+    parts = [
+        f"strong({set_words(block.name)})",
+        set_words(f" = {block.formula}"),
+        "linebreak()",
+        set_words(f"= {block.values} = "),
+        f"strong({set_words(block.result)})",
+    ]
     if block.source:
         parts += ["linebreak()", f"text(size: 9.5 * unit, {set_words('Source: ' + block.source)})"]
     return f"par({' + '.join(f'[#{part}]' for part in parts)})"
@@ -197,8 +212,10 @@ def _picture(picture: Picture, width: float) -> str:
     x0, _, x1, _ = extent(scene)
     own = x1 - x0 + 2 * scene.margin
     wide = width * picture.width if picture.width else min(own, width)
-    return (f"picture({quoted(svg(scene, alt=False))}, {set_words(scene.alt)}, {wide:.2f} * unit, "
-            f"{set_words(picture.caption)})")
+    return (
+        f"picture({quoted(svg(scene, alt=False))}, {set_words(scene.alt)}, {wide:.2f} * unit, "
+        f"{set_words(picture.caption)})"
+    )
 
 
 def _table(table: Table) -> str:
@@ -231,6 +248,5 @@ def _remark(word: str, text: str) -> str:
 def _findings(block: Findings) -> str:
     if not block.findings:
         return code(Text(block.none), 0.0) if block.none else "[]"
-    found: Iterable[str] = (_remark(f.severity.capitalize(), f.told)
-                            for f in by_severity(block.findings))
+    found: Iterable[str] = (_remark(f.severity.capitalize(), f.told) for f in by_severity(block.findings))
     return "{" + "; ".join(found) + "}"

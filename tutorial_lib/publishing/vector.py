@@ -104,9 +104,7 @@ class _Pen:
         texts = [f"text({look}, fill: rgb({quoted(words.colour)}), {said})"]
         if words.halo:
             texts.insert(0, f"text({look}, stroke: (paint: white, thickness: 3pt, join: {quoted('round')}), {said})")
-        placed = "; ".join(
-            f"place(dx: {_n(left)}pt, box(width: {ROOM}pt, align({side}, {text})))" for text in texts
-        )
+        placed = "; ".join(f"place(dx: {_n(left)}pt, box(width: {ROOM}pt, align({side}, {text})))" for text in texts)
         return f"box(width: 0pt, height: 0pt, {{{placed}}})"
 
 

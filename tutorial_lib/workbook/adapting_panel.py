@@ -321,4 +321,3 @@ class FamilyPanel(Panel):
             f"{m.size}, {m.variant}: {'holds' if m.sound else 'no'}; {m.cost}; {'; '.join(m.changes or ('as it is',))}"
             for m in self.members
         ]
-

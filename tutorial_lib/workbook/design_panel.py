@@ -27,8 +27,12 @@ class DesignPanel(Panel):
     heading = "The bed"
     saves = True
     controls = DESIGN
-    results = (Result("slat.count", "{} slats"), Result("slat.gap", "gap {}"), Result("lumber.boards", "{} boards"),
-               Result("lumber.cost"))
+    results = (
+        Result("slat.count", "{} slats"),
+        Result("slat.gap", "gap {}"),
+        Result("lumber.boards", "{} boards"),
+        Result("lumber.cost"),
+    )
 
     def __init__(self, options: Options | None = None) -> None:
         self.drawn: Build | None = None

@@ -86,7 +86,7 @@ class Panel(ABC):
 
     @property
     def units(self) -> Units:
-        """"in" or "mm", as the build file says."""
+        """ "in" or "mm", as the build file says."""
         return self.options.build.units
 
     def enabled(self, control: Control) -> bool:

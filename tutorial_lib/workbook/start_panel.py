@@ -18,8 +18,16 @@ from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 from tutorial_lib.workbook.sections import Result
 
-KEYS = ("mattress.width", "mattress.length", "frame.width", "frame.length", "frame.height", "slat.count", "slat.gap",
-        "leg.count")
+KEYS = (
+    "mattress.width",
+    "mattress.length",
+    "frame.width",
+    "frame.length",
+    "frame.height",
+    "slat.count",
+    "slat.gap",
+    "leg.count",
+)
 
 
 def _names() -> tuple[tuple[str, str], ...]:
@@ -30,8 +38,13 @@ class StartPanel(Panel):
     """Choose the bed; the other notebooks open on it."""
 
     heading = "The bed all chapters work on"
-    results = (Result("frame.width", "{} wide"), Result("frame.length", "{} long"), Result("slat.count", "{} slats"),
-               Result("lumber.boards", "{} boards"), Result("lumber.cost"))
+    results = (
+        Result("frame.width", "{} wide"),
+        Result("frame.length", "{} long"),
+        Result("slat.count", "{} slats"),
+        Result("lumber.boards", "{} boards"),
+        Result("lumber.cost"),
+    )
 
     def __init__(self, options: Options | None = None) -> None:
         self.controls = (  # type: ignore[misc]  # the choice depends on the builds there are

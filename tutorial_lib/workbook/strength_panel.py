@@ -42,8 +42,10 @@ class StrengthPanel(Panel):
         self.controls = BASE  # type: ignore[misc]  # the legs' buttons follow from the build
         super().__init__(options)
         legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
-        buttons = tuple(Control(key=f"leg {label}", label=f"Leg {label}: take away or put back", kind="button")
-                        for label in sorted(legs))
+        buttons = tuple(
+            Control(key=f"leg {label}", label=f"Leg {label}: take away or put back", kind="button")
+            for label in sorted(legs)
+        )
         self.controls = BASE + buttons  # type: ignore[misc]
         self.legs = {f"leg {label}": label for label in legs}
         self.own = {c.key: c.value for c in self.controls if not c.bound}

@@ -122,7 +122,7 @@ class View:
         """One widget a section, so that only what changed goes to the browser."""
         texts = [f"<h3>{escape(section.title)}</h3>{html(section.blocks)}" for section in sections]
         made = list(self.rest.children)[: len(texts)]
-        made += [self.w.HTML(layout={"width": "100%"}) for _ in texts[len(made):]]
+        made += [self.w.HTML(layout={"width": "100%"}) for _ in texts[len(made) :]]
         for widget, text in zip(made, texts, strict=True):
             widget.value = text
         if len(made) != len(self.rest.children):

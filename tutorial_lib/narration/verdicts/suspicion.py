@@ -232,11 +232,13 @@ class Overview:
 
         Nothing around speaks of something else, and the right value doesn't follow.
         """
-        subject, item = w.candidate.subject, self.claims[at].item
-        if subject is None or self.doubts[at] & DOUBTFUL or self.right_soon(at, w):
+        subject, claim = w.candidate.subject, self.claims[at]
+        if subject is None or self.doubts[at] & DOUBTFUL or self.right_soon(at, w) or claim.item.value == 1:
             return False
-        half = AND_MORE.match(self.claims[at].around.after)  # it may be half of a number
-        return not (half or item.value == 1 or (subject.is_count and item.unit) or self.rivalled(at, w))
+        half = AND_MORE.match(claim.around.after)  # it may be half of a number
+        share = claim.place.per and subject.scope != "each"  # "three to a beam"
+        counted = subject.is_count and (claim.item.unit or share)
+        return not (half or counted or self.rivalled(at, w))
 
     def contradicts(self, at: int, w: Weighed) -> bool:
         """Whether a number, sure enough, contradicts what is said rightly elsewhere of a part spoken of right here."""

@@ -91,4 +91,3 @@ def _lines(bought: buying.Shopping) -> Iterator[Data]:
                 "what": line.what, "note": line.note, "buy": buying.units_of(line),
                 "cost": "" if line.cost is None else money(line.cost, bought.currency),
             }  # fmt: skip
-

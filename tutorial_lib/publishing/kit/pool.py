@@ -20,9 +20,9 @@ ATTEMPTS = 4  # pools begun again after a process died; also how often the clust
 ANSWERS = 10  # [s] a scheduler that is there answers sooner
 
 
-def on_processes(work: Callable[[Task], Made], tasks: Sequence[Task], workers: int | None = None) -> Iterator[
-    tuple[int, Made]
-]:
+def on_processes(
+    work: Callable[[Task], Made], tasks: Sequence[Task], workers: int | None = None
+) -> Iterator[tuple[int, Made]]:
     """Each task's number and what it made, as they are done, on processes of this machine.
 
     Args:

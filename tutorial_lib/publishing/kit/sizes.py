@@ -90,7 +90,11 @@ def make_size(task: SizeTask) -> SizeMade:
 
 
 def make_sizes(
-    creator: Options, sizes: Sequence[str], report: Report | None, paper: Paper, cluster: str | None = None,
+    creator: Options,
+    sizes: Sequence[str],
+    report: Report | None,
+    paper: Paper,
+    cluster: str | None = None,
     told: Callable[[int], object] | None = None,
 ) -> list[SizeMade]:
     """All sizes, worked out on processes of this machine, or on a cluster; in the order wanted.

@@ -19,8 +19,17 @@ from tutorial_lib.publishing.blocks import (
     Table,
 )
 
-HEIGHT_KEYS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
-               "leg.height", "corner_leg.height", "mid_leg.height", "centre_leg.height")
+HEIGHT_KEYS = (
+    "frame.height",
+    "frame.sleep_height",
+    "frame.mattress_top",
+    "frame.underside",
+    "frame.storage",
+    "leg.height",
+    "corner_leg.height",
+    "mid_leg.height",
+    "centre_leg.height",
+)
 
 
 def facts(plan: Plan) -> dict[str, Fact]:
@@ -37,8 +46,13 @@ def parts_list(plan: Plan, measured: bool = False) -> Table:
     """All parts with count, section, length; ``measured`` adds an empty column to write in."""
     build = plan.build
     units = views.units_of(build)
-    columns = [Column("part"), Column("count", align="right"), Column("lumber"),
-               Column("thick × wide", units, "right"), Column("length", units, "right")]
+    columns = [
+        Column("part"),
+        Column("count", align="right"),
+        Column("lumber"),
+        Column("thick × wide", units, "right"),
+        Column("length", units, "right"),
+    ]
     rows = [_part_row(build, part) for part in build.parts]
     if measured:
         columns.append(Column("as I measured it", units, share=2))
@@ -73,9 +87,11 @@ def legs(plan: Plan, before: Build | None = None) -> list[Block]:
     units = "mm" if views.units_of(plan.build) == "mm" else "inches"
     return [
         Heading("Leg map"),
-        Picture(views.leg_map(plan.build, before),
-                caption=f"Seen from above. Marks in {units} to the near edge of each leg, from the head end."
-                + _changed(plan.build, before)),
+        Picture(
+            views.leg_map(plan.build, before),
+            caption=f"Seen from above. Marks in {units} to the near edge of each leg, from the head end."
+            + _changed(plan.build, before),
+        ),
     ]
 
 
