@@ -62,3 +62,12 @@ def test_two_values_in_each_others_place_are_both_wrong() -> None:
         "78 3/4": "end_rail.length",
     }
     assert wrong("So that's sixteen screws. You want 17 legs and nine slats.").keys() >= {"17", "nine"}
+
+
+def test_the_other_half_of_an_exchange_is_asked_about() -> None:
+    items = check(
+        read_captions("Now two of those for underneath, two at 38 1/4, and the slats are 38 1/2."), PLAN
+    ).items
+    verdicts = {i.quote: (i.verdict, {c.subject for c in i.choices}) for i in items}
+    assert verdicts["38 1/2"] == ("conflicts", set())
+    assert verdicts["38 1/4"][0] == "unsure" and "end_rail.length" in verdicts["38 1/4"][1]

@@ -29,6 +29,10 @@ PLAN = facts(
         ("The bed holds 100 kilos.", None, "unsure"),  # 220 lb: lying yes, sitting no
         ("The bed holds 91 kilos.", None, "unsure"),  # 200.6 lb
         ("The bed holds 90 kilos.", "rating.sitting", "agrees"),  # 198 lb
+        ("Two people of 151 pounds can sleep in it.", "rating.lying", "conflicts"),  # each
+        ("Two people of 150 pounds can sleep in it.", "rating.lying", "agrees"),
+        ("It holds two 101-pound people who sit on the edge.", "rating.sitting", "conflicts"),
+        ("I'd put 250 pounds on it.", None, "unsure"),  # lying yes, sitting no
         ("The bed holds 500 pounds.", "rating.sitting", "conflicts"),  # over both
     ],
 )

@@ -157,3 +157,11 @@ def test_boards_that_do_not_yield_are_found_by_the_planner() -> None:
     assert asked == [(((Fraction(153, 4), 14),), ((Fraction(120), 4),), Fraction(1, 8))]
     assert check(talk, BOARDS, lambda p, b, k: True, named).cross == ()
     assert [f.rule for f in check(talk, BOARDS, None, named).cross] == ["the boards don't yield the pieces"]
+
+
+def test_a_sentence_is_quoted_whole_and_without_sentences_cut_with_an_ellipsis() -> None:
+    long = "So I draw a line down from the top of the rail and that is where the top of these "
+    (whole,) = check(read_captions(f"Well. {long}14 slats of mine will go. Now."), FACTS).items
+    assert whole.sentence == f"{long}14 slats of mine will go"
+    (cut,) = check(read_captions(long * 3 + "14 slats of mine will go and so on and on we " + long * 3), FACTS).items
+    assert cut.before.startswith("… ") and cut.after.endswith(" …") and len(cut.sentence.split()) < 40

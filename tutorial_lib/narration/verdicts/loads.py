@@ -16,8 +16,10 @@ from tutorial_lib.narration.verdicts.items import Choice, Item
 HOLDS = re.compile(
     r"\b(?:holds?|held|hold up|carry|carries|takes?|good for|rated (?:for|at|to)|rating|trust it with|"
     r"safe (?:for|to|at)|load|weight limit|supports?|bears?|up to|limit|"
-    r"(?:people|persons|adults|sleepers) (?:of|at|weighing))\b"
+    r"(?:people|persons|adults|sleepers) (?:of|at|weighing)|put\b.* on it)\b"
 )
+PEOPLE = r"(?:people|persons|adults|sleepers|grown-ups|guys|friends)"
+OF_SO_MUCH, SO_HEAVY = re.compile(rf"\b{PEOPLE} (?:of|at|weighing)$"), re.compile(rf"^,?{PEOPLE}\b")
 ANOTHER = frozenset(("other", "other_size", "another_bed", "supposed", "left"))  # doubts: an anecdote, not this bed
 EACH = re.compile(r"\b(?:each|apiece|a person|per person|a head|a body|one person|somebody|someone|anybody|a man)\b")
 SITTING = re.compile(r"\b(?:sit|sits|sitting|sat|edge|perch|perched)\b")
@@ -56,8 +58,15 @@ def load_said(claim: Claim, doubts: frozenset[str], subjects: Sequence[Subject])
         wanted = SITTING if sitting else LYING
         ratings = [s for s in ratings if wanted.search(s.what)] or ratings
     people = next((s.value for s in subjects if s.kind == "people_count"), Fraction(1))
-    times = Fraction(1) if EACH.search(around.sentence) else people
+    times = Fraction(1) if of_each(claim) else people
     return [Allowed(s, s.value * times, times) for s in ratings]
+
+
+def of_each(claim: Claim) -> bool:
+    """Whether a load is said of each person ("150 pounds each", "two people of 200 pounds", "two 200-pound people")."""
+    around = claim.around
+    beside = OF_SO_MUCH.search(around.before) or SO_HEAVY.search(around.after)
+    return bool(beside or EACH.search(around.sentence))
 
 
 def in_unit(claim: Claim, unit: str) -> Fraction:
