@@ -13,7 +13,7 @@ from tests.drilling.builds import OPEN, RUNNERS, bed, demo
 from tutorial_lib.design.build_file import change
 from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
-from tutorial_lib.strength import loads, rules
+from tutorial_lib.strength import loads, rules, slat
 from tutorial_lib.strength.fixings import ASSUMED_SPACING, Fixings
 from tutorial_lib.strength.members import shear_limit
 from tutorial_lib.strength.sections import Size
@@ -129,3 +129,14 @@ def test_a_runner_counts_as_wide_as_it_stands_over_its_legs(side: str) -> None:
     runner = found.build.pieces[f"runner {side}"].box
     over = min(min(leg.y + leg.size[1] / 2, runner.hi[1]) - max(leg.y - leg.size[1] / 2, runner.lo[1]) for leg in legs)
     assert found.width_over_legs(line) == pytest.approx(float(over)) and over == 3.5
+
+
+def test_a_beam_does_not_sag_over_its_supports_and_by_the_book_between() -> None:
+    """P b x (L2 - b2 - x2) / 6 L, with a = 30, b = 10, L = 40: at 20 in 10 x 20 x (1600 - 100 - 400) / 240."""
+    assert [slat._sag(x, 30.0, 40.0) for x in (0.0, 40.0)] == [0.0, 0.0]
+    assert slat._sag(20.0, 30.0, 40.0) == pytest.approx(10 * 20 * 1100 / 240)
+    assert slat._sag(0.5, 30.0, 40.0) == pytest.approx(10 * 0.5 * (1600 - 100 - 0.25) / 240)
+
+
+def test_sleepers_are_told_by_their_strip() -> None:
+    assert [case.stands_for for case in loads.cases(BUILD) if "20 x 60 in" in case.stands_for]
