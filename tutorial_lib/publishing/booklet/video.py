@@ -74,5 +74,5 @@ def _rough(found: Comparison) -> Iterator[Data]:
     if report is None or not found.adaptation.same:
         return
     for item in report.with_verdict("rounded")[:MOST_ROUGH]:
-        plan = written(item.plan_value[0], item.unit, report.units) if item.plan_value else ""
+        plan = found.write(found.before[item.subject]) if item.subject and item.subject in found.before else ""
         yield {"at": item.where, "quote": item.quote, "plan": plan, "what": item.what}
