@@ -26,7 +26,15 @@ class Screws:
     countersink: Fraction | None = None  # [in] width of the sink for the head
     tool: str = "driver"  # what drives it
     plate: bool = False  # driven through the holes of a steel plate
-    where: str = ""  # "side rail to leg", where a step has several kinds
+    where: str = ""  # "16 side rail to leg, 4 end rail to leg", where a step has several kinds or joints
+
+    @property
+    def counted(self) -> str:
+        """ "20 × 3/8 x 5 1/2 in carriage bolt, 16 side rail to leg, 4 end rail to leg"."""
+        where = f", {self.where}" if self.where else ""
+        alike = self.each not in (None, 1, self.count) and "," not in self.where
+        per = f", {self.each} a joint" if alike else ""
+        return f"{self.count} × {self.name}{where}{per}"
 
     def bits(self, w: Writer) -> str:
         """Every hole it takes, in words."""
@@ -45,10 +53,8 @@ class Screws:
 
     def told(self, w: Writer) -> str:
         """The whole line: how many of what, the bits, the tool."""
-        holes = self.bits(w)
-        per = f", {self.each} a joint" if self.each and self.each not in (1, self.count) else ""
-        verb, where = "Fix" if self.pilot is None else "Drive", f", {self.where}" if self.where else ""
-        return f"{verb} {self.count} × {self.name}{where}{per}: " + ("; ".join(filter(None, (holes, self.tool)))) + "."
+        verb, how = "Fix" if self.pilot is None else "Drive", "; ".join(filter(None, (self.bits(w), self.tool)))
+        return f"{verb} {self.counted}: {how}."
 
 
 def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening], w: Writer) -> tuple[Screws, ...]:
@@ -68,7 +74,7 @@ def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening
             countersink=sink,
             tool=tool(fastener),
             plate=mine[0].joint.kind == "flange",
-            where=_where(build, [f.joint for f in mine]) if several else "",
+            where=_where(build, mine, several),
         )
         for (fastener, pilot, clearance, sink), mine in kinds.items()
     ]
@@ -92,13 +98,18 @@ def bracket_name(build: Build, joint: Joint, w: Writer) -> str:
     return f"{kind} for a board {w.length(section.thickness)} thick"
 
 
-def _where(build: Build, joints: Sequence[Joint]) -> str:
-    """The parts that are joined: "side rail to leg", "end rail to leg and side rail to leg"."""
+def _where(build: Build, fastenings: Sequence[Fastening], several: bool) -> str:
+    """The parts that are joined, with how many go in each pair: "16 side rail to leg, 4 end rail to leg"."""
 
     def name(label: str) -> str:
         return "leg" if build.pieces[label].axis == 2 else build.part_of(label).name
 
-    return " and ".join(dict.fromkeys(f"{name(joint.near)} to {name(joint.far)}" for joint in joints))
+    pairs: Counter[str] = Counter()
+    for made in fastenings:
+        pairs[f"{name(made.joint.near)} to {name(made.joint.far)}"] += made.count
+    if len(pairs) > 1:
+        return ", ".join(f"{count} {pair}" for pair, count in pairs.items())
+    return next(iter(pairs), "") if several else ""
 
 
 def _same(counts: Sequence[int]) -> int | None:

@@ -76,8 +76,7 @@ def _have(book: Book, step: Step) -> Iterator[str]:
     if pieces:
         yield counted(book.plan.build, pieces, step.key == "ply")
     for screws in step.screws:
-        per = f", {screws.each} a joint" if screws.each and screws.each not in (1, screws.count) else ""
-        yield f"{screws.count} x {screws.name}{per}"
+        yield screws.counted
         holes = screws.bits(book.w)
         yield f"{holes}; {screws.tool}" if holes else screws.tool
 
