@@ -10,7 +10,7 @@ from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 
 SEEDS = range(7000, 7060)
-MENDED = (3034, 20096, 20098, 20170, 20332)  # on blocks in inches and mm, a seam, a short cleat, a runner without hold
+MENDED = (3034, 20096, 20098, 20170, 20332, 21717)  # on blocks, a runner without hold, a short cleat, seam, bolt rows
 
 
 @pytest.mark.parametrize("seed", (*SEEDS, *MENDED))

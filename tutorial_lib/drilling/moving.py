@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from fractions import Fraction
 from itertools import chain
 
+from tutorial_lib.design.end_distances import THICK
 from tutorial_lib.design.model import Box, Build, Point
 from tutorial_lib.drilling import placing
 from tutorial_lib.drilling.access import DriverRoom, reach
@@ -28,7 +30,8 @@ def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:
 
 
 def _moved(build: Build, job: Job, those: Placed) -> Job:
-    spots, moves = [], []
+    done: dict[int, placing.Spot] = {}
+    moves = []
     middle = (build.outside[1] / 2, build.outside[0] / 2)
     obstacles = _obstacles(build, job)
     seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
@@ -36,17 +39,43 @@ def _moved(build: Build, job: Job, those: Placed) -> Job:
     kept = distances(build, job.fastener.diameter, job.loaded_across)
     free = placing.room(job.joint, pieces, kept)
     least = placing.room(job.joint, pieces, replace(kept, end=kept.end / 2))
-    for number, spot in enumerate(job.spots, 1):
+    thin = job.fastener.diameter < THICK
+    for i in range(len(job.spots)) if thin else _outermost_first(job, middle):
+        spot, number = job.spots[i], i + 1
         at = spot.at
         if not spot.stated:
             tries = chain((spot.at,), placing.slides_of(spot, free, middle), placing.slides_of(spot, least, middle))
-            fitting = (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams))
+            clear = (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams))
+            others = [(job.spots[k], now) for k, now in done.items()]
+            fitting = (p for p in clear if thin or _keeps(p, spot.at, others, free))
             at = _first_reached(build, job, fitting, obstacles) or spot.at
             those.add(shank(job, replace(spot, at=at), number))
         if at != spot.at:
             moves.append((number, spot.at, at))
-        spots.append(replace(spot, at=at))
-    return replace(job, spots=tuple(spots), moved=tuple(moves))
+        done[i] = replace(spot, at=at)
+    return replace(job, spots=tuple(done[i] for i in sorted(done)), moved=tuple(sorted(moves)))
+
+
+def _outermost_first(job: Job, middle: tuple[Fraction, Fraction]) -> list[int]:
+    """A joint's fasteners from the bed's outside inward, so that all its corners are drilled alike."""
+    off = [sum(abs(spot.at[axis] - middle[axis]) for axis in (0, 1)) for spot in job.spots]
+    return sorted(range(len(off)), key=lambda i: -off[i])
+
+
+def _keeps(at: Point, was: Point, done: Iterable[tuple[placing.Spot, placing.Spot]], free: placing.Room) -> bool:
+    """True if a moved fastener is as far from the joint's others as rows and rows aside want, where it was before.
+
+    Args:
+        at: the place tried.
+        was: its first place.
+        done: the others placed before it: where each was first, and where it is.
+        free: the joint's room, with the distances.
+    """
+
+    def apart(a: Point, b: Point) -> bool:
+        return any(abs(a[axis] - b[axis]) >= free.apart[axis] for axis in free.apart)
+
+    return all(apart(at, now.at) or not apart(was, first.at) for first, now in done)
 
 
 def _first_reached(build: Build, job: Job, fitting: Iterable[Point], obstacles: list[Box]) -> Point | None:
