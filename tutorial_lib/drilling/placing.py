@@ -333,7 +333,7 @@ def _evenly(free: Room, face: Box, axis: Axis, count: int, grid: Fraction) -> li
     if count == 2:
         wish = on_grid(face.size[axis] * 2 / 7, grid)
         kept = max(lo - face.lo[axis], face.hi[axis] - hi)
-        inward = max(Fraction(0), min(wish - kept, (hi - lo - free.apart[axis]) / 2))
+        inward = max(Fraction(0), min(wish - kept, (hi - lo - free.apart[axis]) / 2)) // grid * grid
     return [lo + place for place in even(hi - lo, inward, count, grid)]
 
 
