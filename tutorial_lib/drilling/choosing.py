@@ -11,7 +11,7 @@ from tutorial_lib.design.end_distances import END, ROW, THICK, rows_aside
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.options import ScrewOptions
-from tutorial_lib.design.room import stands_clear
+from tutorial_lib.design.room import EDGE, stands_clear
 from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM
@@ -319,11 +319,12 @@ def _clear_of_legs(build: Build, job: Job, free: placing.Room) -> list[placing.S
     joint, radius, grid = job.joint, build.options.driver.radius, build.grid
     legs = [piece.box for piece in build.pieces.values() if piece.axis == 2]
     flat, up = placing.rows_along(joint)
-    edge = up_to(2.5 * job.fastener.diameter, grid)
-    face = joint.contact
-    spans = [(free.lo[flat], free.hi[flat]), (face.lo[flat] + edge, face.hi[flat] - edge)]
+    face, kept = joint.contact, 2.5 * job.fastener.diameter
+    edges = [up_to(kept, grid), *([EDGE] if float(EDGE) >= kept else [])]  # that of the design where marks leave none
+    spans = [(free.lo[flat], free.hi[flat]), *((face.lo[flat] + edge, face.hi[flat] - edge) for edge in edges)]
+    levels = dict.fromkeys(level for edge in edges for level in _levels(free, joint, up, edge, grid))
     legs = [leg for leg in legs if all(face.gap(leg, axis) < radius for axis in (0, 1))]
-    for (low, high), level in product(spans, _levels(free, joint, up, edge, grid)):
+    for (low, high), level in product(spans, levels):
         places = [low + grid * i for i in range(floor((high - low) / grid) + 1)]
         xy = [(place, level) if flat == 0 else (level, place) for place in places]
         clear = [place for place, (x, y) in zip(places, xy, strict=True) if stands_clear(x, y, legs, radius)]
