@@ -11,49 +11,20 @@ from fractions import Fraction
 from typing import Annotated, Any, Literal
 
 from pydantic import (
-    AfterValidator,
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
     Field,
-    PlainSerializer,
     field_validator,
     model_validator,
 )
 
-from tutorial_lib.design.values import (
-    more_than_nothing,
-    read_gallons,
-    read_hours,
-    read_length_field,
-    read_money,
-    read_pounds,
-    write_hours,
-    write_length_field,
-    write_money,
-    write_pounds,
-)
+from tutorial_lib.design.fields import Address, Count, Hours, Length, Money, Pounds, Section, Size
+from tutorial_lib.design.values import read_gallons
 
-Length = Annotated[Fraction, BeforeValidator(read_length_field), PlainSerializer(write_length_field)]
-Size = Annotated[Length, AfterValidator(more_than_nothing)]
-Pounds = Annotated[Fraction, BeforeValidator(read_pounds), PlainSerializer(write_pounds)]
-Hours = Annotated[Fraction, BeforeValidator(read_hours), PlainSerializer(write_hours)]
-Money = Annotated[Fraction, BeforeValidator(read_money), PlainSerializer(write_money)]
-Address = Annotated[str, Field(pattern=r"^(https?://[^\s\x00-\x1f]{1,500})?$")]
 MOST_STORE_CUTS = 50
-Count = Annotated[int, Field(ge=1, le=200)]
-
 NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
-
-
-class Section(BaseModel):
-    """Base of all tables of the build file: frozen, strict, no unknown keys."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True)
 
 
 class BuildOptions(Section):
@@ -360,7 +331,7 @@ class Options(Section):
     slats: SlatOptions = SlatOptions()
     legs: LegOptions = LegOptions()
     heights: HeightOptions
-    lumber: dict[str, LumberOptions] = {}
+    lumber: dict[str, LumberOptions] = Field(default_factory=dict)
     wood: WoodOptions = WoodOptions()
     saw: SawOptions = SawOptions()
     shop: ShopOptions = ShopOptions()
@@ -370,7 +341,7 @@ class Options(Section):
     finish: FinishOptions = FinishOptions()
     prices: PriceOptions = PriceOptions()
     room: RoomOptions = RoomOptions()
-    names: dict[str, tuple[str, ...]] = {}
+    names: dict[str, tuple[str, ...]] = Field(default_factory=dict)
     said: SaidOptions = SaidOptions()
     yours: YoursOptions = YoursOptions()
     origin: Options | None = Field(default=None, alias="from")  # the creator's build this one was adapted from
