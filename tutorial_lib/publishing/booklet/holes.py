@@ -21,6 +21,7 @@ EACH = 2  # pieces drilled alike up to this many have a box each
 LONG, SHORT = 84.0, 92.0  # [pt] greatest heights of a long face and of a short one
 BESIDE = 6  # rows of a table that stands beside its drawing
 LARGEST = 12.0  # [pt per in]
+ABREAST = (2, 2)  # so many short faces and tables stand side by side, as for a leg's boards
 MOST_ROWS = 12  # of a table; more stand in two
 
 
@@ -67,9 +68,12 @@ def _piece(book: Book, pair: Alike) -> Data:
     faces = [face for face in group.faces if _first(group, face) == face]
     sets = {face: list(_sets(pair, face)) for face in faces}
     beside = all(len(found) == 1 and len(found[0].holes) <= BESIDE for found in sets.values())
+    tables = sum(map(len, sets.values()))
+    short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
+    abreast = short and (len(faces), tables) == ABREAST
     return {
         "letter": book.letters[group.part], "name": group.name, "which": _capital(_which(pair.pieces)),
-        "how": how(pair), "faces": [_face(book, group, face, beside) for face in faces],
+        "how": how(pair), "faces": [_face(book, group, face, beside, abreast) for face in faces], "abreast": abreast,
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
 
@@ -111,10 +115,11 @@ def how(pair: Alike) -> str:
     return " ".join(told)
 
 
-def _face(book: Book, group: PieceHoles, face: str, beside: bool) -> Data:
+def _face(book: Book, group: PieceHoles, face: str, beside: bool, abreast: bool) -> Data:
     size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if beside else "long"
     scene = draw.face_drawing(book.plan.build, group, face)
-    width = {"short": (book.width - 40) / 3, "middle": (book.width - 20) * 0.62, "long": book.width}[size]
+    narrow = (book.width - 60) / 4.6 if abreast else (book.width - 40) / 3
+    width = {"short": narrow, "middle": (book.width - 20) * 0.62, "long": book.width}[size]
     scene = fitted(scene.shapes, width, scene.alt, height=SHORT if size == "short" else LONG, largest=LARGEST,
                    style=PAPER)  # fmt: skip
     edge = group.datum_edges[face]
