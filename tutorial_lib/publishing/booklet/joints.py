@@ -13,9 +13,11 @@ from tutorial_lib.lists.names import joint_name
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 
 if TYPE_CHECKING:
+    from tutorial_lib.design.model import Build
     from tutorial_lib.drilling.job import Job
 
 CENTRE = "slat to centre line"
+ON_LEG = "slat to leg"
 NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
 
 
@@ -30,7 +32,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "rows": list(_rows(book)),
         "across": across,
         "care": f"Bore the pilot within {book.w.length(NEAR_END)} of any end, or the wood splits.",
-        "sections": [{"name": told(job), "picture": drawn(_section(book, job, wide))} for job in jobs],
+        "sections": [{"name": told(book.plan.build, job), "picture": drawn(_section(book, job, wide))} for job in jobs],
         "cautions": cautions(book.plan.drilling.findings),
     }, joined=True)  # fmt: skip
 
@@ -39,13 +41,16 @@ def kinds(book: Book) -> list[list[Job]]:
     """The joints by name, boards and fastener."""
     found: dict[tuple[object, ...], list[Job]] = {}
     for job in book.plan.drilling.jobs:
-        found.setdefault((told(job), job.stack, job.fastener), []).append(job)
+        found.setdefault((told(book.plan.build, job), job.stack, job.fastener), []).append(job)
     return list(found.values())
 
 
-def told(job: Job) -> str:
-    """A joint's name; what holds a slat on a centre line is no slat end."""
-    return CENTRE if job.joint.kind == "slat_line" else joint_name(job.table)
+def told(build: Build, job: Job) -> str:
+    """A joint's name; what holds a slat on a centre line is no slat end, and a slat may end on a leg."""
+    if job.joint.kind == "slat_line":
+        return CENTRE
+    on_leg = job.joint.kind == "slat" and build.pieces[job.joint.far].use == "leg"
+    return ON_LEG if on_leg else joint_name(job.table)
 
 
 def _section(book: Book, job: Job, width: float) -> Scene:
@@ -59,7 +64,7 @@ def _rows(book: Book) -> Iterator[Data]:
         counts = sorted({len(j.spots) for j in alike})
         sink = job.bits.countersink
         yield {
-            "joint": told(job), "fastener": job.fastener.told(book.w),
+            "joint": told(book.plan.build, job), "fastener": job.fastener.told(book.w),
             "each": str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}",
             "all": str(sum(len(j.spots) for j in alike)),
             "pilot": [] if job.bolted else book.bit(job.bits.pilot_used), "clear": book.bit(job.bits.clearance.size),
