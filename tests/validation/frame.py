@@ -90,15 +90,19 @@ class Frame:
 
     def _seat(self, slat, number, line, seat, k):
         """A slat on one seat of one line, straight above it."""
-        name, below = f"push {number}.{slat}.{k}", self._node(number, seat.bar, seat.x)
+        name = f"push {number}.{slat}.{k}"
+        below = f"top {number}.{slat}.{k}" if seat.bar is None else self._node(number, seat.bar, seat.x)
+        if seat.bar is None:  # the leg itself carries it: as good as the ground
+            self.fe.add_node(below, seat.x, -200.0, line.y)
+            self.fe.def_support(below, True, True, True, True, True, True)
         for node in (f"s{slat} a", f"s{slat} b", *(f"s{slat}@{i}" for i in range(len(self.grillage.lines)))):
             self.fe.nodes[node].X = self.fe.nodes[below].X
         self.fe.add_spring(name, f"s{slat}@{number}", below, CONTACT)
 
     def push(self, number, slat):
         """What a slat presses on a line [lb]."""
-        name = f"push {number}.{slat}.0"
-        return abs_force(self.fe, name) if name in self.fe.springs else 0.0
+        names = (f"push {number}.{slat}.{k}" for k in range(2))  # a slat across two boards has two seats
+        return sum(abs_force(self.fe, name) for name in names if name in self.fe.springs)
 
     def carried(self, number, link):
         """What a link carries [lb]."""

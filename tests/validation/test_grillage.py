@@ -59,5 +59,8 @@ def test_ours_equals_the_finite_elements(number):
         if all(sum(s.slat == i for s in grillage.lines[line].seats) == 1 for i in range(grillage.count)):
             for slat, push in enumerate(pushes):
                 assert abs(theirs.push(line, slat)) == pytest.approx(abs(push), rel=0.01, abs=0.002 * total)
+        # A slat that lies on a board and on a leg's top: ours parts its push by the seats, the elements by stiffness.
+        parted = any(seat.bar is None and seat.share < 1 for seat in grillage.lines[line].seats)
         for link, force in enumerate(ours.carried[line]):
-            assert abs(theirs.carried(line, link)) == pytest.approx(abs(force), rel=0.01, abs=0.002 * total)
+            near = pytest.approx(abs(force), rel=0.01, abs=(0.01 if parted else 0.002) * total)
+            assert abs(theirs.carried(line, link)) == near

@@ -120,7 +120,7 @@ def _test(args: argparse.Namespace) -> int:
 
     tests = _in_clone("tests", "test")
     root = tests.parent
-    command = [sys.executable, "-m", "pytest"]
+    command = [sys.executable, "-m", "pytest", "--numprocesses=auto", "--dist=loadfile"]  # a file's tests stay together
     if (root / "notebooks").is_dir():
         command += ["--nbval", f"--nbval-sanitize-with={tests / 'notebooks' / 'sanitize.cfg'}"]
     chosen = [word for word in args.pytest_arguments if not word.startswith("-") and Path(word.split("::")[0]).exists()]

@@ -143,7 +143,7 @@ def text_width(text: str, size: float, bold: bool = False, face: Face = "screen"
     """Width of one line of words [pt], on paper with its fractions set.
 
     >>> round(text_width("38 1/4 in", 10.0), 1), round(text_width("38 1/4 in", 10.0, face="paper"), 1)
-    (38.4, 28.8)
+    (38.4, 29.3)
     """
     if face == "paper":
         return _paper_width(typographic(text), bold) / 1000 * size
@@ -178,7 +178,7 @@ def typographic(text: str) -> str:
     """Plain words as they are set: fractions that hold together, times signs, units that don't break off their number.
 
     >>> typographic("2x6, 78 3/4 in").encode("ascii", "backslashreplace").decode()
-    '2\\xd76, 78\\u202f3\\u20444\\xa0in'
+    '2\\\\xd76, 78\\\\u202f3\\\\u20444\\\\xa0in'
     """
     text = _MIXED.sub(rf"\1{THIN}\2{SLASH}\3", text)
     text = _PLAIN.sub(rf"\1{SLASH}\2", text)

@@ -14,7 +14,7 @@ Kind = Literal["choice", "length", "count", "text", "check", "button", "upload",
 class Control:
     """One control, bound to a key of the build file ("slats.gap") or, without a dot, to the panel itself.
 
-    >>> Control("slats.gap", "Gap at most", "length", low=Fraction(1), high=Fraction(4), step=Fraction(1, 8)).bound
+    >>> Control(key="slats.gap", label="Gap at most", kind="length", low=Fraction(1), high=Fraction(4)).bound
     True
     """
 
