@@ -97,7 +97,7 @@ class Frame:
             self.fe.def_support(below, True, True, True, True, True, True)
         for node in (f"s{slat} a", f"s{slat} b", *(f"s{slat}@{i}" for i in range(len(self.grillage.lines)))):
             self.fe.nodes[node].X = self.fe.nodes[below].X
-        self.fe.add_spring(name, f"s{slat}@{number}", below, CONTACT)
+        self.fe.add_spring(name, f"s{slat}@{number}", below, CONTACT * seat.share)
 
     def push(self, number, slat):
         """What a slat presses on a line [lb]."""
