@@ -270,6 +270,9 @@ class CanOptions(Section):
         return read_gallons(self.size)
 
 
+BARE = "none"  # the finish of wood that stays raw
+
+
 class FinishOptions(Section):
     """[finish] What goes on, and how it is sanded."""
 
@@ -280,6 +283,11 @@ class FinishOptions(Section):
     grits: tuple[int, ...] = (120, 180)
     seal_hidden: bool = False
     cans: tuple[CanOptions, ...] = ()  # usual sizes without a price when left out
+
+    @property
+    def laid(self) -> int:
+        """Coats that are laid on: none of no finish."""
+        return 0 if self.kind == BARE else self.coats
 
 
 class PriceOptions(Section):

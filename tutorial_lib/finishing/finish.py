@@ -69,7 +69,7 @@ def finish(build: Build) -> Finishing:
     sand, minded = sanding(options.grits, total(states, "seen"), edges_to_break(states))
     offered = tuple(Can(row.size, row.gallons, row.price) for row in options.cans)
     area = coated_area(states, options.seal_hidden)
-    coated = coats(options.kind, options.coats, *area, offered or SOLD[build.options.build.units])
+    coated = coats(options.kind, options.laid, *area, offered or SOLD[build.options.build.units])
     stated = float(options.recoat) if options.recoat is not None else None
     recoat = (stated, stated) if stated is not None else (float(coated.known.recoat[0]), float(coated.known.recoat[1]))
     findings = (*minded, *_coat_findings(coated, stated))
