@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 from pathlib import Path
 from typing import Any
 
@@ -57,7 +58,7 @@ def _folder(bed: Bed, args: argparse.Namespace) -> int:
     made = site(found, fetch())
     files.write_folder(folder, made, force=args.force)
     print(f"wrote {len(made)} files to {folder}. Put the folder on any host, or try it here: "
-          f"python3 -m http.server --directory {folder}")  # fmt: skip
+          f"python3 -m http.server --directory {shlex.quote(folder)}")  # fmt: skip
     print_findings(bed.adapted.findings)
     return DONE
 

@@ -162,6 +162,6 @@ def _whole(number: int, name: str, found: Comparison) -> Markup:
     filled = regions(found)
     plan = found.adaptation.yours
     mark = element("p", say("version", version=version(plan.options)), class_="quiet")
-    places = [element("section", element("h3", say(place)), filled[place]) for place in (*LEFT, *MIDDLE, *RIGHT)]
+    places = [element("section", element("h2", say(place)), filled[place]) for place in (*LEFT, *MIDDLE, *RIGHT)]
     return element("article", element("h1", page.title(plan)), mark, element("p", name, class_="quiet"),
                    joined(places), id=f"bed-{number}")  # fmt: skip
