@@ -13,7 +13,8 @@ from pydantic import BaseModel
 from tutorial_lib import cli
 from tutorial_lib.cli.starting import beds, started, template
 from tutorial_lib.design.build_file import change, read_build
-from tutorial_lib.design.options import LumberOptions, Options, ScrewOptions, Section, StockOptions
+from tutorial_lib.design.options import LumberOptions, Options, Section, StockOptions
+from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.errors import InputError
 from tutorial_lib.plan import plan
 

@@ -8,7 +8,7 @@ import pytest
 
 from tests.drilling.builds import demo
 from tutorial_lib.design.build_file import change
-from tutorial_lib.design.options import ScrewOptions
+from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling.screws import (
     Stack,
     bolt_length,

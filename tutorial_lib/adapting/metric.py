@@ -9,7 +9,8 @@ from typing import Any
 from tutorial_lib import tables
 from tutorial_lib.adapting.changed import Change
 from tutorial_lib.design.build_file import from_raw
-from tutorial_lib.design.options import Options, ScrewOptions
+from tutorial_lib.design.options import Options
+from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.design.sizes import clearance
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, mm, read_length, round_to, to_mm, writer

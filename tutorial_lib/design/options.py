@@ -16,7 +16,9 @@ from pydantic import (
     model_validator,
 )
 
-from tutorial_lib.design.fields import Address, Count, Hours, Length, Money, Pounds, Section, Size
+from tutorial_lib.design.deck_options import FrameOptions, HeightOptions, SlatOptions
+from tutorial_lib.design.fields import Address, Hours, Length, Money, Pounds, Section, Size
+from tutorial_lib.design.screw_options import ScrewsOptions
 from tutorial_lib.design.values import read_gallons
 
 MOST_STORE_CUTS = 50
@@ -64,13 +66,6 @@ class ClearanceOptions(Section):
     end: Length | None = None
 
 
-class FrameOptions(Section):
-    """[frame] The four rails."""
-
-    rail: str = "2x6"
-    corners: Literal["side rails run past", "end rails cap"] = "side rails run past"
-
-
 class SupportOptions(Section):
     """[support] What carries the slat ends along the sides."""
 
@@ -92,19 +87,6 @@ class CentreOptions(Section):
     setback: Length | None = None  # outer end of the bed to the line's first leg; as the side legs when left out
 
 
-class SlatOptions(Section):
-    """[slats] The deck."""
-
-    lumber: str = "1x4"
-    carries: Literal["mattress", "box spring"] = "mattress"
-    gap: Length | None = None  # at most, as the creator wants it; decides the count unless that is stated
-    count: Count | None = None  # stated count, in place of gap
-    edge: Literal["flush", "equal", "fixed"] = "flush"
-    edge_gap: Length | None = None
-    play: Length = Fraction(1, 8)  # slat end to rail, per end
-    spacing_limit: Length = Fraction(16)  # box spring: centre to centre at most
-
-
 class LegOptions(Section):
     """[legs] Kind, grid and set-backs."""
 
@@ -121,21 +103,6 @@ class LegOptions(Section):
     tube_diameter: Length = Fraction(3, 2)
     flange: Length = Fraction(4)  # flange plate, side of the square or diameter
     flange_thickness: Length = Fraction(1, 8)
-
-
-class HeightOptions(Section):
-    """[heights] Exactly one is given; the others follow."""
-
-    underside: Length | None = None  # floor to the underside of rail or runner (storage height)
-    sleeping: Length | None = None  # floor to the top of the slats
-    leg: Length | None = None  # the side leg's length
-
-    @model_validator(mode="after")
-    def _one(self) -> HeightOptions:
-        given = [name for name in ("underside", "sleeping", "leg") if getattr(self, name) is not None]
-        if len(given) != 1:
-            raise ValueError(f"give exactly one of underside, sleeping, leg (given: {', '.join(given) or 'none'})")
-        return self
 
 
 class StockOptions(Section):
@@ -199,40 +166,6 @@ class ShopOptions(Section):
     spare_boards: Annotated[int, Field(ge=0, le=20)] = 0
     store_cuts: Annotated[int, Field(ge=0, le=MOST_STORE_CUTS)] = 0
     store_tolerance: Length = Fraction(1, 4)
-
-
-class ScrewOptions(Section):
-    """[screws.JOINT] One kind of fastener; what is left out is chosen."""
-
-    kind: Literal["wood screw", "structural screw", "lag screw", "carriage bolt"] = "wood screw"
-    gauge: Annotated[str, Field(pattern=r"^(#\d{1,2}|\d{1,2}(\.\d)? mm)$")] | None = None
-    length: Length | None = None
-    diameter: Length | None = None  # bolts, lags, and screws with their own data
-    root: Length | None = None
-    head: Length | None = None
-    thread: Length | None = None
-    yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
-    count: Count | None = None  # per joint (per corner, per slat end, per leg and rail)
-    inset: Length | None = None  # from the near piece's end to the first
-    spacing: Length | None = None
-    end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
-    head_depth: Length = Fraction(0)  # head below the surface
-    pilot: Length | None = None  # pilot bit stated
-    price: Money | None = None  # of a box; of one where `box` is left out
-    box: Count | None = None  # how many a box has
-
-
-class ScrewsOptions(Section):
-    """[screws] A table for each kind of joint."""
-
-    corner: ScrewOptions = ScrewOptions()
-    cleat: ScrewOptions = ScrewOptions()
-    runner: ScrewOptions = ScrewOptions()
-    slat: ScrewOptions = ScrewOptions()
-    leg: ScrewOptions = ScrewOptions()
-    ply: ScrewOptions = ScrewOptions()
-    line: ScrewOptions = ScrewOptions()
-    flange: ScrewOptions = ScrewOptions()
 
 
 class DriverOptions(Section):

@@ -10,8 +10,8 @@ from math import ceil, floor
 from tutorial_lib.design.end_distances import END, ROW, THICK, rows_aside
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
-from tutorial_lib.design.options import ScrewOptions
 from tutorial_lib.design.room import EDGE, stands_clear
+from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM

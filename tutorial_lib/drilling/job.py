@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tutorial_lib.design.fasteners import Driven, Fastener, Fastening
 from tutorial_lib.design.model import Box, Build, Joint, Point
-from tutorial_lib.design.options import ScrewOptions
+from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.clashes import Shank
 from tutorial_lib.findings import Remedy

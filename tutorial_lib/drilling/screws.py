@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from tutorial_lib.design.fasteners import Fastener, FastenerKind
 from tutorial_lib.design.model import JointKind
-from tutorial_lib.design.options import ScrewOptions, ScrewsOptions
+from tutorial_lib.design.screw_options import ScrewOptions, ScrewsOptions
 from tutorial_lib.drilling.sizes import ScrewSize, by_shank, screw_sizes
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units, writer

@@ -14,7 +14,8 @@ from tutorial_lib.lists.table import Cell, Column, List, made
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.options import Options, ScrewOptions
+    from tutorial_lib.design.options import Options
+    from tutorial_lib.design.screw_options import ScrewOptions
     from tutorial_lib.drilling.quantities import Buy, Hardware
     from tutorial_lib.plan import Plan
 

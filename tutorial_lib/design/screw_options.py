@@ -1,0 +1,44 @@
+"""Screws and bolts as the build file states them: a table for each kind of joint; what is left out is chosen."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from tutorial_lib.design.fields import Count, Length, Money, Section
+
+
+class ScrewOptions(Section):
+    """[screws.JOINT] One kind of fastener; what is left out is chosen."""
+
+    kind: Literal["wood screw", "structural screw", "lag screw", "carriage bolt"] = "wood screw"
+    gauge: Annotated[str, Field(pattern=r"^(#\d{1,2}|\d{1,2}(\.\d)? mm)$")] | None = None
+    length: Length | None = None
+    diameter: Length | None = None  # bolts, lags, and screws with their own data
+    root: Length | None = None
+    head: Length | None = None
+    thread: Length | None = None
+    yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
+    count: Count | None = None  # per joint (per corner, per slat end, per leg and rail)
+    inset: Length | None = None  # from the near piece's end to the first
+    spacing: Length | None = None
+    end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
+    head_depth: Length = Fraction(0)  # head below the surface
+    pilot: Length | None = None  # pilot bit stated
+    price: Money | None = None  # of a box; of one where `box` is left out
+    box: Count | None = None  # how many a box has
+
+
+class ScrewsOptions(Section):
+    """[screws] A table for each kind of joint."""
+
+    corner: ScrewOptions = ScrewOptions()
+    cleat: ScrewOptions = ScrewOptions()
+    runner: ScrewOptions = ScrewOptions()
+    slat: ScrewOptions = ScrewOptions()
+    leg: ScrewOptions = ScrewOptions()
+    ply: ScrewOptions = ScrewOptions()
+    line: ScrewOptions = ScrewOptions()
+    flange: ScrewOptions = ScrewOptions()
