@@ -13,6 +13,7 @@ from pydantic import BaseModel
 from tutorial_lib import cli
 from tutorial_lib.cli.starting import beds, started, template
 from tutorial_lib.design.build_file import change, read_build
+from tutorial_lib.design.deck_options import HEIGHT_KEYS
 from tutorial_lib.design.options import LumberOptions, Options, Section, StockOptions
 from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.errors import InputError
@@ -61,7 +62,7 @@ def test_what_is_shown_can_be_used(name: str) -> None:
         if key not in kind.model_fields or key in OWN_DATA:  # which a screw takes together
             continue
         read = tomllib.loads(f"value = {value}")["value"]
-        others = {f"heights.{h}": None for h in ("underside", "sleeping", "leg")} if name == "heights" else {}
+        others = {f"heights.{h}": None for h in HEIGHT_KEYS} if name == "heights" else {}
         change(bed, others | {f"{name}.{key}": read})
 
 

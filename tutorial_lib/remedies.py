@@ -299,9 +299,9 @@ def _set_back(before: Plan, finding: Finding) -> Iterator[Remedy]:
 def _lower(before: Plan, finding: Finding) -> Iterator[Remedy]:
     """The bed lower by two and by four inches, as far as the file states a height."""
     heights, units = before.options.heights, writer(before.options.build.units)
-    for name in ("underside", "sleeping", "leg"):
+    for name in heights.given:
         value = getattr(heights, name)
-        for less in (2, 4) if value is not None else ():
+        for less in (2, 4):
             if value > less + 6:
                 lower = units.length(value - less)
                 yield Remedy(f"Build it lower: {name} {lower}", ((f"heights.{name}", lower),))

@@ -52,7 +52,11 @@ def test_a_length_without_a_unit_is_refused() -> None:
 
 def test_two_heights_are_refused() -> None:
     with pytest.raises(InputError, match="exactly one of"):
-        change(demo(), {"heights.leg": "12 in"})
+        change(demo(), {"heights.leg": "12 in", "heights.sleeping": "17 in"})
+
+
+def test_a_height_takes_the_place_of_the_one_that_was_given() -> None:
+    assert change(demo(), {"heights.leg": "12 in"}).heights.given == ("leg",)
 
 
 def test_not_toml_gives_the_line() -> None:

@@ -26,7 +26,7 @@ KEEP = {"mattress", "said", "yours"}  # measured sizes stay as measured
 FASTENERS = {"screws"}  # their sizes stay as sold
 ROOM = {"clearance"}  # never made smaller: a mattress may be as large as before
 NOT_THINNER = 0.98  # a size may be that much thinner and still be taken for the same; our choice
-SOLD_IN_INCHES = ("gauge", "length", "diameter", "root", "head", "thread", "pilot")
+SOLD_IN_INCHES = ("gauge", "length", "or_length", "diameter", "root", "head", "thread", "pilot")
 
 
 def to_metric(options: Options, region: Region | None = None) -> tuple[Options, list[Change]]:

@@ -29,14 +29,20 @@ class Asked:
 
     def after(self, earlier: YoursOptions) -> Asked:
         """Together with what was asked for before; of one key the later value stands."""
-        keys = {text.partition("=")[0].strip() for text in self.changes}
-        kept = tuple(text for text in earlier.changes if text.partition("=")[0].strip() not in keys)
+        keys = {_stated(text) for text in self.changes}
+        kept = tuple(text for text in earlier.changes if _stated(text) not in keys)
         have = (*earlier.have, *(text for text in self.have if text not in earlier.have))
         return Asked(self.mattress or earlier.mattress, (*kept, *self.changes), have)
 
     def as_options(self) -> YoursOptions:
         """In the form of the build file."""
         return YoursOptions(mattress=self.mattress, changes=self.changes, have=self.have)
+
+
+def _stated(change: str) -> str:
+    """What a change states: its key; one height is as good as another, since only one is given."""
+    key = change.partition("=")[0].strip()
+    return "heights" if key.startswith("heights.") else key
 
 
 def viewers_bed(options: Options, asked: Asked | None = None) -> Adaptation:

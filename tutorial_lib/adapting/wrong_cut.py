@@ -126,7 +126,7 @@ def keeping(build: Build, part: Part, actual: Fraction) -> dict[str, Any] | None
         return None if now + by < 0 else {key: exact_length(now + by, units)}
 
     if ROUGH.get(part.key, part.key) == "leg":
-        return {"heights.underside": None, "heights.sleeping": None, "heights.leg": exact_length(actual, units)}
+        return {"heights.leg": exact_length(actual, units)}
     if part.key == "slat":
         return moved("slats.play", options.slats.play, -half)
     if part.key == "cleat" and options.leg_place != "inside":

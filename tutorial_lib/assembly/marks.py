@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tutorial_lib.assembly.order import Operation, Way
 from tutorial_lib.design.model import SIDES, Build, Leg, Piece
+from tutorial_lib.design.straps import straps_of
 from tutorial_lib.measures import Writer
 
 
@@ -175,8 +176,15 @@ def _lines(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
 
 
 def _slats(build: Build, w: Writer) -> Iterator[str]:
-    play = build.options.slats.play
+    straps, play = straps_of(build), build.options.slats.play
     room = f", {w.length(play)} from the rail at each end" if play else ""
+    if straps is not None:
+        yield (
+            f"Cut {straps.count} straps {w.length(straps.length)} long and mark every slat's head-side edge on each, "
+            f"the first {w.length(straps.marks[0])} from its end. Their middles lie {w.marks(straps.places)} from the "
+            f"slats' left ends; in the bed the slats end{room or ' at the rails'}."
+        )
+        return
     yield f"Mark every slat's head-side edge from the head rail's inner face, and lay the slats to the marks{room}."
 
 

@@ -101,7 +101,7 @@ class Steps:
         )
 
     def _work(self, operation: Operation, way: Way) -> None:
-        words = wording(operation, way, len(self.build.lines) - 2)
+        words = wording(self.build, operation, way)
         made = {label for step in self.made for label in step.made}
         hides = () if operation.prepares else self._hidden_by(operation)
         new = () if operation.prepares else operation.enters

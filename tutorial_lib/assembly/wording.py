@@ -100,24 +100,55 @@ WORDS = {
         ("The last slat at its mark before any screw is driven.",),
         ("A proud screw head under a slat makes it rock.",),
     ),
+    "slat straps": Wording(
+        "Strap the slats together and lay them",
+        (
+            "Lay the slats side by side on the floor, a strap across them at each place, a slat at each mark of the "
+            "strap, and put two staples or tacks through the strap into every slat.",
+            "Roll the row up, carry it in, unroll it from the head, and screw the first and the last slat down. The "
+            "straps keep the gaps and carry nothing.",
+        ),
+        ("The straps lie flat, and every slat square to them.",),
+        ("A strap that is pulled tight while stapling bows the row.",),
+    ),
+    "slat loose": Wording(
+        "Lay the slats",
+        ("The slats only lie there: look at their gaps whenever the mattress comes off.",),
+        ("Every slat lies on both its seats, at its mark.",),
+        ("A slat that has slid to one side may lose its seat on the other.",),
+    ),
 }
 
 
-def wording(operation: Operation, way: Way, lines: int) -> Wording:
+def wording(build: Build, operation: Operation, way: Way) -> Wording:
     """Which words tell of an operation.
 
     Args:
+        build: the bed.
         operation: the work.
         way: how the frame lies.
-        lines: how many centre lines the bed has.
     """
+    lines = sum(line.central for line in build.lines)
     stem = operation.group
     if operation.prepares and stem != "ply":
         return WORDS[f"bench {stem}"]
     if stem == "line":
         words = WORDS["line upside down" if way == "upside down" else "line"]
         return words if lines == 1 else replace(words, title="Fit the centre lines")
+    if stem == "slat":
+        return _of_slats(build)
     return WORDS[stem]
+
+
+def _of_slats(build: Build) -> Wording:
+    hold, lines = build.options.slats.hold, build.options.centre.lines
+    if hold != "screws":
+        return WORDS[f"slat {hold}"]
+    words = WORDS["slat"]
+    if not lines or build.options.slats.middle == "screwed":
+        return words
+    line = "line" if lines == 1 else "lines"
+    return replace(words, do=(*words.do, f"On the centre {line} they only lie: no screw goes in there."))
 
 
 def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator[str]:

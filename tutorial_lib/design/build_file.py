@@ -69,13 +69,16 @@ def change(options: Options, changes: Mapping[str, Any], where: str = "change") 
 
     Args:
         options: what to start from.
-        changes: dotted key to value as the build file would state it ("slats.gap": "2 in"); None removes a key.
+        changes: dotted key to value as the build file would state it ("slats.gap": "2 in"); None removes a key. A
+            height takes the place of the one that was given.
         where: the place named in the errors.
 
     Raises:
         InputError: with all faults, naming the keys.
     """
     raw = copy.deepcopy(options.raw())
+    if any(key.startswith("heights.") and value is not None for key, value in changes.items()):
+        raw["heights"] = {}
     for key, value in changes.items():
         _set(raw, key.split("."), value, where)
     if "heights" not in raw:

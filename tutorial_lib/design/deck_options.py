@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import model_validator
+from pydantic import Field, field_validator, model_validator
 
 from tutorial_lib.design.fields import Count, Length, Section
+
+MITRED = re.compile(r"mit[er]{2}", re.IGNORECASE)
+HEIGHT_KEYS = ("underside", "storage", "sleeping", "mattress_top", "leg")
 
 
 class FrameOptions(Section):
@@ -15,6 +19,18 @@ class FrameOptions(Section):
 
     rail: str = "2x6"
     corners: Literal["side rails run past", "end rails cap"] = "side rails run past"
+
+    @field_validator("corners", mode="before")
+    @classmethod
+    def _no_mitre(cls, corners: Any) -> Any:
+        """A mitre is asked for by its name, so it is refused with its reason, not as an unknown word."""
+        if isinstance(corners, str) and MITRED.match(corners):
+            raise ValueError(
+                f'"{corners}" is not built here: both rails end on a slant of end grain, where screws pull out and '
+                "glue starves, so the corner opens when the bed is pushed. "
+                'Use "side rails run past" or "end rails cap", with a leg at each corner.'
+            )
+        return corners
 
 
 class SlatOptions(Section):
@@ -28,18 +44,28 @@ class SlatOptions(Section):
     edge_gap: Length | None = None
     play: Length = Fraction(1, 8)  # slat end to rail, per end
     spacing_limit: Length = Fraction(16)  # box spring: centre to centre at most
+    hold: Literal["screws", "straps", "loose"] = "screws"  # what keeps them in their places
+    middle: Literal["screwed", "unscrewed"] = "screwed"  # on the centre lines
+    straps: Annotated[int, Field(ge=2, le=5)] = 2  # webbing along the bed, of slats held by straps
+    strap_width: Length = Fraction(1)
 
 
 class HeightOptions(Section):
-    """[heights] Exactly one is given; the others follow."""
+    """[heights] One is given; the others follow."""
 
-    underside: Length | None = None  # floor to the underside of rail or runner (storage height)
+    underside: Length | None = None  # floor to the underside of rail or runner
+    storage: Length | None = None  # floor to the lowest wood anywhere between the legs, centre lines too
     sleeping: Length | None = None  # floor to the top of the slats
+    mattress_top: Length | None = None  # floor to the top of the mattress, its box spring under it
     leg: Length | None = None  # the side leg's length
+
+    @property
+    def given(self) -> tuple[str, ...]:
+        """The keys that are stated."""
+        return tuple(name for name in HEIGHT_KEYS if getattr(self, name) is not None)
 
     @model_validator(mode="after")
     def _one(self) -> HeightOptions:
-        given = [name for name in ("underside", "sleeping", "leg") if getattr(self, name) is not None]
-        if len(given) != 1:
-            raise ValueError(f"give exactly one of underside, sleeping, leg (given: {', '.join(given) or 'none'})")
+        if len(self.given) != 1:
+            raise ValueError(f"give exactly one of {', '.join(HEIGHT_KEYS)} (given: {', '.join(self.given) or 'none'})")
         return self

@@ -28,8 +28,15 @@ class Stack:
     recess: Fraction
 
 
-def stack(options: Options, rail: Section, support: Section, slat: Section) -> Stack:
+def stack(options: Options, rail: Section, support: Section, slat: Section, line: Section) -> Stack:
     """All levels from the one height that is given.
+
+    Args:
+        options: the build's options.
+        rail: section of the rails.
+        support: section of cleats or runners.
+        slat: section of the slats.
+        line: section of the centre lines, if there are any.
 
     Raises:
         DesignError: no room for a leg, or a recess that can't be had.
@@ -40,13 +47,15 @@ def stack(options: Options, rail: Section, support: Section, slat: Section) -> S
     down_to_slat = recess + slat.thickness  # rail top to slat underside
     down_to_support = (rail.width if runners else down_to_slat) + deep
     down_to_leg = _down_to_leg(options, rail, down_to_slat, down_to_support)
-    heights, leveller = options.heights, options.legs.leveller
-    if heights.underside is not None:
-        top = heights.underside + max(rail.width, down_to_support)
-    elif heights.sleeping is not None:
-        top = heights.sleeping + recess
-    else:
-        top = (heights.leg or Fraction(0)) + leveller + down_to_leg
+    leveller = options.legs.leveller
+    down_to_side = max(rail.width, down_to_support)
+    down = _Down(
+        side=down_to_side,
+        lowest=max(down_to_side, down_to_slat + _hangs(options, support, line)),
+        slat_top=recess,
+        leg=down_to_leg + leveller,
+    )
+    top = _top(options, down)
     leg = top - down_to_leg - leveller
     if leg <= 0 or top - rail.width < 0:
         raise DesignError(
@@ -67,6 +76,53 @@ def stack(options: Options, rail: Section, support: Section, slat: Section) -> S
         leveller=leveller,
         recess=recess,
     )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Down:
+    """From the rail's top down to each level that may be given [in]."""
+
+    side: Fraction
+    lowest: Fraction
+    slat_top: Fraction
+    leg: Fraction
+
+
+def _top(options: Options, down: _Down) -> Fraction:
+    """The rail's top above the floor [in], from the height that is given."""
+    heights = options.heights
+    if heights.underside is not None:
+        return heights.underside + down.side
+    if heights.storage is not None:
+        return heights.storage + down.lowest
+    if heights.mattress_top is not None:
+        return heights.mattress_top - _on_slats(options, heights.mattress_top) + down.slat_top
+    if heights.sleeping is not None:
+        return heights.sleeping + down.slat_top
+    return (heights.leg or Fraction(0)) + down.leg
+
+
+def _on_slats(options: Options, wanted: Fraction) -> Fraction:
+    """What lies on the slats: mattress and box spring [in]."""
+    thick, w = options.mattress.thickness, writer(options.build.units)
+    if thick is None:
+        raise DesignError(
+            Fault(
+                "heights.mattress_top",
+                f"= {w.length(wanted)} needs the mattress's own height: measure it and state mattress.thickness.",
+            )
+        )
+    return thick + (options.mattress.box_spring or 0)
+
+
+def _hangs(options: Options, support: Section, line: Section) -> Fraction:
+    """How far centre lines, and the blocks under their ends, hang below the slats [in]."""
+    centre = options.centre
+    if not centre.lines:
+        return Fraction(0)
+    deep = line.width if centre.kind == "beam" else line.thickness
+    blocks = centre.ends == "block" and options.support.kind == "cleats"
+    return deep + (support.width if blocks else 0)
 
 
 def _down_to_leg(options: Options, rail: Section, down_to_slat: Fraction, down_to_support: Fraction) -> Fraction:

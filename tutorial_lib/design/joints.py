@@ -10,6 +10,7 @@ from typing import Any, Literal
 from tutorial_lib.design.model import Axis, Box, Joint, JointKind, Leg, Piece, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.room import clear_of
+from tutorial_lib.design.straps import screwed_down
 
 Sign = Literal[1, -1]
 CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one above the other (our choice)
@@ -206,13 +207,16 @@ class _Finder:
 
     def slats(self) -> Iterator[Joint]:
         """Slat ends on cleats, runners or leg tops; slat middles on centre lines. Each end is screwed once."""
-        for slat in self._of("slat"):
+        slats, middle = self._of("slat"), self.options.slats.middle == "screwed"
+        for slat in slats:
+            held = screwed_down(self.options, slat, slats)
             for low in (True, False):
-                yield from self._slat_end(slat, low)
+                yield from self._slat_end(slat, low, held)
             for below in self._of("centre_beam", "centre_runner"):
-                yield from self._joint("slat_line", slat, below, 2, -1, bears=True)
+                fastener = "screw" if held and middle else "bearing"
+                yield from self._joint("slat_line", slat, below, 2, -1, bears=True, fastener=fastener)
 
-    def _slat_end(self, slat: Piece, low: bool) -> Iterator[Joint]:
+    def _slat_end(self, slat: Piece, low: bool, held: bool) -> Iterator[Joint]:
         """The end's seats; its screw goes into the one it covers most along the bed, the outer one of two alike."""
         middle = slat.box.centre[1]
         seats = [
@@ -223,7 +227,7 @@ class _Finder:
         ]
         best = max(seats, key=lambda j: (j.contact.size[0], abs(j.contact.centre[1] - middle)), default=None)
         for joint in seats:
-            yield joint if joint is best else replace(joint, fastener="bearing", end_grain=False)
+            yield joint if held and joint is best else replace(joint, fastener="bearing", end_grain=False)
 
 
 def _screwed(contact: Box | None) -> Literal["screw", "bearing"]:

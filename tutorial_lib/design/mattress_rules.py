@@ -15,6 +15,7 @@ from tutorial_lib.measures import writer
 
 OURS = "our choice"
 PRACTICE = "common practice, no source"
+LEAST_OPEN, MOST_OPEN = Fraction(15, 100), Fraction(60, 100)  # of the deck, for a mattress; our choice
 Rule = Callable[[Build], Iterator[Finding]]
 
 
@@ -204,13 +205,13 @@ def _storage(build: Build) -> Iterator[Finding]:
     if build.options.slats.carries == "box spring":
         return
     share = 1 - build.slats.count * build.slats.width / build.opening[1]
-    if not Fraction(15, 100) <= share <= Fraction(60, 100):
+    if not LEAST_OPEN <= share <= MOST_OPEN:
         yield Finding(
             rule="open share",
             severity="caution",
             what=f"{float(share) * 100:.0f} % of the deck is open.",
             value=f"{float(share) * 100:.0f} %",
-            limit="15 to 60 %",
+            limit=f"{round(100 * LEAST_OPEN)} to {round(100 * MOST_OPEN)} %",
             whose=OURS,
             remedy="Change the gap or the slat width, so that the mattress can breathe.",
             parts=("slat",),

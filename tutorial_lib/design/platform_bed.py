@@ -60,7 +60,7 @@ class _Frame:
         self.t = sizes.rail.thickness
         self.width, self.length = sizes.outside
         self.runners = options.support.kind == "runners"
-        self.level: Stack = stack(options, sizes.rail, sizes.support, sizes.slat)
+        self.level: Stack = stack(options, sizes.rail, sizes.support, sizes.slat, sizes.centre)
 
     def put(
         self,

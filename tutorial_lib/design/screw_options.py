@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from tutorial_lib.design.fields import Count, Length, Money, Section
+
+EITHER = re.compile(r"^(?P<one>.*?\d[^a-z]*?)\s*(?P<unit>[a-z\"]*)\s+or\s+(?P<other>.*?\s*(?P<last>[a-z\"]+))\s*$")
 
 
 class ScrewOptions(Section):
@@ -15,7 +18,8 @@ class ScrewOptions(Section):
 
     kind: Literal["wood screw", "structural screw", "lag screw", "carriage bolt"] = "wood screw"
     gauge: Annotated[str, Field(pattern=r"^(#\d{1,2}|\d{1,2}(\.\d)? mm)$")] | None = None
-    length: Length | None = None
+    length: Length | None = None  # "3 or 3 1/2 in" states two: the first that the wood takes is used
+    or_length: Length | None = None
     diameter: Length | None = None  # bolts, lags, and screws with their own data
     root: Length | None = None
     head: Length | None = None
@@ -30,6 +34,22 @@ class ScrewOptions(Section):
     price: Money | None = None  # of a box; of one where `box` is left out
     box: Count | None = None  # how many a box has
 
+    @model_validator(mode="before")
+    @classmethod
+    def _either(cls, table: Any) -> Any:
+        """Two lengths said in one breath, as two keys."""
+        text = table.get("length") if isinstance(table, dict) else None
+        found = EITHER.match(text) if isinstance(text, str) else None
+        if found is None:
+            return table
+        one = f"{found['one'].strip()} {found['unit'] or found['last']}"
+        return table | {"length": one, "or_length": found["other"]}
+
+    @property
+    def lengths(self) -> tuple[Fraction, ...]:
+        """The lengths that are stated [in]: none, one or two."""
+        return tuple(length for length in (self.length, self.or_length) if length is not None)
+
 
 class ScrewsOptions(Section):
     """[screws] A table for each kind of joint."""
@@ -37,6 +57,7 @@ class ScrewsOptions(Section):
     corner: ScrewOptions = ScrewOptions()
     cleat: ScrewOptions = ScrewOptions()
     runner: ScrewOptions = ScrewOptions()
+    runner_end: ScrewOptions | None = None  # up into the end rails; as the others of a runner when left out
     slat: ScrewOptions = ScrewOptions()
     leg: ScrewOptions = ScrewOptions()
     ply: ScrewOptions = ScrewOptions()

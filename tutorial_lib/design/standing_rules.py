@@ -277,8 +277,7 @@ def _height(build: Build) -> Iterator[Finding]:
 
 def _lowered(build: Build, top: Fraction) -> Remedy:
     text = writer(build.options.build.units).length(build.grid * floor(top / build.grid))
-    return Remedy.setting(f"Lower the slats' top to {text} above the floor", heights__sleeping=text,
-                          heights__underside=None, heights__leg=None)  # fmt: skip
+    return Remedy.setting(f"Lower the slats' top to {text} above the floor", heights__sleeping=text)
 
 
 RULES: tuple[Rule, ...] = (_rail_ends, _overhang, _slender, _closes, _flange_seat, _height)

@@ -34,6 +34,7 @@ WORD = {
     "corner": "corner",
     "cleat": "cleat",
     "runner": "runner",
+    "runner_end": "runner end",
     "slat": "slat",
     "leg": "leg",
     "ply": "leg's boards",

@@ -35,8 +35,8 @@ class Loads:
 
 def job_for(build: Build, joint: Joint, loads: Loads) -> Job:
     """The joint's fastener and its places, not yet moved out of each other's way."""
-    options = screws.options_for(build.options.screws, joint.kind)
-    table = screws.TABLE_OF[joint.kind]
+    table = screws.table_of(build, joint)
+    options = screws.options_for(build.options.screws, table)
     found: Job | None = None
     for gauge in _gauges(build, options, table):
         job = _job(build, joint, loads, options, gauge)
@@ -57,7 +57,7 @@ def _gauges(build: Build, options: ScrewOptions, table: str) -> tuple[str | None
 
 
 def _job(build: Build, joint: Joint, loads: Loads, options: ScrewOptions, gauge: str | None) -> Job:
-    table, units = screws.TABLE_OF[joint.kind], build.options.build.units
+    table, units = screws.table_of(build, joint), build.options.build.units
     stack = _stack(build, joint, options)
     size = screws.size_for(options, table, gauge, units)
     choice = _length(options, size, stack)
@@ -148,11 +148,13 @@ def _length(options: ScrewOptions, size: ScrewSize | None, stack: screws.Stack) 
         grip = stack.near + stack.far
         if options.length is None:
             return screws.bolt_length(sold, grip, size.washer, size.nut, stack.units)
-        return screws.check_bolt(options.length, sold, grip, size.washer, size.nut, stack.units)
+        judged = [screws.check_bolt(x, sold, grip, size.washer, size.nut, stack.units) for x in options.lengths]
+        return next((choice for choice in judged if choice.fits), judged[0])
     diameter = size.diameter if size else float(options.diameter or 0)
     least = screws.least_penetration(options.kind, diameter, size.tip if size else 0.0)
-    if options.length is not None:
-        return screws.check_length(options.length, sold, stack, least)
+    judged = [screws.check_length(length, sold, stack, least) for length in options.lengths]
+    if judged:
+        return next((choice for choice in judged if choice.fits), judged[0])
     return screws.choose_length(sold, stack, least)
 
 

@@ -65,13 +65,21 @@ class Job:
         """True for a bolt, whose hole goes through all it holds."""
         return self.fastener.kind == "carriage bolt"
 
+    def takes(self, length: Fraction) -> bool:
+        """True where a fastener of this length [in] reaches far enough into the wood and stays inside."""
+        if self.bolted:
+            return self.choice.fits and length >= self.fastener.length
+        return not screws.faults_of(length, self.stack, self.least)
+
 
 def left_open(job: Job, *keys: str) -> tuple[Remedy, ...]:
     """The remedy that leaves some of a joint's stated keys to the program; none where nothing of it was stated."""
+    keys = (*keys, "or_length") if "length" in keys else keys
     stated = [key for key in keys if getattr(job.options, key) is not None]
     if not stated:
         return ()
-    words = " and ".join(filter(None, [", ".join(stated[:-1]), stated[-1]])).replace("_", " ")
+    named = [key for key in stated if key != "or_length"] or ["length"]
+    words = " and ".join(filter(None, [", ".join(named[:-1]), named[-1]])).replace("_", " ")
     text = f"Leave the {job.table} fastener's {words} open"
     return (Remedy(text, tuple((f"screws.{job.table}.{key}", None) for key in stated)),)
 

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from math import ceil
 
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.straps import straps_of
+from tutorial_lib.measures import writer
 from tutorial_lib.tables import box_sizes
 
 SPARE_PARTS = 10  # one spare screw in ten, at least two (common practice, no source)
@@ -78,6 +81,20 @@ def _buy(fastener: Fastener, needed: int, uses: tuple[str, ...]) -> Buy:
     return Buy(fastener, uses, needed, needed + spares, boxes(needed + spares, sizes))
 
 
+def _straps(build: Build) -> list[Hardware]:
+    """Webbing and what fastens it, with a spare staple in ten."""
+    straps = straps_of(build)
+    if straps is None:
+        return []
+    w = writer(build.options.build.units)
+    size = f"{w.length(straps.width)} wide, {w.length(straps.length)} long"
+    staples = ceil(straps.staples * (1 + Fraction(1, SPARE_PARTS)))
+    return [
+        Hardware(f"strap of webbing, {size}", straps.count, "along the slats"),
+        Hardware("staple or tack", staples, "straps to slats, spares included"),
+    ]
+
+
 def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, ...]:
     """Nuts, washers and brackets. Brackets bring their own screws: use those their maker names."""
     bolts = sum(f.count for f in fastenings if f.fastener.kind == "carriage bolt")
@@ -85,6 +102,7 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
     out = [Hardware("nut", bolts, "carriage bolts"), Hardware("flat washer", bolts, "under the nuts")] if bolts else []
     if lags:
         out.append(Hardware("flat washer", lags, "under the lag screws' heads"))
+    out += _straps(build)
     names = {
         "line_end": ("bracket or hanger", "centre line to end rail"),
         "line_leg": ("bracket", "centre line to its leg"),

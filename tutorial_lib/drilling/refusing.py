@@ -14,6 +14,7 @@ WAYS_OUT = {
     "corner": ("frame.rail", "Use thicker rails."),
     "cleat": ("frame.rail", "Use thicker rails, or runners under them."),
     "runner": ("support.lumber", "Use runners or rails of another section."),
+    "runner_end": ("support.lumber", "Use runners or rails of another section."),
     "slat": ("slats.lumber", "Use thinner slats, or thicker wood under them."),
     "leg": ("legs.lumber", "Use legs of another section, or another legs.place."),
     "ply": ("legs.lumber", "Use thicker boards, or one post."),
@@ -36,7 +37,7 @@ def refuse_unfit(build: Build, jobs: Iterable[Job]) -> None:
 def _faults(build: Build, jobs: Iterable[Job]) -> Iterator[Fault]:
     w = writer(build.options.build.units)
     for job in jobs:
-        stated = job.options.gauge or job.options.length or job.options.diameter or job.options.head_depth
+        stated = job.options.gauge or job.options.lengths or job.options.diameter or job.options.head_depth
         if job.choice.fits or stated:
             continue
         near, far = (build.part_of(label) for label in (job.joint.near, job.joint.far))

@@ -19,6 +19,7 @@ NAMES = {
     "corner": "corner",
     "cleat": "cleat",
     "runner": "runner",
+    "runner_end": "runner end",
     "slat": "slat",
     "leg": "leg",
     "ply": "leg board",
@@ -41,6 +42,7 @@ def judge(
     for job in _one_of_each(jobs):
         yield from _screw(build, job)
         yield from _wood(build, job)
+        yield from _of_two(build, job)
     yield from _into_end_grain(jobs)
     yield from _less_than_full(build, jobs)
     yield from _inside(build, jobs)
@@ -112,6 +114,23 @@ def _reaches(build: Build, job: Job) -> Iterator[Finding]:
             parts=(job.table,),
             remedies=(*left_open(job, "length"), *left_open(job, "length", "gauge", "pilot")),
         )
+
+
+def _of_two(build: Build, job: Job) -> Iterator[Finding]:
+    """Of two lengths that were stated, the one that is used, and whether the other would do."""
+    rest = [length for length in job.options.lengths if length != job.fastener.length]
+    if not rest or not job.choice.fits:
+        return
+    name, other, used = NAMES[job.table], _length(build, rest[0]), _length(build, job.fastener.length)
+    does = job.takes(rest[0])
+    why = "would do too" if does else " and ".join(screws.faults_of(rest[0], job.stack, job.least)) or "is too short"
+    yield Finding(
+        rule="two lengths",
+        severity="note",
+        what=f"Of the two lengths stated for the {name} screws {used} is used; {other} {why}.",
+        whose="" if does else "NDS 2018 12.1.5.6 and our choice",
+        parts=(job.table,),
+    )
 
 
 def _named(tables: Iterable[str]) -> tuple[tuple[str, ...], str]:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tutorial_lib.design.fasteners import Fastener, FastenerKind
-from tutorial_lib.design.model import JointKind
+from tutorial_lib.design.model import Build, Joint, JointKind
 from tutorial_lib.design.screw_options import ScrewOptions, ScrewsOptions
 from tutorial_lib.drilling.sizes import ScrewSize, by_shank, screw_sizes
 from tutorial_lib.errors import Fault, InputError
@@ -24,6 +24,7 @@ DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
     "corner": {"in": "10", "mm": "5 mm"},
     "cleat": {"in": "9", "mm": "4.5 mm"},
     "runner": {"in": "10", "mm": "5 mm"},
+    "runner_end": {"in": "10", "mm": "5 mm"},
     "slat": {"in": "8", "mm": "4 mm"},
     "leg": {"in": "10", "mm": "5 mm"},
     "ply": {"in": "9", "mm": "4.5 mm"},
@@ -49,9 +50,16 @@ TABLE_OF: dict[JointKind, str] = {
 HOLDS_DOWN = ("slat", "slat_line")  # joints whose screws carry no load down
 
 
-def options_for(screws: ScrewsOptions, kind: JointKind) -> ScrewOptions:
-    """The table of the build file that speaks of this kind of joint."""
-    found: ScrewOptions = getattr(screws, TABLE_OF[kind])
+def table_of(build: Build, joint: Joint) -> str:
+    """The table of the build file that speaks of a joint; runners may have one of their own up into the end rails."""
+    table = TABLE_OF[joint.kind]
+    ends = build.options.screws.runner_end is not None and build.pieces[joint.far].use == "end_rail"
+    return "runner_end" if ends and table == "runner" else table
+
+
+def options_for(screws: ScrewsOptions, table: str) -> ScrewOptions:
+    """What the build file states in one of its tables."""
+    found: ScrewOptions = getattr(screws, table)
     return found
 
 
@@ -214,7 +222,7 @@ def fastener(options: ScrewOptions, size: ScrewSize | None, length: Fraction) ->
         head=pick(options.head, h),
         thread=Fraction(0) if kind == "carriage bolt" else thread,
         yield_strength=pick(options.yield_strength, y),
-        stated=options.length is not None,
+        stated=bool(options.lengths),
         source=source,
     )
 

@@ -23,6 +23,7 @@ OF_LEGS = ("leg", "ply", "flange")
 SCREWS = {
     "cleat": "cleat screw",
     "runner": "runner screw",
+    "runner_end": "runner end screw",
     "corner": "corner screw",
     "slat": "slat screw",
     "leg": "leg screw",
@@ -30,7 +31,10 @@ SCREWS = {
     "line": "centre line screw",
     "flange": "flange screw",
 }
-HOLDERS = {"corner": "corner", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange"}
+HOLDERS = {
+    "corner": "corner", "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line",
+    "flange": "flange",
+}  # fmt: skip
 BRACKETS = {  # by the kind of joint they hold
     "line_end": ("line_end.bracket_count", "brackets or hangers, centre line to end rail"),
     "line_leg": ("line_leg.bracket_count", "brackets, centre line to its leg"),
@@ -58,6 +62,7 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     """One table of the build file: length, counts, places, bits."""
     job, name = jobs[0], SCREWS[table]
     yield tell.length(f"{table}.screw_length", job.fastener.length, "screw_length", name, _why_length(tell, job))
+    yield from _either(tell, table, name, jobs)
     if table in ROWS:
         yield from _row(tell, build, table, jobs)
     elif table == "slat":
@@ -67,6 +72,14 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     total = sum(len(j.spots) for j in jobs)
     yield tell.count(f"{table}.screw_total", total, "screw_count", f"{name}s in all", _sum(jobs))
     yield from _bits(tell, table, job)
+
+
+def _either(tell: Teller, table: str, name: str, jobs: Jobs) -> Iterator[Fact]:
+    """The second of two lengths that were stated, where the wood takes it too."""
+    other, job = jobs[0].options.or_length, jobs[0]
+    if other is not None and other != job.fastener.length and all(mine.takes(other) for mine in jobs):
+        yield tell.length(f"{table}.other_screw_length", other, "screw_length", f"{name}, the other length that does",
+                          "stated; the wood takes both")  # fmt: skip
 
 
 def _why_length(tell: Teller, job: Job) -> str:

@@ -8,6 +8,7 @@ from math import floor
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.slats import wanted_gap
+from tutorial_lib.design.straps import STAPLES, TAIL, straps_of
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -36,7 +37,25 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     yield tell.bare("slat.open_share", share, "%", "share", "of the deck is open between the slats",
                     "1 − slats × width ÷ opening", said=("open", "air"))  # fmt: skip
     yield from _limits(tell, build)
+    yield from _straps(tell, build)
     yield tell.length("slat.play", options.slats.play, "gap", "slat end to rail, each end", "stated")
+
+
+def _straps(tell: Teller, build: Build) -> Iterator[Fact]:
+    """Webbing that sets the gaps."""
+    straps = straps_of(build)
+    if straps is None:
+        return
+    yield tell.count("strap.count", straps.count, "part_count", "straps of webbing along the slats", "stated or usual")
+    yield tell.length("strap.width", straps.width, "section", "strap of webbing, width", "stated or usual")
+    tail = tell.fine(TAIL)
+    yield tell.length("strap.length", straps.length, "length", "one strap of webbing",
+                      f"from the first slat to the last + 2 × {tail} to hold and to trim")  # fmt: skip
+    yield tell.marks("strap.places", straps.places, "middle of each strap from the slats' left ends", "evenly")
+    yield tell.marks("strap.marks", straps.marks, "near edge of each slat from the strap's head end",
+                     f"the slats' own marks, {tail} of strap before the first")  # fmt: skip
+    yield tell.count("strap.staples", straps.staples, "part_count", "staples or tacks through the straps",
+                     f"{STAPLES} where a strap crosses a slat")  # fmt: skip
 
 
 def _spaces(build: Build) -> tuple[int, Fraction]:

@@ -9,6 +9,8 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "end_rail": ("end rail", "head rail", "foot rail"),
     "cleat": ("cleat", "ledger", "ledge"),
     "runner": ("runner", "bearer"),
+    "runner_end": ("runner end", "runner", "bearer"),
+    "strap": ("strap", "webbing"),
     "centre_beam": ("centre beam", "center beam", "beam"),
     "centre_runner": ("centre runner", "center runner"),
     "beam_block": ("block",),

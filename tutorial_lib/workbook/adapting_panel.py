@@ -12,6 +12,7 @@ from tutorial_lib.adapting.family import CONSTRUCTIONS, LEG_LAYOUTS, MOST_ASKED,
 from tutorial_lib.adapting.own_boards import read_own_boards
 from tutorial_lib.adapting.tracks import webvtt
 from tutorial_lib.adapting.wrong_cut import wrong_cut
+from tutorial_lib.design.deck_options import HEIGHT_KEYS
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
@@ -123,10 +124,10 @@ class AdaptingPanel(Panel):
             self.asked[key] = value
 
     def _height(self, value: str | None) -> None:
-        for name in ("underside", "sleeping", "leg"):
+        for name in HEIGHT_KEYS:
             self.asked.pop(f"heights.{name}", None)
         if value:
-            self.asked |= {"heights.sleeping": None, "heights.leg": None, "heights.underside": value}
+            self.asked["heights.underside"] = value
 
     def _adapted(self) -> Adaptation:
         creator, size = self.start.creator, self.own["measured"] or self.own["mattress"] or None
@@ -136,13 +137,8 @@ class AdaptingPanel(Panel):
         if not box:
             return made
         wanted = _inches(box, creator) + BOX_ROOM
-        for _ in range(3):  # a centre line hangs lower than the sides: lift by what is missing
-            short = wanted - made.yours.build.heights.storage
-            if short <= 0:
-                break
-            under = made.yours.build.heights.underside + short
-            self.asked |= {"heights.sleeping": None, "heights.leg": None,
-                           "heights.underside": exact_length(under, creator.build.units)}  # fmt: skip
+        if made.yours.build.heights.storage < wanted:  # a centre line may hang lower than the sides
+            self.asked["heights.storage"] = exact_length(wanted, creator.build.units)
             made = adapt(creator, size, self.asked, have)
         return made
 

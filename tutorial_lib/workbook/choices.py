@@ -12,7 +12,8 @@ from tutorial_lib.workbook.controls import Control
 When = Callable[[Options], bool]
 Choices = tuple[tuple[str, object], ...]
 HEIGHTS: tuple[tuple[str, str], ...] = (
-    ("storage height (underside)", "underside"), ("height of the slats", "sleeping"), ("leg length", "leg"),
+    ("floor to underside of the frame", "underside"), ("free height, centre lines too", "storage"),
+    ("height of the slats", "sleeping"), ("height of the mattress's top", "mattress_top"), ("leg length", "leg"),
 )  # fmt: skip
 
 
@@ -87,6 +88,10 @@ def _box_spring(options: Options) -> bool:
     return options.slats.carries == "box spring"
 
 
+def _strapped(options: Options) -> bool:
+    return options.slats.hold == "straps"
+
+
 def _fixed_edge(options: Options) -> bool:
     return options.slats.edge == "fixed"
 
@@ -126,6 +131,14 @@ DESIGN: tuple[Control, ...] = (
     SLATS.choice("slats.edge", "First and last", EDGES, more=True),
     SLATS.length("slats.edge_gap", "That gap", 0, 4, more=True, when=_fixed_edge),
     SLATS.length("slats.play", "Play, each end", 0, 0.5, more=True, step=Fraction(1, 32)),
+    SLATS.choice(
+        "slats.hold",
+        "Held by",
+        (("screws", "screws"), ("straps of webbing", "straps"), ("nothing, they lie loose", "loose")),
+        more=True,
+    ),
+    SLATS.choice("slats.middle", "On the centre lines", _words("screwed", "unscrewed"), more=True, when=_lines),
+    SLATS.count("slats.straps", "Straps", 2, 5, more=True, when=_strapped),
     SUPPORT.choice(
         "support.kind", "Kind", (("cleats inside the rails", "cleats"), ("runners under the frame", "runners"))
     ),

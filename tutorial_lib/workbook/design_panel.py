@@ -74,12 +74,12 @@ class DesignPanel(Panel):
     def _heights(self, changes: dict[str, Any]) -> dict[str, Any]:
         by = str(changes.pop("height_by", self.own["height_by"]))
         value = changes.pop("height", None) or exact_length(self._height_as(by), self.options.build.units)
-        rest: dict[str, Any] = {f"heights.{name}": None for _, name in HEIGHTS}
-        return changes | rest | {f"heights.{by}": value, "height_by": by}
+        return changes | {f"heights.{by}": value, "height_by": by}
 
     def _height_as(self, by: str) -> Fraction:
         high = self.plan.build.heights
-        return {"underside": high.underside, "sleeping": high.slat_top, "leg": high.leg}[by]
+        tops = {"sleeping": high.slat_top, "mattress_top": high.sleeping or high.slat_top}
+        return ({"underside": high.underside, "storage": high.storage, "leg": high.leg} | tops)[by]
 
     def _read_height(self) -> None:
         given = self.options.heights
