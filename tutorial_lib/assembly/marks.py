@@ -178,6 +178,10 @@ def _lines(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
 def _slats(build: Build, w: Writer) -> Iterator[str]:
     straps, play = straps_of(build), build.options.slats.play
     room = f", {w.length(play)} from the rail at each end" if play else ""
+    if build.options.slats.halves:
+        left, right = build.slat_rows[0]
+        apart = w.length(right.box.lo[1] - left.box.hi[1])
+        yield f"Two half slats go to each mark; they meet over the centre line, {apart} apart."
     if straps is not None:
         yield (
             f"Cut {straps.count} straps {w.length(straps.length)} long and mark every slat's head-side edge on each, "

@@ -46,6 +46,7 @@ class SlatOptions(Section):
     spacing_limit: Length = Fraction(16)  # box spring: centre to centre at most
     hold: Literal["screws", "straps", "loose"] = "screws"  # what keeps them in their places
     middle: Literal["screwed", "unscrewed"] = "screwed"  # on the centre lines
+    halves: bool = False  # in two halves that meet over the one centre line
     straps: Annotated[int, Field(ge=2, le=5)] = 2  # webbing along the bed, of slats held by straps
     strap_width: Length = Fraction(1)
 

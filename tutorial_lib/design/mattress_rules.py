@@ -44,6 +44,30 @@ def _bearing(build: Build) -> Iterator[Finding]:
         )
 
 
+def _half_bearing(build: Build) -> Iterator[Finding]:
+    """Each half of a slat has enough wood under it where two of them meet."""
+    if not build.options.slats.halves:
+        return
+    contacts = [joint.contact.size[1] for joint in build.joints_of("slat_line")]
+    held, play = min(contacts, default=Fraction(0)), build.options.slats.play
+    if held < 1 or held - play < Fraction(3, 4):
+        value, limit = (held, Fraction(1)) if held < 1 else (held - play, Fraction(3, 4))
+        yield Finding(
+            rule="slat bearing",
+            severity="stop",
+            what=f"Where two half slats meet, each rests on only {written(build, value)} of the centre line.",
+            value=written(build, value),
+            limit=f"at least {written(build, limit)}",
+            whose=OURS,
+            remedy="Lay the centre line flat, or use a wider one.",
+            parts=("slat", "centre_beam"),
+            remedies=(
+                Remedy.setting("Lay the centre line flat", centre__kind="flat"),
+                Remedy.setting("Use whole slats", slats__halves=None),
+            ),
+        )
+
+
 def _less_play(build: Build, most: Fraction) -> tuple[Remedy, ...]:
     """The play that leaves enough bearing [in], where there is one."""
     play = build.grid * floor(most / build.grid)
@@ -221,21 +245,20 @@ def _storage(build: Build) -> Iterator[Finding]:
 
 def _unsupported_slats(build: Build) -> Iterator[Finding]:
     """Every slat has wood under both ends."""
+    joints = (*build.joints_of("slat"), *(build.joints_of("slat_line") if build.options.slats.halves else ()))
     for piece in build.part("slat").pieces:
-        under = {
-            joint.contact.centre[1] < build.outside[0] / 2
-            for joint in build.joints_of("slat")
-            if joint.near == piece.label
-        }
+        under = {joint.contact.centre[1] < piece.box.centre[1] for joint in joints if joint.near == piece.label}
         if len(under) < 2:
             yield Finding(
                 rule="slat end",
                 severity="stop",
-                what=f"{piece.label} has nothing under one end.",
+                what=f"The {piece.name} has nothing under one end.",
                 whose="arithmetic",
                 remedy="Let the cleat run further, or move the leg.",
                 parts=("slat",),
             )
 
 
-RULES: tuple[Rule, ...] = (_bearing, _slat_gap, _slat_width, _recess, _clearance, _storage, _unsupported_slats)
+RULES: tuple[Rule, ...] = (
+    _bearing, _half_bearing, _slat_gap, _slat_width, _recess, _clearance, _storage, _unsupported_slats,
+)  # fmt: skip

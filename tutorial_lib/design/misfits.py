@@ -17,7 +17,7 @@ def refuse_misfits(options: Options) -> None:
     Raises:
         DesignError: with all that don't fit.
     """
-    judges = (refuse_sheets, _of_supports, _of_slats, _of_legs, _of_legs_left_out)
+    judges = (refuse_sheets, _of_supports, _of_slats, _of_halves, _of_legs, _of_legs_left_out)
     faults = [fault for judge in judges for fault in judge(options)]
     if faults:
         raise DesignError(faults)
@@ -46,6 +46,15 @@ def _of_slats(options: Options) -> Iterator[Fault]:
         yield Fault(
             "slats.edge_gap",
             f'= {gap} is for slats.edge = "fixed"; with "{slats.edge}" the ends follow. Leave it out.',
+        )
+
+
+def _of_halves(options: Options) -> Iterator[Fault]:
+    if options.slats.halves and options.centre.lines != 1:
+        yield Fault(
+            "slats.halves",
+            f"= true wants one line under the middle for both halves to end on (centre.lines is "
+            f"{options.centre.lines}); set centre.lines = 1, or leave halves out.",
         )
 
 

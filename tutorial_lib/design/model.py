@@ -246,6 +246,15 @@ class Build:
         """All pieces by label."""
         return {piece.label: piece for part in self.parts for piece in part.pieces}
 
+    @cached_property
+    def slat_rows(self) -> tuple[tuple[Piece, ...], ...]:
+        """The pieces of each slat from the head on, a slat in two halves left one first."""
+        rows: dict[Fraction, list[Piece]] = {}
+        for part in self.parts:
+            for piece in part.pieces if part.use == "slat" else ():
+                rows.setdefault(piece.box.lo[0], []).append(piece)
+        return tuple(tuple(sorted(rows[x], key=lambda piece: piece.box.lo[1])) for x in sorted(rows))
+
     def part(self, key: str) -> Part:
         """The part with this key; KeyError when the build has none."""
         for part in self.parts:

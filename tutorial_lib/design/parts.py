@@ -19,7 +19,9 @@ NAMES = {
 LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 
 
-def group(pieces: list[Piece], sections: Mapping[str, Section], units: str) -> tuple[Part, ...]:
+def group(
+    pieces: list[Piece], sections: Mapping[str, Section], units: str, names: Mapping[str, str] = NAMES
+) -> tuple[Part, ...]:
     """Pieces cut alike, in the order of the job; a second length of a part gets its own key."""
     groups: dict[tuple[str, Fraction], list[Piece]] = {}
     for key in NAMES:
@@ -30,7 +32,7 @@ def group(pieces: list[Piece], sections: Mapping[str, Section], units: str) -> t
     for (key, length), alike in groups.items():
         seen[key] = seen.get(key, 0) + 1
         own = key if seen[key] == 1 else f"{key}_{seen[key]}"
-        name = NAMES[key] if seen[key] == 1 else f"{NAMES[key]} ({writer(units).length(length)})"
+        name = names[key] if seen[key] == 1 else f"{names[key]} ({writer(units).length(length)})"
         members = tuple(replace(p, part=own, use=key) for p in alike)
         parts.append(
             Part(

@@ -287,16 +287,24 @@ class _Frame:
         slat, play = self.sizes.slat, self.options.slats.play
         self.row = slat_row(self.options, self.sizes.opening[1], slat.width, self.t)
         y0, y1 = self.t + play, self.width - self.t - play
+        low, high = self.level.slat_bottom, self.level.slat_top
         for i, mark in enumerate(self.row.marks):
             x = self.t + mark
-            self.put(
-                f"slat {i + 1}",
-                "slat",
-                slat,
-                (x, y0, self.level.slat_bottom),
-                (x + slat.width, y1, self.level.slat_top),
-                1,
-            )
+            for label, said, a, b in self._across_the_bed(f"slat {i + 1}", y0, y1):
+                self.put(label, "slat", slat, (x, a, low), (x + slat.width, b, high), 1, said)
+
+    def _across_the_bed(
+        self, label: str, start: Fraction, end: Fraction
+    ) -> list[tuple[str, str, Fraction, Fraction]]:
+        """A slat whole, or in two halves of one length that meet over the middle line, their play between them."""
+        if not self.options.slats.halves:
+            return [(label, "", start, end)]
+        middle = next(line.y for line in self.lines if line.central)
+        long = min(middle - start, end - middle) - self.options.slats.play / 2
+        return [
+            (f"{label} left", f"left half of {label}", start, start + long),
+            (f"{label} right", f"right half of {label}", end - long, end),
+        ]
 
     def build(self) -> Build:
         """Everything placed, as one frozen Build."""
@@ -305,7 +313,8 @@ class _Frame:
             raise DesignError(Fault("legs", "no legs are left; keep at least some in legs.omit."))
         self._name_legs_alike()
         lines = tuple(_with_legs(line, self.legs) for line in self.lines)
-        parts = group(self.pieces, self.sections, self.options.build.units)
+        names = NAMES | ({"slat": "half slat"} if self.options.slats.halves else {})
+        parts = group(self.pieces, self.sections, self.options.build.units, names)
         return Build(
             options=self.options,
             mattress=self.sizes.mattress,

@@ -31,4 +31,4 @@ def wood_of(options: Options, name: str, use: str, width: Fraction) -> tuple[str
     except InputError as error:
         way = "" if own and own.grade else f" Or give the {use} a grade of its own: grade under [lumber.{name}]."
         raise InputError([Fault(where, f"{use} {name}: {fault.what}{way}") for fault in error.faults]) from None
-    return group, grade
+    return group, group if group in tables.STRENGTH_CLASSES else grade

@@ -72,8 +72,8 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
         shapes.append(plan_rect(piece, "new" if new else "wood", "new" if new else "outline"))
     shapes += [Line(_axis(line.x, line.y), "centre") for line in build.lines if line.central]
     shapes += [
-        Text((piece.box.centre[0], wide * 3 / 20), str(i), "small", halo=True, optional=True)
-        for i, piece in enumerate(pieces_of(build, "slat"), 1)
+        Text((slat[0].box.centre[0], wide * 3 / 20), str(i), "small", halo=True, optional=True)
+        for i, slat in enumerate(build.slat_rows, 1)
     ]
     shapes.append(Running((row.start, Fraction(0)), row.marks, tuple(mark_text(build, m) for m in row.marks), -16.0))
     shapes += _gap_dimension(build, wide)

@@ -36,6 +36,12 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     share = round(float(100 * (1 - row.count * row.width / row.opening)))
     yield tell.bare("slat.open_share", share, "%", "share", "of the deck is open between the slats",
                     "1 − slats × width ÷ opening", said=("open", "air"))  # fmt: skip
+    if options.slats.halves:
+        left, right = build.slat_rows[0]
+        yield tell.count("slat.row_count", row.count, "part_count", "rows of two half slats", "two to each mark")
+        apart = right.box.lo[1] - left.box.hi[1]
+        yield tell.length("slat.middle_gap", apart, "gap", "between two half slats over the centre line",
+                          "what play and the line's mark leave")  # fmt: skip
     yield from _limits(tell, build)
     yield from _straps(tell, build)
     yield tell.length("slat.play", options.slats.play, "gap", "slat end to rail, each end", "stated")

@@ -8,13 +8,14 @@ with the rail beside it carries nothing.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
 from tutorial_lib.design.model import Build, Joint, Leg, SupportLine
 from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.grillage import Grillage
+from tutorial_lib.strength.halves import HalvedGrillage, HalvedSlat
 from tutorial_lib.strength.lines import RIGID, Bar, Line, Link, PointDead, Seat
 from tutorial_lib.strength.sections import Size, density_of, wood_of
 from tutorial_lib.strength.slat import Slat
@@ -70,8 +71,10 @@ class Bed:
         self.build, self.fixings = build, fixings
         self.legs = {leg.label: leg for leg in build.legs}
         self.lines = tuple(sorted(build.lines, key=lambda line: line.y))
-        self.slat = member(build, build.part("slat").pieces[0].label)
-        self.places = tuple(float(piece.box.centre[0]) for piece in build.part("slat").pieces)
+        self.rows = build.slat_rows
+        first, last = self.rows[0][0], self.rows[0][-1]
+        self.slat = replace(member(build, first.label), end=float(last.box.hi[last.axis]))  # two halves are one row
+        self.places = tuple(float(row[0].box.centre[0]) for row in self.rows)
         self._tops: dict[str, tuple[Joint, ...]] = {}
 
     @cached_property
@@ -87,14 +90,15 @@ class Bed:
         return {label: member(self.build, label) for line in self.lines for label in line.members}
 
     @cached_property
-    def seats(self) -> dict[str, list[Joint]]:
-        """What each slat lies on, by its label."""
-        found: dict[str, list[Joint]] = {}
+    def seats(self) -> dict[int, list[Joint]]:
+        """What each slat lies on, by its number."""
+        numbers = {piece.label: number for number, row in enumerate(self.rows) for piece in row}
+        found: dict[int, list[Joint]] = {}
         for joint in (*self.build.joints_of("slat"), *self.build.joints_of("slat_line")):
-            found.setdefault(joint.near, []).append(joint)
+            found.setdefault(numbers[joint.near], []).append(joint)
         return found
 
-    def seats_on(self, line: SupportLine, slat: str) -> list[Joint]:
+    def seats_on(self, line: SupportLine, slat: int) -> list[Joint]:
         """Where one slat lies on one line: on its cleat, runner or beam, or on the tops of its legs."""
         own = set(line.members) | {piece for leg in self.build.legs if leg.line == line.name for piece in leg.pieces}
         return [joint for joint in self.seats.get(slat, ()) if joint.far in own]
@@ -104,20 +108,24 @@ class Bed:
         """A slat across the lines; one too short for its seat is a finding of the design's."""
         low, high = self.slat.start, self.slat.end
         ys = tuple(min(max(float(line.y), low), high) for line in self.lines)
-        return Slat(low, high, ys, self.slat.stiffness)
+        kind = HalvedSlat if self.build.options.slats.halves else Slat
+        return kind(low, high, ys, self.slat.stiffness)
+
+    def _together(self, lines: list[Line]) -> Grillage:
+        kind = HalvedGrillage if self.build.options.slats.halves else Grillage
+        return kind(self.slat_beam, lines)
 
     @cached_property
     def grillage(self) -> Grillage:
         """All lines with rail and runner, rail and cleat together."""
-        return Grillage(self.slat_beam, [_Frame(self, line).line() for line in self.lines])
+        return self._together([_Frame(self, line).line() for line in self.lines])
 
     @cached_property
     def alone(self) -> Grillage | None:
         """The same with each runner by itself, only its width over the legs counted; None where no rail helps."""
         if not any(self.set_in(line) for line in self.lines) and not self.tied:
             return None
-        frames = [_Frame(self, line, alone=line.kind == "runner").line() for line in self.lines]
-        return Grillage(self.slat_beam, frames)
+        return self._together([_Frame(self, line, alone=line.kind == "runner").line() for line in self.lines])
 
     @cached_property
     def tied(self) -> bool:
@@ -200,10 +208,10 @@ class Bed:
                 yield from (Gap(label, "screws") for label in line.members[1:] if label not in held)
             if not line.legs and line.ends not in ("hanger", "block"):
                 yield Gap(line.members[0], "legs")
-        for slat in self.build.part("slat").pieces:
+        for number, row in enumerate(self.rows):
             for line in self.lines:
-                if not self.seats_on(line, slat.label):
-                    yield Gap(slat.label, "seat", line.name)
+                if not self.seats_on(line, number):
+                    yield Gap(row[0].label, "seat", line.name)
 
     def carries_rail(self, leg: Leg) -> bool:
         """True for a side leg that the rail is fastened to or stands on."""
@@ -310,8 +318,8 @@ class _Frame:
         return 3 * rail.stiffness * length / (a * b) ** 2
 
     def _seats(self) -> Iterator[Seat]:
-        for i, slat in enumerate(self.bed.build.part("slat").pieces):
-            found = _seats_of(self.bed, self.support, slat.label)
+        for i in range(len(self.bed.rows)):
+            found = _seats_of(self.bed, self.support, i)
             total = sum(width for _, _, width in found)
             for below, x, width in found:
                 yield Seat(i, self.number.get(below), x, width / total)
@@ -329,11 +337,11 @@ class _Frame:
             yield PointDead(self.number[carrier], x, own.weight * (own.end - own.start) / 2)
 
 
-def _seats_of(bed: Bed, line: SupportLine, slat: str) -> list[tuple[str, float, float]]:
+def _seats_of(bed: Bed, line: SupportLine, slat: int) -> list[tuple[str, float, float]]:
     """(piece below, x, width of contact) of one slat on one line [in]."""
     found = []
     for joint in bed.seats_on(line, slat):
-        middle = float(bed.build.pieces[slat].box.centre[0])
+        middle = bed.places[slat]
         low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
         x = middle if low <= middle <= high else (low + high) / 2
         found.append((joint.far, x, high - low))

@@ -93,13 +93,7 @@ class Grillage:
     def under(self, load: Load, state: State) -> Moved:
         """The bed under a load with the contacts of a state open."""
         answers = self._answers(state)
-        first, last = self._outer(load)
-        inner, holds = self._inner(load, state, answers, first, last)
-        parts = self.slat.parts
-        for t, push in zip(parts, inner, strict=True):
-            first = [f - (1 - t) * q for f, q in zip(first, push, strict=True)]
-            last = [f - t * q for f, q in zip(last, push, strict=True)]
-        pushes = (first, *inner, last)
+        pushes, holds = self._pushes(load, state, answers)
         own = 1.0 if load.own else 0.0
         carried = tuple(
             tuple(_dot(row, push) + own * w for row, w in zip(known.carried, known.own_carried, strict=True))
@@ -110,6 +104,17 @@ class Grillage:
             for known, push in zip(answers, pushes, strict=True)
         )
         return Moved(tuple(map(tuple, pushes)), carried, sags, tuple(holds.items()))
+
+    def _pushes(
+        self, load: Load, state: State, answers: Sequence[Answer]
+    ) -> tuple[list[list[float]], dict[Lift, float]]:
+        """What each line takes from each slat [lb], and how lifted contacts are held off."""
+        first, last = self._outer(load)
+        inner, holds = self._inner(load, state, answers, first, last)
+        for t, push in zip(self.slat.parts, inner, strict=True):
+            first = [f - (1 - t) * q for f, q in zip(first, push, strict=True)]
+            last = [f - t * q for f, q in zip(last, push, strict=True)]
+        return [first, *inner, last], holds
 
     def _answers(self, state: State) -> list[Answer]:
         return [self._answer(number, opened) for number, opened in enumerate(state.lines)]

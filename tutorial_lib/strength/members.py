@@ -64,7 +64,7 @@ def allowed_bending(
     >>> round(allowed_bending(design_values("SPF", "No.2", 4), Size(1.5, 3.5, True), 1.0)[0], 2)
     1443.75
     """
-    sized, flat = size_factor(wood, size, "Fb"), flat_factor(size)
+    sized, flat = size_factor(wood, size, "Fb"), flat_factor(size) if wood.flat_use else 1.0
     stability = 1.0
     if unbraced > 0 and size.depth > size.breadth:
         # CL compares with F*b, which leaves out Cfu and CL (NDS 3.3.3.8)

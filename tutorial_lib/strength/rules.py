@@ -288,7 +288,7 @@ def _scope(strength: Strength) -> Iterator[Finding]:
     outcome = strength.outcome
     assert outcome is not None
     slat = outcome.bed.slat
-    if slat.size.board:
+    if slat.size.board and slat.wood.flat_use:
         yield Finding(
             rule="outside the table",
             severity="note",

@@ -109,7 +109,7 @@ def graded(name: str) -> bool:
     >>> graded("SPF"), graded("white oak")
     (True, False)
     """
-    return not isinstance(tables.design_values(name, "No.2", 4, "wood.species"), WeightOnly)
+    return bool(tables.grades_of(name))
 
 
 def ungraded(build: Build) -> tuple[str, ...]:

@@ -70,6 +70,11 @@ class Slat:
             total += half * sum(c * _sag(x, mid + half * t - self.lines[0], length) for t, c in GAUSS)
         return total / (load.b - load.a) / self.stiffness
 
+    def follows(self, y: float, sags: Sequence[float]) -> float:
+        """How far y goes down with the outer lines [in]; the inner ones only push."""
+        part = (y - self.lines[0]) / self.span
+        return (1 - part) * sags[0] + part * sags[-1]
+
     def moment(self, y: float, load: Spread) -> float:
         """Moment at y of one pound, its push on the lines left out [lb in]."""
         if load.a == load.b:

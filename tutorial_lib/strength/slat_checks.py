@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
+from tutorial_lib.design.model import SupportLine
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.measures import writer
 from tutorial_lib.strength.grillage import Load, Moved
@@ -131,7 +132,7 @@ class SlatChecks:
     def _use(
         self, slat: int, what: str, key: str, case: Case, limit: Limit, effects: tuple[Effect, ...], unit: Quantity
     ) -> Use:
-        return Use(part="slat", piece=f"slat {slat + 1}", label=slat_name(slat), what=what, case=case,
+        return Use(part="slat", piece=self.bed.rows[slat][0].label, label=slat_name(slat), what=what, case=case,
                    person=self.person, limit=limit, unit=unit, effects=effects, key=key)  # fmt: skip
 
     def _seats(self, response: Response, case: Case) -> Iterator[Use]:
@@ -154,13 +155,13 @@ class SlatChecks:
     @cached_property
     def areas(self) -> list[list[float]]:
         """The area each slat bears on, by line [in2]."""
-        return [
-            [
-                sum(float(j.contact.size[0] * j.contact.size[1]) for j in self.bed.seats_on(line, piece.label))
-                for piece in self.bed.build.part("slat").pieces
-            ]
-            for line in self.bed.lines
-        ]
+        return [[self._area(line, slat) for slat in range(len(self.bed.places))] for line in self.bed.lines]
+
+    def _area(self, line: SupportLine, slat: int) -> float:
+        """Where two halves meet each is judged as if it took all: the smaller of their seats counts."""
+        found = [float(j.contact.size[0] * j.contact.size[1]) for j in self.bed.seats_on(line, slat)]
+        halved = line.central and self.bed.build.options.slats.halves
+        return min(found, default=0.0) if halved else sum(found)
 
     def kneeling(self) -> Iterator[Use]:
         """A person on one slat, through the mattress; and 315 lb on a bare slat."""
@@ -210,8 +211,8 @@ class SlatChecks:
 
     def _held_down(self, worst: tuple[float, int, int, float, float]) -> Iterator[Use]:
         _, slat, number, dead, live = worst
-        line, label = self.bed.lines[number], f"slat {slat + 1}"
-        held = [self.bed.fixings.of(joint) for joint in self.bed.seats_on(line, label)]
+        line = self.bed.lines[number]
+        held = [self.bed.fixings.of(joint) for joint in self.bed.seats_on(line, slat)]
         screws = next((fastening for fastening in held if fastening is not None), None)
         if screws is None:
             return
@@ -270,8 +271,7 @@ class SlatChecks:
         """Sag along one slat [in]."""
         found = []
         for y in places or self._looked_at:
-            part = (y - self.slat.lines[0]) / self.slat.span
-            down = (1 - part) * moved.sags[0][slat] + part * moved.sags[-1][slat]
+            down = self.slat.follows(y, [sags[slat] for sags in moved.sags])
             down += sum(pounds * self._soft(y, spread) for pounds, spread in load.on_slats[slat])
             for at, pushes in zip(self.slat.lines[1:-1], moved.pushes[1:-1], strict=True):
                 down -= pushes[slat] * self._soft(y, Spread(at, at))

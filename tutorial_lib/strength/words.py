@@ -29,11 +29,11 @@ def wood_named(strength: Strength) -> str:
     """The woods and grades that carry people: "Spruce-Pine-Fir No.2"."""
     options = strength.build.options
     found = dict.fromkeys(
-        f"{part.section.species or options.wood.species} {part.section.grade or options.wood.grade}"
+        (part.section.species or options.wood.species, part.section.grade or options.wood.grade)
         for part in strength.build.parts
         if not part.section.steel
     )
-    return " and ".join(found)
+    return " and ".join(" ".join(dict.fromkeys(wood)) for wood in found)  # a class is its own grade
 
 
 def _people(rating: Rating) -> str:

@@ -38,6 +38,7 @@ from tutorial_lib.tables.practice import (
 )
 from tutorial_lib.tables.rows import nearest, unknown
 from tutorial_lib.tables.wood import (
+    STRENGTH_CLASSES,
     DesignValues,
     Factor,
     Species,
@@ -55,6 +56,7 @@ from tutorial_lib.tables.wood import (
 )
 
 __all__ = [
+    "STRENGTH_CLASSES",
     "BitRow",
     "BoltRow",
     "Colour",

@@ -11,6 +11,9 @@ from tutorial_lib.tables.rows import plain, rows, unknown
 
 WATER = 62.4  # [lb/cu ft]
 WIDE = 8  # [in] nominal: not sold as Stud from here on
+STRENGTH_CLASSES = ("C16", "C24")  # of EN 338: wood and grade in one
+SIZE_INCLUDED = ("Southern Pine", *STRENGTH_CLASSES)  # a class's depth factor is left out: it is above 1
+LEFT_OPEN = "No.2"  # the grade of a build file that states none
 Property = Literal["Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin"]
 
 
@@ -76,8 +79,13 @@ class DesignValues:
 
     @property
     def size_included(self) -> bool:
-        """True where the width is already in the value, so that no size factor is due (Southern Pine)."""
-        return self.species == "Southern Pine"
+        """True where the width is already in the value, so that no size factor is due."""
+        return self.species in SIZE_INCLUDED
+
+    @property
+    def flat_use(self) -> bool:
+        """True where boards laid flat have a factor: in the NDS's tables, not in Europe's."""
+        return self.species not in STRENGTH_CLASSES
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -182,6 +190,7 @@ def design_values(species_name: str, grade: str, width: int, where: str = "") ->
     'Of Walnut, Black only the weight is known here, no published strength.'
     """
     wood = species(species_name, where)
+    grade = wood.name if wood.name in STRENGTH_CLASSES and grade == LEFT_OPEN else grade
     of_group = [row for row in design_value_rows() if row.species == wood.name]
     if not of_group:
         return WeightOnly(wood)
@@ -214,7 +223,7 @@ def size_factor(values: DesignValues, of: Property, thickness: float, width: int
     """
     if of not in ("Fb", "Ft", "Fc") or values.size_included:
         why = "size is in the tabulated value" if values.size_included else "no size factor for this property"
-        wide = values.size_included and of == "Fb" and thickness >= 4 and width >= 8
+        wide = values.species == "Southern Pine" and of == "Fb" and thickness >= 4 and width >= 8
         return Factor(
             name="CF", condition="Southern Pine, 4x8 and larger" if wide else why, applies_to=of, widths="",
             value=1.1 if wide else 1.0, source=values.source, status=values.status,

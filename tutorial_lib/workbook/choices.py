@@ -88,6 +88,10 @@ def _box_spring(options: Options) -> bool:
     return options.slats.carries == "box spring"
 
 
+def _one_line(options: Options) -> bool:
+    return options.centre.lines == 1
+
+
 def _strapped(options: Options) -> bool:
     return options.slats.hold == "straps"
 
@@ -110,6 +114,7 @@ EDGES: Choices = (
     ("against the end rails", "flush"), ("a gap like the others", "equal"), ("a gap of their own", "fixed"),
 )  # fmt: skip
 POSTS = _sections(Fraction(1, 2), Fraction(4), Fraction(2), Fraction(6))
+HALVES: Choices = (("in one piece", False), ("in two halves", True))
 USUAL_ROOM = "as the mattress needs"
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
 
@@ -138,6 +143,7 @@ DESIGN: tuple[Control, ...] = (
         more=True,
     ),
     SLATS.choice("slats.middle", "On the centre lines", _words("screwed", "unscrewed"), more=True, when=_lines),
+    SLATS.choice("slats.halves", "Each slat", HALVES, more=True, when=_one_line),
     SLATS.count("slats.straps", "Straps", 2, 5, more=True, when=_strapped),
     SUPPORT.choice(
         "support.kind", "Kind", (("cleats inside the rails", "cleats"), ("runners under the frame", "runners"))

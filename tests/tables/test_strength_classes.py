@@ -1,0 +1,44 @@
+"""European strength classes: wood and grade in one, with permissible stresses and without America's factors."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.design.builds import changed
+from tests.validation.test_british_joists import PSI, STRESS
+from tutorial_lib import tables
+from tutorial_lib.errors import InputError
+from tutorial_lib.plan import plan
+from tutorial_lib.strength.members import allowed_bending
+from tutorial_lib.strength.sections import Size
+from tutorial_lib.strength.words import wood_named
+
+
+@pytest.mark.parametrize("name", ["C16", "C24"])
+def test_a_class_is_its_own_grade(name: str) -> None:
+    assert tables.design_values(name, "No.2", 4) == tables.design_values(name, name, 4)
+    with pytest.raises(InputError, match=f"Select Structural.*grade of {name}"):
+        tables.design_values(name, "Select Structural", 4)
+
+
+def test_the_printed_joist_spans_and_the_table_have_the_same_stress() -> None:
+    stress = STRESS["C16"][0]
+    assert tables.design_values("C16", "C16", 6).Fb == pytest.approx(stress / PSI, rel=1e-3)
+
+
+@pytest.mark.parametrize("flat", [True, False])
+def test_no_size_or_flat_factor_is_added(flat: bool) -> None:
+    wood = tables.design_values("C24", "C24", 4)
+    assert allowed_bending(wood, Size(1.75, 3.7, flat), 1.0)[0] == wood.Fb
+
+
+@pytest.mark.parametrize(("name", "density"), [("C16", 370), ("C24", 420)])
+def test_a_class_weighs_what_its_standard_says(name: str, density: float) -> None:
+    """Mean density at 12 % [kg/m3], EN 338:2016."""
+    assert tables.species(name).density(12) * 16.0185 == pytest.approx(density, rel=0.01)
+
+
+def test_a_bed_of_a_class_is_rated_and_named() -> None:
+    made = plan(changed(wood__species="C24"))
+    assert wood_named(made.strength) == "C24"
+    assert made.strength.outcome is not None
