@@ -252,7 +252,7 @@ def _unsupported_slats(build: Build) -> Iterator[Finding]:
             yield Finding(
                 rule="slat end",
                 severity="stop",
-                what=f"The {piece.name} has nothing under one end.",
+                what=f"{piece.name} has nothing under one end.",
                 whose="arithmetic",
                 remedy="Let the cleat run further, or move the leg.",
                 parts=("slat",),
