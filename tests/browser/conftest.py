@@ -2,29 +2,15 @@
 
 from __future__ import annotations
 
-import os
-import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tutorial_lib.cli.project import quiet_lab
+from tests.browser import servers
+from tests.browser.servers import QUIET, TOKEN
 
-ROOT = Path(__file__).parents[2]
-EXTENSIONS = ROOT / "tutorial_lib" / "workbook" / "lab"
-TOKEN = "test"
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
-QUIET = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
 KERNEL_READY = """() => {
     const kernel = window.jupyterapp?.shell?.currentWidget?.sessionContext?.session?.kernel;
     return kernel && kernel.connectionStatus === 'connected' && kernel.status === 'idle';
@@ -42,7 +28,7 @@ RUN_ALL = "async () => { await window.jupyterapp.commands.execute('notebook:run-
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """A headless Chromium from the system."""
-    found = next(filter(None, map(shutil.which, NAMES)), None)
+    found = servers.chromium()
     if found is None:
         pytest.skip("no Chromium on this machine; on Debian: sudo apt-get install chromium")
     sync_api = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
@@ -52,47 +38,11 @@ def browser() -> Iterator[Any]:
         chromium.close()
 
 
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
-
-
 @pytest.fixture(scope="session")
 def lab(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of a JupyterLab over copies of the notebooks and assets."""
-    folder = tmp_path_factory.mktemp("lab")
-    for name in ("notebooks", "assets"):
-        if (ROOT / name).is_dir():
-            shutil.copytree(ROOT / name, folder / name)
-    port = free_port()
-    command = [
-        sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ip=127.0.0.1", f"--port={port}",
-        f"--IdentityProvider.token={TOKEN}", "--LabApp.expose_app_in_browser=True",
-        "--LabApp.extension_manager=readonly", f"--ServerApp.root_dir={folder}",
-        f"--LabServerApp.extra_labextensions_path={EXTENSIONS}",
-    ]  # fmt: skip
-    paths = os.pathsep.join(filter(None, [str(ROOT), os.environ.get("PYTHONPATH", "")]))
-    environment = {**os.environ, **quiet_lab(folder), "PYTHONPATH": paths}
-    with (folder / "server.log").open("w") as log:
-        server = subprocess.Popen(command, stdout=log, stderr=log, env=environment, cwd=folder)
-        try:
-            wait_for(f"http://127.0.0.1:{port}/api?token={TOKEN}", folder / "server.log")
-            yield f"http://127.0.0.1:{port}"
-        finally:
-            server.terminate()
-            server.wait(20)
-
-
-def wait_for(address: str, log: Path, seconds: float = 60) -> None:
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        try:
-            urllib.request.urlopen(address, timeout=2).close()
-            return
-        except OSError:
-            time.sleep(0.3)
-    raise RuntimeError(f"JupyterLab did not start:\n{log.read_text()[-2000:]}")
+    with servers.lab(tmp_path_factory.mktemp("lab")) as served:
+        yield served.base
 
 
 @pytest.fixture

@@ -12,8 +12,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from tests.browser.conftest import NAMES, QUIET
 from tests.browser.page_server import BUILD, build, differences, live, served, wait
+from tests.browser.servers import NAMES, QUIET
 from tutorial_lib.site.heard import packed
 from tutorial_lib.site.live import Live
 

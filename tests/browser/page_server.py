@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, ClassVar
 
-from tests.browser.conftest import ROOT
+from tests.browser.servers import ROOT
 from tutorial_lib.adapting import Comparison, comparison
 from tutorial_lib.adapting.viewer import viewers_bed
 from tutorial_lib.design.build_file import read_build

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import ROOT, free_port
+from tests.browser.servers import ROOT, free_port
 
 pytestmark = pytest.mark.browser
 

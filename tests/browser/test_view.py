@@ -6,19 +6,14 @@ The engine is axe-core (MPL-2.0, unmodified), as axe-playwright-python carries i
 from __future__ import annotations
 
 import os
-import signal
-import subprocess
-import time
-import urllib.error
-import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.browser.conftest import ROOT, free_port
-from tutorial_lib.workbook import serving
+from tests.browser import servers
+from tests.browser.servers import ROOT
 
 pytestmark = pytest.mark.browser
 NOTEBOOKS = sorted(path.name for path in (ROOT / "notebooks").glob("*.ipynb"))
@@ -30,41 +25,20 @@ KNOWN = ("noUi-handle",)
 def pages(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
     """Opens a notebook's page at some width."""
     folder = tmp_path_factory.mktemp("view")
-    port = free_port()
-    environment = {**os.environ, **serving.view_environment(), "TUTORIAL_STATE": str(folder), "PYTHONPATH": str(ROOT)}
-    with (folder / "server.log").open("w") as log:
-        server = subprocess.Popen(serving.view(ROOT / "notebooks", port, "t"), env=environment, stdout=log, stderr=log)
-        try:
-            _wait(port)
-            opened: list[Any] = []
+    opened: list[Any] = []
+    with servers.view(folder, more={"TUTORIAL_STATE": str(folder / "state")}) as served:
 
-            def visit(name: str, width: int, height: int) -> Any:
-                page = browser.new_page(viewport={"width": width, "height": height})
-                opened.append(page)
-                page.goto(f"http://127.0.0.1:{port}/voila/render/{name}?token=t")
-                page.locator(".tw-panel").first.wait_for(timeout=90_000)
-                page.wait_for_function("() => document.querySelector('#rendered_cells')?.style.display !== 'none'")
-                return page
+        def visit(name: str, width: int, height: int) -> Any:
+            page = browser.new_page(viewport={"width": width, "height": height})
+            opened.append(page)
+            page.goto(served.address(name))
+            page.locator(".tw-panel").first.wait_for(timeout=90_000)
+            page.wait_for_function("() => document.querySelector('#rendered_cells')?.style.display !== 'none'")
+            return page
 
-            yield visit
-            for page in opened:
-                page.close()
-        finally:
-            server.send_signal(signal.SIGTERM)
-            server.wait(20)
-
-
-def _wait(port: int) -> None:
-    end = time.monotonic() + 60
-    while time.monotonic() < end:
-        try:
-            urllib.request.urlopen(f"http://127.0.0.1:{port}/voila/static/x", timeout=2).close()
-            return
-        except urllib.error.HTTPError:
-            return
-        except OSError:
-            time.sleep(0.3)
-    raise RuntimeError("the page server did not start")
+        yield visit
+        for page in opened:
+            page.close()
 
 
 @pytest.mark.parametrize("name", NOTEBOOKS)

@@ -92,7 +92,10 @@ def _cut_lists(args: argparse.Namespace) -> int:
 
 def add_lists(commands: Any) -> None:
     """Register `lists`."""
-    command = commands.add_parser("lists", help="shopping list, cuts, holes, steps and the rest as CSV files")
+    command = commands.add_parser(
+        "lists", help="shopping list, cuts, holes, steps and the rest as CSV files",
+        epilog="example: tutorial lists my-bed.toml -o my-bed-lists",
+    )  # fmt: skip
     command.add_argument("build", metavar="BUILD.toml")
     add_viewer(command)
     command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-lists)")

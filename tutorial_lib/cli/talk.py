@@ -19,7 +19,10 @@ MORE = "Enter: leave it open   b: back to the one before   q: stop, answers are 
 
 def add_check(commands: Any) -> None:
     """Register `check`."""
-    command = commands.add_parser("check", help="the numbers said on camera, against the plan; 1 on a sure conflict")
+    command = commands.add_parser(
+        "check", help="the numbers said on camera, against the plan; 1 on a sure conflict",
+        epilog="example: tutorial check my-bed.toml captions.vtt --ask",
+    )  # fmt: skip
     command.add_argument("plan", metavar="BUILD-or-FACTS", help="a build file (.toml) or a facts file (.json)")
     command.add_argument("captions", metavar="CAPTIONS", help="captions, a transcript or a draft script")
     command.add_argument("--all", action="store_true", help="list every number, also what is right")

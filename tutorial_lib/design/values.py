@@ -91,9 +91,14 @@ def write_length_field(value: Fraction, info: SerializationInfo) -> str:
 
 
 def write_pounds(value: Fraction, info: SerializationInfo) -> str:
+    """A weight [lb] as text in the plan's units that reads back exactly."""
+    return pounds_text(value, _units(info))
+
+
+def pounds_text(value: Fraction, units: Units) -> str:
     """A weight [lb] in the plan's units, or in the other ones where only they have an end."""
     kilograms = value * factor("lb", "kg")
-    if is_decimal(kilograms) and (_units(info) == "mm" or not is_decimal(value)):
+    if is_decimal(kilograms) and (units == "mm" or not is_decimal(value)):
         return f"{exact_decimal(kilograms)} kg"
     return f"{exact_decimal(value)} lb"
 

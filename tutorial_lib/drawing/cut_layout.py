@@ -1,98 +1,16 @@
-"""Boards as they lie at the saw: one wood tint, the tape along the lower edge, cuts numbered in their order."""
+"""A board's cuts in words, and how ways of marking compare."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
-from tutorial_lib.cutting.boards import Board, Layout
+from tutorial_lib.cutting.boards import Layout
 from tutorial_lib.cutting.marking import Method, Row
-from tutorial_lib.cutting.saw import SawCut, saw_cuts
+from tutorial_lib.cutting.saw import saw_cuts
 from tutorial_lib.drawing.layout import fitted
-from tutorial_lib.drawing.scene import STYLE, Line, Rect, Running, Scene, Shape, Text
+from tutorial_lib.drawing.scene import Line, Rect, Scene, Shape, Text
 from tutorial_lib.measures import mm, writer
-
-WIDTH = 500.0  # [pt] the longest board on paper
-HIGH = 19.0  # [pt] a board's height on paper, room for its pieces' names
-CHARACTER = 0.5  # of the type size: mean width of a letter
-
-
-def cut_layout(
-    layout: Layout, number: int, longest: Fraction, names: Callable[[str], str] = str, units: str = "in"
-) -> Scene:
-    """One board with its cuts, at the scale of the longest board of the plan.
-
-    Args:
-        layout: the board and how many are cut so.
-        number: its number in the plan.
-        longest: length of the plan's longest board [in], so that all boards are drawn to one scale.
-        names: a piece's name in words.
-        units: of the marks.
-    """
-    board = layout.board
-    scale = WIDTH / float(longest)
-    high = Fraction(round(HIGH / scale * 64), 64)
-    cuts = saw_cuts(board)
-    shapes: list[Shape] = [Rect(0, 0, board.length, high, fill="wood"), _title(layout, number, high, units)]
-    for cut in cuts:
-        shapes += _piece(cut, board, high, names, units, scale)
-    shapes += _rest(board, cuts, high, units, scale)
-    shapes += _square(board, high)
-    marks = tuple(cut.mark for cut in cuts)
-    shapes.append(Running((board.trim, 0), marks, tuple(_short(cut.mark, units) for cut in cuts), -7.0))
-    return Scene(tuple(shapes), scale, alt(layout, number, names, units))
-
-
-def _short(x: Fraction, units: str) -> str:
-    return writer(units).mark(x)
-
-
-def _title(layout: Layout, number: int, high: Fraction, units: str) -> Text:
-    boards = "1 board" if layout.count == 1 else f"{layout.count} boards, all cut alike"
-    section = f"{layout.board.section} " if layout.board.section else ""
-    return Text((0, high), f"{number}.  {section}{layout.board.stock}: {boards}", "strong", "start", shift=(0, 20))
-
-
-def _square(board: Board, high: Fraction) -> list[Shape]:
-    """The squaring cut, where there is a trim."""
-    if not board.trim:
-        return []
-    return [
-        Line(((board.trim, 0), (board.trim, high)), "outline"),
-        Text((board.trim, high), "square", "small", "start", shift=(0, 5)),
-    ]
-
-
-def _piece(
-    cut: SawCut, board: Board, high: Fraction, names: Callable[[str], str], units: str, scale: float
-) -> list[Shape]:
-    """A piece's words and the kerf beyond it with the cut's number."""
-    start, end = board.trim + cut.start, board.trim + cut.mark
-    room = float(end - start) * scale - 6
-    shapes: list[Shape] = []
-    length = _short(cut.piece.length, units)
-    for words in (f"{names(cut.piece.name)}  {length}", names(cut.piece.name), length):
-        if len(words) * CHARACTER * STYLE.text <= room:
-            shapes.append(Text(((start + end) / 2, high / 2), words, shift=(0, -STYLE.text * 0.35)))
-            break
-    if cut.needed:
-        kerf = min(max(board.kerf, Fraction(1, 64)), board.length - end)
-        shapes.append(Rect(end, 0, kerf, high, fill="ink", line="outline"))
-        shapes.append(Text((end + kerf / 2, high), str(cut.number), "text", shift=(0, 5)))
-    return shapes
-
-
-def _rest(board: Board, cuts: Sequence[SawCut], high: Fraction, units: str, scale: float) -> list[Shape]:
-    """What is left over, on white with a broken outline."""
-    if board.offcut <= 0 or not cuts:
-        return []
-    start = board.length - board.offcut
-    shapes: list[Shape] = [Rect(start, 0, board.offcut, high, fill="paper", line="hidden")]
-    for words in (f"left over {_short(board.offcut, units)}", f"left {_short(board.offcut, units)}"):
-        if len(words) * CHARACTER * STYLE.small + 6 <= float(board.offcut) * scale:
-            shapes.append(Text((start + board.offcut / 2, high / 2), words, "small", shift=(0, -STYLE.small * 0.35)))
-            break
-    return shapes
 
 
 def alt(layout: Layout, number: int, names: Callable[[str], str], units: str) -> str:
@@ -140,7 +58,7 @@ def _ticks(low: float, high: float, units: str) -> list[tuple[Fraction, str]]:
     """Places on the gap's axis [in] with their figures: every 1/4 in or 10 mm."""
     step = Fraction(1, 4) if units == "in" else mm(10)
     places = [n * step for n in range(int(low / step) + 1, int(high / step) + 1)]
-    return [(place, _short(place, units)) for place in places]
+    return [(place, writer(units).mark(place)) for place in places]
 
 
 def _span(method: Method) -> tuple[float, float]:

@@ -48,7 +48,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
     for table in dict.fromkeys(job.table for job in plan.drilling.jobs):
         jobs = plan.drilling.of(table)
         if jobs[0].fastener.kind == "carriage bolt":
-            yield from _bolts(tell, build, jobs)
+            yield from _bolts(tell, build, table, jobs)
         else:
             yield from _screws(tell, build, table, jobs)
     yield from _of_all_legs(tell, build, [job for job in plan.drilling.jobs if job.table in OF_LEGS])
@@ -205,19 +205,22 @@ def _of_all_legs(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
     yield tell.count("legs.screws", total, "screw_count", "screws of all legs", working, said=tell.words("leg"))
 
 
-def _bolts(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
-    """Carriage bolts of the legs."""
-    job = jobs[0]
-    yield from _each_leg(tell, build, "leg.bolts_each", "bolt_count", "carriage bolts", jobs)
-    total = sum(len(j.spots) for j in jobs)
-    yield tell.count("leg.bolt_total", total, "bolt_count", "carriage bolts in all", _sum(jobs))
+def _bolts(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
+    """Carriage bolts of one table of the build file; those of the legs under names of their own."""
+    job, legs = jobs[0], table == "leg"
+    name = "carriage bolt" if legs else f"carriage bolt of the {HOLDERS.get(table, table)}"
+    if legs:
+        yield from _each_leg(tell, build, "leg.bolts_each", "bolt_count", "carriage bolts", jobs)
+    total, several = sum(len(j.spots) for j in jobs), name.replace("bolt", "bolts", 1)
+    yield tell.count(f"{table}.bolt_total", total, "bolt_count", f"{several} in all", _sum(jobs))
     grip = _w(tell, job.stack.near + job.stack.far)
     how = "stated" if job.choice.stated else f"the shortest sold over {grip} of wood, washer and nut"
-    yield tell.length("bolt.length", job.fastener.length, "bolt_length", "carriage bolt", how)
-    yield tell.length("bolt.diameter", job.fastener.shank, "diameter", "carriage bolt",
+    own = "bolt." if legs else f"{table}.bolt_"
+    yield tell.length(f"{own}length", job.fastener.length, "bolt_length", name, how)
+    yield tell.length(f"{own}diameter", job.fastener.shank, "diameter", name,
                       "stated" if job.options.diameter else "our choice")  # fmt: skip
     hole = job.bits.clearance
-    yield tell.length("bolt.hole", hole.size, "diameter", "hole for a carriage bolt", hole.rule)
+    yield tell.length(f"{own}hole", hole.size, "diameter", f"hole for a {name}", hole.rule)
 
 
 def _bits(tell: Teller, table: str, job: Job) -> Iterator[Fact]:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from html import escape
 
+from tutorial_lib.drawing.scene import PAPER as LETTERED
+from tutorial_lib.drawing.scene import STYLE, Scene
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import by_severity
@@ -24,7 +27,7 @@ from tutorial_lib.publishing.blocks import (
     Working,
 )
 
-FONT = "font-family:'Liberation Sans',Arial,Helvetica,sans-serif"
+FONT = "font-family:'Saltmarsh Sans','Liberation Sans',Arial,Helvetica,sans-serif"  # the page brings the first
 INK, PAPER = "var(--ink,#000)", "var(--paper,#fff)"  # the page's own, so that a dark one is readable
 BASE = f"{FONT};font-size:14px;line-height:1.4;color:{INK};background:{PAPER};font-variant-numeric:tabular-nums"
 BOXES = {  # thick bar for what can hurt, thin for the rest; the word says it too
@@ -89,7 +92,12 @@ def _rest(block: Items | Working | PageBreak | Columns) -> str:
 def _picture(picture: Picture) -> str:
     wide = f"width:{picture.width * 100:g}%;" if picture.width else ""
     caption = f'<figcaption style="font-size:12px">{escape(picture.caption)}</figcaption>' if picture.caption else ""
-    return f'<figure style="{wide}margin:8px 0">{svg(picture.scene, screen=True)}{caption}</figure>'
+    return f'<figure style="{wide}margin:8px 0">{svg(_set(picture.scene), screen=True)}{caption}</figure>'
+
+
+def _set(scene: Scene) -> Scene:
+    """The drawing in the typeface of paper, which the page brings along."""
+    return replace(scene, style=LETTERED) if scene.style == STYLE else scene
 
 
 def _table(table: Table) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
@@ -74,7 +75,17 @@ def dressed(name: str, where: str = "") -> DressedSize:
     for size in dressed_sizes():
         if size.name == wanted:
             return size
-    raise unknown("section", name, (size.name for size in dressed_sizes()), where)
+    known = [size.name for size in dressed_sizes()]
+    raise unknown("section", name, known, where, _meant(wanted, known))
+
+
+def _meant(name: str, known: Sequence[str]) -> str | None:
+    """The section of the same thickness whose width is nearest: 2x8, not 22x70, for 2x7."""
+    sides = name.split("x")
+    if len(sides) != 2 or not sides[1].isdecimal() or len(sides[1]) > 4:
+        return None
+    alike = [other for other in known if other.split("x")[0] == sides[0]]
+    return min(alike, key=lambda other: abs(int(other.split("x")[1]) - int(sides[1])), default=None)
 
 
 def nearest_section(thickness: Fraction, width: Fraction, system: str = "imperial") -> DressedSize:

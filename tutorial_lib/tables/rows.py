@@ -32,10 +32,18 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     return by_plain[match[0]] if match else None
 
 
-def unknown(what: str, word: str, known: Iterable[str], where: str = "") -> InputError:
-    """The error for a word that no table knows: the nearest one, and all of them if they are few."""
+def unknown(what: str, word: str, known: Iterable[str], where: str = "", guess: str | None = None) -> InputError:
+    """The error for a word that no table knows: the nearest one, and all of them if they are few.
+
+    Args:
+        what: kind of thing that was asked for.
+        word: what was asked for.
+        known: all there is, by name.
+        where: place in the input.
+        guess: what is probably meant, where another nearness than that of letters counts.
+    """
     names = _distinct(known)
-    guess = nearest(word, names)
+    guess = guess or nearest(word, names)
     hint = f' Did you mean "{guess}"?' if guess else ""
     shown = names if len(names) <= LONGEST_LIST else _closest(word, names)
     label = "Known" if len(names) <= LONGEST_LIST else f"The nearest of {len(names)} known"

@@ -243,16 +243,14 @@ class WrongCutPanel(Panel):
 
     heading = "Already cut"
 
-    def __init__(self, options: Options | None = None) -> None:
-        self.controls = (  # type: ignore[misc]  # the parts follow from the build
-            Control(key="part", label="What is cut wrong", kind="choice", choices=(("leg", "leg"),), value="leg"),
+    def offered(self) -> tuple[Control, ...]:
+        """The parts of this bed that can be cut."""
+        parts = tuple((p.name, p.key) for p in self.plan.build.parts if not p.section.steel)
+        return (
+            Control(key="part", label="What is cut wrong", kind="choice", choices=parts, value=parts[0][1]),
             _length("actual", "Length they have", 1, 96, "as planned"),
             Control(key="count", label="How many (0: all)", kind="count", low=Fraction(0), high=Fraction(20), value=0),
         )
-        super().__init__(options)
-        parts = tuple((p.name, p.key) for p in self.plan.build.parts if not p.section.steel)
-        first = Control(key="part", label="What is cut wrong", kind="choice", choices=parts, value=parts[0][1])
-        self.controls = (first, *self.controls[1:])  # type: ignore[misc]
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; the length is then held as a number."""

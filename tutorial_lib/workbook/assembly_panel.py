@@ -4,57 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from fractions import Fraction
 from itertools import permutations
 
 from tutorial_lib.assembly.refusals import NOUNS
+from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading
 from tutorial_lib.publishing.topics import assembly as pages
+from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+
+ROOM, WOOD = Group("Room"), Group("")
+
+
+def _door(options: Options) -> bool:
+    return options.room.door_width is not None
+
+
+def _stairs(options: Options) -> bool:
+    return options.room.stair_width is not None
+
+
+def _percents(*found: int) -> tuple[tuple[str, float], ...]:
+    return tuple((f"{m} %", float(m)) for m in found)
 
 
 class AssemblyPanel(Panel):
     """All steps with their drawings."""
 
     heading = "Assembly"
+    saves = True
     controls = (
-        Control(key="room.helpers", label="People at hand", kind="count", low=Fraction(1), high=Fraction(4)),
-        Control(
-            key="room.door_width",
-            label="Door, clear width",
-            kind="length",
-            low=Fraction(20),
-            high=Fraction(48),
-            empty="not asked",
-        ),
-        Control(
-            key="room.door_height",
-            label="Door, clear height",
-            kind="length",
-            low=Fraction(60),
-            high=Fraction(96),
-            empty="usual height",
-        ),
-        Control(
-            key="room.stair_width",
-            label="Stairs, clear width",
-            kind="length",
-            low=Fraction(24),
-            high=Fraction(60),
-            empty="none",
-        ),
-        Control(
-            key="room.landing",
-            label="Passage they turn into",
-            kind="length",
-            low=Fraction(24),
-            high=Fraction(72),
-            empty="as wide",
-        ),
+        ROOM.count("room.helpers", "People at hand", 1, 4),
+        ROOM.length("room.door_width", "Door, clear width", 20, 48, empty="not asked"),
+        ROOM.length("room.door_height", "Door, clear height", 60, 96, empty="usual height", when=_door),
+        ROOM.length("room.stair_width", "Stairs, clear width", 24, 60, empty="none"),
+        ROOM.length("room.landing", "Passage they turn into", 24, 72, empty="as wide", when=_stairs),
+        ROOM.length("room.stair_headroom", "Headroom on them", 60, 120, empty="usual height", when=_stairs),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:
@@ -71,15 +60,12 @@ class OrderPanel(Panel):
 
     heading = "Another order"
 
-    def __init__(self) -> None:
-        from tutorial_lib.workbook import current
-
-        plan = Plan(current.current().options)
-        keys = [o.key for o in plan.assembly.operations if not o.prepares]
+    def offered(self) -> tuple[Control, ...]:
+        """Every order of this bed's work; the last one first, which is seldom possible."""
+        keys = [o.key for o in self.plan.assembly.operations if not o.prepares]
         orders = list(permutations(keys))[:MOST_ORDERS]
         shown = tuple((", ".join(NOUNS.get(key, key) for key in order), order) for order in orders)
-        self.controls = (Control(key="order", label="Order", kind="choice", choices=shown, value=orders[-1]),)  # type: ignore[misc]
-        super().__init__()
+        return (Control(key="order", label="Order", kind="choice", choices=shown, value=orders[-1]),)
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """Whether the order chosen can be worked."""
@@ -95,18 +81,8 @@ class MovementPanel(Panel):
 
     heading = "When the wood settles"
     controls = (
-        Control(
-            key="wood.moisture_bought",
-            label="Moisture as bought",
-            kind="choice",
-            choices=tuple((f"{m:g} %", m) for m in (8.0, 10.0, 12.0, 15.0, 19.0)),
-        ),
-        Control(
-            key="wood.moisture_room",
-            label="Moisture in the room",
-            kind="choice",
-            choices=tuple((f"{m:g} %", m) for m in (6.0, 7.0, 8.0, 9.0, 10.0, 12.0)),
-        ),
+        WOOD.choice("wood.moisture_bought", "Moisture as bought", _percents(8, 10, 12, 15, 19)),
+        WOOD.choice("wood.moisture_room", "Moisture in the room", _percents(6, 7, 8, 9, 10, 12)),
         Control(key="today", label="Put together on", kind="text", value="", empty="2026-05-02"),
     )
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from tutorial_lib.design.options import Options
+from tutorial_lib.design.options import NAMED, Options
 from tutorial_lib.tables import dressed_sizes, mattresses
-from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.controls import Control, Kind
 
 When = Callable[[Options], bool]
 Choices = tuple[tuple[str, object], ...]
@@ -36,13 +36,24 @@ class Group:
 
     def length(
         self, key: str, label: str, low: float, high: float, *, empty: str = "", more: bool = False,
-        when: When | None = None, step: Fraction = Fraction(1, 8),
+        when: When | None = None, step: Fraction = Fraction(1, 8), fact: str = "",
     ) -> Control:  # fmt: skip
         """A length between two sensible ends [in]; others can be typed."""
         return Control(
             key=key, label=label, kind="length", low=Fraction(low), high=Fraction(high), step=step, empty=empty,
-            group=self.name, more=more, when=when,
+            group=self.name, more=more, when=when, fact=fact,
         )  # fmt: skip
+
+    def box(
+        self, key: str, label: str, kind: Kind = "text", *, empty: str = "", more: bool = False,
+        when: When | None = None,
+    ) -> Control:  # fmt: skip
+        """A box to type in."""
+        return Control(key=key, label=label, kind=kind, empty=empty, group=self.name, more=more, when=when)
+
+    def check(self, key: str, label: str, *, more: bool = False) -> Control:
+        """Yes or no."""
+        return Control(key=key, label=label, kind="check", group=self.name, more=more)
 
     def choice(
         self, key: str, label: str, choices: Choices, *, more: bool = False, when: When | None = None
@@ -110,27 +121,35 @@ def _words(*names: str) -> Choices:
 
 MATTRESS, FRAME, SLATS, SUPPORT = Group("Mattress"), Group("Frame"), Group("Slats"), Group("Support")
 CENTRE, LEGS, HEIGHT = Group("Centre lines"), Group("Legs"), Group("Height")
+VIDEO, WORDS = Group("Video"), Group("What I call the parts")
 EDGES: Choices = (
     ("against the end rails", "flush"), ("a gap like the others", "equal"), ("a gap of their own", "fixed"),
 )  # fmt: skip
 POSTS = _sections(Fraction(1, 2), Fraction(4), Fraction(2), Fraction(6))
 HALVES: Choices = (("in one piece", False), ("in two halves", True))
 USUAL_ROOM = "as the mattress needs"
+SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
 
+# fmt: off
 DESIGN: tuple[Control, ...] = (
     MATTRESS.choice("mattress.size", "Size", _mattress_names()),
-    MATTRESS.length("mattress.width", "Measured width", 24, 84, empty="as its name says"),
-    MATTRESS.length("mattress.length", "Measured length", 60, 90, empty="as its name says"),
-    MATTRESS.length("mattress.thickness", "Thickness", 4, 18, empty="not stated", more=True),
+    MATTRESS.length("mattress.width", "Measured width", 24, 84, empty="as its name says", fact="mattress.width"),
+    MATTRESS.length("mattress.length", "Measured length", 60, 90, empty="as its name says", fact="mattress.length"),
+    MATTRESS.length("mattress.thickness", "Thickness", 4, 18, empty="not stated", more=True, fact="mattress.thickness"),
+    MATTRESS.length("mattress.box_spring", "Box spring, high", 4, 12, empty="not stated", more=True,
+                    when=_box_spring),
     MATTRESS.length("mattress.tolerance", "Larger by at most", 0, 1, empty="its maker's", more=True),
     FRAME.choice("frame.rail", "Rails", _sections(Fraction(1), Fraction(2), Fraction(3), Fraction(12))),
     FRAME.choice("frame.corners", "Corners", _words("side rails run past", "end rails cap"), more=True),
-    FRAME.length("clearance.side", "Room each side", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16)),
-    FRAME.length("clearance.end", "Room each end", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16)),
-    SLATS.choice("slats.lumber", "Stock", _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))),
-    SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit"),
-    SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice"),
+    FRAME.length("clearance.side", "Room each side", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16),
+                 fact="frame.mattress_clearance"),
+    FRAME.length("clearance.end", "Room each end", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16),
+                 fact="frame.end_clearance"),
+    SLATS.choice("slats.lumber", "Stock", SLAT_STOCK),
+    SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit", fact="slat.gap.max"),
+    SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice", fact="slat.gap.max"),
+    SLATS.box("slats.count", "How many", "number", empty="as the spacing has it", more=True),
     SLATS.choice("slats.carries", "They carry", _words("mattress", "box spring"), more=True),
     SLATS.length("slats.spacing_limit", "Centres at most", 6, 24, more=True, when=_box_spring),
     SLATS.choice("slats.edge", "First and last", EDGES, more=True),
@@ -149,7 +168,8 @@ DESIGN: tuple[Control, ...] = (
         "support.kind", "Kind", (("cleats inside the rails", "cleats"), ("runners under the frame", "runners"))
     ),
     SUPPORT.choice("support.lumber", "Lumber", THICK),
-    SUPPORT.length("support.recess", "Rail above slats", 0, 5, empty="chosen", more=True, when=_cleats),
+    SUPPORT.length("support.recess", "Rail above slats", 0, 5, empty="chosen", more=True, when=_cleats,
+                   fact="frame.recess"),
     SUPPORT.length("support.end_play", "Shorter, each end", 0, 2, more=True, when=_cleats, step=Fraction(1, 16)),
     CENTRE.count("centre.lines", "Lines", 0, 3),
     CENTRE.choice("centre.lumber", "Lumber", THICK, when=_lines),
@@ -162,7 +182,8 @@ DESIGN: tuple[Control, ...] = (
         more=True,
     ),
     CENTRE.count("centre.legs", "Legs a line", 0, 6, when=_lines, more=True),
-    CENTRE.length("centre.setback", "Its legs' set-back", 0, 24, empty="as the side legs", when=_lines, more=True),
+    CENTRE.length("centre.setback", "Its legs' set-back", 0, 24, empty="as the side legs", when=_lines, more=True,
+                  fact="leg.setback"),
     CENTRE.length("centre.play", "Play, each end", 0, 0.5, when=_beam, more=True, step=Fraction(1, 32)),
     LEGS.count("legs.per_side", "Legs a side", 1, 6),
     LEGS.choice(
@@ -186,11 +207,22 @@ DESIGN: tuple[Control, ...] = (
             ("inside the corners", "inside"),
         ),
     ),
-    LEGS.length("legs.setback", "Set-back, ends", 0, 20, empty="to the bed's end"),
+    LEGS.length("legs.setback", "Set-back, ends", 0, 20, empty="to the bed's end", fact="leg.setback"),
     LEGS.length("legs.side_setback", "Set-back, sides", 0, 12, empty="flush", when=_beside_the_rail),
     LEGS.length("legs.leveller", "Leveller's height", 0, 2, more=True),
     LEGS.length("legs.tube_diameter", "Tube, across", 1, 3, when=_tube),
     LEGS.length("legs.flange", "Flange, across", 2, 6, when=_tube, more=True),
+    LEGS.length("legs.flange_thickness", "Flange, thick", 0.0625, 0.5, when=_tube, more=True, step=Fraction(1, 32)),
     HEIGHT.choice("height_by", "Given as", HEIGHTS),
     HEIGHT.length("height", "That height", 3, 30),
+    VIDEO.choice("build.units", "Plan in", (("inches", "in"), ("millimetres", "mm")), more=True),
+    VIDEO.box("build.title", "Title", more=True),
+    VIDEO.box("build.channel", "Channel", more=True),
+    VIDEO.box("build.episode", "Episode", more=True),
+    VIDEO.box("build.address", "Its address", empty="https://", more=True),
+    *(
+        WORDS.box(f"names.{part}", part.replace("_", " ").capitalize(), "words", empty="with commas between", more=True)
+        for part in NAMED
+    ),
 )
+# fmt: on

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
-Kind = Literal["choice", "length", "count", "text", "check", "button", "upload", "boards"]
+Kind = Literal[
+    "choice", "length", "count", "text", "check", "button", "upload", "boards",
+    "weight", "hours", "money", "number", "words",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,7 +29,8 @@ class Control:
     high: Fraction = Fraction(24)
     step: Fraction = Fraction(1, 8)
     value: Any = None  # first value of a control of the panel's own
-    empty: str = ""  # what an empty length means, as shown in the box
+    empty: str = ""  # what an empty box means, as shown in it
+    fact: str = ""  # key of the fact that says what an empty box comes to; its slider stands there
     group: str = ""  # heading it stands under
     more: bool = False  # folded away under its heading until asked for
     when: Callable[[Any], bool] | None = None  # options in which it means something; always when left out
@@ -40,5 +44,7 @@ class Control:
 def look_up(options: Any, key: str) -> Any:
     """The value of a dotted key in options (or plain tables)."""
     for name in key.split("."):
+        if options is None:
+            return None
         options = options.get(name) if isinstance(options, dict) else getattr(options, name)
     return options

@@ -6,14 +6,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.design.options import Options, StockOptions
+from tutorial_lib.design.options import Options
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.measures import exact_length, sold_length
+from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Findings, Heading
 from tutorial_lib.publishing.topics import cutting as pages
-from tutorial_lib.workbook import current
+from tutorial_lib.workbook import lumber, prices
+from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
@@ -21,85 +22,86 @@ PREFER = (
     ("fewest layouts first", ("fewest layouts", "longest offcut")),
     ("longest offcut first", ("longest offcut", "fewest layouts")),
 )
-SAW = (
-    Control(key="saw.kind", label="Saw", kind="choice", choices=(("a power saw", "power"), ("a hand saw", "hand"))),
-    Control(
-        key="saw.kerf", label="Kerf", kind="length", low=Fraction(1, 16), high=Fraction(1, 4), step=Fraction(1, 64)
-    ),
-    Control(key="saw.trim", label="Lost at the ends", kind="length", high=Fraction(2), step=Fraction(1, 16)),
-    Control(key="saw.prefer", label="Among equals", kind="choice", choices=PREFER),
-    Control(
-        key="shop.carry",
-        label="Longest for the car",
-        kind="length",
-        low=Fraction(48),
-        high=Fraction(192),
-        step=Fraction(6),
-        empty="no limit",
-    ),
-    Control(key="shop.store_cuts", label="Free store cuts", kind="count", high=Fraction(10)),
-    Control(key="shop.spare_boards", label="Spares of each lumber", kind="count", high=Fraction(3)),
+REGIONS = (("as the lumber says", None), *((name, name) for name in ("US", "EU", "UK", "AU")))
+AT_SAW, SHOP = Group("Saw"), Group("Shop and car")
+SAW: tuple[Control, ...] = (
+    AT_SAW.choice("saw.kind", "Saw", (("a power saw", "power"), ("a hand saw", "hand"))),
+    AT_SAW.length("saw.kerf", "Kerf", 0.0625, 0.25, step=Fraction(1, 64)),
+    AT_SAW.length("saw.trim", "Lost at the ends", 0, 2, step=Fraction(1, 16)),
+    AT_SAW.choice("saw.prefer", "Among equals", PREFER),
+    SHOP.length("shop.carry", "Longest for the car", 48, 192, step=Fraction(6), empty="no limit"),
+    SHOP.count("shop.store_cuts", "Free store cuts", 0, 10),
+    SHOP.count("shop.spare_boards", "Spares of each lumber", 0, 3),
+    SHOP.length("shop.store_tolerance", "Store cuts stray by", 0, 1, step=Fraction(1, 16), more=True),
+    SHOP.box("shop.currency", "Currency", empty="usd", more=True),
+    SHOP.choice("shop.region", "Boards as sold in", REGIONS, more=True),
 )
 SHORTEN = Control(key="shorten", label="Shorten the slats to the next yield cliff", kind="button", value=False)
 
 
 class CuttingPanel(Panel):
-    """Prices, saw, car and store; the shopping list, every board, and yield cliffs to take."""
+    """Prices, boards at hand, saw, car and store; the shopping list, every board, and yield cliffs to take."""
 
     heading = "Cutting"
     saves = True
 
     def __init__(self, options: Options | None = None) -> None:
-        chosen = current.current().options if options is None else options
-        self.rows = dict(_price_rows(chosen))
-        # The build decides which lumber has prices, so the controls are this panel's own.
-        prices = [_price(key) for key in self.rows]
-        boards = [_boards(key) for key in self.rows]
-        self.controls = (*prices, *SAW, *boards, SHORTEN)  # type: ignore[misc]  # a class's controls are its own
         super().__init__(options)
         self._read_prices()
 
-    def _read_prices(self) -> None:
-        for key, (section, place) in self.rows.items():
-            lumber = self.options.lumber.get(section)
-            price = lumber.stock[place].price if lumber and place < len(lumber.stock) else None
-            self.own[key] = "" if price is None else f"{float(price):.2f}"
-            units = self.options.build.units
-            measured = lumber.stock[place].measured if lumber and place < len(lumber.stock) else ()
-            self.own[_boards(key).key] = "; ".join(exact_length(n, units) for n in measured)
+    def offered(self) -> tuple[Control, ...]:
+        """The lumber of this bed, its saw and shop, and what else has a price."""
+        parts = (part.section for part in self.plan.build.parts if not part.section.steel)
+        sections = tuple(dict.fromkeys(section.name for section in parts))
+        self.rows = {key: one for one in lumber.sold(self.options, sections) for key in (one.price, one.measured)}
+        self.cans = prices.cans(self.options)
+        return (*lumber.controls(self.options, sections), *SAW, *prices.controls(self.plan, self.cans), SHORTEN)
 
-    def _take(self, options: Options) -> None:
-        super()._take(options)
+    def _read_prices(self) -> None:
+        sold = tuple(dict.fromkeys(self.rows.values()))
+        self.own |= lumber.read(self.options, sold, self.own["have"]) | prices.read(self.options, self.cans)
+
+    def _refresh(self) -> None:
         self._read_prices()
-        self._refresh()
+        super()._refresh()
 
     def _refuse(self, error: TutorialError, keys: list[str]) -> None:
         """Tells a price's fault beside the price, not beside the table it goes into."""
+        moved = next((key for key in keys if "." not in key), None)
         super()._refuse(error, keys)
-        own = {*self.rows, *(_boards(key).key for key in self.rows)}
-        price = next((key for key in keys if key in own), None)
-        if price is not None:
-            self.errors = {price: " ".join(self.errors.values())}
-            self._refresh()
+        if moved is not None and self.errors:
+            self.errors = {moved: " ".join(self.errors.values())}
+            if self._view is not None:
+                self._view.refresh()
 
     def enabled(self, control: Control) -> bool:
         """The button works where a cliff is near."""
         return control.key != "shorten" or bool(self.plan.cutting.cliffs)
 
     def change(self, changes: Mapping[str, Any]) -> None:
-        """As the base does; prices go into their stock rows, the button lengthens the slats' play."""
-        full = dict(changes)
-        if full.pop("shorten", False):
-            full |= self._shortened()
-        for key in [k for k in full if k in self.rows]:
-            full |= self._with_price(key, str(full[key] or ""))
-        for key in [k for k in self.rows if _boards(k).key in full]:
-            full |= self._with_measured(key, str(full[_boards(key).key] or ""))
-        if "saw.prefer" in full:
-            full["saw.prefer"] = list(full["saw.prefer"])
-        super().change(full)
-        if not self.errors:
-            self._read_prices()
+        """As the base does; prices and boards go into their rows, the button lengthens the slats' play."""
+        try:
+            full = {key: value for name, given in changes.items() for key, value in self._meant(name, given).items()}
+        except TutorialError as error:
+            self._refuse(error, list(changes))
+            return
+        asked = {key: given for key, given in changes.items() if "." not in key and key != "shorten"}
+        super().change(asked | full)
+
+    def _meant(self, key: str, value: Any) -> dict[str, Any]:
+        """What a control's value changes in the build."""
+        if key == "shorten":
+            return self._shortened()
+        if key == "have":
+            return lumber.with_boards(self.options, value)
+        if key in self.cans:
+            return prices.with_can(self.options, self.cans, key, value)
+        if key in self.rows:
+            one, text = self.rows[key], str(value or "")
+            if key == one.price:
+                return lumber.with_price(self.options, one, text.strip().lstrip("$€£"))
+            return lumber.with_measured(self.options, one, text)
+        return {key: list(value) if key == "saw.prefer" else value}
 
     def _shortened(self) -> dict[str, Any]:
         cliffs = self.plan.cutting.cliffs
@@ -107,25 +109,6 @@ class CuttingPanel(Panel):
             return {}
         play = self.options.slats.play + cliffs[0].by / 2
         return {"slats.play": exact_length(play, self.options.build.units)}
-
-    def _with_price(self, key: str, text: str) -> dict[str, Any]:
-        """The section's stock rows with one price changed; an empty box is a price not known."""
-        return self._with(key, "price", text.strip().lstrip("$€£"))
-
-    def _with_measured(self, key: str, text: str) -> dict[str, Any]:
-        """The section's stock rows with the boards at hand as they were measured."""
-        units = self.options.build.units
-        lengths = [part.strip() for part in text.split(";") if part.strip()]
-        named = [n if any(c.isalpha() or c in "'\"′″" for c in n) else f"{n} {units}" for n in lengths]
-        return self._with(key, "measured", named)
-
-    def _with(self, key: str, name: str, value: Any) -> dict[str, Any]:
-        section, place = self.rows[key]
-        rows = [dict(row) for row in self.options.raw()["lumber"][section]["stock"]]
-        rows[place].pop(name, None)
-        if value:
-            rows[place][name] = value
-        return {f"lumber.{section}.stock": rows}
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """Shopping list, other ways to buy, the boards, what to mind."""
@@ -167,27 +150,3 @@ class MarkingPanel(Panel):
         """The slats that are marked."""
         found = facts_of(plan, ["design"])
         return [found[key] for key in ("slat.count", "slat.gap", "slat.gap.max") if key in found]
-
-
-def _price_rows(options: Options) -> Iterable[tuple[str, tuple[str, int]]]:
-    """Key, section and place of every stock row that is bought."""
-    for section, lumber in options.lumber.items():
-        for place, row in enumerate(lumber.stock):
-            if not row.at_hand:
-                yield f"price {section} {_label(row)}", (section, place)
-
-
-def _label(row: StockOptions) -> str:
-    return sold_length(row.length).replace(".", ",")
-
-
-def _price(key: str) -> Control:
-    return Control(key=key, label=key.removeprefix("price ") + ", each", kind="text")
-
-
-def _boards(key: str) -> Control:
-    """Boards at hand of a stock row: their real lengths, set off by semicolons."""
-    sold = key.removeprefix("price ")
-    return Control(
-        key=f"measured {sold}", label=f"{sold}, measured", kind="text", empty="as sold; or each, like 95 7/8; 96 1/4"
-    )

@@ -2,53 +2,119 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
+from typing import Any
 
 from tutorial_lib.drawing import holes as draw
+from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists.names import joint_name
+from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Caution, Columns, Findings, Heading, Picture
 from tutorial_lib.publishing.topics import drilling as pages
+from tutorial_lib.workbook.choices import Group, When
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
-GAUGES = tuple((f"#{n}", f"#{n}") for n in (6, 8, 9, 10, 12))
+LOOK = Control(
+    key="joint", label="Joint to look at", kind="choice", value="row",
+    choices=(("cleat or runner", "row"), ("slat end", "slat"), ("corner", "corner"), ("leg", "leg")),
+)  # fmt: skip
+ROOM = Group("The driver")
+DRIVER = (ROOM.length("driver.length", "Driver with bit", 2, 14),
+          ROOM.length("driver.radius", "Half its width", 0.5, 3))  # fmt: skip
 
 
-def _length(key: str, label: str, high: int | Fraction, empty: str) -> Control:
-    return Control(
-        key=key, label=label, kind="length", low=Fraction(0), high=Fraction(high), step=Fraction(1, 16), empty=empty
-    )
+def joint_controls(table: str) -> tuple[Control, ...]:
+    """What may be chosen of the screws of one kind of joint."""
+    group, key, its = Group(joint_name(table).capitalize()), f"screws.{table}.", NAMED[table]
+
+    def kind(*names: str) -> When:
+        return lambda options: getattr(options.screws, table).kind in names
+
+    fine, chosen = Fraction(1, 16), "chosen"
+    basic = (
+        group.choice(key + "kind", its + "fastener", tuple((name, name) for name in KINDS)),
+        group.choice(key + "gauge", its + "gauge", GAUGES, when=kind("wood screw")),
+        group.length(key + "diameter", its + "diameter", 0.25, 0.75, empty=chosen, step=fine,
+                     when=kind("carriage bolt", "lag screw", "structural screw")),
+        group.length(key + "length", its + "length", 1, 8, empty="shortest that fits", step=Fraction(1, 4),
+                     fact=FACTS.get(table, f"{table}.screw_length")),
+    )  # fmt: skip
+    return (*basic, *_more(table, group, key, kind))
+
+
+def _more(table: str, group: Group, key: str, kind: Callable[..., When]) -> tuple[Control, ...]:
+    fine, screws, own_data, its = Fraction(1, 16), kind(*KINDS[:3]), kind("structural screw"), NAMED[table]
+    found = [group.box(key + "count", its + "how many", "number", empty="as needed", more=True),
+             group.length(key + "head_depth", its + "head sunk", 0, 0.5, empty="flush", step=fine, more=True,
+                          when=screws),
+             group.length(key + "pilot", its + "pilot bit", 0.0625, 0.5, empty="from the table", step=Fraction(1, 64),
+                          more=True, when=screws)]  # fmt: skip
+    if table in PLACED:
+        found.append(group.length(key + "inset", its + "from the end", 0, 6, empty="chosen", step=fine, more=True,
+                                  fact="slat.hole_inset" if table == "slat" else f"{table}.screw_inset"))  # fmt: skip
+    if table in SPACED:
+        found.append(group.length(key + "spacing", its + "spacing", 1, 16, empty="from the load", step=fine, more=True,
+                                  fact=f"{table}.screw_spacing"))  # fmt: skip
+    if table == "slat":
+        found.append(group.length(key + "end_slat_shift", "End slats: shift", 0, 2, empty="moves by itself", step=fine,
+                                  more=True, fact="slat.end_shift"))  # fmt: skip
+    for name, label in OWN_DATA:
+        found.append(group.length(key + name, its + label, 0.0625, 4, step=Fraction(1, 32), more=True, when=own_data))
+    found.append(group.box(key + "yield_strength", its + "yield, psi", "number", more=True, when=own_data))
+    return tuple(found)
+
+
+ORDER = ("cleat", "runner", "slat", "corner", "leg", "ply", "line", "flange")
+PLACED, SPACED = ("cleat", "runner", "slat", "ply", "line"), ("cleat", "runner", "ply")
+NAMED = {"cleat": "Cleat: ", "runner": "Runner: ", "slat": "Slat: ", "corner": "Corner: ", "leg": "Leg: ",
+         "ply": "Leg boards: ", "line": "Line: ", "flange": "Flange: "}  # fmt: skip
+FACTS = {"leg": "bolt.length"}
+KINDS = ("wood screw", "structural screw", "lag screw", "carriage bolt")
+GAUGES = (("chosen", None), *((f"#{n}", f"#{n}") for n in (6, 7, 8, 9, 10, 12, 14)))
+OWN_DATA = (("root", "root, across"), ("head", "head, across"), ("thread", "thread, long"))  # from its report
+SIZES = ("gauge", "length", "diameter", "root", "head", "thread", "yield_strength", "pilot")
+JOINTS = {table: joint_controls(table) for table in ORDER}
 
 
 class DrillingPanel(Panel):
-    """Cleat or runner screws, slat screws and the driver."""
+    """The screws of every joint the bed has, and the driver."""
 
     heading = "Screws and holes"
-    controls = (
-        Control(
-            key="joint",
-            label="Joint to look at",
-            kind="choice",
-            choices=(("cleat or runner", "row"), ("slat end", "slat"), ("corner", "corner"), ("leg", "leg")),
-            value="row",
-        ),
-        Control(key="screws.cleat.gauge", label="Cleat screw", kind="choice", choices=GAUGES),
-        _length("screws.cleat.length", "Cleat screw length", 4, "shortest that fits"),
-        _length("screws.cleat.head_depth", "Head below surface", Fraction(1, 2), "flush"),
-        _length("screws.cleat.inset", "First from the end", 6, "10 diameters"),
-        _length("screws.cleat.spacing", "Spacing", 16, "from the load"),
-        _length("screws.slat.length", "Slat screw length", 3, "shortest that fits"),
-        _length("screws.slat.inset", "Slat hole from its end", 3, "middle of the bearing"),
-        _length("screws.slat.end_slat_shift", "End slats' screws, shift", 2, "moves by itself"),
-        _length("driver.length", "Driver with bit", 14, ""),
-    )
+    saves = True
 
-    def enabled(self, control: Control) -> bool:
-        """Cleat controls mean nothing in a bed on runners."""
-        return not control.key.startswith("screws.cleat") or self.options.support.kind == "cleats"
+    def offered(self) -> tuple[Control, ...]:
+        """The joints of this bed, those that are most asked about first."""
+        try:
+            there = {job.table for job in self.plan.drilling.jobs}
+        except TutorialError:  # a screw of the build file can't be used: all are offered
+            there = set(ORDER)
+        tables = [table for table in ORDER if table in there]
+        return (LOOK, *(control for table in tables for control in JOINTS[table]), *DRIVER)
+
+    def change(self, changes: Mapping[str, Any]) -> None:
+        """As the base does; another kind of fastener lets go of the sizes of the one before."""
+        full = dict(changes)
+        for key in changes:
+            if key.startswith("screws.") and key.endswith(".kind"):
+                table = key.split(".")[1]
+                sizes = self._data(table, changes[key])
+                full = {f"screws.{table}.{name}": value for name, value in sizes.items()} | full
+        super().change(full)
+
+    def _data(self, table: str, kind: str) -> dict[str, Any]:
+        """Sizes to begin with: all open, or for a screw with its own data those of the one it replaces."""
+        bare: dict[str, Any] = dict.fromkeys(SIZES)
+        if kind != "structural screw":
+            return bare
+        now, units = self.plan.drilling.of(table)[0].fastener, self.options.build.units
+        own = {"length": now.length, "diameter": now.shank, "root": Fraction(now.root).limit_denominator(1000),
+               "head": Fraction(now.head).limit_denominator(1000), "thread": now.thread or now.length / 2}  # fmt: skip
+        stated = {name: exact_length(value, units) for name, value in own.items()}
+        return bare | stated | {"yield_strength": float(now.yield_strength)}
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """The section of the joint looked at, the side with its clashes, the table of fasteners, the findings."""

@@ -3,33 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 
+from tutorial_lib.design.options import BARE, Options
 from tutorial_lib.facts import Fact
 from tutorial_lib.finishing.coats import KINDS
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block
 from tutorial_lib.publishing.topics import finishing as pages
-from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.panel import Panel
 
 GRITS = ((120, 180), (80, 120, 180), (80, 120, 150), (100, 150, 180), (80, 120, 180, 220))
+
+
+FINISH = Group("")
+
+
+def _finished(options: Options) -> bool:
+    return options.finish.kind != BARE
+
+
+def _laid(options: Options) -> bool:
+    return options.finish.laid > 0
 
 
 class FinishingPanel(Panel):
     """What shows, sanding, coats and time."""
 
     heading = "Finishing"
+    saves = True
     controls = (
-        Control(key="finish.kind", label="Finish", kind="choice", choices=tuple((name, name) for name in KINDS)),
-        Control(key="finish.coats", label="Coats", kind="count", low=Fraction(0), high=Fraction(5)),
-        Control(
-            key="finish.grits",
-            label="Grits",
-            kind="choice",
-            choices=tuple((", ".join(f"P{g}" for g in row), row) for row in GRITS),
-        ),
-        Control(key="finish.seal_hidden", label="Seal hidden faces too", kind="check"),
+        FINISH.choice("finish.kind", "Finish", tuple((name, name) for name in KINDS)),
+        FINISH.box("finish.name", "As the can has it", empty="golden oak"),
+        FINISH.count("finish.coats", "Coats", 0, 5, when=_finished),
+        FINISH.box("finish.recoat", "Between coats", "hours", empty="as usual for it", when=_laid),
+        FINISH.choice("finish.grits", "Grits", tuple((", ".join(f"P{g}" for g in row), row) for row in GRITS)),
+        FINISH.check("finish.seal_hidden", "Seal hidden faces too"),
     )
 
     def show(self, plan: Plan) -> Sequence[Block]:

@@ -45,20 +45,29 @@ class Panel(ABC):
     heading: ClassVar[str] = ""
     results: ClassVar[tuple[Result, ...]] = ()  # figures of the line under the drawing
 
-    def __init__(self, options: Options | None = None) -> None:
+    def __init__(self, options: Options | None = None, follows: Panel | None = None) -> None:
         given = current.Current(options=options, creator=options, name=options.build.name) if options else None
-        self.start = given or current.current()
-        self.options: Options = self.start.options
-        self.own: dict[str, Any] = {c.key: c.value for c in self.controls if not c.bound}
+        leader = self.leader = follows
+        self.start: current.Current = leader.start if leader else given or current.current()
+        self.options: Options = leader.options if leader else self.start.options
+        self.own: dict[str, Any] = {}
         self.errors: dict[str, str] = {}
         self.changed: frozenset[str] = frozenset()
         self.before: dict[str, Fact] = {}  # the facts before the last change
-        self.plan = Plan(self.options)
+        self.plan: Plan = leader.plan if leader else Plan(self.options)
         self._view: View | None = None
         self.followers: list[Callable[[], None]] = []  # told after every change
+        if leader:
+            leader.followers.append(self.follow)
         self._opened: tuple[Options, dict[str, Fact]] | None = None
-        self.blocks: list[Block] = list(self.show(self.plan))
-        self.stated: dict[str, Fact] = {fact.key: fact for fact in self.facts(self.plan)}
+        self._fit()
+        self.blocks: list[Block] = []
+        self.stated: dict[str, Fact] = {}
+        try:
+            self.blocks = list(self.show(self.plan))
+            self.stated = {fact.key: fact for fact in self.facts(self.plan)}
+        except TutorialError as error:  # a value of the build file that this chapter can't work with
+            self._refuse(error, [control.key for control in self.controls])
 
     # what a panel says of itself
 
@@ -93,6 +102,17 @@ class Panel(ABC):
         """False for a control that means nothing with the present options; it is not shown then."""
         return control.when is None or control.when(self.options)
 
+    def offered(self) -> tuple[Control, ...]:
+        """The controls for the plan in hand, where they depend on it."""
+        return self.controls
+
+    def _fit(self) -> None:
+        """The controls of this plan; values of the panel's own stay where they can."""
+        before = self.controls
+        self.controls = self.offered()  # type: ignore[misc]  # a class's controls are its own
+        new = [c for c in self.controls if c not in before or c.key not in self.own]
+        self.own |= {c.key: _kept(c, self.own) for c in new if not c.bound}
+
     # what happens when a control moves
 
     def set(self, key: str, value: Any) -> None:
@@ -107,16 +127,53 @@ class Panel(ABC):
             self.own |= {key: value for key, value in changes.items() if "." not in key}
             options = change(self.options, bound) if bound else self.options
             plan = Plan(options) if bound else self.plan
-            blocks, stated = list(self.show(plan)), {fact.key: fact for fact in self.facts(plan)}
+            if bound and self.leader is not None:
+                self.leader.take(options, plan)
+            self.take(options, plan)
         except TutorialError as error:
             self.own = own
             self._refuse(error, list(changes))
-            return
+
+    def take(self, options: Options, plan: Plan) -> None:
+        """Shows another bed; on a fault all stays as it was.
+
+        Raises:
+            TutorialError: it can't be worked out.
+        """
+        kept = self.options, self.plan, self.controls, self.own
+        self.options, self.plan = options, plan
+        try:
+            self._fit()
+            blocks, stated = list(self.show(plan)), {fact.key: fact for fact in self.facts(plan)}
+        except TutorialError:
+            self.options, self.plan, self.controls, self.own = kept  # type: ignore[misc]
+            raise
         before, self.errors = self.stated, {}
-        self.options, self.plan, self.blocks, self.stated = options, plan, blocks, stated
+        self.blocks, self.stated, self.before = blocks, stated, before
         self.changed = frozenset(k for k, f in stated.items() if k not in before or before[k].value != f.value)
-        self.before = before
         self._refresh()
+
+    def prepare(self, plan: Plan) -> None:  # noqa: B027  most panels show at once
+        """Works out what takes long in showing a plan; called beside the redraws."""
+
+    def follow(self) -> None:
+        """Shows what the panel it follows shows; marked as not yet so until a moment after the last move."""
+        assert self.leader is not None
+        if self._view is None:
+            self._catch_up()
+        elif self.leader.plan is not self.plan:
+            self._view.catch_up(self.leader.plan, self._catch_up)
+
+    def _catch_up(self) -> None:
+        leader = self.leader
+        assert leader is not None
+        self.start = leader.start
+        if leader.plan is self.plan:
+            return
+        try:
+            self.take(leader.options, leader.plan)
+        except TutorialError as error:
+            self._refuse(error, [])
 
     def reset(self) -> None:
         """Back to the creator's build, in this panel and for all notebooks."""
@@ -152,19 +209,14 @@ class Panel(ABC):
         self._take(self.start.options)
 
     def _take(self, options: Options) -> None:
-        before = self.stated
-        self.options, self.plan, self.errors = options, Plan(options), {}
-        self.blocks = list(self.show(self.plan))
-        self.stated = {fact.key: fact for fact in self.facts(self.plan)}
-        self.before = before
-        self.changed = frozenset(k for k, f in self.stated.items() if k not in before or before[k].value != f.value)
-        self._refresh()
+        """Another build as a whole: from a file, or the creator's."""
+        self.take(options, Plan(options))
 
     def _refuse(self, error: TutorialError, keys: list[str]) -> None:
         faults = error.faults if isinstance(error, InputError) else (Fault("", str(error)),)
         self.errors = {}
         for fault in faults:
-            place = next((k for k in keys if k in fault.where), keys[0] if len(keys) == 1 else "")
+            place = next((k for k in keys if k and k in fault.where), keys[0] if len(keys) == 1 else "")
             self.errors[place] = " ".join(filter(None, (self.errors.get(place), shortened(fault.what))))
         self._refresh()
 
@@ -216,3 +268,10 @@ class Panel(ABC):
         data = dict(bundle[0] if isinstance(bundle, tuple) else bundle)
         data["text/plain"] = "\n".join(self.lines()) or self.heading
         return data
+
+
+def _kept(control: Control, own: Mapping[str, Any]) -> Any:
+    """The value a control has, or its first one where it has none yet or no longer."""
+    value = own.get(control.key, control.value)
+    gone = control.kind == "choice" and value not in [offered for _, offered in control.choices]
+    return control.value if gone else value

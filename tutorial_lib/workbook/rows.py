@@ -8,10 +8,10 @@ from html import escape
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.errors import InputError
-from tutorial_lib.measures import exact_length, mm, read_length
+from tutorial_lib.measures import exact_length, mm
 from tutorial_lib.workbook.board_list import BoardList
 from tutorial_lib.workbook.controls import Control, look_up
+from tutorial_lib.workbook.values import TYPED, shown, stated
 
 if TYPE_CHECKING:
     from tutorial_lib.workbook.panel import Panel
@@ -51,6 +51,7 @@ class Rows:
 
     def __init__(self, panel: Panel, w: Any, act: Callable[[str, Any], None]) -> None:
         self.panel, self.w, self.act = panel, w, act
+        self.controls = panel.controls
         self.inputs: dict[str, Any] = {}
         self.sliders: dict[str, Any] = {}
         self.faults: dict[str, Any] = {}
@@ -147,21 +148,22 @@ class Rows:
     def _moved(self, control: Control, value: Any) -> None:
         if self.quiet:
             return
-        if control.kind in ("length", "text") and isinstance(value, str):
-            value = self._typed(control, value)
+        if control.kind in TYPED and isinstance(value, str):
+            value = stated(control.kind, value, self.panel.options.build.units)
         self.act(control.key, value)
 
-    def _typed(self, control: Control, text: str) -> str | None:
-        """A bare number gets the plan's unit; an empty box leaves the choice open."""
-        if not text.strip():
-            return None
-        if control.kind == "length":
-            try:
-                units = self.panel.options.build.units
-                return exact_length(read_length(text, units), units)
-            except InputError:
-                pass  # the build file's own reading tells what is wrong
-        return text
+    def serve(self, controls: tuple[Control, ...]) -> bool:
+        """Takes other choices of the same controls over; False where rows have to be made anew."""
+        if controls == self.controls:
+            return True
+        if [_row_of(control) for control in controls] != [_row_of(control) for control in self.controls]:
+            return False
+        self.quiet = True
+        for new, old in zip(controls, self.controls, strict=True):
+            if new.kind == "choice" and new.choices != old.choices:
+                self.inputs[new.key].options = list(new.choices)
+        self.quiet, self.controls = False, controls
+        return True
 
     def refresh(self) -> None:
         """Writes the panel's state into the rows; what a person typed and can't be taken stays as typed."""
@@ -185,11 +187,10 @@ class Rows:
             options = self.panel.options
             value = look_up(options, control.key) if control.bound else self.panel.own[control.key]
             self._tell_was(control, value)
-            if isinstance(value, Fraction):
+            if control.kind == "length":
                 self._place_slider(control, value)
-                value = exact_length(value, options.build.units)
-            if control.kind in ("length", "text"):
-                value = value or ""
+            if control.kind in TYPED:
+                value = shown(control.kind, value, options.build.units)
             if control.kind == "choice" and value not in [v for _, v in control.choices]:
                 made.options = [*control.choices, (str(value), value)]
             if made.value != value:
@@ -203,10 +204,8 @@ class Rows:
         if before == value:
             self._say_was(control.key, "")
             return
-        if isinstance(before, Fraction):
-            before = exact_length(before, self.panel.options.build.units)
-        named = {v: shown for shown, v in control.choices}
-        text = "not stated" if before is None or before == "" else str(named.get(before, before))
+        named = {v: words for words, v in control.choices}
+        text = named.get(before) or shown(control.kind, before, self.panel.options.build.units) or "not stated"
         self._say_was(control.key, f"was {escape(text)}")
 
     def _say_was(self, key: str, text: str) -> None:
@@ -214,11 +213,17 @@ class Rows:
         self.was[key].layout.display = "" if text else "none"
         (self.rows[key].add_class if text else self.rows[key].remove_class)("tw-moved")
 
-    def _place_slider(self, control: Control, value: Fraction) -> None:
-        slider = self.sliders.get(control.key)
-        if slider is not None:
-            low, step = self._tape(control)
-            slider.value = max(0, min(slider.max, round((value - low) / step)))
+    def _place_slider(self, control: Control, value: Any) -> None:
+        """Where the box says; for an empty box where the plan chose."""
+        if value is None and control.fact in self.panel.stated:
+            value = self.panel.stated[control.fact].value
+        slider, (low, step) = self.sliders[control.key], self._tape(control)
+        slider.max = int((control.high - low) / step)
+        slider.value = max(0, min(slider.max, round((value - low) / step))) if isinstance(value, int | Fraction) else 0
+
+
+def _row_of(control: Control) -> tuple[str, ...]:
+    return control.key, control.label, control.group, control.kind
 
 
 def classed(widget: Any, name: str) -> Any:

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
-from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.findings import Finding
@@ -46,14 +44,14 @@ class StartPanel(Panel):
         Result("lumber.cost"),
     )
 
-    def __init__(self, options: Options | None = None) -> None:
-        self.controls = (  # type: ignore[misc]  # the choice depends on the builds there are
-            Control(key="bed", label="Bed", kind="choice", choices=_names(), value=current.current().name),
+    def offered(self) -> tuple[Control, ...]:
+        """The builds there are, and ways to bring another."""
+        return (
+            Control(key="bed", label="Bed", kind="choice", choices=_names(), value=self.start.name),
             Control(key="creator", label="Back to the creator's", kind="button"),
             Control(key="path", label="Open a build file", kind="text", value="", empty="its path", more=True),
             Control(key="upload", label="Hand in a build file", kind="upload", empty=".toml", more=True),
         )
-        super().__init__(options)
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """Takes another build for all notebooks."""
@@ -62,7 +60,6 @@ class StartPanel(Panel):
         except InputError as error:
             self._refuse(error, list(changes))
             return
-        self.controls = (replace(self.controls[0], choices=_names()), *self.controls[1:])  # type: ignore[misc]
         self.own["bed"], self.own["path"] = self.start.name, ""
         self._take(self.start.options)
 

@@ -16,20 +16,24 @@ from tutorial_lib.publishing.topics import strength as pages
 from tutorial_lib.remedies import tried
 from tutorial_lib.strength.sections import grade_names
 from tutorial_lib.tables import species_names
+from tutorial_lib.workbook.choices import SLAT_STOCK, Group
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
-STOCKS = tuple((name, name) for name in ("1x3", "1x4", "1x6", "2x3", "2x4", "2x6"))
-SPECIES = tuple((name, name) for name in species_names())
-GRADES = tuple((name, name) for name in grade_names())
+PEOPLE, WOOD = Group("Who lies on it"), Group("Wood and slats")
+PERSON = Control(key="person", label="Each weighs", kind="count", low=Fraction(80), high=Fraction(400), value=200,
+                 group="Who lies on it")  # fmt: skip
 BASE = (
-    Control(key="load.people", label="People", kind="count", low=Fraction(1), high=Fraction(4)),
-    Control(key="person", label="Each weighs", kind="count", low=Fraction(80), high=Fraction(400), value=200),
-    Control(key="wood.species", label="Species", kind="choice", choices=SPECIES),
-    Control(key="wood.grade", label="Grade on the stamp", kind="choice", choices=GRADES),
-    Control(key="slats.lumber", label="Slat stock", kind="choice", choices=STOCKS),
-    Control(key="load.careful", label="Careful: every duration factor 1", kind="check"),
-)  # fmt: skip
+    PEOPLE.count("load.people", "People", 1, 4),
+    PERSON,
+    PEOPLE.box("load.mattress", "Mattress", "weight", more=True),
+    PEOPLE.box("load.bedding", "Bedding", "weight", more=True),
+    PEOPLE.box("load.standing", "One who stands", "weight", more=True),
+    PEOPLE.check("load.careful", "Careful: every duration factor 1", more=True),
+    WOOD.choice("wood.species", "Species", tuple((name, name) for name in species_names())),
+    WOOD.choice("wood.grade", "Grade on the stamp", tuple((name, name) for name in grade_names())),
+    WOOD.choice("slats.lumber", "Slat stock", SLAT_STOCK),
+)
 
 
 class StrengthPanel(Panel):
@@ -39,17 +43,17 @@ class StrengthPanel(Panel):
     saves = True
 
     def __init__(self, options: Options | None = None) -> None:
-        self.controls = BASE  # type: ignore[misc]  # the legs' buttons follow from the build
         super().__init__(options)
-        legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
-        buttons = tuple(
-            Control(key=f"leg {label}", label=f"Leg {label}: take away or put back", kind="button")
-            for label in sorted(legs)
-        )
-        self.controls = BASE + buttons  # type: ignore[misc]
-        self.legs = {f"leg {label}": label for label in legs}
-        self.own = {c.key: c.value for c in self.controls if not c.bound}
         self._read_person()
+
+    def offered(self) -> tuple[Control, ...]:
+        """People, wood, slats, and a button for every leg there is or was."""
+        legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
+        self.legs = {f"leg {label}": label for label in sorted(set(legs))}
+        return BASE + tuple(
+            Control(key=key, label=f"Leg {label}: take away or put back", kind="button", group="Legs")
+            for key, label in self.legs.items()
+        )
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; a leg's button takes it away or puts it back."""
@@ -62,7 +66,10 @@ class StrengthPanel(Panel):
             else:
                 full[key] = value
         super().change(full)
+
+    def _refresh(self) -> None:
         self._read_person()
+        super()._refresh()
 
     def _toggled(self, label: str) -> list[str]:
         gone = list(self.options.legs.omit)
@@ -101,6 +108,10 @@ class WorkingPanel(Panel):
         ),
     )
 
+    def prepare(self, plan: Plan) -> None:
+        """The loads and strengths."""
+        plan.strength.uses  # noqa: B018  kept by the plan
+
     def show(self, plan: Plan) -> Sequence[Block]:
         """The table of what governs, and the steps to its first figures."""
         strong = plan.strength
@@ -121,24 +132,40 @@ class RemedyPanel(Panel):
     """What would help, each remedy with a button that does it; and what may be said."""
 
     heading = "What would help"
-    saves = True
     controls = tuple(Control(key=f"remedy {i}", label=f"Do the {n} one", kind="button") for i, n in enumerate(ORDER))
+    tried: tuple[Plan, tuple[Remedy, ...]] | None = None  # kept: it takes whole plans
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; a button does its remedy."""
         full: dict[str, Any] = {}
         for key, value in changes.items():
-            if key in REMEDIES:
-                if REMEDIES[key] < len(self.cures):
-                    full |= dict(self.cures[REMEDIES[key]].changes)
-            else:
+            if key not in REMEDIES:
                 full[key] = value
+            elif REMEDIES[key] < len(self.cures):
+                full |= dict(self.cures[REMEDIES[key]].changes)
         super().change(full)
+
+    @property
+    def cures(self) -> tuple[Remedy, ...]:
+        """What was tried and helps, for the plan in hand."""
+        return self._cures(self.plan)
+
+    def _cures(self, plan: Plan) -> tuple[Remedy, ...]:
+        if self.tried is None or self.tried[0] is not plan:
+            self.tried = (plan, cures_of(plan))
+        return self.tried[1]
+
+    def prepare(self, plan: Plan) -> None:
+        """The remedies, which are whole plans."""
+        self._cures(plan)
+
+    def enabled(self, control: Control) -> bool:
+        """A button for each remedy there is."""
+        return REMEDIES[control.key] < len(self.cures)
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """Remedies with the figure after, span limits, the words for the camera."""
-        self.cures = cures_of(plan)
-        lines = tuple(str(remedy) for remedy in self.cures)
+        lines = tuple(str(remedy) for remedy in self._cures(plan))
         nothing = Text("Nothing needs to be changed, or nothing that was tried helps.")
         helps: list[Block] = [Items(lines, "number") if lines else nothing]
         return [*helps, *pages.spans(plan.strength), *pages.said(plan.strength)]

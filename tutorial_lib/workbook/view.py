@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import asyncio
 import gc
+from base64 import b64encode
 from collections.abc import Callable, Sequence
+from functools import cache
 from html import escape
 from importlib.resources import files
 from pathlib import Path
@@ -13,14 +15,17 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
-from tutorial_lib.workbook.minding import Minding
+from tutorial_lib.workbook.minding import REST, Minding
 from tutorial_lib.workbook.rows import Rows, classed, not_taken
 from tutorial_lib.workbook.sections import Section, arrange, result_line
 
 if TYPE_CHECKING:
+    from tutorial_lib.plan import Plan
     from tutorial_lib.workbook.panel import Panel
 
 SAVE, UNDO, REVERT, BACK = "Save", "Undo save", "Revert", "Back to the creator's"
+WEIGHTS = (("Regular", 400), ("Semibold", 600), ("Bold", 700))
+BEHIND = "As it was before the last change; it follows in a moment."
 PAUSE = 0.15  # [s] without a move before what takes longer than a redraw is worked out
 
 
@@ -33,7 +38,20 @@ def widgets() -> Any:
 
 def style() -> Any:
     """The look of all panels, as a widget that carries it."""
-    return widgets().HTML(f"<style>{files('tutorial_lib.workbook').joinpath('look.css').read_text('utf-8')}</style>")
+    return widgets().HTML(f"<style>{look()}</style>")
+
+
+@cache
+def look() -> str:
+    """The style sheet with its typeface in it, so that nothing is fetched and words are as wide as they were laid."""
+    fonts = files("tutorial_lib.drawing") / "fonts"
+    faces = "".join(_face((fonts / f"SaltmarshSans-{cut}.woff2").read_bytes(), weight) for cut, weight in WEIGHTS)
+    return faces + files("tutorial_lib.workbook").joinpath("look.css").read_text("utf-8")
+
+
+def _face(data: bytes, weight: int) -> str:
+    held = f"data:font/woff2;base64,{b64encode(data).decode('ascii')}"
+    return f'@font-face{{font-family:"Saltmarsh Sans";font-weight:{weight};src:url("{held}") format("woff2")}}'
 
 
 class View:
@@ -43,8 +61,8 @@ class View:
         w = widgets()
         self.panel, self.w = panel, w
         self.rows = Rows(panel, w, panel.set)
-        self.inputs, self.sliders, self.faults = self.rows.inputs, self.rows.sliders, self.rows.faults
         self.waiting: Any = None  # the delayed part of the last redraw
+        self.following: Any = None  # what catches up with the panel it follows
         self.shown = 0  # number of the view on show
         self.sections: tuple[Section, ...] = ()
         self.title, self.general = w.HTML(), w.HTML()
@@ -57,12 +75,17 @@ class View:
         self.named: str | None = None  # the build whose name stands in the bar
         sight = classed(w.VBox([self.tabs, self.drawing, self.result]), "tw-sight")
         right = classed(w.VBox([sight, classed(w.VBox([self.minding.box, self.news]), "tw-minded")]), "tw-right")
-        body = classed(w.VBox([self.rows.box, right] if panel.controls else [right]), "tw-body")
-        if not panel.controls:
-            body.add_class("tw-alone")
-        self.box = classed(w.VBox([style(), self._head(), self.general, body, self.rest]), "tw-panel")
+        self.right, self.body = right, classed(w.VBox(), "tw-body")
+        self.box = classed(w.VBox([style(), self._head(), self.general, self.body, self.rest]), "tw-panel")
+        self._lay()
         self.refresh(at_once=True)
         gc.collect()  # now, rather than while a control moves
+
+    def _lay(self) -> None:
+        """Controls beside the drawing, or the drawing alone."""
+        self.inputs, self.sliders, self.faults = self.rows.inputs, self.rows.sliders, self.rows.faults
+        self.body.children = (self.rows.box, self.right) if self.panel.controls else (self.right,)
+        (self.body.remove_class if self.panel.controls else self.body.add_class)("tw-alone")
 
     def _head(self) -> Any:
         parts = [classed(self.title, "tw-title")]
@@ -75,6 +98,9 @@ class View:
 
     def refresh(self, *, at_once: bool = False) -> None:
         """Writes the panel's state into the widgets: the drawing first, since it is what the person waits for."""
+        if not self.rows.serve(self.panel.controls):  # another build, with other legs, boards, parts
+            self.rows = Rows(self.panel, self.w, self.panel.set)
+            self._lay()
         if not self.panel.errors:
             self._draw()
             self.news.value = _news(self.panel.change_lines())
@@ -155,6 +181,26 @@ class View:
             self.result.value = result_line(panel.results, facts, panel.before_figures(), panel.units, found)
         self.result.layout.display = "" if self.result.value else "none"
         self.minding.show(found, arrange(panel.blocks).none)
+
+    def catch_up(self, plan: Plan, show: Callable[[], None]) -> None:
+        """Shows another panel's new plan after a rest without moves; until then this one says that it is behind."""
+        if self.following is not None:
+            self.following.cancel()
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            show()
+            return
+        self.box.add_class("tw-behind")
+        self.general.value = BEHIND
+        self.following = loop.create_task(self._catch_up(loop, plan, show))
+
+    async def _catch_up(self, loop: asyncio.AbstractEventLoop, plan: Plan, show: Callable[[], None]) -> None:
+        await asyncio.sleep(REST)
+        await loop.run_in_executor(None, self.panel.prepare, plan)
+        self.box.remove_class("tw-behind")
+        self.general.value = ""
+        show()
 
     def _saving(self) -> Any:
         w = self.w

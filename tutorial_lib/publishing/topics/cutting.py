@@ -9,10 +9,12 @@ from fractions import Fraction
 from tutorial_lib.cutting.bed import Alternative, BedCutting
 from tutorial_lib.cutting.marking import Method, Row, chance_to_rock, compare, row_of
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.drawing.cut_layout import cut_layout, marking_plot
+from tutorial_lib.drawing.cut_layout import marking_plot
+from tutorial_lib.drawing.sawing import board
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists import buying
-from tutorial_lib.measures import money
+from tutorial_lib.lists.names import letters
+from tutorial_lib.measures import money, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -33,10 +35,6 @@ SUMS = ("lumber.cost", "lumber.boards", "lumber.board_feet", "lumber.weight", "l
 def facts(plan: Plan) -> dict[str, Fact]:
     """The cutting facts by key."""
     return dict(facts_of(plan, ["cutting"]))
-
-
-def _names(plan: Plan, key: str) -> str:
-    return plan.build.part(key).name
 
 
 def shopping(plan: Plan) -> list[Block]:
@@ -146,17 +144,25 @@ def store(plan: Plan) -> list[Block]:
     ]
 
 
-def boards(plan: Plan) -> list[Block]:
-    """Every board as it lies at the saw."""
-    cutting = plan.cutting
+def boards(plan: Plan, width: float = 500.0) -> list[Block]:
+    """Every board as it lies at the saw, over each what is cut so.
+
+    Args:
+        plan: whose boards.
+        width: of the longest board on paper [pt].
+    """
+    cutting, build, w = plan.cutting, plan.build, writer(plan.options.build.units)
     if not cutting.plan.boards:
         return []
     longest = max(board.length for board in cutting.sawn.boards)
-    units = plan.options.build.units
+    lettered = letters(build)
     blocks: list[Block] = []
     for number, layout in enumerate(cutting.sawn.layouts, 1):
-        scene = cut_layout(layout, number, longest, lambda key: _names(plan, key), units)
-        blocks.append(Picture(scene))
+        section = build.part(layout.board.pieces[0].name).section
+        scene = board(layout, number, longest, (section.thickness, section.width),
+                      lambda key: (lettered[key], build.part(key).name), w, width)  # fmt: skip
+        alike = "1 board" if layout.count == 1 else f"{layout.count} boards, all cut alike"
+        blocks += [Text(f"{number}. {layout.board.section} {layout.board.stock}: {alike}", strong=True), Picture(scene)]
     return blocks
 
 
