@@ -20,6 +20,7 @@ from tutorial_lib.workbook.values import shown, stated
 
 HAVE = Control(key="have", label="Boards I have", kind="boards", value=(), group="Boards I have",
                choices=tuple((size.name, size.name) for size in dressed_sizes()))  # fmt: skip
+AS_LISTED = "as the table has it"
 AS_SOLD = "as sold; or each, like 95 7/8; 96 1/4"
 SPECIES = (("as all wood", None), *((name, name) for name in species_names()))
 GRADES = (("as all wood", None), *((name, name) for name in grade_names()))
@@ -79,8 +80,8 @@ def controls(options: Options, sections: Sequence[str]) -> tuple[Control, ...]:
         made += [group.box(one.measured, f"{one.name}, measured", empty=AS_SOLD, more=True)
                  for one in rows if one.place is not None]  # fmt: skip
         key = f"lumber.{section}."
-        made += [group.length(key + "thickness", f"{section}, really thick", 0.5, 4, empty="as the table has it", more=True),
-                 group.length(key + "width", f"{section}, really wide", 1, 12, empty="as the table has it", more=True),
+        made += [group.length(key + "thickness", f"{section}, really thick", 0.5, 4, empty=AS_LISTED, more=True),
+                 group.length(key + "width", f"{section}, really wide", 1, 12, empty=AS_LISTED, more=True),
                  group.choice(key + "species", f"{section}, species", SPECIES, more=True),
                  group.choice(key + "grade", f"{section}, grade", GRADES, more=True)]  # fmt: skip
     return (*made, HAVE)
