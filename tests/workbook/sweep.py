@@ -49,6 +49,7 @@ ODD = {
     "weight": ("", "0", "95 kg", "heavy", "-4 lb"),
     "money": ("", "0", "-1", "$4.20", "dear", "1e9"),
     "hours": ("", "0", "90 min", "soon"),
+    "lengths": ("", "95 7/8; 96 1/4", "-2; 3", "long"),
     "words": ("", "one, two", "“quoted”"),
     "text": ("", "a word", "<b>bold</b>", "é ☆"),
 }  # fmt: skip

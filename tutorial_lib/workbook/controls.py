@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 Kind = Literal[
     "choice", "length", "count", "text", "check", "button", "upload", "boards",
-    "weight", "hours", "money", "number", "words",
+    "weight", "hours", "money", "number", "words", "lengths",
 ]  # fmt: skip
 
 

@@ -97,10 +97,8 @@ class CuttingPanel(Panel):
         if key in self.cans:
             return prices.with_can(self.options, self.cans, key, value)
         if key in self.rows:
-            one, text = self.rows[key], str(value or "")
-            if key == one.price:
-                return lumber.with_price(self.options, one, text.strip().lstrip("$€£"))
-            return lumber.with_measured(self.options, one, text)
+            one = self.rows[key]
+            return (lumber.with_price if key == one.price else lumber.with_measured)(self.options, one, value)
         return {key: list(value) if key == "saw.prefer" else value}
 
     def _shortened(self) -> dict[str, Any]:

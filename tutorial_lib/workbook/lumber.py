@@ -77,7 +77,7 @@ def controls(options: Options, sections: Sequence[str]) -> tuple[Control, ...]:
         bare = all(one.place is None for one in rows)
         made += [group.box(one.price, f"{one.name}, each", "money", empty="no price" if bare else "not sold",
                            more=one.place is None and not bare) for one in rows]  # fmt: skip
-        made += [group.box(one.measured, f"{one.name}, measured", empty=AS_SOLD, more=True)
+        made += [group.box(one.measured, f"{one.name}, measured", "lengths", empty=AS_SOLD, more=True)
                  for one in rows if one.place is not None]  # fmt: skip
         key = f"lumber.{section}."
         made += [group.length(key + "thickness", f"{section}, really thick", 0.5, 4, empty=AS_LISTED, more=True),
@@ -94,7 +94,7 @@ def read(options: Options, rows: Sequence[Sold], have: tuple[AtHand, ...]) -> di
     for one in rows:
         row = one.row(options)
         own[one.price] = shown("money", row.price, units) if row else ""
-        own[one.measured] = "; ".join(exact_length(n, units) for n in row.measured) if row else ""
+        own[one.measured] = shown("lengths", row.measured, units) if row else ""
     return own
 
 
@@ -132,11 +132,11 @@ def with_price(options: Options, one: Sold, price: Any) -> dict[str, Any]:
     return {f"lumber.{one.section}.stock": rows}
 
 
-def with_measured(options: Options, one: Sold, text: str) -> dict[str, Any]:
-    """The lumber's rows with the boards at hand of one length as they were measured."""
+def with_measured(options: Options, one: Sold, lengths: Any) -> dict[str, Any]:
+    """The lumber's rows with the boards at hand of one length as they were measured, typed or as a list."""
     rows = _raw(options, one.section)
     assert one.place is not None
-    named = [stated("length", part, options.build.units) for part in text.split(";") if part.strip()]
+    named = stated("lengths", lengths, options.build.units) if isinstance(lengths, str) else lengths
     rows[one.place].pop("measured", None)
     if named:
         rows[one.place]["measured"] = named

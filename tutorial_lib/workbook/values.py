@@ -16,6 +16,7 @@ SHOWN: dict[str, Callable[[Any, Units], str]] = {
     "money": lambda value, units: write_money(value),
     "number": lambda value, units: f"{value:g}",
     "words": lambda value, units: ", ".join(value),
+    "lengths": lambda value, units: "; ".join(exact_length(one, units) for one in value),
 }
 TYPED = (*SHOWN, "text")  # kinds of controls that are boxes to type in
 
@@ -79,4 +80,5 @@ STATED: dict[str, Callable[[str, Units], Any]] = {
     "money": lambda text, units: text.lstrip("$€£").strip(),
     "number": _number,
     "words": lambda text, units: [part.strip() for part in text.split(",") if part.strip()],
+    "lengths": lambda text, units: [_length(part.strip(), units) for part in text.split(";") if part.strip()],
 }
