@@ -32,7 +32,8 @@ def test_what_is_typed_is_stated(kind: str, typed: str, units: Units, meant: obj
         ("length", Fraction(3, 2), "in", "1 1/2 in"), ("weight", Fraction(275), "in", "275 lb"),
         ("hours", Fraction(1, 2), "in", "0.5 h"), ("money", Fraction(29, 4), "in", "7.25"), ("number", 14, "in", "14"),
         ("words", ("rail", "side"), "in", "rail, side"), ("number", 0, "in", "0"), ("length", None, "in", ""),
-        ("lengths", (Fraction(119), Fraction(114)), "in", "119 in; 114 in"), ("words", (), "in", ""), ("length", "wide", "in", "wide"),
+        ("lengths", (Fraction(119), Fraction(114)), "in", "119 in; 114 in"), ("words", (), "in", ""),
+        ("length", "wide", "in", "wide"),
     ],
 )  # fmt: skip
 def test_what_stands_in_a_box(kind: str, value: object, units: Units, text: str) -> None:
