@@ -9,15 +9,14 @@ from pydantic import BaseModel
 
 from tests.workbook.sweep import PANELS, builds
 from tutorial_lib.design.build_file import read_build
+from tutorial_lib.design.deck_options import HEIGHT_KEYS
 from tutorial_lib.design.options import Options
 
 # Not a key of the build file as such, but what a control of its own stands for.
 BY_ANOTHER = {
     "load.person": "person",
     "legs.omit": "leg L1",
-    "heights.underside": "height",
-    "heights.sleeping": "height",
-    "heights.leg": "height",
+    **{f"heights.{name}": "height" for name in HEIGHT_KEYS},
     "finish.cans": "can 1 quart",
     "prices.bracket": "prices.nut",  # offered where a hanger or bracket is in the bed
 }

@@ -164,6 +164,7 @@ DESIGN: tuple[Control, ...] = (
     SLATS.choice("slats.middle", "On the centre lines", _words("screwed", "unscrewed"), more=True, when=_lines),
     SLATS.choice("slats.halves", "Each slat", HALVES, more=True, when=_one_line),
     SLATS.count("slats.straps", "Straps", 2, 5, more=True, when=_strapped),
+    SLATS.length("slats.strap_width", "Straps, wide", 0.5, 2, more=True, when=_strapped, step=Fraction(1, 4)),
     SUPPORT.choice(
         "support.kind", "Kind", (("cleats inside the rails", "cleats"), ("runners under the frame", "runners"))
     ),

@@ -32,11 +32,11 @@ def joint_controls(table: str) -> tuple[Control, ...]:
     group, key, its = Group(joint_name(table).capitalize()), f"screws.{table}.", NAMED[table]
 
     def kind(*names: str) -> When:
-        return lambda options: getattr(options.screws, table).kind in names
+        return lambda options: (getattr(options.screws, table) or options.screws.runner).kind in names
 
     fine, chosen = Fraction(1, 16), "chosen"
     basic = (
-        group.choice(key + "kind", its + "fastener", tuple((name, name) for name in KINDS)),
+        group.choice(key + "kind", its + "fastener", AS_RUNNER + KINDS_SHOWN if table == OPEN else KINDS_SHOWN),
         group.choice(key + "gauge", its + "gauge", GAUGES, when=kind("wood screw")),
         group.length(key + "diameter", its + "diameter", 0.25, 0.75, empty=chosen, step=fine,
                      when=kind("carriage bolt", "lag screw", "structural screw")),
@@ -68,12 +68,15 @@ def _more(table: str, group: Group, key: str, kind: Callable[..., When]) -> tupl
     return tuple(found)
 
 
-ORDER = ("cleat", "runner", "slat", "corner", "leg", "ply", "line", "flange")
+OPEN = "runner_end"  # a table that may be left out
+ORDER = ("cleat", "runner", OPEN, "slat", "corner", "leg", "ply", "line", "flange")
 PLACED, SPACED = ("cleat", "runner", "slat", "ply", "line"), ("cleat", "runner", "ply")
-NAMED = {"cleat": "Cleat: ", "runner": "Runner: ", "slat": "Slat: ", "corner": "Corner: ", "leg": "Leg: ",
-         "ply": "Leg boards: ", "line": "Line: ", "flange": "Flange: "}  # fmt: skip
+NAMED = {"cleat": "Cleat: ", "runner": "Runner: ", OPEN: "Runner end: ", "slat": "Slat: ", "corner": "Corner: ",
+         "leg": "Leg: ", "ply": "Leg boards: ", "line": "Line: ", "flange": "Flange: "}  # fmt: skip
 FACTS = {"leg": "bolt.length"}
 KINDS = ("wood screw", "structural screw", "lag screw", "carriage bolt")
+KINDS_SHOWN = tuple((name, name) for name in KINDS)
+AS_RUNNER = (("as the runner's others", None),)
 GAUGES = (("chosen", None), *((f"#{n}", f"#{n}") for n in (6, 7, 8, 9, 10, 12, 14)))
 OWN_DATA = (("root", "root, across"), ("head", "head, across"), ("thread", "thread, long"))  # from its report
 SIZES = ("gauge", "length", "diameter", "root", "head", "thread", "yield_strength", "pilot")
@@ -92,6 +95,7 @@ class DrillingPanel(Panel):
             there = {job.table for job in self.plan.drilling.jobs}
         except TutorialError:  # a screw of the build file can't be used: all are offered
             there = set(ORDER)
+        there |= {OPEN} if "runner" in there else set()
         tables = [table for table in ORDER if table in there]
         return (LOOK, *(control for table in tables for control in JOINTS[table]), *DRIVER)
 
@@ -101,6 +105,9 @@ class DrillingPanel(Panel):
         for key in changes:
             if key.startswith("screws.") and key.endswith(".kind"):
                 table = key.split(".")[1]
+                if changes[key] is None:
+                    full = {f"screws.{table}": None}
+                    continue
                 sizes = self._data(table, changes[key])
                 full = {f"screws.{table}.{name}": value for name, value in sizes.items()} | full
         super().change(full)
@@ -110,7 +117,8 @@ class DrillingPanel(Panel):
         bare: dict[str, Any] = dict.fromkeys(SIZES)
         if kind != "structural screw":
             return bare
-        now, units = self.plan.drilling.of(table)[0].fastener, self.options.build.units
+        found = self.plan.drilling.of(table) or self.plan.drilling.of("runner")
+        now, units = found[0].fastener, self.options.build.units
         own = {"length": now.length, "diameter": now.shank, "root": Fraction(now.root).limit_denominator(1000),
                "head": Fraction(now.head).limit_denominator(1000), "thread": now.thread or now.length / 2}  # fmt: skip
         stated = {name: exact_length(value, units) for name, value in own.items()}
