@@ -97,9 +97,9 @@ def joined(made: Plan) -> Iterator[str]:
     build, drilling = made.build, made.drilling
     reached = _reached(build)
     spots = {job.joint: len(job.spots) for job in drilling.jobs}
-    held = _standing(build) if build.options.legs.kind == "tube" else set()
+    held = _standing(build) if build.options.tubes else set()
     for joint in build.joints:
-        if joint.fastener == "bracket" or spots.get(joint, 0):
+        if joint.fastener in ("bracket", "glue") or spots.get(joint, 0):
             held |= {joint.near, joint.far, *joint.beyond}
         if joint.fastener in ("screw", "bolt") and not spots.get(joint, 0):
             yield f"joined: {joint.kind} {joint.label} has no fastener"

@@ -53,7 +53,7 @@ def held(build: Build, step: Step) -> Iterator[str]:
     if not known or not new:
         return
     joints = [{j.near, j.far} for j in (*step.operation.joints, *build.joints) if {j.near, j.far} <= known | new]
-    joints += [set(leg.pieces) for leg in build.legs if build.options.legs.kind == "tube"]
+    joints += [set(leg.pieces) for leg in build.legs if build.options.tubes]
     grown = True
     while grown:
         grown = False

@@ -16,7 +16,8 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, mm, read_length, round_to, to_mm, writer
 from tutorial_lib.tables import DressedSize, Region
 
-LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"))
+LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"),
+               ("centre", "leg_lumber"))  # fmt: skip
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
     ("centre", "play"), ("slats", "play"), ("saw", "kerf"), ("saw", "trim"),
 )  # fmt: skip
@@ -37,7 +38,7 @@ def to_metric(options: Options, region: Region | None = None) -> tuple[Options, 
         region: whose boards are taken; None takes the same boards by their size in millimetres.
     """
     raw = options.raw()
-    for table, key in STATED_OR_NOT + (TUBE_LEGS if options.legs.kind == "tube" else ()):
+    for table, key in STATED_OR_NOT + (TUBE_LEGS if options.tubes else ()):
         raw.setdefault(table, {}).setdefault(key, exact_length(getattr(getattr(options, table), key)))
     for key, room in zip(("side", "end"), clearance(options), strict=True):
         raw.setdefault("clearance", {}).setdefault(key, exact_length(room))
@@ -61,7 +62,9 @@ def _sections(options: Options, raw: dict[str, Any], region: Region | None, made
     renamed: dict[str, str] = {}
     for table, key in LUMBER_KEYS:
         name = getattr(getattr(options, table), key)
-        if (table == "centre" and not options.centre.lines) or (table == "legs" and options.legs.kind == "tube"):
+        if name is None or (table == "centre" and not options.centre.lines):
+            continue
+        if table == "legs" and options.legs.kind == "tube":
             continue
         try:
             near = _like(tables.dressed(name), region)

@@ -40,7 +40,7 @@ def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:
     if not hangs_loose(build, operation):
         return (operation,)
     above = {label for j in operation.joints if stance_of(j) == "upright" for label in (j.near, j.far)}
-    loose = {label for leg in build.legs if above & set(leg.pieces) for label in leg.pieces}
+    loose = {label for leg in build.legs if above & set(leg.pieces) for label in leg.boards}
     first, rest = (_only(operation, loose, mine) for mine in (True, False))
     if not rest.enters:
         return (operation,)

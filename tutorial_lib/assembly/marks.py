@@ -99,18 +99,22 @@ def _legs(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
     coming = [leg for leg in build.legs if enters & set(leg.pieces)]
     sides = [leg for leg in coming if leg.line in SIDES]
     middle = [leg for leg in coming if leg.line not in SIDES]
-    what = _possessive(build)
-    for group, whose in ((sides, f"the {what}"), (middle, f"the centre {what}")):
-        yield from _along(build, operation, group, whose, w)
+    for group, whose in ((sides, "the"), (middle, "the centre")):
+        yield from _along(build, operation, group, f"{whose} {_possessive(build, group)}", w)
     yield from _across(build, operation, sides, w)
-    if middle and (operation.prepares or build.options.legs.kind == "tube"):
+    if middle and (operation.prepares or _flanged(build, middle)):
         yield "The centre legs stand in the middle of their line's width."
-    if build.options.legs.kind == "tube":
+    if _flanged(build, coming):
         yield "Screw each flange in its place first, then turn its tube in."
 
 
-def _possessive(build: Build) -> str:
-    return "flanges'" if build.options.legs.kind == "tube" else "legs'"
+def _flanged(build: Build, legs: Sequence[Leg]) -> bool:
+    """True where some of these legs are tubes with flanges."""
+    return any(build.pieces[label].shape == "plate" for leg in legs for label in leg.pieces)
+
+
+def _possessive(build: Build, legs: Sequence[Leg]) -> str:
+    return "flanges'" if _flanged(build, legs) else "legs'"
 
 
 def _along(build: Build, operation: Operation, legs: Sequence[Leg], whose: str, w: Writer) -> Iterator[str]:
@@ -139,7 +143,7 @@ def _across(build: Build, operation: Operation, legs: Sequence[Leg], w: Writer) 
     beside = build.options.support.kind == "cleats" and build.options.leg_place != "under the rail"
     if not legs or beside:
         return
-    leg, what = min(legs, key=lambda leg: leg.y), _possessive(build)
+    leg, what = min(legs, key=lambda leg: leg.y), _possessive(build, legs)
     outer, edge = leg.y - leg.size[1] / 2, Fraction(0)
     board = "the rail's outer face"
     if operation.prepares:

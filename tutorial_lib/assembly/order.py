@@ -43,6 +43,7 @@ RANKS = {
     "mid_leg": 4,
     "centre_leg": 4,
     "flange": 4,
+    "glue_block": 4,
     "slat": 5,
 }
 
@@ -156,7 +157,7 @@ def _by_stance(group: str, joints: list[Joint]) -> Iterable[tuple[Stance, str, l
 
 def stance_of(joint: Joint) -> Stance:
     """How the frame lies while this joint is screwed: screws driven upward want it upside down."""
-    if joint.axis != 2 or joint.fastener in ("bracket", "bearing"):
+    if joint.axis != 2 or joint.fastener in ("bracket", "bearing", "glue"):
         return "either"
     return "upside down" if joint.sign > 0 else "upright"
 
@@ -201,7 +202,7 @@ def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
 
 def with_mates(build: Build, label: str) -> tuple[str, ...]:
     """All boards of the leg that a piece belongs to, or the piece alone."""
-    return next((leg.pieces for leg in build.legs if label in leg.pieces), (label,))
+    return next((leg.boards for leg in build.legs if label in leg.boards), (label,))
 
 
 def precedence(build: Build, found: Sequence[Operation], access: Access) -> tuple[Before, ...]:

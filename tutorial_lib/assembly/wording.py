@@ -120,6 +120,12 @@ WORDS = {
 }
 
 
+GLUED = (
+    "Glue a block into the inner corner of each leg, short of both its ends, and clamp it both ways until the glue is "
+    "dry: it keeps the boards square, and no figure here counts on it."
+)
+
+
 def wording(build: Build, operation: Operation, way: Way) -> Wording:
     """Which words tell of an operation.
 
@@ -135,6 +141,8 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
     if stem == "line":
         words = WORDS["line upside down" if way == "upside down" else "line"]
         return words if lines == 1 else replace(words, title="Fit the centre lines")
+    if stem == "ply" and build.has("glue_block"):
+        return replace(WORDS[stem], do=(*WORDS[stem].do, GLUED))
     if stem == "slat":
         return _of_slats(build)
     return WORDS[stem]
@@ -167,7 +175,7 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
         listed = f": {', '.join(rest)}" if len(rest) <= 6 else ""
         yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
         return
-    legs = {label: leg.label for leg in build.legs for label in leg.pieces}
+    legs = {label: leg.label for leg in build.legs for label in leg.boards}
     boards = operation.group == "ply"
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not boards else x for x in operation.enters))
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
@@ -192,7 +200,7 @@ def laid_out(build: Build, operation: Operation) -> str:
 
 def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
     """Pieces counted by part: "2 side rails and 2 end rails"; legs of two boards count as legs."""
-    legs = {label: leg for leg in build.legs for label in leg.pieces if len(leg.pieces) > 1}
+    legs = {label: leg for leg in build.legs for label in leg.boards if len(leg.boards) > 1}
     names: Counter[str] = Counter()
     seen: set[str] = set()
     for label in labels:
@@ -201,8 +209,9 @@ def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
             if legs[label].label in seen:
                 continue
             seen.add(legs[label].label)
-            name = FLANGED if build.options.legs.kind == "tube" else "leg"
-        elif label in legs:
+            plate = any(build.pieces[piece].shape == "plate" for piece in legs[label].pieces)
+            name = FLANGED if plate else "leg"
+        elif label in legs and label in legs[label].pieces:
             name += " board"
         names[name] += 1
     words = [f"{n} {plural(name) if n > 1 else name}" for name, n in names.items()]

@@ -164,7 +164,7 @@ def _long_boards(cutting: BedCutting, units: str) -> Iterator[Finding]:
 def _of_two_boards(cutting: BedCutting, section: str) -> tuple[Remedy, ...]:
     """Posts of one section made of two boards of another; what it costs and carries is tried before it is told."""
     legs = cutting.build.options.legs
-    if legs.kind != "post" or legs.lumber != section:
+    if legs.kind != "post" or legs.lumber != section or cutting.build.options.centre.leg_kind is not None:
         return ()
     post = next(part.section for part in cutting.build.parts if part.section.name == section)
     system = "metric" if cutting.build.options.build.units == "mm" else "imperial"

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, field_validator, model_validator
 
-from tutorial_lib.design.fields import Count, Length, Section
+from tutorial_lib.design.fields import Count, Length, Section, Size
 
 MITRED = re.compile(r"mit[er]{2}", re.IGNORECASE)
 HEIGHT_KEYS = ("underside", "storage", "sleeping", "mattress_top", "leg")
@@ -52,7 +52,7 @@ class SlatOptions(Section):
 
 
 class HeightOptions(Section):
-    """[heights] One is given; the others follow."""
+    """[heights] One is given, or follows from the boxes under the bed; the others follow."""
 
     underside: Length | None = None  # floor to the underside of rail or runner
     storage: Length | None = None  # floor to the lowest wood anywhere between the legs, centre lines too
@@ -67,6 +67,16 @@ class HeightOptions(Section):
 
     @model_validator(mode="after")
     def _one(self) -> HeightOptions:
-        if len(self.given) != 1:
-            raise ValueError(f"give exactly one of {', '.join(HEIGHT_KEYS)} (given: {', '.join(self.given) or 'none'})")
+        if len(self.given) > 1:
+            raise ValueError(f"give exactly one of {', '.join(HEIGHT_KEYS)} (given: {', '.join(self.given)})")
         return self
+
+
+class StorageOptions(Section):
+    """[storage] Boxes under the bed, all alike; what is stated of them is minded."""
+
+    width: Size | None = None  # of one, along the bed: the side legs make room for it
+    depth: Size | None = None  # from the bed's side in
+    height: Size | None = None  # gives the bed's height where none is stated
+    count: Count = 2
+    sides: Literal["both", "left", "right"] = "both"  # they are drawn out by

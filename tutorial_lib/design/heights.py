@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from tutorial_lib.design.model import Section
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.under_bed import wanted_height
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
 
@@ -93,8 +94,9 @@ def _top(options: Options, down: _Down) -> Fraction:
     heights = options.heights
     if heights.underside is not None:
         return heights.underside + down.side
-    if heights.storage is not None:
-        return heights.storage + down.lowest
+    free = wanted_height(options) if not heights.given else heights.storage
+    if free is not None:
+        return free + down.lowest
     if heights.mattress_top is not None:
         return heights.mattress_top - _on_slats(options, heights.mattress_top) + down.slat_top
     if heights.sleeping is not None:

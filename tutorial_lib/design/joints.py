@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any, Literal
 
+from tutorial_lib.design.glue_blocks import glued
 from tutorial_lib.design.model import Axis, Box, Joint, JointKind, Leg, Piece, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.room import clear_of
@@ -137,7 +138,8 @@ class _Finder:
         for leg in self.legs:
             pieces = [self.pieces[label] for label in leg.pieces]
             yield from self._plies(pieces)
-            if self.options.legs.kind == "tube":
+            yield from glued(leg, self.pieces)
+            if pieces[-1].shape == "plate":
                 yield from self._flange(pieces[1])
             elif leg.line not in ("left", "right"):
                 yield from self._line_leg(leg, pieces)

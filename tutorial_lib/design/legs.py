@@ -12,6 +12,7 @@ from tutorial_lib.design.model import LINE_LETTERS, SIDES, Box, Leg, Piece, Sect
 from tutorial_lib.design.options import LegOptions, Options
 from tutorial_lib.design.room import EDGE
 from tutorial_lib.design.sizes import Sizes
+from tutorial_lib.design.under_bed import moved_for_boxes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import Writer, writer
 
@@ -25,11 +26,6 @@ class Post:
 
     x: Fraction
     y: Fraction
-
-
-def kind_on_line(legs: LegOptions) -> Kind:
-    """The kind of a centre line's legs: an L has only one board under a line, so its two boards stand side by side."""
-    return "doubled" if legs.kind == "corner L" else legs.kind
 
 
 def footprint(legs: LegOptions, kind: Kind, section: Section) -> Post:
@@ -94,7 +90,8 @@ def side_edges(options: Options, sizes: Sizes) -> list[Fraction]:
     start = legs.setback if legs.setback is not None else Fraction(0) if outermost else thick
     wide = footprint(legs, legs.kind, sizes.leg).x
     w = writer(options.build.units)
-    return near_edges(legs.per_side, start, sizes.outside[1] - start, wide, "legs.per_side", w)
+    edges = near_edges(legs.per_side, start, sizes.outside[1] - start, wide, "legs.per_side", w)
+    return moved_for_boxes(options, edges, wide)
 
 
 def side_places(options: Options, sizes: Sizes, level: Stack) -> list[Place]:
@@ -137,7 +134,7 @@ def line_places(
     options: Options, sizes: Sizes, level: Stack, number: int, line: SupportLine, top: Fraction
 ) -> list[Place]:
     """Where the legs of the centre line with this number go (0 for the first), their tops at ``top`` [in]."""
-    count, kind = options.centre.legs, kind_on_line(options.legs)
+    count, kind = options.centre.legs, options.line_leg_kind
     if not count:
         return []
     if top <= level.leveller:
@@ -148,7 +145,7 @@ def line_places(
                 "above the floor: no room for its legs. Raise the bed.",
             )
         )
-    post, start = footprint(options.legs, kind, sizes.leg), _line_start(options, sizes, line)
+    post, start = footprint(options.legs, kind, sizes.line_leg), _line_start(options, sizes, line)
     length, w = sizes.outside[1], writer(options.build.units)
     return [
         Place(

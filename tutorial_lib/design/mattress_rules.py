@@ -9,7 +9,7 @@ from math import ceil, floor
 from tutorial_lib.design.drying import dried_gap
 from tutorial_lib.design.heights import recess_limits
 from tutorial_lib.design.model import Build
-from tutorial_lib.design.sizes import mattress_tolerance
+from tutorial_lib.design.sizes import largest_over
 from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 
@@ -122,6 +122,35 @@ def _box_spring_spacing(build: Build) -> Iterator[Finding]:
         )
 
 
+SEAM = Fraction(3)  # [in] of wood under the seam of two halves, half of it for each; our choice
+
+
+def _seam(build: Build) -> Iterator[Finding]:
+    """Both halves of a split mattress or box spring lie on wood along their seam."""
+    if not build.options.mattress.split:
+        return
+    middle, lines = build.outside[0] / 2, [line for line in build.lines if line.central]
+    under = [min(middle - line.seat[0], line.seat[1] - middle) for line in lines]
+    if len(lines) > 1 or max(under, default=Fraction(0)) >= SEAM / 2:
+        return
+    got = max(max(under, default=Fraction(0)), Fraction(0))
+    yield Finding(
+        rule="seam",
+        severity="caution",
+        what=f"The two halves meet over {written(build, 2 * got) if got else 'no line at all'}: one of them sinks as "
+        "someone lies near the seam.",
+        value=written(build, 2 * got),
+        limit=f"at least {written(build, SEAM)} under the seam, or a line on each side of it",
+        whose=OURS,
+        remedy="Lay a flat line under the seam, or two lines.",
+        parts=("centre_beam",),
+        remedies=(
+            Remedy.setting("Lay the centre line flat", centre__kind="flat", centre__lines=1),
+            Remedy.setting("Use two centre lines", centre__lines=2),
+        ),
+    )
+
+
 def _slat_width(build: Build) -> Iterator[Finding]:
     """Narrow slats mark a foam mattress."""
     if build.slats.width < Fraction(5, 2):
@@ -188,8 +217,8 @@ def _recessed(build: Build, recess: Fraction) -> tuple[Remedy, ...]:
 
 def _clearance(build: Build) -> Iterator[Finding]:
     """The mattress must go in even at its largest, and not leave a gap that traps a hand or an infant."""
-    tolerance, most = mattress_tolerance(build.options), Fraction(3, 2)
-    for name, inside, size in zip(("across", "along"), build.opening, build.mattress, strict=True):
+    over, most = largest_over(build.options), Fraction(3, 2)
+    for name, inside, size, tolerance in zip(("across", "along"), build.opening, build.mattress, over, strict=True):
         total = inside - size
         if total < tolerance:
             yield Finding(
@@ -260,5 +289,5 @@ def _unsupported_slats(build: Build) -> Iterator[Finding]:
 
 
 RULES: tuple[Rule, ...] = (
-    _bearing, _half_bearing, _slat_gap, _slat_width, _recess, _clearance, _storage, _unsupported_slats,
+    _bearing, _half_bearing, _seam, _slat_gap, _slat_width, _recess, _clearance, _storage, _unsupported_slats,
 )  # fmt: skip

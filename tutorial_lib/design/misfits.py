@@ -69,6 +69,12 @@ def _of_legs_left_out(options: Options) -> Iterator[Fault]:
 
 def _of_legs(options: Options) -> Iterator[Fault]:
     legs, runners, units = options.legs, options.support.kind == "runners", options.build.units
+    if legs.glue_blocks is not None and legs.kind != "corner L":
+        yield Fault(
+            "legs.glue_blocks",
+            f'= "{legs.glue_blocks}" goes into the corner of an L of two boards; with legs.kind = "{legs.kind}" there '
+            'is none. Leave it out, or say legs.kind = "corner L".',
+        )
     if runners and legs.place == "inside":
         yield Fault("legs.place", '= "inside" needs cleats; under runners use "under the rail" or "under".')
     elif legs.side_setback is not None and not runners:

@@ -147,7 +147,7 @@ class Joint:
     sign: Literal[1, -1]
     contact: Box
     play: Fraction = Fraction(0)
-    fastener: Literal["screw", "bolt", "bracket", "bearing"] = "screw"
+    fastener: Literal["screw", "bolt", "bracket", "bearing", "glue"] = "screw"
     bears: bool = False  # near rests on far, or far on near: load goes down by contact
     end_grain: bool = False  # the point ends in end grain of far
     beyond: tuple[str, ...] = ()  # further boards of far's leg that a bolt goes through before its nut
@@ -187,6 +187,12 @@ class Leg:
     size: tuple[Fraction, Fraction]  # [in] footprint along x and y
     pieces: tuple[str, ...]
     corner: bool  # stands nearest an end of its side line
+    blocks: tuple[str, ...] = ()  # glued into the corner of its boards; they carry nothing
+
+    @property
+    def boards(self) -> tuple[str, ...]:
+        """All that is made up on the bench to be this leg."""
+        return (*self.pieces, *self.blocks)
 
 
 @dataclass(frozen=True, kw_only=True)

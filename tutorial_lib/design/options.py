@@ -16,7 +16,13 @@ from pydantic import (
     model_validator,
 )
 
-from tutorial_lib.design.deck_options import FrameOptions, HeightOptions, SlatOptions
+from tutorial_lib.design.deck_options import (
+    HEIGHT_KEYS,
+    FrameOptions,
+    HeightOptions,
+    SlatOptions,
+    StorageOptions,
+)
 from tutorial_lib.design.fields import Address, Hours, Length, Money, Pounds, Section, Size
 from tutorial_lib.design.screw_options import ScrewsOptions
 from tutorial_lib.design.values import read_gallons
@@ -25,6 +31,7 @@ MOST_STORE_CUTS = 50
 NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame", "strap", "runner_end",
+    "glue_block",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 
@@ -48,6 +55,7 @@ class MattressOptions(Section):
     length: Length | None = None
     thickness: Length | None = None
     box_spring: Length | None = None  # height of the box spring under it
+    split: bool = False  # it, or its box spring, is two halves side by side
     tolerance: Length | None = None
     gap_limit: Length | None = None
     gap_limit_from: str = "the mattress maker's terms"
@@ -85,6 +93,8 @@ class CentreOptions(Section):
     play: Length = Fraction(1, 32)
     legs: Annotated[int, Field(ge=0, le=12)] = 3
     setback: Length | None = None  # outer end of the bed to the line's first leg; as the side legs when left out
+    leg_kind: Literal["post", "doubled", "tube"] | None = None  # of its legs; as the side legs when left out
+    leg_lumber: str | None = None
 
 
 class LegOptions(Section):
@@ -99,6 +109,7 @@ class LegOptions(Section):
     setback: Length | None = None  # outer end of the bed to the corner leg's near edge; as far out as it goes when open
     side_setback: Length | None = None  # outer side face to the leg, across; runners only
     omit: tuple[str, ...] = ()
+    glue_blocks: str | None = None  # L legs: lumber of a block glued into the inner corner of each; never counted
     leveller: Length = Fraction(0)
     tube_diameter: Length = Fraction(3, 2)
     flange: Length = Fraction(4)  # flange plate, side of the square or diameter
@@ -271,7 +282,8 @@ class Options(Section):
     centre: CentreOptions = CentreOptions()
     slats: SlatOptions = SlatOptions()
     legs: LegOptions = LegOptions()
-    heights: HeightOptions
+    heights: HeightOptions = HeightOptions()
+    storage: StorageOptions = StorageOptions()
     lumber: dict[str, LumberOptions] = Field(default_factory=dict)
     wood: WoodOptions = WoodOptions()
     saw: SawOptions = SawOptions()
@@ -299,10 +311,29 @@ class Options(Section):
                 )
         return names
 
+    @model_validator(mode="after")
+    def _some_height(self) -> Options:
+        if not self.heights.given and self.storage.height is None:
+            known = ", ".join(HEIGHT_KEYS)
+            raise ValueError(f"[heights] give exactly one of {known}, or under [storage] the height of the boxes")
+        return self
+
     @property
     def bed(self) -> Options:
         """The bed alone, without where it comes from."""
         return self if self.origin is None else self.model_copy(update={"origin": None})
+
+    @property
+    def line_leg_kind(self) -> Literal["post", "doubled", "tube"]:
+        """Of a centre line's legs: as stated, or as the side legs; under a line an L is two boards side by side."""
+        if self.centre.leg_kind is not None:
+            return self.centre.leg_kind
+        return "doubled" if self.legs.kind == "corner L" else self.legs.kind
+
+    @property
+    def tubes(self) -> bool:
+        """True where some legs are steel tubes with flanges."""
+        return self.legs.kind == "tube" or (self.centre.lines > 0 and self.line_leg_kind == "tube")
 
     @property
     def leg_place(self) -> LegPlace:

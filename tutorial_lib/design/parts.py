@@ -15,6 +15,7 @@ NAMES = {
     "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
     "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
     "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",
+    "glue_block": "glue block",
 }  # fmt: skip
 LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 

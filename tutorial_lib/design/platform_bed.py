@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design import joints as join
+from tutorial_lib.design.glue_blocks import with_glue_block
 from tutorial_lib.design.heights import Stack, stack
 from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_places
 from tutorial_lib.design.misfits import refuse_misfits
@@ -273,11 +274,14 @@ class _Frame:
     def _leg(self, place: Place, part: str) -> None:
         if place.label in self.options.legs.omit:
             return
-        leg, pieces = make_leg(self.options, self.sizes.leg, place, part)
+        section = self.sizes.line_leg if part == "centre_leg" else self.sizes.leg
+        leg, pieces = make_leg(self.options, section, place, part)
+        leg, pieces = with_glue_block(self.options, self.sizes.glue_block, leg, pieces)
         self.legs.append(leg)
         self.pieces += pieces
         for piece in pieces:
-            self.sections[piece.part] = self.sizes.flange if piece.shape == "plate" else self.sizes.leg
+            own = {"flange": self.sizes.flange, "glue_block": self.sizes.glue_block}
+            self.sections[piece.part] = own.get(piece.part, section)
 
     def _piece(self, label: str) -> Piece:
         return next(piece for piece in self.pieces if piece.label == label)
@@ -334,7 +338,7 @@ class _Frame:
         """All legs are one part when they are cut alike."""
         keys = ("corner_leg", "mid_leg", "centre_leg")
         wood = [piece for piece in self.pieces if piece.part in keys]
-        if len({piece.length for piece in wood}) == 1:
+        if len({(piece.length, self.sections[piece.part], piece.shape) for piece in wood}) == 1:
             self.pieces = [replace(p, part="leg") if p.part in keys else p for p in self.pieces]
             self.sections["leg"] = self.sizes.leg
 

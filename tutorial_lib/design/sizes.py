@@ -26,8 +26,10 @@ class Sizes:
     support: Section
     slat: Section
     leg: Section
+    line_leg: Section  # of the centre lines' legs
     centre: Section
     flange: Section
+    glue_block: Section  # as the legs where there is none
     mattress: tuple[Fraction, Fraction]
     opening: tuple[Fraction, Fraction]
     outside: tuple[Fraction, Fraction]
@@ -77,8 +79,10 @@ def resolve(options: Options) -> Sizes:
         support=sections["support"],
         slat=sections["slat"],
         leg=sections["leg"],
+        line_leg=sections.get("centre leg", sections["leg"]),
         centre=sections.get("centre", sections["support"]),
         flange=flange,
+        glue_block=sections.get("glue block", sections["leg"]),
         mattress=size,
         opening=opening,
         outside=(opening[0] + 2 * thick, opening[1] + 2 * thick),
@@ -94,13 +98,17 @@ def _uses(options: Options) -> dict[str, str]:
         "slat": options.slats.lumber,
         "leg": options.legs.lumber,
     }
+    if options.legs.glue_blocks is not None:
+        uses["glue block"] = options.legs.glue_blocks
     if options.centre.lines:
         uses["centre"] = options.centre.lumber
+        uses["centre leg"] = options.centre.leg_lumber or options.legs.lumber
     return uses
 
 
 def _section(options: Options, name: str, use: str) -> Section:
-    if options.legs.kind == "tube" and use == "leg":
+    kinds = {"leg": options.legs.kind, "centre leg": options.line_leg_kind}
+    if kinds.get(use) == "tube":
         across = options.legs.tube_diameter
         name = f"tube {writer(options.build.units).length(across)}"
         return Section(name=name, thickness=across, width=across, steel=True)
@@ -151,10 +159,18 @@ def clearance(options: Options) -> tuple[Fraction, Fraction]:
     Left open: 3/8 in, or half of what the mattress may be over its size, on the plan's grid.
     """
     grid = writer(options.build.units).grid
-    open_room = ceil(max(ROOM, mattress_tolerance(options) / 2) / grid) * grid
     stated = (options.clearance.side, options.clearance.end)
-    side, end = (open_room if room is None else room for room in stated)
+    side, end = (
+        ceil(max(ROOM, larger / 2) / grid) * grid if room is None else room
+        for room, larger in zip(stated, largest_over(options), strict=True)
+    )
     return side, end
+
+
+def largest_over(options: Options) -> tuple[Fraction, Fraction]:
+    """By how much the mattress may be larger than its size, across and along [in]; two halves add up across."""
+    tolerance = mattress_tolerance(options)
+    return tolerance * (2 if options.mattress.split else 1), tolerance
 
 
 def _opening(

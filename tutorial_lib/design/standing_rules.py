@@ -177,9 +177,8 @@ def _runs_past(build: Build, line: SupportLine, legs: list[Leg]) -> Iterator[_Pa
 
 def _slender(build: Build) -> Iterator[Finding]:
     """Tall thin legs rack."""
-    section = build.section_of(build.legs[0].pieces[0])
-    across = build.options.legs.flange if section.steel else min(build.legs[0].size)
-    tall = max(build.pieces[leg.pieces[0]].length for leg in build.legs)
+    sizes = [(build.pieces[leg.pieces[0]].length, min(leg.size)) for leg in build.legs]  # a tube's is its flange
+    tall, across = max(sizes, key=lambda size: size[0] / size[1])
     if tall > SLENDER * across:
         yield Finding(
             rule="slender leg",

@@ -173,9 +173,9 @@ def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
             shift[joint.axis] = way * PULL
             found[label] = (shift[0], shift[1], shift[2])
     for leg in build.legs:  # all boards of a leg go the same way
-        known = next((found[label] for label in leg.pieces if label in found), None)
+        known = next((found[label] for label in leg.boards if label in found), None)
         if known is not None and not operation.prepares:
-            found |= {label: known for label in leg.pieces if label in operation.enters}
+            found |= {label: known for label in leg.boards if label in operation.enters}
     for label in sorted(on, key=lambda carried: rank(build.pieces[carried].part)):  # cleats go with rails, then legs
         if on[label] in found:
             found[label] = found[on[label]]

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from tutorial_lib.design.model import SIDES, Build, Leg, Piece
 from tutorial_lib.design.on_top import mattress_place
+from tutorial_lib.design.storage import box_places
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import (
     Dimension,
@@ -112,6 +113,7 @@ def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> 
             piece = build.pieces[label]
             if piece.part not in RAILS:
                 shapes.append(plan_rect(piece, "wood", "thin"))
+    shapes += _boxes(build, (0, 1))
     for leg in build.legs:
         shapes += _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
     shapes += _leg_marks(build)
@@ -122,6 +124,17 @@ def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> 
     names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
     alt = f"Leg map from above, head on the left: {len(build.legs)} legs; near edges from the head end: {names}."
     return fitted(shapes, width, alt, height=TALLEST)
+
+
+def _boxes(build: Build, axes: tuple[int, int]) -> list[Shape]:
+    """Storage boxes as hidden outlines, seen along the axis left out; those behind others are not drawn again."""
+    across, up = axes
+    seen = dict.fromkeys(((box.lo[across], box.lo[up]), (box.size[across], box.size[up])) for box in box_places(build))
+    shapes: list[Shape] = []
+    for (x, y), (wide, high) in seen:
+        shapes.append(Rect(x, y, wide, high, "none", line="hidden"))
+        shapes.append(Text((x + wide / 2, y + high / 2), "box", "small", halo=True, optional=True))
+    return shapes
 
 
 def _leg(leg: Leg, new: bool) -> list[Shape]:
@@ -192,7 +205,7 @@ def _elevation(
 ) -> Scene:
     """``across`` is the axis that lies across the paper: 0 from the side, 1 from the foot."""
     high = build.heights
-    shapes: list[Shape] = _mattress(build, across)
+    shapes: list[Shape] = [*_mattress(build, across), *(_boxes(build, (0, 2)) if across == 0 else ())]
     legs = {label for leg in build.legs for label in leg.pieces if _in_view(build, leg, across)}
     for piece in build.pieces.values():
         if piece.label in legs:

@@ -285,7 +285,7 @@ def _clear_of_boards(build: Build, job: Job, free: placing.Room, half: Fraction)
     leg = next((leg for leg in build.legs if joint.far in leg.pieces), None)
     through = (joint.far, *joint.beyond)
     far = build.pieces[joint.far].box
-    for label in leg.pieces if leg else ():
+    for label in leg.boards if leg else ():
         other = build.pieces[label].box
         if label in through or other.contact(far) is None:
             continue

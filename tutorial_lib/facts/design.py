@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
-from tutorial_lib.facts import legs, slats
+from tutorial_lib.facts import legs, slats, storage
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -22,7 +22,7 @@ SECTIONS = (("side_rail", "rail"), ("slat", "slat"), ("centre_beam", "centre_bea
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the design room."""
     tell, build = Teller(plan.options), plan.build
-    for group in (_mattress, _frame, _parts, _support, slats.facts, legs.facts, _heights):
+    for group in (_mattress, _frame, _parts, _support, slats.facts, legs.facts, _heights, storage.facts):
         yield from group(tell, build)
 
 

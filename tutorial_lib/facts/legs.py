@@ -24,7 +24,7 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
         if key != "leg":
             yield tell.count(f"{key}.count", len(alike), "part_count", f"{key.replace('_', ' ')}s", GRID)
     yield from _boards(tell, build)
-    if build.options.legs.kind == "tube":
+    if build.options.tubes:
         yield from _tube(tell, build)
     yield from _places(tell, build)
 
@@ -69,7 +69,8 @@ def _boards(tell: Teller, build: Build) -> Iterator[Fact]:
     plies = max(map(len, wooden), default=0)
     if plies < 2:
         return
-    yield tell.count("leg.plies", plies, "part_count", "boards in one leg", "the kind of leg chosen")
+    what = "boards in one leg" if len({*map(len, wooden)}) == 1 else "boards in one leg that is made of several"
+    yield tell.count("leg.plies", plies, "part_count", what, "the kind of leg chosen")
     count = sum(map(len, wooden))
     yield tell.count("leg.pieces", count, "part_count", "leg pieces in all", f"boards of all {len(build.legs)} legs")
 
@@ -79,7 +80,7 @@ def _tube(tell: Teller, build: Build) -> Iterator[Fact]:
     yield tell.length("leg.tube_diameter", legs.tube_diameter, "diameter", "tube of a leg, outside", "stated or usual",
                       said=("tube", "pipe", "leg"))  # fmt: skip
     yield tell.length("flange.size", legs.flange, "length", "flange plate across", "stated or usual")
-    yield tell.count("flange.count", len(build.legs), "part_count", "flanges", "one a leg")
+    yield tell.count("flange.count", build.part("flange").count, "part_count", "flanges", "one a tube leg")
 
 
 def _places(tell: Teller, build: Build) -> Iterator[Fact]:

@@ -10,6 +10,7 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "cleat": ("cleat", "ledger", "ledge"),
     "runner": ("runner", "bearer"),
     "runner_end": ("runner end", "runner", "bearer"),
+    "glue_block": ("glue block", "corner block"),
     "strap": ("strap", "webbing"),
     "centre_beam": ("centre beam", "center beam", "beam"),
     "centre_runner": ("centre runner", "center runner"),

@@ -188,7 +188,7 @@ class Outcome:
 
 def without_legs(build: Build, labels: Sequence[str]) -> Build:
     """A build less some legs, their pieces and their joints."""
-    gone = {piece for leg in build.legs if leg.label in labels for piece in leg.pieces}
+    gone = {piece for leg in build.legs if leg.label in labels for piece in leg.boards}
     kept: list[Leg] = [leg for leg in build.legs if leg.label not in labels]
     parts = []
     for part in build.parts:

@@ -92,7 +92,7 @@ def _wooden(options: Options) -> bool:
 
 
 def _tube(options: Options) -> bool:
-    return options.legs.kind == "tube"
+    return options.tubes
 
 
 def _box_spring(options: Options) -> bool:
@@ -101,6 +101,18 @@ def _box_spring(options: Options) -> bool:
 
 def _one_line(options: Options) -> bool:
     return options.centre.lines == 1
+
+
+def _boxes(options: Options) -> bool:
+    return options.storage.width is not None
+
+
+def _own_line_legs(options: Options) -> bool:
+    return options.centre.lines > 0 and options.line_leg_kind != "tube"
+
+
+def _l_legs(options: Options) -> bool:
+    return options.legs.kind == "corner L"
 
 
 def _strapped(options: Options) -> bool:
@@ -122,11 +134,17 @@ def _words(*names: str) -> Choices:
 MATTRESS, FRAME, SLATS, SUPPORT = Group("Mattress"), Group("Frame"), Group("Slats"), Group("Support")
 CENTRE, LEGS, HEIGHT = Group("Centre lines"), Group("Legs"), Group("Height")
 VIDEO, WORDS = Group("Video"), Group("What I call the parts")
+BOXES = Group("Boxes under the bed")
 EDGES: Choices = (
     ("against the end rails", "flush"), ("a gap like the others", "equal"), ("a gap of their own", "fixed"),
 )  # fmt: skip
 POSTS = _sections(Fraction(1, 2), Fraction(4), Fraction(2), Fraction(6))
 HALVES: Choices = (("in one piece", False), ("in two halves", True))
+BOX_SIDES: Choices = (("both sides", "both"), ("the left side", "left"), ("the right side", "right"))
+LINE_LEGS: Choices = (
+    ("as the side legs", None), ("posts", "post"), ("two boards, doubled", "doubled"), ("steel tubes", "tube"),
+)  # fmt: skip
+MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
 USUAL_ROOM = "as the mattress needs"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
@@ -140,6 +158,7 @@ DESIGN: tuple[Control, ...] = (
     MATTRESS.length("mattress.box_spring", "Box spring, high", 4, 12, empty="not stated", more=True,
                     when=_box_spring),
     MATTRESS.length("mattress.tolerance", "Larger by at most", 0, 1, empty="its maker's", more=True),
+    MATTRESS.choice("mattress.split", "Made as", MADE_AS, more=True),
     FRAME.choice("frame.rail", "Rails", _sections(Fraction(1), Fraction(2), Fraction(3), Fraction(12))),
     FRAME.choice("frame.corners", "Corners", _words("side rails run past", "end rails cap"), more=True),
     FRAME.length("clearance.side", "Room each side", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16),
@@ -183,6 +202,8 @@ DESIGN: tuple[Control, ...] = (
         more=True,
     ),
     CENTRE.count("centre.legs", "Legs a line", 0, 6, when=_lines, more=True),
+    CENTRE.choice("centre.leg_kind", "Its legs", LINE_LEGS, when=_lines, more=True),
+    CENTRE.choice("centre.leg_lumber", "Of", (("the side legs' stock", None), *POSTS), when=_own_line_legs, more=True),
     CENTRE.length("centre.setback", "Its legs' set-back", 0, 24, empty="as the side legs", when=_lines, more=True,
                   fact="leg.setback"),
     CENTRE.length("centre.play", "Play, each end", 0, 0.5, when=_beam, more=True, step=Fraction(1, 32)),
@@ -208,6 +229,7 @@ DESIGN: tuple[Control, ...] = (
             ("inside the corners", "inside"),
         ),
     ),
+    LEGS.choice("legs.glue_blocks", "Glue blocks", (("none", None), *THICK), when=_l_legs, more=True),
     LEGS.length("legs.setback", "Set-back, ends", 0, 20, empty="to the bed's end", fact="leg.setback"),
     LEGS.length("legs.side_setback", "Set-back, sides", 0, 12, empty="flush", when=_beside_the_rail),
     LEGS.length("legs.leveller", "Leveller's height", 0, 2, more=True),
@@ -216,6 +238,11 @@ DESIGN: tuple[Control, ...] = (
     LEGS.length("legs.flange_thickness", "Flange, thick", 0.0625, 0.5, when=_tube, more=True, step=Fraction(1, 32)),
     HEIGHT.choice("height_by", "Given as", HEIGHTS),
     HEIGHT.length("height", "That height", 3, 30),
+    BOXES.length("storage.width", "Along the bed", 8, 48, empty="no boxes", more=True),
+    BOXES.length("storage.depth", "From the side in", 8, 40, empty="not minded", more=True),
+    BOXES.length("storage.height", "Height", 3, 20, empty="not minded", more=True),
+    BOXES.count("storage.count", "How many", 1, 12, more=True, when=_boxes),
+    BOXES.choice("storage.sides", "Drawn out by", BOX_SIDES, more=True, when=_boxes),
     VIDEO.choice("build.units", "Plan in", (("inches", "in"), ("millimetres", "mm")), more=True),
     VIDEO.box("build.title", "Title", more=True),
     VIDEO.box("build.channel", "Channel", more=True),

@@ -83,7 +83,7 @@ class DesignPanel(Panel):
 
     def _read_height(self) -> None:
         given = self.options.heights
-        by = next(name for _, name in HEIGHTS if getattr(given, name) is not None)
+        by = next((name for _, name in HEIGHTS if getattr(given, name) is not None), "storage")  # given by the boxes
         self.own["height_by"], self.own["height"] = by, getattr(given, by)
 
     def show(self, plan: Plan) -> Sequence[Block]:

@@ -11,6 +11,7 @@ from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 SLATS, LEGS, SIDE, SECTION = 300.0, 190.0, 150.0, 190.0  # [pt] greatest heights of the drawings
 HEIGHTS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
+           "storage.air", "storage.bay",
            "leg.height", "corner_leg.height", "mid_leg.height", "centre_leg.height")  # fmt: skip
 
 
