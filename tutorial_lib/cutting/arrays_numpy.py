@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from typing import Any
 
@@ -23,18 +24,19 @@ class Knapsack:
         top = max(problem.capacities)
         self.bounds = [min(d, top // w) for w, d in zip(problem.widths, problem.demand, strict=True)]
         self.places = reachable(problem.widths, self.bounds, top)
+        self.listed: list[int] = self.places.tolist()  # one place is found more quickly in a list
         self.ends = self._at(np.array(problem.capacities, dtype=np.int64))
         self.steps = [self._steps(w, b) for w, b in zip(problem.widths, self.bounds, strict=True)]
 
     def _at(self, room: Ints) -> Ints:
         """Index of the longest reachable length within each room."""
-        return np.searchsorted(self.places, room, "right") - 1
+        return self.places.searchsorted(room, "right") - 1
 
     def _steps(self, width: int, bound: int) -> list[tuple[int, int, Any]]:
         """For 1, 2, 4 ... pieces: how many, from which place on, and where one stands without them."""
         steps: list[tuple[int, int, Any]] = []
         for part in halves(bound):
-            first = int(np.searchsorted(self.places, part * width))
+            first = bisect_left(self.listed, part * width)
             steps.append((part, first, self._at(self.places[first:] - part * width)))
         return steps
 
@@ -42,20 +44,20 @@ class Knapsack:
         """Row j: most value within each reachable length from the first j kinds of piece."""
         rows = np.zeros((len(values) + 1, len(self.places)), dtype=np.int64)
         for j, value in enumerate(values):
-            row = rows[j]
-            if value > 0:
-                for part, first, before in self.steps[j]:
-                    grown = row.copy()
-                    np.maximum(row[first:], row[before] + part * value, out=grown[first:])
-                    row = grown
-            rows[j + 1] = row
+            row = rows[j + 1]
+            row[:] = rows[j]
+            for part, first, before in self.steps[j] if value > 0 else ():
+                grown = row.take(before)  # a copy: the row may change under it
+                grown += part * value
+                np.maximum(row[first:], grown, out=row[first:])
         return rows
 
     def cut(self, values: Sequence[int], table: Ints | None = None) -> Cut:
         """What each board holds at most at these piece values."""
         last = (self.table(values) if table is None else table)[-1]
-        worth = sum(int(v) * d for v, d in zip(values, self.problem.demand, strict=True))
-        return Cut(tuple(int(v) for v in values), tuple(int(last[e]) if e >= 0 else 0 for e in self.ends), worth)
+        worth = sum(v * d for v, d in zip(values, self.problem.demand, strict=True))
+        most = last.take(self.ends).tolist()
+        return Cut(tuple(values), tuple(n if end >= 0 else 0 for n, end in zip(most, self.ends, strict=True)), worth)
 
     def filling(self, values: Sequence[int], table: Ints, stock: int) -> tuple[int, ...]:
         """Pieces of a best filling of one board."""
@@ -65,15 +67,15 @@ class Knapsack:
             value, width = values[j], self.problem.widths[j]
             if value <= 0:
                 continue
-            best = table[j + 1, self._place(room)]
+            best, without = table[j + 1].item(self._place(room)), table[j]
             for count in range(min(self.bounds[j], room // width) + 1):
-                if table[j, self._place(room - count * width)] + count * value == best:
+                if without.item(self._place(room - count * width)) + count * value == best:
                     counts[j], room = count, room - count * width
                     break
         return tuple(counts)
 
     def _place(self, room: int) -> int:
-        return int(np.searchsorted(self.places, room, "right")) - 1
+        return bisect_right(self.listed, room) - 1
 
     def fillings(self, cut: Cut, stock: int, loss: int, limit: int) -> Ints | None:
         """Every filling of one board worth at least its most less ``loss``; None if there are more than ``limit``."""

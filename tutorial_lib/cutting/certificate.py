@@ -118,25 +118,64 @@ def cheaper_mixes(problem: Problem, budget: int, cuts: Sequence[Cut]) -> Iterato
     if budget < 0:
         return
     order = sorted(range(len(problem.prices)), key=lambda s: (-problem.prices[s], problem.capacities[s]))
-    yield from _fill(problem, order, [0] * len(order), 0, budget, cuts[:1])
+    holds, worth = (cuts[0].holds, cuts[0].worth) if cuts else ([0] * len(order), 0)
+    rests = [_rest(problem, order[place:], holds) for place in range(len(order) + 1)]
+    yield from _fill(_Walk(problem, order, holds, rests), [0] * len(order), 0, budget, worth)
 
 
-def _fill(
-    problem: Problem, order: list[int], mix: list[int], place: int, budget: int, first: Sequence[Cut]
-) -> Iterator[tuple[int, ...]]:
-    if any(_hopeless(problem, order[place:], mix, budget, cut) for cut in first):
+@dataclass(frozen=True)
+class _Rest:
+    """What a budget may still buy once some boards are decided on."""
+
+    free: int  # value of the boards that cost nothing
+    offers: tuple[tuple[int, int, int | None], ...]  # value, price and number of each other; the best value first
+
+
+@dataclass(frozen=True)
+class _Walk:
+    """Boards in the order they are decided on, the dearest first, and what is left to decide at each place."""
+
+    problem: Problem
+    order: Sequence[int]
+    holds: Sequence[int]  # most value of each board
+    rests: Sequence[_Rest]
+
+
+def _rest(problem: Problem, stocks: Sequence[int], holds: Sequence[int]) -> _Rest:
+    paid = [s for s in stocks if problem.prices[s]]
+    paid.sort(key=lambda s: -Fraction(holds[s], problem.prices[s]))
+    free = sum(_affordable(problem, s, 0) * holds[s] for s in stocks if not problem.prices[s])
+    return _Rest(free, tuple((holds[s], problem.prices[s], problem.available[s]) for s in paid))
+
+
+def _fill(walk: _Walk, mix: list[int], place: int, budget: int, missing: int) -> Iterator[tuple[int, ...]]:
+    if _hopeless(walk.rests[place], budget, missing):
         yield ()
         return
-    if place == len(order):
+    if place == len(mix):
         yield tuple(mix)
         return
-    stock = order[place]
-    most = _affordable(problem, stock, budget)
-    last = place == len(order) - 1
+    stock = walk.order[place]
+    price, value = walk.problem.prices[stock], walk.holds[stock]
+    most = _affordable(walk.problem, stock, budget)
+    last = place == len(mix) - 1
     for count in range(most, most - 1 if last else -1, -1):
         mix[stock] = count
-        yield from _fill(problem, order, mix, place + 1, budget - count * problem.prices[stock], first)
+        yield from _fill(walk, mix, place + 1, budget - count * price, missing - count * value)
     mix[stock] = 0
+
+
+def _hopeless(rest: _Rest, budget: int, missing: int) -> bool:
+    """True if the best the budget still buys, boards divisible, holds less than is missing; in whole numbers."""
+    missing -= rest.free
+    if missing <= 0:
+        return False
+    for value, price, limit in rest.offers:
+        if limit is None or limit * price >= budget:
+            return budget * value < missing * price
+        missing -= limit * value
+        budget -= limit * price
+    return missing > 0
 
 
 def _affordable(problem: Problem, stock: int, budget: int) -> int:
@@ -146,28 +185,3 @@ def _affordable(problem: Problem, stock: int, budget: int) -> int:
         most = min(most, budget // problem.prices[stock])
     limit = problem.available[stock]
     return most if limit is None else min(most, limit)
-
-
-def _hopeless(problem: Problem, rest: list[int], mix: Sequence[int], budget: int, cut: Cut) -> bool:
-    """True if the boards chosen and the best the budget still buys hold less than the pieces are worth."""
-    held = sum(n * most for n, most in zip(mix, cut.holds, strict=True))
-    if held >= cut.worth:
-        return False
-    return held + _best_buy(problem, rest, budget, cut) < cut.worth
-
-
-def _best_buy(problem: Problem, rest: list[int], budget: int, cut: Cut) -> Fraction:
-    """Most value the rest of the budget buys, boards divisible: the dearest value per cent first."""
-    bought = Fraction(0)
-    free = [s for s in rest if problem.prices[s] == 0]
-    bought += sum(_affordable(problem, s, budget) * cut.holds[s] for s in free)
-    paid = [s for s in rest if problem.prices[s]]
-    left = Fraction(budget)
-    for s in sorted(paid, key=lambda s: -Fraction(cut.holds[s], problem.prices[s])):
-        limit = problem.available[s]
-        spent = left if limit is None else min(left, Fraction(limit * problem.prices[s]))
-        bought += spent * cut.holds[s] / problem.prices[s]
-        left -= spent
-        if left <= 0:
-            break
-    return bought

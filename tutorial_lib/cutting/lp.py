@@ -29,7 +29,6 @@ class Pattern:
 class Answer:
     """Solution of the covering program and its shadow prices."""
 
-    value: float
     boards: list[float]  # how many boards of each pattern
     missing: list[float]  # pieces of each kind that no board makes
     worth: list[float]  # shadow price of each kind of piece, not negative
@@ -85,7 +84,6 @@ class Covering:
             raise SolverError(f"linear program: {status}")
         columns, duals = self.model.columns(), self.model.duals()
         return Answer(
-            self.model.value(),
             columns[self.kinds :],
             columns[: self.kinds],
             [max(u, 0.0) for u in duals[: self.kinds]],

@@ -68,10 +68,6 @@ class Model:
         """Drops what the last run left: the next one starts cold."""
         self._highs.clearSolver()
 
-    def value(self) -> float:
-        """Cost of the last solution."""
-        return float(self._highs.getObjectiveValue())
-
     def columns(self) -> list[float]:
         """Values of the variables."""
         return list(self._highs.getSolution().colValue.to_py())

@@ -64,10 +64,6 @@ class Model:
         """Drops what the last run left: the next one starts cold."""
         self._highs.clearSolver()
 
-    def value(self) -> float:
-        """Cost of the last solution."""
-        return float(self._highs.getInfo().objective_function_value)
-
     def columns(self) -> list[float]:
         """Values of the variables."""
         return list(self._highs.getSolution().col_value)

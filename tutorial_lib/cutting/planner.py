@@ -81,6 +81,7 @@ def _section(
     section: str, job: Task, kerf: Fraction, trim: Fraction, prefer: Sequence[TieBreak], seconds: float
 ) -> SectionPlan | None:
     """The plan of one section; None where the boards don't hold the pieces."""
+    from tutorial_lib.cutting.proof import few_cuts
     from tutorial_lib.cutting.search import Search
 
     coarse = coarser(job.problem)
@@ -93,7 +94,7 @@ def _section(
     chosen, settled = _settled(search, found, prefer, min(seconds, 1.0))
     boards = _boards(job, chosen, kerf, trim, section)
     cost = sum(b.price for b in boards)
-    proof = Certificate(job.problem, found.bound, _needed(job.problem, found))
+    proof = Certificate(job.problem, found.bound, few_cuts(job.problem, found.bound, found.cuts, search.knapsack))
     return SectionPlan(
         section=section,
         boards=boards,
@@ -110,6 +111,7 @@ def _coarsely(
 ) -> SectionPlan | None:
     """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
     from tutorial_lib.cutting.packing import packed
+    from tutorial_lib.cutting.proof import few_cuts
     from tutorial_lib.cutting.search import Search
 
     lists = [packed(job.problem)]
@@ -118,7 +120,8 @@ def _coarsely(
         patterns = [(p.stock, p.counts, count) for p, count in above.boards.items()]
         lists.append(dealt(patterns, coarse, job.problem.demand))
     chosen = min((boards for boards in lists if boards), key=lambda boards: _cost(job, boards), default=None)
-    below = Search(coarse.below, seconds).run()
+    bounding = Search(coarse.below, seconds)
+    below = bounding.run()
     if chosen is None or below is None:
         return None
     boards = _filled(job, chosen, kerf, trim, section)
@@ -126,7 +129,7 @@ def _coarsely(
     bound = min(max(by_values, least), _cost(job, chosen)[0])
     proof = Certificate(job.problem, bound, (job.problem.widths,))
     if by_values > least:
-        proof = Certificate(coarse.below, bound, _needed(coarse.below, below))
+        proof = Certificate(coarse.below, bound, few_cuts(coarse.below, bound, below.cuts, bounding.knapsack))
     return SectionPlan(
         section=section,
         boards=boards,
@@ -185,14 +188,6 @@ def without_surplus(boards: Counter[Pattern], demand: Sequence[int]) -> Counter[
             if any(counts):
                 kept[replace(pattern, counts=counts)] += 1
     return kept
-
-
-def _needed(problem: Problem, found: Found) -> tuple[tuple[int, ...], ...]:
-    """The few sets of piece values that together refute every cheaper list."""
-    from tutorial_lib.cutting.arrays import Knapsack
-    from tutorial_lib.cutting.proof import few_cuts
-
-    return few_cuts(problem, found.bound, found.cuts, Knapsack(problem))
 
 
 def _boards(job: Task, chosen: Counter[Pattern], kerf: Fraction, trim: Fraction, section: str) -> tuple[Board, ...]:

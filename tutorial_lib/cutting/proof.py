@@ -40,15 +40,12 @@ def _simplest(problem: Problem, cost: int, cut: Cut, knapsack: Knapsack) -> Cut 
     top = max(cut.values)
     if top == 0:
         return cut
+    smaller = []
     for scale in SCALES:
-        small = knapsack.cut([round(v * scale / top) for v in cut.values])
-        if lowest_cost(problem, small) > cost - 1:
-            return small
-    for scale in SCALES:
-        small = knapsack.cut([round(v * scale / top) for v in cut.values])
-        if _alone(problem, cost, small):
-            return small
-    return None
+        smaller.append(knapsack.cut([round(v * scale / top) for v in cut.values]))
+        if lowest_cost(problem, smaller[-1]) > cost - 1:
+            return smaller[-1]
+    return next((small for small in smaller if _alone(problem, cost, small)), None)
 
 
 def _alone(problem: Problem, cost: int, cut: Cut) -> bool:

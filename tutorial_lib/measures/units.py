@@ -1,4 +1,4 @@
-"""The one pint registry, with exact fractions; pint is imported when a unit is first converted.
+"""The one pint registry, with exact fractions; pint is imported when a quantity of its own is asked for.
 
 pint's own ``Fraction`` support breaks as soon as an area or a stress is printed (its exponents are fractions, which
 format only floats before Python 3.12); :class:`Frac` closes that gap.
@@ -8,15 +8,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError
+from tutorial_lib.measures.sizes import DEFINITIONS, ratio
 
 if TYPE_CHECKING:
     import pint
-
-DEFINITIONS = Path(__file__).with_name("units.txt")
 
 
 class Frac(Fraction):
@@ -83,6 +81,12 @@ def convert(value: Fraction | int, unit: str, to: str) -> Fraction:
     """
     if isinstance(value, float):
         raise InputError(f"{value} is a decimal approximation; give a whole number or a fraction.")
+    times = ratio(unit, to)
+    return Fraction(value) * times if times is not None else _by_pint(value, unit, to)
+
+
+def _by_pint(value: Fraction | int, unit: str, to: str) -> Fraction:
+    """A value in another unit, where there is an offset, another spelling or something to refuse."""
     import tokenize
 
     import pint
