@@ -10,7 +10,7 @@ from typing import Literal
 from tutorial_lib.design.model import Box, Build, Part
 from tutorial_lib.design.on_top import mattress_box
 from tutorial_lib.finishing.faces import Face, area, contacts, faces, patches, side
-from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, seen, solid, touched
+from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, in_front, seen, solid, touched
 
 State = Literal["seen", "touched", "hidden", "contact"]
 SHOWS = Fraction(1, 8)  # a face shows once an eighth of it does; our choice
@@ -129,8 +129,9 @@ class _Scene:
         rectangles = tuple(box for _, box in contacts(face, self.pieces))
         against = sum((area(box, face.axis) for box in rectangles), Fraction(0))
         shown, met = Fraction(0), Fraction(0)
+        hiding = in_front(self.solids, face.axis, face.sign, float(face.level))
         for patch in patches(face, rectangles):
-            if seen(patch, face.axis, face.sign, self.eyes, self.solids):
+            if seen(patch, face.axis, face.sign, self.eyes, hiding):
                 shown += area(patch, face.axis)
             elif touched(patch, face.axis, face.sign, self.hull, self.wood, self.watcher):
                 met += area(patch, face.axis)

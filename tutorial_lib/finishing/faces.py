@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from itertools import pairwise, product
 from math import ceil
 from typing import Literal
@@ -34,14 +35,17 @@ class Face:
         return self.axis == self.piece.axis
 
     @property
+    def level(self) -> Fraction:
+        """Where it lies along its normal [in]."""
+        return (self.piece.box.hi if self.sign > 0 else self.piece.box.lo)[self.axis]
+
+    @cached_property
     def rectangle(self) -> Box:
         """The face as a flat box."""
-        side = self.piece.box.hi if self.sign > 0 else self.piece.box.lo
-        return Box(
-            _with(self.piece.box.lo, self.axis, side[self.axis]), _with(self.piece.box.hi, self.axis, side[self.axis])
-        )
+        box = self.piece.box
+        return Box(_with(box.lo, self.axis, self.level), _with(box.hi, self.axis, self.level))
 
-    @property
+    @cached_property
     def area(self) -> Fraction:
         """Whole face [sq in]."""
         return area(self.rectangle, self.axis)
@@ -86,11 +90,12 @@ def contacts(face: Face, pieces: Iterable[Piece]) -> tuple[tuple[str, Box], ...]
     Pieces that exist side by side never overlap, so the rectangles don't either.
     """
     found = []
+    turned, level = 0 if face.sign > 0 else 1, float(face.level)
     for other in pieces:
-        if other.label == face.piece.label:
-            continue
+        if other.label == face.piece.label or other.box.floats[turned][face.axis] != level:
+            continue  # what is equal is equal in floats too, and those are compared at once
         near = other.box.lo if face.sign > 0 else other.box.hi
-        if near[face.axis] != face.rectangle.lo[face.axis]:
+        if near[face.axis] != face.level:
             continue
         shared = face.piece.box.contact(other.box)
         if shared is not None and shared.size[face.axis] == 0 and area(shared, face.axis) > 0:

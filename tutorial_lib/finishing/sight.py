@@ -50,38 +50,65 @@ def eyes(build: Build, watcher: Watcher) -> list[Spot]:
 
 def blocked(start: Spot, end: Spot, solids: Iterable[Solid]) -> bool:
     """True if a straight line passes through the inside of a solid."""
-    return any(_meets(start, end, lo, hi) for lo, hi in solids)
+    way = _way(start, end)
+    return any(_meets(start, way, solid) for solid in solids)
 
 
-def _meets(start: Spot, end: Spot, lo: Spot, hi: Spot) -> bool:
+def _blocked_again(start: Spot, end: Spot, solids: list[Solid]) -> bool:
+    """The same; what stands in the way is put first, for it often stands in the next line's way too."""
+    way = _way(start, end)
+    for place, solid in enumerate(solids):
+        if _meets(start, way, solid):
+            if place:
+                solids.insert(0, solids.pop(place))
+            return True
+    return False
+
+
+def _way(start: Spot, end: Spot) -> Spot:
+    return end[0] - start[0], end[1] - start[1], end[2] - start[2]
+
+
+def _meets(start: Spot, way: Spot, solid: Solid) -> bool:
+    """Whether some of the line lies between each pair of the solid's sides at once; shares of the line's length."""
     enter, leave = 0.0, 1.0
-    for i in (0, 1, 2):
-        a, b, low, high = start[i], end[i], lo[i] + SLACK, hi[i] - SLACK
-        if (a <= low and b <= low) or (a >= high and b >= high):  # all of it on one side
+    for at, step, low, high in zip(start, way, *solid, strict=True):
+        if step > 0:
+            into, out = (low + SLACK - at) / step, (high - SLACK - at) / step
+        elif step < 0:
+            into, out = (high - SLACK - at) / step, (low + SLACK - at) / step
+        elif low + SLACK < at < high - SLACK:
+            continue
+        else:
             return False
-        step = b - a
-        if step:
-            t0, t1 = (low - a) / step, (high - a) / step
-            if t0 > t1:
-                t0, t1 = t1, t0
-            enter, leave = max(enter, t0), min(leave, t1)
-            if enter >= leave:
-                return False
+        if into > enter:
+            enter = into
+        if out < leave:
+            leave = out
+        if enter >= leave:
+            return False
     return True
 
 
-def seen(patch: Box, axis: int, sign: int, watchers: Sequence[Spot], solids: Sequence[Solid]) -> bool:
+def in_front(solids: Iterable[Solid], axis: int, sign: int, level: float) -> list[Solid]:
+    """The solids that reach beyond a face's plane: none of the others hides it [in]."""
+    if sign > 0:
+        return [solid for solid in solids if solid[1][axis] > level]
+    return [solid for solid in solids if solid[0][axis] < level]
+
+
+def seen(patch: Box, axis: int, sign: int, watchers: Sequence[Spot], solids: list[Solid]) -> bool:
     """True if an eye in front of the patch sees its middle, not only at a glance along it.
 
     Args:
         patch: flat box [in].
         axis, sign: its outward normal.
         watchers: eyes [in].
-        solids: all that may stand in the way, the piece itself too.
+        solids: all that may stand in the way (:func:`in_front`); their order changes.
     """
     middle = _spot(patch)
     facing = (eye for eye in watchers if (eye[axis] - middle[axis]) * sign > GLANCE * dist(eye, middle))
-    return any(not blocked(eye, middle, solids) for eye in facing)
+    return any(not _blocked_again(eye, middle, solids) for eye in facing)
 
 
 def touched(patch: Box, axis: int, sign: int, hull: Solid, solids: Sequence[Solid], watcher: Watcher) -> bool:
@@ -100,7 +127,20 @@ def _free(hand: Spot, way: Spot, along: int, normal: int, solids: Sequence[Solid
     """True if the whole breadth of a hand gets through."""
     shifts = [(i, d) for i in range(3) if i not in (along, normal) for d in (-breadth / 2, breadth / 2)]
     lines = [(hand, way), *((_moved(hand, i, d), _moved(way, i, d)) for i, d in shifts)]
-    return all(not blocked(start, end, solids) for start, end in lines)
+    near = _between(lines, solids)
+    return all(not blocked(start, end, near) for start, end in lines)
+
+
+def _between(lines: Sequence[tuple[Spot, Spot]], solids: Iterable[Solid]) -> list[Solid]:
+    """The solids that reach into the room the lines take."""
+    ends = [spot for line in lines for spot in line]
+    a0, b0, c0 = map(min, zip(*ends, strict=True))
+    a1, b1, c1 = map(max, zip(*ends, strict=True))
+    return [
+        (lo, hi)
+        for lo, hi in solids
+        if lo[2] < c1 and c0 < hi[2] and lo[1] < b1 and b0 < hi[1] and lo[0] < a1 and a0 < hi[0]
+    ]
 
 
 def _moved(spot: Spot, axis: int, by: float) -> Spot:
