@@ -17,6 +17,7 @@ from tutorial_lib.errors import TutorialError
 from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.strength.rules import trips
 from tutorial_lib.strength.words import held
 from tutorial_lib.strength.working import times
 
@@ -46,8 +47,8 @@ def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
     for kind, remedy in (*(("own", r) for r in finding.remedies), *_candidates(before, finding)):
         if kind in found and kind != "own":
             continue  # a slighter one of its kind already helps
-        after = _worked_out(before, remedy)
-        if after is None or not _cures(before, after, finding):
+        after = _cured(before, remedy, finding)
+        if after is None:
             continue
         yield replace(remedy, outcome=_outcome(after, finding))
         found.append(kind)
@@ -55,19 +56,20 @@ def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
             return
 
 
-def _worked_out(before: Plan, remedy: Remedy) -> Plan | None:
-    """The plan with the remedy done; None where it can't be built."""
+def _cured(before: Plan, remedy: Remedy, finding: Finding) -> Plan | None:
+    """The plan with the remedy done; None where it can't be built or doesn't cure."""
     try:
         after = plan(change(before.options, dict(remedy.changes)))
-        after.strength.findings  # noqa: B018  worked out here, so that what can't be is left out
+        return after if _cures(before, after, finding) else None
     except TutorialError:
         return None
-    return after
 
 
 def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
-    """The finding is gone, no stop is new, no rating lower. The dear rooms are asked last."""
-    if any(f.rule == finding.rule and f.severity != "note" for f in after.strength.findings + after.build.findings):
+    """The finding is gone, no stop is new, no rating lower. What is soon told is asked first, the dear rooms last."""
+    if any(f.rule == finding.rule and f.severity != "note" for f in after.build.findings):
+        return False
+    if trips(after.strength, finding.rule):
         return False
     if finding.rule == "long board" and not _cheaper(before, after):
         return False
@@ -80,10 +82,7 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
         lambda p: p.assembly.findings,
         lambda p: p.cutting.findings,
     )
-    try:
-        return all(_stops(r(after)) <= _stops(r(before)) and not _stays(r(before), r(after), finding) for r in rooms)
-    except TutorialError:
-        return False
+    return all(_stops(r(after)) <= _stops(r(before)) and not _stays(r(before), r(after), finding) for r in rooms)
 
 
 def _cheaper(before: Plan, after: Plan) -> bool:

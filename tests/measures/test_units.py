@@ -3,6 +3,7 @@
 import subprocess
 import sys
 from fractions import Fraction
+from itertools import permutations
 
 import pytest
 from hypothesis import given
@@ -10,6 +11,8 @@ from hypothesis import strategies as st
 
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import Frac, convert, registry, to_mm
+from tutorial_lib.measures.scales import HELD
+from tutorial_lib.measures.sizes import ratio
 
 
 def test_reading_and_writing_lengths_import_no_pint() -> None:
@@ -20,6 +23,36 @@ def test_reading_and_writing_lengths_import_no_pint() -> None:
         "sys.exit('pint' in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_plain_conversion_imports_no_pint() -> None:
+    code = (
+        "import sys\n"
+        "from tutorial_lib.measures import convert, factor\n"
+        "factor('lb', 'kg'); factor('gal', 'floz'); convert(3, 'lbf*in**2', 'kN*m**2')\n"
+        "sys.exit('pint' in sys.modules)"
+    )
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+COMPOUND = ["psi", "N/mm**2", "lbf*in", "N*m", "lbf/ft**2", "kN/m**2", "lb/ft**3", "kg/m**3", "ft**2/gal", "m**2/l",
+            "cm**4", "in**4", "lbf*in**2", "kN*m**2", "mm", "ml", "kg", "MPa", "millimetre", "in in", "in**", "2*in",
+            "1/in", "furlong"]  # fmt: skip
+
+
+def test_our_own_conversions_are_those_of_pint() -> None:
+    names = [
+        "degF",
+        "percent",
+        *sorted({name for unit in HELD.values() for name in (unit.inch.unit, unit.metric.unit)}),
+    ]
+    known = 0
+    for unit, to in permutations(dict.fromkeys([*names, *COMPOUND, "yd", "bf", "pint", "quart", "min", "day"]), 2):
+        found = ratio(unit, to)
+        if found is not None:
+            known += 1
+            assert found == registry().Quantity(Frac(1), unit).to(to).magnitude, (unit, to)
+    assert known > 100
 
 
 def test_there_is_one_registry() -> None:

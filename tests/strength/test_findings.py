@@ -11,7 +11,7 @@ from tutorial_lib.design.build_file import change
 from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength.result import Strength
-from tutorial_lib.strength.rules import ROWS, SHALLOW
+from tutorial_lib.strength.rules import ROWS, SHALLOW, TOLD_BY, trips
 
 ALWAYS = {"outside the table", "calculated, not tested"}  # the demo's slats are 1x4
 
@@ -86,3 +86,12 @@ def test_a_deck_is_called_soft_beyond_a_quarter_inch(person):
 def test_fewer_legs_never_make_it_easier_to_push():
     few, many = (one(strong(("legs.per_side", count)), "moving") for count in (2, 3))
     assert float(few.value) > float(many.value) > 1 and few.severity == "caution"
+
+
+@pytest.mark.parametrize("person", [150, 220, 300])
+def test_a_rule_asked_for_alone_finds_what_it_finds_among_all(person):
+    changes = {"load.person": f"{person} lb"}
+    found = {f.rule for f in Plan(change(demo(), changes)).strength.findings if f.severity != "note"}
+    alone = Plan(change(demo(), changes)).strength
+    assert {rule for rule in (*TOLD_BY, "strength") if trips(alone, rule)} == found & {*TOLD_BY, "strength"}
+    assert found & set(TOLD_BY)

@@ -6,10 +6,11 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
-from tutorial_lib.cutting.certificate import Certificate, Problem
+from tutorial_lib.cutting.certificate import Certificate
 from tutorial_lib.cutting.coarse import Coarse, Filled, by_length, coarser, dealt
 from tutorial_lib.cutting.demand import refuse
 from tutorial_lib.cutting.problem import Block, Supply, Task, task
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from tutorial_lib.cutting.lp import Pattern
     from tutorial_lib.cutting.search import Found, Search
 
+KEPT = 32  # sections kept at hand: a change to a bed leaves most of its boards as they are
 PREFER: tuple[TieBreak, ...] = ("layouts", "offcut")
 
 
@@ -68,22 +70,29 @@ def _sections(
 ) -> Iterator[SectionPlan]:
     """One plan per section, in the order the pieces name them."""
     for section in dict.fromkeys(p.section for p in pieces):
-        wanted = [p for p in pieces if p.section == section]
-        have = [s for s in stocks if s.section == section]
-        job = task(wanted, have, kerf, trim)
-        made = _section(section, job, kerf, trim, prefer, seconds)
+        wanted = tuple(p for p in pieces if p.section == section)
+        have = tuple(s for s in stocks if s.section == section)
+        made = _section(section, wanted, have, kerf, trim, tuple(prefer), seconds)
         if made is None:
-            raise InputError(_too_few(section, job, w))
+            raise InputError(_too_few(section, task(wanted, have, kerf, trim), w))
         yield made
 
 
+@lru_cache(maxsize=KEPT)
 def _section(
-    section: str, job: Task, kerf: Fraction, trim: Fraction, prefer: Sequence[TieBreak], seconds: float
+    section: str,
+    pieces: tuple[PieceDemand, ...],
+    stocks: tuple[Stock, ...],
+    kerf: Fraction,
+    trim: Fraction,
+    prefer: tuple[TieBreak, ...],
+    seconds: float,
 ) -> SectionPlan | None:
     """The plan of one section; None where the boards don't hold the pieces."""
     from tutorial_lib.cutting.proof import few_cuts
     from tutorial_lib.cutting.search import Search
 
+    job = task(pieces, stocks, kerf, trim)
     coarse = coarser(job.problem)
     if coarse is not None:
         return _coarsely(section, job, coarse, kerf, trim, seconds)

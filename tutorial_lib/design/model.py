@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 Point = tuple[Fraction, Fraction, Fraction]
 Floats = tuple[float, float, float]
 Axis = Literal[0, 1, 2]
+APART = 1e-6  # [in] far more than a float is wrong by
 SIDES = ("left", "right")
 LINE_LETTERS = "ABC"  # of the legs of each centre line
 
@@ -53,6 +54,9 @@ class Box:
 
     def contact(self, other: Box) -> Box | None:
         """The shared rectangle of two touching boxes as a flat box, or None when they don't touch in a face."""
+        (mine, top), (its, its_top) = self.floats, other.floats
+        if any(mine[i] > its_top[i] + APART or its[i] > top[i] + APART for i in range(3)):
+            return None  # far apart in floats: most pairs are, and exact figures take their time
         lo = tuple(max(a, b) for a, b in zip(self.lo, other.lo, strict=True))
         hi = tuple(min(a, b) for a, b in zip(self.hi, other.hi, strict=True))
         flat = [i for i in range(3) if lo[i] == hi[i]]
@@ -151,6 +155,10 @@ class Joint:
     bears: bool = False  # near rests on far, or far on near: load goes down by contact
     end_grain: bool = False  # the point ends in end grain of far
     beyond: tuple[str, ...] = ()  # further boards of far's leg that a bolt goes through before its nut
+
+    def __hash__(self) -> int:
+        """By its names alone: joints are looked up far more often than exact corners can be hashed."""
+        return hash((self.kind, self.near, self.far, self.axis))
 
     @property
     def label(self) -> str:
@@ -263,14 +271,15 @@ class Build:
 
     def part(self, key: str) -> Part:
         """The part with this key; KeyError when the build has none."""
-        for part in self.parts:
-            if part.key == key:
-                return part
-        raise KeyError(key)
+        return self._by_key[key]
+
+    @cached_property
+    def _by_key(self) -> dict[str, Part]:
+        return {part.key: part for part in self.parts}
 
     def has(self, key: str) -> bool:
         """True if the build has this part."""
-        return any(part.key == key for part in self.parts)
+        return key in self._by_key
 
     def part_of(self, label: str) -> Part:
         """The part a piece belongs to."""
@@ -282,4 +291,9 @@ class Build:
 
     def joints_of(self, kind: JointKind) -> tuple[Joint, ...]:
         """All joints of one kind, in build order."""
-        return tuple(joint for joint in self.joints if joint.kind == kind)
+        return self._joints.get(kind, ())
+
+    @cached_property
+    def _joints(self) -> dict[JointKind, tuple[Joint, ...]]:
+        kinds = dict.fromkeys(joint.kind for joint in self.joints)
+        return {kind: tuple(joint for joint in self.joints if joint.kind == kind) for kind in kinds}

@@ -13,12 +13,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 from tutorial_lib.measures import Units, writer
 from tutorial_lib.tables import BitRow, drill_bits
 
+KEPT = 256  # bits worked out that are kept at hand: a bed asks for the same few again and again
 LOWEST_GRAVITY, HIGHEST_GRAVITY = 0.31, 0.73  # NDS 2018 Tables 12.2 and 12.3.3
 DENSE = 0.6  # NDS 12.1.5: above it the standard asks for fuller lead holes
 TOLERANCE = 1e-6  # [in] in comparisons of sizes held as floats
@@ -72,6 +73,7 @@ def at_most(x: float, units: Units = "in") -> Fraction:
     return max((size for size in sizes if float(size) <= x + TOLERANCE), default=sizes[0])
 
 
+@lru_cache(maxsize=KEPT)
 def named(size: Fraction, depth: Fraction, units: Units = "in") -> str:
     """The bit as one asks for it, a long one where an ordinary one of this size doesn't bore so deep.
 
@@ -112,6 +114,7 @@ def pilot_share(gravity: float, use: Use) -> tuple[float, str]:
     return 0.7, f"70 % of the root, Wood Handbook ch. 8; {asked}"
 
 
+@lru_cache(maxsize=KEPT)
 def pilot(root: float, gravity: float, use: Use, units: Units = "in") -> Bit:
     """The pilot for the thread: the nearest bit, never one wider than the root.
 
@@ -127,6 +130,7 @@ def pilot(root: float, gravity: float, use: Use, units: Units = "in") -> Bit:
     return Bit(wanted, size if float(size) <= root + TOLERANCE else at_most(root, units), rule)
 
 
+@lru_cache(maxsize=KEPT)
 def lag_pilot(diameter: float, gravity: float, units: Units = "in") -> Bit:
     """The pilot for a lag screw's thread: the middle of the standard's range, to the nearest bit.
 
@@ -137,6 +141,7 @@ def lag_pilot(diameter: float, gravity: float, units: Units = "in") -> Bit:
     return Bit(wanted, nearest(wanted, units), f"middle of {low:.0%} to {high:.0%} of the shank, NDS 12.1.4.2")
 
 
+@lru_cache(maxsize=KEPT)
 def clearance(diameter: float, units: Units = "in") -> Bit:
     """The hole in the near piece, so that the thread doesn't hold it off: D + 1/64 in, rounded up."""
     wanted = diameter + float(LOOSE)
@@ -144,12 +149,14 @@ def clearance(diameter: float, units: Units = "in") -> Bit:
     return Bit(wanted, at_least(wanted, units), rule)
 
 
+@lru_cache(maxsize=KEPT)
 def bolt_hole(diameter: float, units: Units = "in") -> Bit:
     """The hole for a bolt, 1/32 in over its shank. NDS 2018 12.1.3.2 allows 1/32 to 1/16 in."""
     wanted = diameter + float(BOLT_PLAY)
     return Bit(wanted, at_least(wanted, units), f"shank + {_short(BOLT_PLAY, units)}, NDS 12.1.3.2")
 
 
+@lru_cache(maxsize=KEPT)
 def countersink(head: float, units: Units = "in") -> Bit:
     """The countersink's width: head + 1/32 in, rounded up to 1/64 in or half a millimetre."""
     wanted = head + float(BOLT_PLAY)

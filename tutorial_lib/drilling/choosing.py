@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import product
 from math import ceil, floor
 
@@ -175,6 +176,7 @@ def _bits(joint: Joint, options: ScrewOptions, chosen: Fastener, gravity: float,
     return BitSet(pilot, bits.clearance(chosen.diameter, units), sink, options.pilot)
 
 
+@lru_cache(maxsize=1024)
 def up_to(x: float, grid: Fraction) -> Fraction:
     """The next even mark up [in]: eighths of an inch, or whole millimetres.
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from itertools import chain
 
 from tutorial_lib.design.end_distances import THICK
-from tutorial_lib.design.model import Box, Build, Point
+from tutorial_lib.design.model import Box, Build, Piece, Point
 from tutorial_lib.drilling import placing
 from tutorial_lib.drilling.access import DriverRoom, reach
 from tutorial_lib.drilling.choosing import distances
@@ -37,23 +38,40 @@ def _moved(build: Build, job: Job, those: Placed) -> Job:
     seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
     pieces = [build.pieces[label] for label in (job.joint.near, job.joint.far)]
     kept = distances(build, job.fastener.diameter, job.loaded_across)
-    free = placing.room(job.joint, pieces, kept)
-    least = placing.room(job.joint, pieces, replace(kept, end=kept.end / 2))
+    free, least = _Room(job, pieces, kept), _Room(job, pieces, replace(kept, end=kept.end / 2))
     thin = job.fastener.diameter < THICK
     for i in range(len(job.spots)) if thin else _outermost_first(job, middle):
         spot, number = job.spots[i], i + 1
         at = spot.at
         if not spot.stated:
-            tries = chain((spot.at,), placing.slides_of(spot, free, middle), placing.slides_of(spot, least, middle))
+            tries = chain((spot.at,), _slides(spot, free, middle), _slides(spot, least, middle))
             clear = (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams))
             others = [(job.spots[k], now) for k, now in done.items()]
-            fitting = (p for p in clear if thin or _keeps(p, spot.at, others, free))
+            fitting = (p for p in clear if thin or _keeps(p, spot.at, others, free.room))
             at = _first_reached(build, job, fitting, obstacles) or spot.at
             those.add(shank(job, replace(spot, at=at), number))
         if at != spot.at:
             moves.append((number, spot.at, at))
         done[i] = replace(spot, at=at)
     return replace(job, spots=tuple(done[i] for i in sorted(done)), moved=tuple(sorted(moves)))
+
+
+@dataclass(frozen=True)
+class _Room:
+    """A joint's room with some distances kept, worked out when a place in it is asked for: most never move."""
+
+    job: Job
+    pieces: Sequence[Piece]
+    kept: placing.Distances
+
+    @cached_property
+    def room(self) -> placing.Room:
+        """Where its fasteners may stand."""
+        return placing.room(self.job.joint, self.pieces, self.kept)
+
+
+def _slides(spot: placing.Spot, free: _Room, middle: tuple[Fraction, Fraction]) -> Iterator[Point]:
+    yield from placing.slides_of(spot, free.room, middle)
 
 
 def _outermost_first(job: Job, middle: tuple[Fraction, Fraction]) -> list[int]:
@@ -100,7 +118,7 @@ def _obstacles(build: Build, job: Job) -> list[Box]:
 def _reached(build: Build, job: Job, at: Point, obstacles: list[Box]) -> bool:
     if not obstacles:
         return True
-    one = replace(fastening(job), driven=(driven(job, at, False),))
+    one = fastening(replace(job, spots=(placing.Spot(at, False, ()),)))
     room = DriverRoom(build.options.driver.length, build.options.driver.radius)
     return all(found.free for found in reach(one, obstacles, room))
 
@@ -108,5 +126,5 @@ def _reached(build: Build, job: Job, at: Point, obstacles: list[Box]) -> bool:
 def _fits(job: Job, spot: placing.Spot, number: int, those: Placed, seams: list[Box]) -> bool:
     if those.meets(shank(job, spot, number)):
         return False
-    line = driven(job, spot.at, False)
-    return all(seam_distance(line, seam) >= float(SEAM_ROOM) - 1e-9 for seam in seams)
+    line = driven(job, spot.at, False) if seams else None
+    return line is None or all(seam_distance(line, seam) >= float(SEAM_ROOM) - 1e-9 for seam in seams)

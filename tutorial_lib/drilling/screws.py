@@ -150,6 +150,7 @@ def choose_length(sold: tuple[Fraction, ...], stack: Stack, least: float) -> Cho
     return _explained(chosen, sold, stack, least)
 
 
+@lru_cache(maxsize=1024)
 def check_length(length: Fraction, sold: tuple[Fraction, ...], stack: Stack, least: float) -> Choice:
     """A stated length, judged and kept."""
     return replace(_explained(length, sold, stack, least), stated=True)
@@ -171,6 +172,7 @@ def _why(length: Fraction, stack: Stack, least: float) -> str:
     return f"{writer(stack.units).length(length)} {' and '.join(faults) if faults else 'would do too'}"
 
 
+@lru_cache(maxsize=256)
 def bolt_length(
     sold: tuple[Fraction, ...], grip: Fraction, washer: Fraction, nut: Fraction, units: Units = "in"
 ) -> Choice:

@@ -80,5 +80,5 @@ def _definitions() -> tuple[dict[str, tuple[str, str]], dict[str, Fraction]]:
             if first.endswith("-"):
                 prefixes |= {cell[:-1]: Fraction(made) for cell in (first, *others)}
             else:
-                units |= {cell: (first, made) for cell in (first, *others)}
+                units |= dict.fromkeys((first, *others), (first, made))
     return units, prefixes

@@ -76,6 +76,7 @@ class Bed:
         self.slat = replace(member(build, first.label), end=float(last.box.hi[last.axis]))  # two halves are one row
         self.places = tuple(float(row[0].box.centre[0]) for row in self.rows)
         self._tops: dict[str, tuple[Joint, ...]] = {}
+        self._beside: dict[str, Joint | None] = {}
 
     @cached_property
     def strips(self) -> tuple[tuple[float, float], ...]:
@@ -165,6 +166,11 @@ class Bed:
 
     def rail_joint(self, leg: Leg) -> Joint | None:
         """The joint that fastens the side rail to a leg beside it."""
+        if leg.label not in self._beside:
+            self._beside[leg.label] = self._rail_joint(leg)
+        return self._beside[leg.label]
+
+    def _rail_joint(self, leg: Leg) -> Joint | None:
         if leg.line not in ("left", "right"):
             return None
         for joint in self.build.joints_of("leg"):

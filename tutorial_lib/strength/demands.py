@@ -62,11 +62,12 @@ class Demand:
         if self._outcome is None:
             return FOREVER
         if joint.kind == "cleat":
-            checks = JointChecks(self._outcome.lines)
-            return min((slanted(pull, lateral, checks.slope(joint)) / each for each in self._strips(joint)),
-                       default=FOREVER)  # fmt: skip
+            most = max(self._strips(joint), default=0.0)
+            held = slanted(pull, lateral, JointChecks(self._outcome.lines).slope(joint))
+            return held / most if most > 0 else FOREVER
         if joint.kind == "runner":
-            return min((pull * ASSUMED_SPACING / each for each in self._pulls(joint)), default=FOREVER)
+            most = max(self._pulls(joint), default=0.0)
+            return pull * ASSUMED_SPACING / most if most > 0 else FOREVER
         return FOREVER
 
     def _strips(self, joint: Joint) -> Iterator[float]:

@@ -57,6 +57,7 @@ class LineChecks:
         self.lines = responder.grillage.lines
         self.person = float(self.bed.build.options.load.person)
         self._walked: dict[tuple[int, int], list[Station]] = {}
+        self._carried: dict[str, tuple[Response, tuple[LegLoad, ...]]] = {}
 
     def uses(self, responses: Sequence[Response]) -> Iterator[Use]:
         """Every bar of every line, and every leg, in each case."""
@@ -172,8 +173,14 @@ class LineChecks:
         top = float(self.bed.build.pieces[known.label].box.hi[2])
         return top - min(float(driven.head[2]) for driven in fastening.driven)
 
-    def leg_loads(self, response: Response) -> Iterator[LegLoad]:
+    def leg_loads(self, response: Response) -> Sequence[LegLoad]:
         """What each leg carries in one case."""
+        if response.case.key not in self._carried:
+            self._carried[response.case.key] = response, tuple(self._leg_loads(response))
+        known, loads = self._carried[response.case.key]
+        return loads if known is response else tuple(self._leg_loads(response))
+
+    def _leg_loads(self, response: Response) -> Iterator[LegLoad]:
         for number, line in enumerate(self.lines):
             for label in sorted({link.name for link in line.links if link.kind in ("leg", "bolts")}):
                 x, tops, beside = float(self.bed.legs[label].x), dict[str, Effect](), Effect(0.0, 0.0, 0.0)

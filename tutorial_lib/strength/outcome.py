@@ -75,28 +75,42 @@ class Outcome:
         """Every check; none where the bed falls by itself."""
         if self.fell:
             return ()
-        return tuple(self._uses())
+        bent = (*self.slats.uses(self.responses), *self.knees, *self.lifted, *self.lines.uses(self.responses))
+        ends = EndRailChecks(self.lines).uses(self.responses)
+        return (*bent, *self.joints, *ends, *self.pushed, *self.alone)
 
-    def _uses(self) -> Iterator[Use]:
-        yield from self.slats.uses(self.responses)
-        yield from self.slats.kneeling()
-        yield from self.slats.hold_downs()
-        yield from self.lines.uses(self.responses)
-        yield from JointChecks(self.lines).uses(self.responses)
-        yield from EndRailChecks(self.lines).uses(self.responses)
-        yield from self.racking.uses()
-        yield from self._alone()
+    @cached_property
+    def knees(self) -> tuple[Use, ...]:
+        """Of them kneeling on a slat, and standing on a bare one."""
+        return () if self.fell else tuple(self.slats.kneeling())
 
-    def _alone(self) -> Iterator[Use]:
-        grillage = self.bed.alone
+    @cached_property
+    def lifted(self) -> tuple[Use, ...]:
+        """Of them the screws that hold slats down."""
+        return () if self.fell else tuple(self.slats.hold_downs())
+
+    @cached_property
+    def joints(self) -> tuple[Use, ...]:
+        """Of them the bolts and screws of legs, cleats and runners."""
+        return () if self.fell else tuple(JointChecks(self.lines).uses(self.responses))
+
+    @cached_property
+    def pushed(self) -> tuple[Use, ...]:
+        """Of them the bed pushed sideways."""
+        return () if self.fell else tuple(self.racking.uses())
+
+    @cached_property
+    def alone(self) -> tuple[Use, ...]:
+        """Of them the runners without their rails."""
+        grillage = None if self.fell else self.bed.alone
         if grillage is None:
-            return
+            return ()
         alone = Responder(self.bed, grillage)
         try:
             responses, _ = alone.found
         except Tips:
-            return
-        yield from RunnerAlone(alone, self.lines).uses(responses, self.responses)
+            return ()
+        return tuple(RunnerAlone(alone, self.lines).uses(responses, self.responses))
 
     @cached_property
     def racking(self) -> Racking:
@@ -143,7 +157,7 @@ class Outcome:
             yield Barrier("balance", (kind,), fallen.case.name)
         if any(tip.ratio < SAFETY for tip in self.tippings):
             yield Barrier("tipping")
-        if any(use.ratio > 1 for use in self.uses if use.what == "racking" and use.kind in ("lying", "sitting")):
+        if any(use.ratio > 1 for use in self.pushed if use.what == "racking" and use.kind in ("lying", "sitting")):
             yield Barrier("racking")
         if self.unpublished:
             yield Barrier("no value")

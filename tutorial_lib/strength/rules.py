@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding, Severity
@@ -32,7 +32,7 @@ def findings_of(strength: Strength) -> Iterator[Finding]:
     yield from _path(outcome)
     yield from _balance(outcome)
     yield from _racking(outcome)
-    yield from _too_weak(strength)
+    yield from _too_weak(outcome)
     yield from _fittings(outcome)
     yield from _kneeling(outcome)
     yield from _moving(outcome)
@@ -40,6 +40,13 @@ def findings_of(strength: Strength) -> Iterator[Finding]:
     yield from _hold_down(outcome)
     yield from _comfort(outcome)
     yield from _scope(strength)
+
+
+def trips(strength: Strength, rule: str) -> bool:
+    """True where a rule finds something to be careful of; asks for no more checks than tell it."""
+    outcome = strength.outcome
+    found: Iterable[Finding] = strength.findings if outcome is None or rule not in TOLD_BY else TOLD_BY[rule](outcome)
+    return any(finding.rule == rule and finding.severity != "note" for finding in found)
 
 
 def _no_values(strength: Strength) -> Finding:
@@ -117,7 +124,7 @@ def _balance(outcome: Outcome) -> Iterator[Finding]:
 
 
 def _racking(outcome: Outcome) -> Iterator[Finding]:
-    uses = [use for use in outcome.uses if use.what == "racking" and use.kind in ("lying", "sitting")]
+    uses = [use for use in outcome.pushed if use.what == "racking" and use.kind in ("lying", "sitting")]
     worst = worst_of(uses)
     if worst is not None and worst.ratio > 1:
         yield Finding(
@@ -133,23 +140,32 @@ def _racking(outcome: Outcome) -> Iterator[Finding]:
         )
 
 
-def _too_weak(strength: Strength) -> Iterator[Finding]:
+def _too_weak(outcome: Outcome) -> Iterator[Finding]:
     """Lying or sitting over what is allowed for the stated people: once for parts, once for rows of screws."""
-    outcome = strength.outcome
-    assert outcome is not None
-    over = [
+    over = [use for use in _over(outcome.uses) if use.key not in ROWS]
+    if over:
+        yield _weak(outcome, over, "strength", "stop")
+    yield from _rows(outcome)
+
+
+def _rows(outcome: Outcome) -> Iterator[Finding]:
+    """Rows of screws over what is allowed."""
+    over = [use for use in _over((*outcome.joints, *outcome.alone)) if use.key in ROWS]
+    if over:
+        yield _weak(outcome, over, "rows of screws", "caution")
+
+
+def _over(uses: Sequence[Use]) -> list[Use]:
+    """Those of the checks that rate that are over 1, lying or sitting."""
+    return [
         use
-        for use in rating_uses(outcome.uses)
+        for use in rating_uses(uses)
         if use.kind in ("lying", "sitting") and use.what != "racking" and use.ratio > 1 + 1e-9
     ]
-    for severity, keys, rule in (("stop", False, "strength"), ("caution", True, "rows of screws")):
-        found = [use for use in over if (use.key in ROWS) == keys]
-        if found:
-            yield _weak(strength, found, rule, severity)  # type: ignore[arg-type]
 
 
-def _weak(strength: Strength, over: Sequence[Use], rule: str, severity: Severity) -> Finding:
-    options = strength.build.options
+def _weak(outcome: Outcome, over: Sequence[Use], rule: str, severity: Severity) -> Finding:
+    options = outcome.build.options
     units = writer(options.build.units)
     worst: dict[tuple[str, str], Use] = {}
     for use in sorted(over, key=lambda u: -round(u.ratio, 6)):
@@ -189,8 +205,8 @@ def _fittings(outcome: Outcome) -> Iterator[Finding]:
 
 
 def _kneeling(outcome: Outcome) -> Iterator[Finding]:
-    knee = worst_of([use for use in outcome.uses if use.key == "kneeling"])
-    bare = worst_of([use for use in outcome.uses if use.key == "bare-315"])
+    knee = worst_of([use for use in outcome.knees if use.key == "kneeling"])
+    bare = worst_of([use for use in outcome.knees if use.key == "bare-315"])
     if knee is not None and knee.ratio > 1:
         yield Finding(
             rule="kneeling",
@@ -219,7 +235,7 @@ def _kneeling(outcome: Outcome) -> Iterator[Finding]:
 
 
 def _moving(outcome: Outcome) -> Iterator[Finding]:
-    worst = worst_of([use for use in outcome.uses if use.what == "racking" and use.kind == "moving"])
+    worst = worst_of([use for use in outcome.pushed if use.what == "racking" and use.kind == "moving"])
     if worst is not None and worst.ratio > 1:
         yield Finding(
             rule="moving",
@@ -236,7 +252,7 @@ def _moving(outcome: Outcome) -> Iterator[Finding]:
 
 def _across(outcome: Outcome) -> Iterator[Finding]:
     """A runner bent across its grain beyond its legs."""
-    worst = worst_of([use for use in outcome.uses if use.key in ("cross-grain", "cross-grain-slat")])
+    worst = worst_of([use for use in outcome.alone if use.key in ("cross-grain", "cross-grain-slat")])
     if worst is not None and worst.ratio > 1:
         yield Finding(
             rule="across the grain",
@@ -253,7 +269,7 @@ def _across(outcome: Outcome) -> Iterator[Finding]:
 
 def _hold_down(outcome: Outcome) -> Iterator[Finding]:
     """A slat's screw that a knee would pull out: a matter of fastening."""
-    worst = worst_of([use for use in outcome.uses if use.key == "hold-down"])
+    worst = worst_of([use for use in outcome.lifted if use.key == "hold-down"])
     if worst is not None and worst.ratio > 1:
         yield Finding(
             rule="hold-down screws",
@@ -315,3 +331,16 @@ def _scope(strength: Strength) -> Iterator[Finding]:
         "all legs on the floor. Where someone could be hurt, ask a licensed engineer.",
         whose=OURS,
     )
+
+
+# Rules told by a few of the checks; what the others find takes all of them.
+TOLD_BY: dict[str, Callable[[Outcome], Iterator[Finding]]] = {
+    "tipping": _balance,
+    "balance": _balance,
+    "racking": _racking,
+    "rows of screws": _rows,
+    "kneeling": _kneeling,
+    "moving": _moving,
+    "across the grain": _across,
+    "hold-down screws": _hold_down,
+}

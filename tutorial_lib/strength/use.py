@@ -175,7 +175,9 @@ def first_largest(sizes: Sequence[float]) -> int:
     >>> first_largest([1.0, 2.0, 2.0 + 1e-12])
     1
     """
-    return max(range(len(sizes)), key=lambda i: round(sizes[i], 6))
+    top = max(sizes)
+    rounded, near = round(top, 6), top - 2e-6
+    return next(i for i, size in enumerate(sizes) if size >= near and round(size, 6) == rounded)
 
 
 PROBES = (0.0, 150.0)  # [lb] people for whom the largest effects are kept

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import difflib
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from tutorial_lib.errors import Fault, InputError
@@ -67,6 +67,7 @@ def _closest(word: str, names: list[str]) -> list[str]:
     return [name for name in names if plain(name) in found] or names[:SHOWN]
 
 
+@lru_cache(maxsize=1024)
 def plain(text: str) -> str:
     """A name without case, spaces, dots and dashes, so that "SPF South" meets "spf-south"."""
     return "".join(sign for sign in text.lower() if sign.isalnum() or sign in "/#")
