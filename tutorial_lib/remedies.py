@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
+from weakref import WeakKeyDictionary
 
 from tutorial_lib.design.build_file import change
 from tutorial_lib.errors import TutorialError
@@ -26,13 +27,23 @@ THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12"
 CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
 RUNNER_PLACES = ("screws.runner.inset", "screws.runner.spacing", "screws.runner.count")
+_KNOWN: WeakKeyDictionary[Plan, dict[tuple[object, ...], tuple[Remedy, ...]]] = WeakKeyDictionary()
 STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2x6", "2x6": "2x8"}
 
 
 def told(before: Plan, finding: Finding) -> Finding:
     """The finding with what was tried and helps as its remedy; as it was where nothing helps."""
-    cures = tuple(tried(before, finding))
+    cures = _helping(before, finding)
     return replace(finding, remedies=cures, remedy=" ".join(map(str, cures)) if cures else finding.remedy)
+
+
+def _helping(before: Plan, finding: Finding) -> tuple[Remedy, ...]:
+    """What was tried and helps, once for each plan: a booklet and a kit ask again."""
+    known = _KNOWN.setdefault(before, {})
+    key = (finding.rule, finding.parts, finding.what, *map(str, finding.remedies))
+    if key not in known:
+        known[key] = tuple(tried(before, finding))
+    return known[key]
 
 
 def helped(before: Plan, findings: Iterable[Finding]) -> Iterator[Finding]:
