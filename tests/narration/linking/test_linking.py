@@ -123,3 +123,24 @@ def test_links_do_not_hang_on_other_talks() -> None:
 def test_prices_beside_lengths() -> None:
     got: dict[str, Any] = linked("That was 38 pounds, 965 mil of it, and $90, 3 feet.")
     assert len(got) >= 4
+
+
+def test_a_length_in_feet_names_no_foot_board() -> None:
+    plan = facts(
+        {
+            "foot_board.length": fact(38.75, "in", "length", "2x6 foot board", "foot board"),
+            "slat.length": fact(38.5, "in", "length", "1x4 slat", "slat", "slats"),
+        }
+    )
+    said = "Then the slats. Two out of every 8 foot board, they are 38 and a half."
+    (length,) = [i for i in check(read_captions(said), plan).items if i.quote == "38 and a half"]
+    assert told(length) == ("slat.length", "right")
+    (feet,) = [i for i in check(read_captions(said), plan).items if i.quote == "8 foot"]
+    assert feet.value == (96,)
+
+
+def test_pieces_are_no_gaps() -> None:
+    """The plan has as many gaps as pieces are said, but a gap is no piece."""
+    got = linked("Slats at 20 inches? No. For the slats I cut and cut, sixteen pieces.")
+    assert got["sixteen"][0] != "slat.gap_count"
+    assert linked("There are sixteen gaps between the slats.")["sixteen"] == ("slat.gap_count", "right")

@@ -71,3 +71,28 @@ def test_the_other_half_of_an_exchange_is_asked_about() -> None:
     verdicts = {i.quote: (i.verdict, {c.subject for c in i.choices}) for i in items}
     assert verdicts["38 1/2"] == ("conflicts", set())
     assert verdicts["38 1/4"][0] == "unsure" and "end_rail.length" in verdicts["38 1/4"][1]
+
+
+LEGS = facts(
+    {
+        "corner_leg.height": fact(302, "mm", "length", "45x95 corner leg", "corner leg", "outer leg"),
+        "corner_leg.count": fact(6, "count", "part_count", "corner legs", "corner leg", "outer leg"),
+        "line_leg.height": fact(252, "mm", "length", "45x95 centre leg", "centre leg", "inner leg"),
+        "line_leg.count": fact(3, "count", "part_count", "centre legs", "centre leg", "inner leg"),
+    },
+    "mm",
+)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Twelve boards at 252 and six at 302.", {"252": "corner_leg.height", "302": "line_leg.height"}),
+        ("Twelve boards at 302 and six at 252.", {}),
+        ("Ten boards at 252 and six at 302.", {}),  # no exchange explains these counts
+        ("Six boards at 252 and six at 302.", {}),
+    ],
+)
+def test_lengths_whose_counts_are_each_others_have_changed_places(said: str, expected: dict[str, str]) -> None:
+    talk = f"Now the legs, each is two boards side by side. {said} That is all for the legs."
+    assert {i.quote: i.subject for i in check(read_captions(talk), LEGS).conflicts} == expected

@@ -24,7 +24,7 @@ class Cell:
     others: str = ""  # the row's other cells
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Cue:
     """One caption, one [m:ss] mark, or one line (or table cell) of a script."""
 

@@ -13,11 +13,13 @@ from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.local import Candidate
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import worked_out
+from tutorial_lib.narration.linking.tally import Tally
 from tutorial_lib.narration.linking.turns import beside, recalled, restated, summed
 
 Chances = Sequence[Sequence[float]]  # a row each claim, a chance each candidate
 Feature = tuple[str, float]
 LEAST = math.exp(-9.0)
+CUT = 2  # numbers before a count of pieces among which their length is
 SMALL, CLOSE = 4, 3  # a value up to this is right for many facts; words between two numbers of a pair
 
 
@@ -30,15 +32,14 @@ class Talk:
         self.by_fact: list[dict[str, tuple[float, Reading]]] = []
         self.by_group: list[dict[object, float]] = []
         self.by_kind: list[dict[str, float]] = []
-        self.values: dict[Reading, dict[str, list[tuple[float, int]]]] = defaultdict(lambda: defaultdict(list))
-        self.right: dict[str, list[tuple[float, int]]] = defaultdict(list)
+        self.values: dict[Reading, dict[str, Tally]] = defaultdict(lambda: defaultdict(Tally))
+        self.nones: dict[Reading, list[float]] = defaultdict(list)  # of the claims that may have said a value
+        self.right: dict[str, Tally] = defaultdict(Tally)
         self.best: list[Candidate] = []
         self.equal_groups: list[set[object]] = []
         for at, (found, row) in enumerate(zip(options, chances, strict=True)):
             self.take(at, found, row)
-        for by_key in (*self.values.values(), self.right):
-            for places in by_key.values():
-                places.sort(reverse=True)
+        self.none_sums = {reading: (sum(found), len(found)) for reading, found in self.nones.items()}
 
     def take(self, at: int, found: Sequence[Candidate], row: Sequence[float]) -> None:
         """Notes one claim."""
@@ -46,15 +47,17 @@ class Talk:
         group: dict[object, float] = defaultdict(float)
         kind: dict[str, float] = defaultdict(float)
         for candidate, chance in zip(found, row, strict=True):
-            if candidate.subject is None or candidate.reading is None:
+            subject, reading = candidate.subject, candidate.reading
+            if subject is None or reading is None:
                 continue
-            subject = candidate.subject
-            fact[subject.key] = (chance, candidate.reading)
+            fact[subject.key] = (chance, reading)
             group[subject.group] += chance
             kind[subject.kind] += chance
-            self.values[candidate.reading][subject.key].append((chance, at))
+            self.values[reading][subject.key].add(chance, at)
             if candidate.equal:
-                self.right[subject.key].append((chance, at))
+                self.right[subject.key].add(chance, at)
+        for reading in {reading for _, reading in fact.values()}:
+            self.nones[reading].append(row[0])
         lengths = (c.subject for c in found if c.equal and c.subject is not None and c.subject.is_length)
         self.equal_groups.append({s.group for s in lengths})
         self.by_fact.append(fact)
@@ -81,22 +84,26 @@ class Talk:
         before, after = self.none[max(0, at - 2) : at], self.none[at + 1 : at + 2]
         yield "none_before", sum(before) / len(before) if before else 0.5
         yield "none_after", after[0] if after else 0.5
-        same = [self.none[j] for r in self.claims[at].readings[:1] for j in self.with_value(r) if j != at]
-        yield "none_heard", sum(same) / len(same) if same else 0.5
-        yield "none_alone", float(not same)
+        total, count = self.nones_elsewhere(at)
+        yield "none_heard", total / count if count else 0.5
+        yield "none_alone", float(not count)
 
-    def with_value(self, reading: Reading) -> set[int]:
-        """The claims that may have said a value."""
-        return {at for places in self.values[reading].values() for _, at in places} if reading in self.values else set()
+    def nones_elsewhere(self, at: int) -> tuple[float, int]:
+        """The other claims that may have said a value: their chances of speaking of nothing summed, and how many."""
+        reading = next(iter(self.claims[at].readings), None)
+        if reading is None or reading not in self.none_sums:
+            return 0.0, 0
+        total, count = self.none_sums[reading]
+        mine = any(said == reading for _, said in self.by_fact[at].values())
+        return total - mine * self.none[at], count - mine
 
     def heard(self, at: int, subject: Subject, reading: Reading) -> Iterator[Feature]:
         """The same value elsewhere in the talk, said of this fact or of another."""
         said = self.values[reading]
-        mine = [p for p, j in said[subject.key] if j != at]
-        yield "heard", math.log1p(sum(mine))
-        yield "heard_best", mine[0] if mine else 0.0
-        rivals = (places for key, places in said.items() if key != subject.key)
-        yield "heard_rival", max((likeliest(places, at) for places in rivals), default=0.0)
+        mine = said[subject.key]
+        yield "heard", math.log1p(max(0.0, mine.total - self.by_fact[at][subject.key][0]))
+        yield "heard_best", mine.best_but(at)
+        yield "heard_rival", max((other.best_but(at) for other in said.values() if other is not mine), default=0.0)
 
     def near(self, at: int, subject: Subject, reading: Reading, equal: bool) -> Iterator[Feature]:
         """The same fact a few numbers before or after, with the same value or another."""
@@ -106,7 +113,7 @@ class Talk:
             yield f"same_{name}", max((p for p, r in found if r == reading), default=0.0)
             yield f"other_{name}", max((p for p, r in found if r != reading), default=0.0)
         if not equal:
-            yield "right_elsewhere", likeliest(self.right[subject.key], at)
+            yield "right_elsewhere", self.right[subject.key].best_but(at)
 
     def turns(self, at: int, subject: Subject, equal: bool) -> Iterator[Feature]:
         """The part and the kind of thing spoken of just before and after; sums; values given again."""
@@ -116,6 +123,7 @@ class Talk:
         yield "kind_before", self.by_kind[at - 1].get(subject.kind, 0.0) if at else 0.0
         yield "kind_after", self.by_kind[at + 1].get(subject.kind, 0.0) if at + 1 < last else 0.0
         yield "equal_beside", float(equal and self.equal_beside(at, subject))
+        yield "pieces_of", self.pieces_of(at, subject)
         yield from self.said_anew(at, subject)
         added = summed(self.claims, self.best, subject, at)
         worked = worked_out(self.claims, subject, at)
@@ -136,6 +144,14 @@ class Talk:
                     return True
         return False
 
+    def pieces_of(self, at: int, subject: Subject) -> float:
+        """The chance that pieces counted without a name are those whose length was just said."""
+        if subject.kind != "part_count" or "piece" not in self.claims[at].noun:
+            return 0.0
+        lengths = ((self.best[j].subject, max(self.chances[j])) for j in range(max(0, at - CUT), at))
+        same = (p for s, p in lengths if s is not None and s.kind == "length" and s.group == subject.group)
+        return max(same, default=0.0)
+
     def presence(self, places: Sequence[int], subject: Subject, shares: Sequence[float]) -> float:
         """How much a few claims speak of a fact's part."""
         return sum(w * self.by_group[j].get(subject.group, 0.0) for w, j in zip(shares, places, strict=False))
@@ -152,8 +168,3 @@ class Talk:
         if before is not None:
             sure = self.by_fact[at - 1][before.key][0]
             yield from ((name, value * sure) for name, value in beside(claims, before, subject, at) if value)
-
-
-def likeliest(places: Sequence[tuple[float, int]], at: int) -> float:
-    """The greatest chance among places sorted by it, one claim left out."""
-    return next((chance for chance, place in places[:2] if place != at), 0.0)

@@ -110,14 +110,16 @@ def claim_of(
 
 
 def legs_counted(transcript: Transcript, item: Expression) -> bool:
-    """Whether "four feet" or "four foot posts" may count parts of the bed; "an 8-foot post", "a foot" can't."""
+    """Whether "four feet" or "four foot posts" may count parts; "an 8-foot post", "an 8 foot board", "a foot" can't."""
     said = transcript.words[item.last - 1]
     if said.hyphen or said.low.startswith("footer") or item.value < 2 or item.value.denominator > 1:
         return False
     if said.low == "feet" and transcript.words[item.last - 2].low == "of":  # "every couple of feet"
         return False
-    after = transcript.stems[item.last] if item.last < len(transcript.stems) else ""
-    return (transcript.feet_are_legs and said.low == "feet") or after in transcript.foot_things
+    if transcript.feet_are_legs and said.low == "feet":
+        return True
+    follows = range(item.last, min(item.last + 1, len(transcript.words)))
+    return any(transcript.stems[i] in transcript.foot_things and is_plural(transcript.words[i].low) for i in follows)
 
 
 def is_aside(transcript: Transcript, item: Expression, around: Around) -> bool:

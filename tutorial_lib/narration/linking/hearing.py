@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tutorial_lib.narration.captions.cues import Talk
-from tutorial_lib.narration.linking.claims import Claim, claim_of
+from tutorial_lib.narration.linking.claims import Claim, claim_of, legs_counted
 from tutorial_lib.narration.linking.corrections_said import hedge_of, withdrawn
 from tutorial_lib.narration.linking.mentions import Mentions
 from tutorial_lib.narration.linking.other_beds import OtherBeds
@@ -85,6 +85,9 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     mentions.name_timber(found)
     transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
     transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
+    for item in found:
+        if item.unit == "ft" and not legs_counted(transcript, item):
+            mentions.take_back(item.last - 1)
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
     lengths = frozenset(v for s in subjects if s.is_length for v in s.values)
     sorted_out = sort_out(transcript, found, units, lengths)

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from tutorial_lib.narration.linking.aspects import cues_wanted
 from tutorial_lib.narration.linking.claims import Claim, Reading
@@ -17,12 +18,12 @@ from tutorial_lib.narration.linking.scoring import (
     rest_salience,
     touches_part,
 )
-from tutorial_lib.narration.linking.slips import close, may_slip, near_miss, units_mixed
+from tutorial_lib.narration.linking.slips import APART, close, may_slip, near_miss, rough, units_mixed, within_twice
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import Made
 from tutorial_lib.narration.linking.weights import KINDS, NONE, WEIGHTS
 from tutorial_lib.narration.linking.wording import NONE as NOTHING
-from tutorial_lib.narration.linking.wording import classes_of, evidence, topics_of, wording
+from tutorial_lib.narration.linking.wording import all_classes_of, evidence, wording
 from tutorial_lib.narration.numbers.lexicon import DURATIONS, MASSES, MONEY
 
 COMMON_CUES = frozenset("long longways wide thick deep tall each total offset spacing stock gap depth".split())
@@ -31,6 +32,7 @@ OF_VALUE = frozenset(  # features that rest on the value said
     "cue_typical cue_slip cue_far touch_typical touch_slip touch_far noun_typical noun_slip noun_far split_off "
     "operand_off elsewhere_equal made".split()
 )
+Feature = tuple[str, float]
 KEEP = 18  # candidates kept a claim
 MOST = 40  # and of those whose part is named
 WORDED = 2.0  # [log-odds] how near the best by the words alone a candidate stays whatever the value
@@ -59,15 +61,32 @@ def candidates(
     """The facts that fit a claim best, the choice of none before them; ``made``: what the numbers before come to."""
     words = evidence(wording(mentions.transcript, claim.item, mentions.parts))
     none = weigh(NONE, none_features(claim, doubt)) + words.get(NOTHING, 0.0)
-    scored = []
-    for subject, reading, named in described(mentions, claim, subjects, made):
-        score = weigh(WEIGHTS, named)
-        score += sum(words.get(c, 0.0) + KINDS.get(c, 0.0) for c in (*classes_of(subject), *topics_of(subject)))
-        had = {name: value for name, value in named if value}
-        said = score - weigh(WEIGHTS, [f for f in named if f[0] in OF_VALUE])
-        same = close(reading[0], subject)
-        scored.append(Candidate(subject=subject, reading=reading, equal=same, score=score, words=said, named=had))
+    scored = [
+        scored_one(subject, reading, named, told_of(words, subject))
+        for subject, reading, named in described(mentions, claim, subjects, made)
+    ]
     return kept(Candidate(score=none), scored)
+
+
+def told_of(words: Mapping[str, float], subject: Subject) -> float:
+    """How much the words around a number speak for a fact by its classes, and how often those are spoken of."""
+    told = 0.0
+    for name in all_classes_of(subject):
+        told += words.get(name, 0.0) + KINDS.get(name, 0.0)
+    return told
+
+
+def scored_one(subject: Subject, reading: Reading, named: Sequence[Feature], told: float) -> Candidate:
+    """A fact as a candidate; ``told``: what the words say of its classes."""
+    had, by_value = {}, 0.0
+    for name, value in named:
+        if value:
+            had[name] = value
+            weight = WEIGHTS.get(name, 0.0) * value
+            told += weight
+            by_value += weight if name in OF_VALUE else 0.0
+    same = "equal" in had
+    return Candidate(subject=subject, reading=reading, equal=same, score=told, words=told - by_value, named=had)
 
 
 def kept(none: Candidate, scored: list[Candidate]) -> list[Candidate]:
@@ -107,7 +126,7 @@ def described(
     found = list(prospects(mentions, claim, made))
     equal = sum(same for _, _, same in found)
     for subject, reading, same in found:
-        named = list(features(mentions, claim, subject, reading, front))
+        named = features(mentions, claim, subject, reading, front)
         if same:
             named.append(("equal_rivals", math.log(equal)))
             named.append(("equal_alone", float(equal == 1)))
@@ -130,38 +149,47 @@ def prospects(mentions: Mentions, claim: Claim, made: Made) -> Iterator[tuple[Su
 
     Marks in a row are said one by one.
     """
-    fits = [(s, r, close(r[0], s)) for s, r in readable(mentions, claim)]
-    equal = [s for s, _, same in fits if same]
-    for subject, reading, same in fits:
-        if same or may_be_wrong(mentions, claim, subject, reading, equal, made):
-            yield subject, reading, same
+    fits = list(readable(mentions, claim))
+    equal = [f.subject for f in fits if f.equal]
+    for f in fits:
+        if f.equal or may_be_wrong(mentions, claim, f, equal, made):
+            yield f.subject, f.reading, f.equal
 
 
-def readable(mentions: Mentions, claim: Claim) -> Iterator[tuple[Subject, Reading]]:
+class Fit(NamedTuple):
+    """A fact and the reading of a number that fits it; the value roughly; whether it is the fact's."""
+
+    subject: Subject
+    reading: Reading
+    near: float
+    equal: bool
+
+
+def readable(mentions: Mentions, claim: Claim) -> Iterator[Fit]:
     """The facts of the units a claim can be read in, those many times larger or smaller left out."""
     for unit in {unit for _, unit in claim.readings}:
-        near = [(r, r[0].numerator / r[0].denominator) for r in claim.readings if r[1] == unit]
+        near = [(r, rough(r[0])) for r in claim.readings if r[1] == unit]
         for subject in mentions.by_unit.get(unit, ()):
-            true = subject.floats[0]
+            true, single = subject.floats[0], len(subject.floats) == 1
             reading, said = near[0] if len(near) == 1 else min(near, key=lambda n: abs(n[1] - true))
-            if len(subject.floats) > 1 or true <= 0 or in_reach(said / true, subject):
-                yield subject, reading
+            if TINY * true < said < HUGE * true or not single or true <= 0 or is_mixed(said, subject):
+                may_equal = not single or -APART <= said - true <= APART
+                yield Fit(subject, reading, said, may_equal and close(reading[0], subject))
 
 
 TINY, HUGE = 0.2, 5.0  # a value so many times a fact's can't be about it, even exchanged with another
 
 
-def in_reach(ratio: float, subject: Subject) -> bool:
-    """Whether a value can be about a fact by its size at all."""
-    return TINY < ratio < HUGE or subject.unit in DURATIONS or units_mixed(ratio, subject)
+def is_mixed(said: float, subject: Subject) -> bool:
+    """Whether a value can be about a fact that it is far from: a time, another unit."""
+    return subject.unit in DURATIONS or units_mixed(said / subject.floats[0], subject)
 
 
-def may_be_wrong(
-    mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, equal: Sequence[Subject], made: Made
-) -> bool:
+def may_be_wrong(mentions: Mentions, claim: Claim, fit: Fit, equal: Sequence[Subject], made: Made) -> bool:
     """Whether a value that isn't the fact's may be a slip about it; ``equal``: the facts it is right for."""
-    if may_slip(reading[0], subject):
-        near = near_miss(reading[0], subject) or made.of(subject)
+    subject, said = fit.subject, fit.reading[0]
+    if within_twice(fit.near, subject) or may_slip(said, subject):
+        near = near_miss(said, subject) or made.of(subject)
         return near or of_same_part(subject, equal) or not value_alone(mentions, claim, subject)
     return swapped_kind(mentions, claim, subject, equal)
 
@@ -176,7 +204,7 @@ def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, equal: Sequ
 
 def of_same_part(subject: Subject, equal: Sequence[Subject]) -> bool:
     """Whether a length is of the part that another fact, right for the value, belongs to."""
-    return subject.is_length and any(subject.group == e.group and e.is_length for e in equal)
+    return subject.is_length and any(e.is_length and subject.group == e.group for e in equal)
 
 
 def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
@@ -190,7 +218,7 @@ def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:
         return False
     if (cues_wanted(subject) & claim.cues) - COMMON_CUES:
         return False
-    if subject.is_count and counted_by(subject) & set(claim.noun):
+    if subject.is_count and not counted_by(subject).isdisjoint(claim.noun):
         return False
     stock = subject.kind in ("stock_count", "stock_length")
     return not (stock and (claim.item.unit in ("ft", "m") or subject.timber in claim.names[:1]))

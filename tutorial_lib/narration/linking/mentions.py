@@ -14,7 +14,8 @@ from tutorial_lib.narration.numbers.stems import Phrase
 from tutorial_lib.narration.numbers.transcript import Transcript
 
 REACH = 90  # [words] how far back a thing spoken of is remembered
-
+AHEAD = 14  # [words] how far ahead it counts
+LONGEST = 12  # [words] a name, at most
 
 PLACES = frozenset(
     "between from under below above into on to against through at inside over past along of off by".split()
@@ -23,25 +24,23 @@ PLACES = frozenset(
 
 @dataclass(frozen=True)
 class Name:
-    """What a part is called, as far as the talk says it at all."""
+    """What a part is called, as far as the talk says it at all; phrases by their place in ``Mentions.spoken``."""
 
-    said: tuple[Phrase, ...]  # the creator's own words for it
-    short: tuple[Phrase, ...]  # the last words of longer ones
-    words: tuple[Phrase, ...]  # of its description
+    said: tuple[int, ...]  # the creator's own words for it
+    short: tuple[int, ...]  # the last words of longer ones
+    words: tuple[int, ...]  # of its description
     of: int  # how many words the description has
     own: bool  # the creator has words for it
 
-    def presence(self, mentions: Mentions, first: int, last: int) -> float:
-        """How present it is at a number."""
-        best = 0.0
-        for phrase in self.said:
-            best = max(best, mentions.salience(phrase, first, last))
-        for phrase in self.short:
-            best = max(best, 0.85 * mentions.salience(phrase, first, last))
-        if self.words:
-            words = [mentions.salience(w, first, last) for w in self.words]
-            best = max(best, 0.9 * sum(words) / self.of, (0.35 if self.own else 0.75) * max(words))
-        return best
+    def presence(self, here: Sequence[float]) -> float:
+        """How present it is at a number, by how present each phrase is there."""
+        best = max([here[p] for p in self.said], default=0.0)
+        if self.short:
+            best = max(best, 0.85 * max([here[p] for p in self.short]))
+        if not self.words:
+            return best
+        words = [here[p] for p in self.words]
+        return max(best, 0.9 * sum(words) / self.of, (0.35 if self.own else 0.75) * max(words))
 
 
 def by_unit(subjects: Sequence[Subject]) -> dict[str, list[Subject]]:
@@ -61,13 +60,16 @@ class Mentions:
         phrases = phrases_of(subjects)
         self.named_by = owners(subjects)
         self.places: dict[Phrase, list[int]] = {p: [] for p in phrases}
+        self.by_first: dict[str, list[Phrase]] = {}  # phrases by their first word
         self.find(phrases)
         self.vocabulary = {w for p in phrases for w in p}
         self.at = (-1, -1)  # the number in hand
         self.by_unit = by_unit(subjects)
+        self.spoken: list[Phrase] = []  # the phrases of names that the talk says
         self.names, self.name_of = self.named(subjects)
-        self.spoken_names = [(n, name) for n, name in enumerate(self.names) if name.said or name.short or name.words]
+        self.names_with = names_with(self.names, len(self.spoken))
         self.memory: dict[Phrase, float] = {}  # how present each phrase is at it
+        self.line: tuple[list[int], list[int]] | tuple[()] = ()  # where phrases of names are said, and which
         self.parts_at: list[float] | None = None
         self.rests_at: dict[Phrase, float] = {}
         self.stands: dict[int, float] = {}
@@ -81,24 +83,33 @@ class Mentions:
         places: dict[tuple[tuple[Phrase, ...], Phrase], int] = {}
         names: list[Name] = []
         of: dict[Subject, int] = {}
+        at: dict[Phrase, int] = {}
         for s in subjects:
-            known = places.setdefault((s.said, s.head), len(names))
+            known = of[s] = places.setdefault((s.said, s.head), len(names))
             if known == len(names):
-                short = tuple(p[-1:] for p in s.said if self.is_short_name(p) and self.places[p[-1:]])
-                words = tuple((w,) for w in s.head if self.places[w,])
-                said = tuple(p for p in s.said if self.places[p])
-                names.append(Name(said, short, words, len(s.head), bool(s.said)))
-            of[s] = known
+                short = [p[-1:] for p in s.said if self.is_short_name(p)]
+                said, shorter, words = (self.heard(at, found) for found in (s.said, short, [(w,) for w in s.head]))
+                names.append(Name(said, shorter, words, len(s.head), bool(s.said)))
         return names, of
+
+    def heard(self, at: dict[Phrase, int], phrases: Sequence[Phrase]) -> tuple[int, ...]:
+        """The phrases that the talk says, by their place in ``spoken``; ``at`` holds the places."""
+        out = []
+        for phrase in phrases:
+            if self.places[phrase]:
+                place = at.setdefault(phrase, len(self.spoken))
+                if place == len(self.spoken):
+                    self.spoken.append(phrase)
+                out.append(place)
+        return tuple(out)
 
     def find(self, phrases: set[Phrase]) -> None:
         """Fills in the places; a phrase inside a longer one counts for the longer one alone."""
-        by_first: dict[str, list[Phrase]] = {}
         for phrase in phrases:
-            by_first.setdefault(phrase[0], []).append(phrase)
+            self.by_first.setdefault(phrase[0], []).append(phrase)
         line = self.transcript.stems
         for at, word in enumerate(line):
-            for phrase in by_first.get(word, ()):
+            for phrase in self.by_first.get(word, ()):
                 if tuple(line[at : at + len(phrase)]) == phrase:
                     self.places[phrase].append(at)
 
@@ -109,15 +120,26 @@ class Mentions:
             if item.form == "nominal" and phrase in self.places:
                 insort(self.places[phrase], item.first)
 
+    def take_back(self, at: int) -> None:
+        """Leaves out the names that begin at a word that is a unit ("8 foot board" speaks of no foot board)."""
+        for phrase in self.by_first.get(self.transcript.stems[at], ()):
+            places = self.places[phrase]
+            found = bisect_left(places, at)
+            if found < len(places) and places[found] == at:
+                del places[found]
+
     def is_short_name(self, phrase: Phrase) -> bool:
         """Whether the last word of a longer name names that part alone ("dividers" for the "shelf dividers")."""
         return len(phrase) > 1 and self.named_by.get(phrase[-1]) == 1
 
     def ends_at(self, phrase: Phrase, at: int) -> bool:
         """Whether a phrase of the plan ends at a word."""
-        places = self.places.get(phrase, [])
+        places = self.places.get(phrase)
+        if not places or at < 0:
+            return False
         first = at - len(phrase) + 1
-        return at >= 0 and first in places[bisect_left(places, first) :][:1]
+        found = bisect_left(places, first)
+        return found < len(places) and places[found] == first
 
     def salience(self, phrase: Phrase, first: int, last: int) -> float:
         """How present a phrase is at a number, from 0 to about 1.2."""
@@ -141,10 +163,23 @@ class Mentions:
         """How present each name of a part is at a number."""
         self.salience((), first, last)
         if self.parts_at is None:
+            here = [0.0] * len(self.spoken)
+            for phrase in self.within_reach(first, last):
+                here[phrase] = self.salience(self.spoken[phrase], first, last)
             self.parts_at = [0.0] * len(self.names)
-            for n, name in self.spoken_names:
-                self.parts_at[n] = name.presence(self, first, last)
+            for n in {n for p, names in zip(here, self.names_with, strict=True) if p for n in names}:
+                self.parts_at[n] = self.names[n].presence(here)
         return self.parts_at
+
+    def within_reach(self, first: int, last: int) -> set[int]:
+        """The phrases of names said near enough to a number to be present there, by their place in ``spoken``."""
+        if not self.line:
+            found = sorted((at, n) for n, phrase in enumerate(self.spoken) for at in self.places[phrase])
+            self.line = [at for at, _ in found], [n for _, n in found]
+        places, phrases = self.line
+        block = bisect_left(self.transcript.block, self.transcript.block[first])
+        start, stop = min(block, first - REACH - LONGEST), last + AHEAD
+        return set(phrases[bisect_left(places, start) : bisect_left(places, stop + 1)])
 
     def rest_present(self, subject: Subject, first: int, last: int) -> float:
         """How present the other words of a fact's description are."""
@@ -158,6 +193,10 @@ class Mentions:
     def transcript_salience(self, word: str, first: int, last: int) -> float:
         """How present a single thing is (screw, bolt, gap ...)."""
         return self.salience((word,), first, last)
+
+    def fasteners_present(self, first: int, last: int) -> float:
+        """How present a screw or a bolt is."""
+        return max(self.salience(("screw",), first, last), self.salience(("bolt",), first, last))
 
     def measure(self, phrase: Phrase, first: int, last: int) -> float:
         """The strongest of its mentions, before and after."""
@@ -219,12 +258,21 @@ class Mentions:
         """Presence of something said later in the same sentence."""
         t = self.transcript
         distance = place - last
-        if place < last or distance > 14:
+        if place < last or distance > AHEAD:
             return 0.0
         held = max(0, last - 1)
         sentences = t.sentence[place] - t.sentence[held]
         commas = t.comma[place] - t.comma[held]
         return 1.15 * math.exp(-distance / 7) * 0.75**commas * (0.12 if sentences else 1.0)
+
+
+def names_with(names: Sequence[Name], phrases: int) -> list[list[int]]:
+    """For every phrase, the names it belongs to."""
+    out: list[list[int]] = [[] for _ in range(phrases)]
+    for n, name in enumerate(names):
+        for phrase in {*name.said, *name.short, *name.words}:
+            out[phrase].append(n)
+    return out
 
 
 THINGS = ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")

@@ -17,48 +17,59 @@ from tutorial_lib.narration.numbers.lexicon import DURATIONS
 from tutorial_lib.narration.numbers.stems import stems
 from tutorial_lib.narration.numbers.transcript import Around
 
+Feature = tuple[str, float]
 
-def features(
-    mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, front: float
-) -> Iterator[tuple[str, float]]:
+
+def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading, front: float) -> list[Feature]:
     """Named features of one number and one fact; ``front`` is the salience of the part most present."""
-    part = part_salience(mentions, claim, subject)
-    hits = len(cues_wanted(subject) & claim.cues)
     fit = how_close(claim, subject, reading[0], mentions.steps)
-    yield "part", part
-    yield "part_behind", 0.0 if subject.kind in PARTLESS else front - part
-    yield "rest", rest_salience(mentions, claim, subject)
-    yield "cue_hit", min(hits, 2)
-    yield "cue_none", float(bool(cues_wanted(subject)) and not hits)
-    yield fit, 1.0
-    if fit == "equal":
-        yield "equal_rare", float(reading[0].denominator > 1 or reading[0] > 12)
-        yield "equal_stock", float(subject.kind == "stock_length")  # few lengths are sold
-    else:
-        yield from off_features(mentions, claim, subject, fit, part, hits)
-    yield from noun_features(mentions, claim, subject, reading)
-    yield from place_features(mentions, claim, subject, fit == "equal")
-    yield from length_conflicts(claim, subject) if subject.is_length else count_conflicts(claim, subject)
-    yield "grit_said", float(claim.item.unit == subject.unit == "grit")
-    yield "unit_said", float(bool(claim.item.unit) and subject.is_length)
-    yield "pair_section", float(claim.item.pair > 0 and subject.kind == "section")
+    of_words = word_features(mentions, claim, subject, front)
+    of_value = equal_features(subject, reading[0]) if fit == "equal" else off_features(mentions, claim, subject, fit)
+    out = [*of_words, (fit, 1.0), *of_value, *noun_features(mentions, claim, subject, reading)]
+    out += place_features(mentions, claim, subject, fit == "equal")
+    out += length_conflicts(claim, subject) if subject.is_length else count_conflicts(claim, subject)
+    out.append(("grit_said", float(claim.item.unit == subject.unit == "grit")))
+    out.append(("unit_said", float(bool(claim.item.unit) and subject.is_length)))
+    out.append(("pair_section", float(claim.item.pair > 0 and subject.kind == "section")))
     if claim.cell is not None:
-        yield "heading", under_heading(claim.cell, subject)
-        yield "row_stock", float(subject.kind.startswith("stock"))
+        out.append(("heading", under_heading(claim.cell, subject)))
+        out.append(("row_stock", float(subject.kind.startswith("stock"))))
+    return out
 
 
-def off_features(
-    mentions: Mentions, claim: Claim, subject: Subject, fit: str, part: float, hits: int
-) -> Iterator[tuple[str, float]]:
+def word_features(mentions: Mentions, claim: Claim, subject: Subject, front: float) -> list[Feature]:
+    """How present a fact's part is, the other words of it, and the words that go with its kind."""
+    part, wanted = part_salience(mentions, claim, subject), cues_wanted(subject)
+    hits = len(wanted & claim.cues)
+    return [
+        ("part", part),
+        ("part_behind", 0.0 if subject.kind in PARTLESS else front - part),
+        ("rest", rest_salience(mentions, claim, subject)),
+        ("cue_hit", min(hits, 2)),
+        ("cue_none", float(bool(wanted) and not hits)),
+    ]
+
+
+def equal_features(subject: Subject, said: Fraction) -> list[Feature]:
+    """What more a value says that is the fact's."""
+    return [
+        ("equal_rare", float(said.denominator > 1 or said.numerator > 12 * said.denominator)),
+        ("equal_stock", float(subject.kind == "stock_length")),  # few lengths are sold
+    ]
+
+
+def off_features(mentions: Mentions, claim: Claim, subject: Subject, fit: str) -> list[Feature]:
     """Named features of a number that isn't the fact's: what the words say counts more there."""
-    yield "sure_part", float(part > 0.85)
+    part = part_salience(mentions, claim, subject)
+    out = [("sure_part", float(part > 0.85))]
     if subject.is_count:
-        yield "count_off", 1.0
+        out.append(("count_off", 1.0))
     if fit in WRONG:
         noun_fits = subject.is_count and bool(claim.noun) and claim.noun[-1] in counted_by(subject)
-        yield f"cue_{fit}", float(part > 0.7 and hits > 0)
-        yield f"touch_{fit}", touches_part(mentions, claim, subject)
-        yield f"noun_{fit}", float(noun_fits)
+        out.append((f"cue_{fit}", float(part > 0.7 and not cues_wanted(subject).isdisjoint(claim.cues))))
+        out.append((f"touch_{fit}", touches_part(mentions, claim, subject)))
+        out.append((f"noun_{fit}", float(noun_fits)))
+    return out
 
 
 WRONG = ("typical", "slip", "far")
@@ -132,6 +143,7 @@ def under_heading(cell: Cell, subject: Subject) -> float:
 COUNTED = {"screw", "bolt", "dowel", "gap", "joint", "coat", "board"}
 
 
+PIECES = frozenset("piece board length plank".split())  # what is cut: a gap is none of them
 GENERIC = frozenset("piece length board stick thing lot one more time".split())
 
 
@@ -160,33 +172,31 @@ def counted_by(subject: Subject) -> frozenset[str]:
     return frozenset(own)
 
 
-def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
+def noun_features(mentions: Mentions, claim: Claim, subject: Subject, reading: Reading) -> list[Feature]:
     """What the number counts or describes: the noun after it, or the fastener being spoken of."""
-    noun = claim.noun
-    if subject.is_count and noun:
-        yield from counted_features(mentions, noun, subject, reading)
-    if subject.is_length and noun and noun[-1] in FASTENERS:
-        own_fastener = noun[-1] == thing(subject) and subject.kind in FASTENER_SIZES
-        yield "fastener_own" if own_fastener else "fastener_other", 1.0
-    if subject.is_count and not noun:
-        yield "noun_missing", 1.0
+    out = thing_features(mentions, claim, subject)
+    if subject.is_count:
+        out += counted_features(mentions, claim.noun, subject, reading) if claim.noun else [("noun_missing", 1.0)]
+    elif subject.is_length and claim.noun and claim.noun[-1] in FASTENERS:
+        own_fastener = claim.noun[-1] == thing(subject) and subject.kind in FASTENER_SIZES
+        out.append(("fastener_own" if own_fastener else "fastener_other", 1.0))
     if subject.kind == "part_count":
-        yield "anaphor", float(bool(ANAPHOR.search(claim.around.before)))
-    yield from thing_features(mentions, claim, subject)
+        out.append(("anaphor", float(bool(ANAPHOR.search(claim.around.before)))))
+    return out
 
 
-def thing_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+def thing_features(mentions: Mentions, claim: Claim, subject: Subject) -> list[Feature]:
     """How present the thing is that a fact counts or measures, where it isn't the part itself."""
     item, what = claim.item, thing(subject)
-    if what == "stock" or subject.kind == "stock_length":
-        yield from stock_features(claim, subject)
+    out = list(stock_features(claim, subject)) if what == "stock" or subject.kind == "stock_length" else []
     if what in ("stock", "board"):
-        yield "stock_noun", float(is_stock_noun(claim.noun))
+        out.append(("stock_noun", float(is_stock_noun(claim.noun))))
     elif what:
-        yield "thing", mentions.transcript_salience(what, item.first, item.last)
+        out.append(("thing", mentions.transcript_salience(what, item.first, item.last)))
     if what in ("", "stock", "board") and (subject.is_length or subject.kind == "part_count"):
-        yield "thing_instead", max(mentions.transcript_salience(w, item.first, item.last) for w in ("screw", "bolt"))
-    yield "footer", float(claim.footer and subject.kind == "stock_length")
+        out.append(("thing_instead", mentions.fasteners_present(item.first, item.last)))
+    out.append(("footer", float(claim.footer and subject.kind == "stock_length")))
+    return out
 
 
 def is_stock_noun(noun: tuple[str, ...]) -> bool:
@@ -199,22 +209,32 @@ ANAPHOR = re.compile(r"\b(?:the|those|these|all|both)$")
 
 def counted_features(
     mentions: Mentions, noun: tuple[str, ...], subject: Subject, reading: Reading
-) -> Iterator[tuple[str, float]]:
+) -> list[Feature]:
     """How well the noun after a count names what a fact counts."""
     own = counted_by(subject)
-    hit, other = bool(own & set(noun)), bool(COUNTED & set(noun))
-    yield "noun_hit", float(hit)
-    yield "noun_none", float(not hit and not other)
-    yield "noun_other", float(not hit and other)
-    described = own | set(subject.head) | set(subject.rest) | GENERIC
-    yield "noun_foreign", float(noun[-1] not in described)
+    hit, other = not own.isdisjoint(noun), not COUNTED.isdisjoint(noun)
     counted, mine = noun[-1] in mentions.counted, noun[-1] in own
-    yield "noun_own", float(counted and mine)
+    out = [
+        ("noun_hit", float(hit)),
+        ("noun_none", float(not hit and not other)),
+        ("noun_other", float(not hit and other)),
+        ("noun_foreign", float(noun[-1] not in describing(subject))),
+        ("noun_own", float(counted and mine)),
+        ("noun_solid", float(thing(subject) == "gap" and not PIECES.isdisjoint(noun))),
+        ("noun_elsewhere", float(counted and not mine)),
+        ("elsewhere_equal", float(counted and not mine and close(reading[0], subject))),
+    ]
     if subject.kind == "part_count":
         best = max((matched(noun, p) for p in mentions.part_phrases), default=0)
-        yield "noun_fewer", float(max((matched(noun, p) for p in (*subject.said, subject.head)), default=0) < best)
-    yield "noun_elsewhere", float(counted and not mine)
-    yield "elsewhere_equal", float(counted and not mine and close(reading[0], subject))
+        mine_best = max((matched(noun, p) for p in (*subject.said, subject.head)), default=0)
+        out.append(("noun_fewer", float(mine_best < best)))
+    return out
+
+
+@lru_cache(maxsize=4096)
+def describing(subject: Subject) -> frozenset[str]:
+    """Stems of all nouns that may follow a number said of a fact."""
+    return counted_by(subject) | set(subject.head) | set(subject.rest) | GENERIC
 
 
 def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> float:
@@ -225,29 +245,40 @@ def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> float:
     place = claim.place.touching
     if place < 0 or (subject.is_count and thing(subject) not in ("", "stock", "board")):
         return 0.0
-    if any(mentions.ends_at(p, place) for p in (*subject.said, subject.head) if p):
+    if any(mentions.ends_at(p, place) for p in names_of(subject)):
         return 1.0
     last = mentions.transcript.stems[place]
     short = (1.0 if mentions.is_short_name(p) else 0.5 for p in subject.said if len(p) > 1 and p[-1] == last)
     return max(short, default=0.0)
 
 
-def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> Iterator[tuple[str, float]]:
+@lru_cache(maxsize=4096)
+def names_of(subject: Subject) -> tuple[tuple[str, ...], ...]:
+    """The creator's names for a fact's part, and what its description names."""
+    return tuple(p for p in (*subject.said, subject.head) if p)
+
+
+def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> list[Feature]:
     """What the number's place in its sentence says of a fact."""
     place = claim.place
-    if subject.is_count and place.per:
-        named = {w for p in (*subject.said, subject.head, subject.rest) for w in p}
-        own = bool((named - FASTENED) & set(place.per))
-        yield "per_own", float(own and subject.scope == "each")
-        yield "per_other", float(not own)
-    yield "split_off", float(place.split and not equal)
-    yield "operand", float(place.operand)
-    yield "operand_off", float(place.operand and not equal)
-    yield from touching_features(mentions, claim, subject)
+    out = per_features(place.per, subject) if subject.is_count and place.per else []
+    out.append(("split_off", float(place.split and not equal)))
+    out.append(("operand", float(place.operand)))
+    out.append(("operand_off", float(place.operand and not equal)))
+    out += touching_features(mentions, claim, subject)
     if subject.kind in ("distance", "depth", "spacing"):
-        yield from way_features(claim, subject)
-    yield "span", float(subject.unit in DURATIONS and claim.item.unit in DURATIONS and "coats" in claim.cues)
-    yield "own_noun", float(subject.kind == "coats" and "coat" in claim.noun)
+        out += way_features(claim, subject)
+    if subject.unit in DURATIONS:
+        out.append(("span", float(claim.item.unit in DURATIONS and "coats" in claim.cues)))
+    out.append(("own_noun", float(subject.kind == "coats" and "coat" in claim.noun)))
+    return out
+
+
+def per_features(per: tuple[str, ...], subject: Subject) -> list[Feature]:
+    """Whether the thing each of which has so many is the fact's."""
+    named = {w for p in (*subject.said, subject.head, subject.rest) for w in p}
+    own = not (named - FASTENED).isdisjoint(per)
+    return [("per_own", float(own and subject.scope == "each")), ("per_other", float(not own))]
 
 
 def way_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
@@ -257,19 +288,23 @@ def way_features(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
         yield "way_own" if said == meant else "way_other", 1.0
 
 
-def touching_features(mentions: Mentions, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
+def touching_features(mentions: Mentions, claim: Claim, subject: Subject) -> list[Feature]:
     """What the name right before a number says of a fact."""
     place = claim.place.touching
-    said = mentions.transcript.stems[place] if place >= 0 else ""
-    touches = touches_part(mentions, claim, subject)
-    yield "touches", touches
-    yield "touches_other", float(not touches and said in mentions.parts)
-    yield "touches_size", float(touches and subject.kind in ("length", "height", "part_count") and not claim.noun)
-    what = thing(subject)
-    if said in FASTENERS and what in FASTENERS:
-        yield "thing_touches" if said == what else "thing_touches_other", 1.0
+    if place < 0:
+        return []
+    said, touches = mentions.transcript.stems[place], touches_part(mentions, claim, subject)
+    out = [
+        ("touches", touches),
+        ("touches_other", float(not touches and said in mentions.parts)),
+        ("touches_size", float(touches and subject.kind in WHOLE and not claim.noun)),
+    ]
+    if said in FASTENERS and thing(subject) in FASTENERS:
+        out.append(("thing_touches" if said == thing(subject) else "thing_touches_other", 1.0))
+    return out
 
 
+WHOLE = ("length", "height", "part_count")  # what the name of a part alone may mean
 DOWN = re.compile(r"\b(?:down|below|under|beneath|drop|lower|top of)\b")
 ALONG = re.compile(
     r"\b(?:from (?:each|the|its|an|either|one)? ?(?:end|head|foot|tip)|in from|inset|setback|along|first|ends?)\b"

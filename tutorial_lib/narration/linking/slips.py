@@ -10,21 +10,24 @@ from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS
 
 MARK = Fraction(1, 32)  # marks in a row are said to the tape's eighth or sixteenth [in]
+APART = 0.1  # [in, or the fact's unit] what lies further apart is never the same
 COARSE, FINE, NONE_OFF = writer("mm").reading_error, writer("in").bit_error, Fraction(0)
+
+
+def rough(value: Fraction) -> float:
+    """A value as a float: quick to compare where a hair's breadth doesn't matter."""
+    return value.numerator / value.denominator
 
 
 def apart(a: Fraction, b: Fraction) -> float:
     """How far two values lie apart; a float, for ordering and for what is far off."""
-    return abs(a.numerator / a.denominator - b.numerator / b.denominator)
+    return abs(rough(a) - rough(b))
 
 
 def close(said: Fraction, subject: Subject) -> bool:
     """Whether a value agrees with the plan within what a tape shows."""
-    near = said.numerator / said.denominator  # floats first: most values are far off
-    if len(subject.floats) == 1:
-        if not -0.1 <= near - subject.floats[0] <= 0.1:
-            return False
-    elif all(abs(near - value) > 0.1 for value in subject.floats):
+    near = rough(said)  # floats first: most values are far off
+    if not any(-APART <= near - value <= APART for value in subject.floats):
         return False
     if not subject.is_length:
         return said == subject.value
@@ -70,17 +73,22 @@ METRIC = ("mm", "cm", "m")
 
 def may_slip(said: Fraction, subject: Subject) -> bool:
     """Whether a wrong value can be a slip for a fact: within twice or half, a factor of units, a digit left out."""
-    if len(subject.values) > 1 or subject.value <= 0 or said <= 0:
+    near, true = rough(said), subject.floats[0]
+    if len(subject.values) > 1 or true <= 0 or near <= 0:
         return False
-    ratio = said.numerator / said.denominator / subject.floats[0]
-    if 0.5 <= ratio <= 2:
-        return True
-    return (said >= 1 and units_mixed(ratio, subject)) or digit_dropped(said, subject)
+    mixed = near >= 1 and units_mixed(near / true, subject)
+    return within_twice(near, subject) or mixed or digit_dropped(said, subject)
+
+
+def within_twice(near: float, subject: Subject) -> bool:
+    """Whether a value is within twice or half a fact's; not of facts with several values."""
+    true = subject.floats[0]
+    return len(subject.floats) == 1 and true > 0 and 0.5 <= near / true <= 2
 
 
 def units_mixed(ratio: float, subject: Subject) -> bool:
     """Whether one value is another in a wrong unit: feet for inches, in a metric plan centimetres for millimetres."""
-    if 0.15 < ratio < 9:
+    if not (0.08 < ratio < 0.11 or 9.9 < ratio < 12.1):
         return False
     factors = UNIT_MIXED if subject.unit in METRIC else UNIT_MIXED[:2]
     return any(abs(ratio - factor) < 1e-9 * factor for factor in factors)
@@ -88,24 +96,26 @@ def units_mixed(ratio: float, subject: Subject) -> bool:
 
 def digit_dropped(said: Fraction, subject: Subject) -> bool:
     """Whether a time is said with its first or last digit left out ("two hours" for twelve)."""
+    if subject.unit not in DURATIONS:
+        return False
     text = str(subject.value)
-    return subject.unit in DURATIONS and len(text) == 2 and str(said) in (text[0], text[1])
+    return len(text) == 2 and str(said) in (text[0], text[1])
 
 
-@lru_cache(maxsize=65536)
 def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
     """Whether a wrong value is one that slips usually give: one off, a part left out, digits swapped, another unit.
 
     ``steps`` are the lengths that get added or forgotten: thicknesses and clearances, once and twice [in].
     """
-    true = subject.value
-    if true == 0 or said <= 0:
+    true = subject.floats[0]
+    if true == 0 or said.numerator <= 0:
         return False
     if subject.is_count:
         return count_slip(said, subject)
     if not subject.is_length:
-        return subject.unit in DURATIONS or said / true in SHARES
-    return length_slip(said, subject, steps)
+        return subject.unit in DURATIONS or said / subject.value in SHARES
+    near = 0.08 < roughly(said, subject.value) < 12.5
+    return near and length_slip(said.numerator, said.denominator, subject, steps)
 
 
 def count_slip(said: Fraction, subject: Subject) -> bool:
@@ -115,12 +125,11 @@ def count_slip(said: Fraction, subject: Subject) -> bool:
     return off == 1 or said / subject.value in SHARES or total
 
 
-def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
+@lru_cache(maxsize=65536)  # by whole numbers, which are quicker to look up by than fractions
+def length_slip(over: int, under: int, subject: Subject, steps: frozenset[Fraction]) -> bool:
     """Another of the shop's lengths, digits wrong, units mixed, a half or a whole off, a thickness forgotten."""
-    true = subject.value
+    said, true = Fraction(over, under), subject.value
     ratio = roughly(said, true)
-    if not 0.08 < ratio < 12.5:
-        return False
     if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:
         return True
     digits = swapped(said, true) or one_digit_off(said, true) or units_mixed(ratio, subject)
@@ -129,15 +138,18 @@ def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) ->
     return 0.667 < ratio < 1.5 and (abs(said - true) in steps or whole_right(said, true))
 
 
-@lru_cache(maxsize=65536)
 def near_miss(said: Fraction, subject: Subject) -> bool:
     """Whether a wrong length is so near the fact's that the value alone makes one think of it: a digit, a fraction."""
-    true = subject.value
-    if not subject.is_length or true <= 2:
+    if not subject.is_length or subject.floats[0] <= 2:
         return False
-    return 0.3 < roughly(said, true) < 3 and (
-        whole_right(said, true) or swapped(said, true) or one_digit_off(said, true)
-    )
+    return 0.3 < roughly(said, subject.value) < 3 and missed(said.numerator, said.denominator, subject)
+
+
+@lru_cache(maxsize=65536)
+def missed(over: int, under: int, subject: Subject) -> bool:
+    """Whether the whole inches are right, digits stand in another order, or one of them is wrong."""
+    said, true = Fraction(over, under), subject.value
+    return whole_right(said, true) or swapped(said, true) or one_digit_off(said, true)
 
 
 def whole_right(said: Fraction, true: Fraction) -> bool:

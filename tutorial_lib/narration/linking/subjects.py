@@ -31,16 +31,8 @@ class Subject:
     group: tuple[Any, ...]  # facts that belong to the same part
     timber: tuple[Fraction, ...]  # nominal size of the board it speaks of, () for none
     board_length: Fraction | None  # [in] of that board
-
-    @property
-    def is_length(self) -> bool:
-        """Whether it is measured in a unit of length."""
-        return self.unit in LENGTHS
-
-    @property
-    def is_count(self) -> bool:
-        """Whether it is counted."""
-        return self.unit == "count"
+    is_length: bool  # measured in a unit of length
+    is_count: bool
 
 
 def subjects_of(facts: Facts) -> list[Subject]:
@@ -74,6 +66,8 @@ def subject(fact: Fact) -> Subject | None:
         group=said or (fact.key.split(".")[0],),
         timber=sides(fact.board.section) if fact.board else (),
         board_length=fact.board.length if fact.board else None,
+        is_length=fact.unit in LENGTHS,
+        is_count=fact.unit == "count",
     )
 
 

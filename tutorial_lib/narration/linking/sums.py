@@ -10,6 +10,7 @@ from functools import lru_cache
 from itertools import combinations, pairwise
 
 from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.slips import rough
 from tutorial_lib.narration.linking.subjects import Subject
 
 NEAR = 4  # numbers before, of which two make a product or a sum
@@ -43,9 +44,12 @@ class Made:
     def __init__(self, said: Sequence[Claim]) -> None:
         self.sums = frozenset((*pairs(said), *runs(said)))
         self.shares = frozenset(shared(said))
+        self.roughly = {rough(value) for value, _ in self.sums | self.shares}
 
     def of(self, subject: Subject) -> bool:
         """Whether it is a fact's value, of the kind that such sums give: boards for pieces by a share."""
+        if subject.floats[0] not in self.roughly:
+            return False
         value = (subject.value, "in" if subject.is_length else subject.unit)
         whole = subject.value > 0 and (subject.is_length or subject.scope in ("total", "bed", ""))
         return whole and (value in self.sums or (subject.kind == "stock_count" and value in self.shares))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
@@ -13,6 +12,7 @@ from tutorial_lib.narration.numbers.transcript import Transcript
 
 REACH = 5  # [words] either side
 NONE = "none"  # the class of numbers that speak of nothing in the plan
+NOTHING_SAID: dict[str, float] = {}
 UNSCOPED = ("screw_length", "bolt_length", "stock_length")
 
 
@@ -69,10 +69,16 @@ def topics_of(subject: Subject) -> tuple[str, ...]:
     return (*(f"of {w}" for w in dict.fromkeys(words)), "is " + " ".join(words))
 
 
+@lru_cache(maxsize=4096)
+def all_classes_of(subject: Subject) -> tuple[str, ...]:
+    """Everything that words may speak for in a fact."""
+    return (*classes_of(subject), *topics_of(subject))
+
+
 def evidence(words: Iterable[str]) -> Mapping[str, float]:
     """How much the words around a number speak for each class [log-odds]."""
-    out: defaultdict[str, float] = defaultdict(float)
+    out: dict[str, float] = {}
     for word in words:
-        for name, weight in WORDS.get(word, {}).items():
-            out[name] += weight
+        for name, weight in WORDS.get(word, NOTHING_SAID).items():
+            out[name] = out.get(name, 0.0) + weight
     return out

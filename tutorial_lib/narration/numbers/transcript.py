@@ -29,6 +29,8 @@ class Transcript:
     def __init__(self, words: Sequence[Word]) -> None:
         self.words = words
         self.stems = [stem(w.low) for w in words]
+        self.plain = [w.low for w in words]
+        self.marked = ["," + w.low if w.gap in (Gap.COMMA, Gap.STOP) else w.low for w in words]
         self.feet_are_legs = False  # the creator calls a part "feet"
         self.foot_things: set[str] = set()  # stems of parts called "foot ..." ("foot post")
         self.covered: set[int] = set()  # words that are part of a number
@@ -64,10 +66,7 @@ class Transcript:
 
     def text(self, first: int, last: int) -> str:
         """Words in a range, lower case, a comma kept as such."""
-        return " ".join(
-            ("," if i > first and w.gap in (Gap.COMMA, Gap.STOP) else "") + w.low
-            for i, w in enumerate(self.words[first:last], first)
-        )
+        return " ".join([*self.plain[first : min(first + 1, last)], *self.marked[first + 1 : last]])
 
 
 RECAP = re.compile(

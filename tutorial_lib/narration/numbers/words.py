@@ -21,7 +21,7 @@ class Gap(IntEnum):
     BLOCK = 6  # pause, heading, table cell
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Word:
     """One word, figure or mark of the transcript."""
 

@@ -11,6 +11,7 @@ from itertools import pairwise
 from tutorial_lib.facts import Facts
 from tutorial_lib.measures import Units
 from tutorial_lib.narration.captions.cues import Talk
+from tutorial_lib.narration.captions.sections import Section, sections
 from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.hearing import Heard, hear
 from tutorial_lib.narration.linking.linked import link
@@ -19,7 +20,7 @@ from tutorial_lib.narration.linking.sorting import doubts, leftover_reason, own_
 from tutorial_lib.narration.linking.subjects import Subject, nominal_names, subjects_of
 from tutorial_lib.narration.linking.sums import before
 from tutorial_lib.narration.numbers.expression import Expression
-from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import LENGTHS, MASSES
 from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.verdicts import across, answers, loads
 from tutorial_lib.narration.verdicts.choosing import choice_of
@@ -43,13 +44,20 @@ def check(
         answered: what the person said of doubtful numbers before (``answers.read``).
     """
     subjects = subjects_of(facts)
-    items = tuple(find(talk, subjects, facts))
+    items = tuple(item for section in sections(talk) for item in found_in(section, subjects, facts))
     notes = [str(f) for f in talk.faults]
     if answered:
         items, stale = answers.apply(items, answered, {s.key: s for s in subjects}, facts.units)
         notes += stale
     cross = across.across(items, subjects, facts.units, planner)
     return Report(talk, facts.units, items, tuple(cross), tuple(notes))
+
+
+def found_in(section: Section, subjects: Sequence[Subject], facts: Facts) -> Iterator[Item]:
+    """Items of a section, each placed in the whole talk."""
+    for item in find(section.talk, subjects, facts):
+        moved = section.offset
+        yield replace(item, start=item.start + moved, end=item.end + moved) if moved else item
 
 
 def find(talk: Talk, subjects: Sequence[Subject], facts: Facts) -> list[Item]:
@@ -71,7 +79,7 @@ def find(talk: Talk, subjects: Sequence[Subject], facts: Facts) -> list[Item]:
 def loads_in(heard: Heard, subjects: Sequence[Subject]) -> Iterator[tuple[int, list[loads.Allowed]]]:
     """The numbers that say what the bed holds, each with the ratings it may be about."""
     for i, claim in zip(heard.kept, heard.claims, strict=True):
-        ratings = loads.load_said(claim, heard.doubts(claim), subjects)
+        ratings = loads.load_said(claim, heard.doubts(claim), subjects) if claim.item.unit in MASSES else []
         if ratings:
             yield i, ratings
 

@@ -22,13 +22,15 @@ SMALL = 4  # whole numbers up to this are right for many facts
 PREFERRED, PREFERRED_BOTH = 1.5, 5.5  # how much more the words speak for the other place [log-odds]: each, together
 FIRST, NEXT = 0.3, 0.1  # of the chance of the fact that the words speak for most
 SUM_REACH, SUM_BACK, PAIR_APART = 40, 6, 3  # [words], [numbers] before a total that it may be made of; between two
+OF_LENGTH = 3  # [words] between a count and the length of what it counts
 LEAST = 0.01  # chance of a fact that a spoken sum comes to
 RESTATED = 0.2  # chance of the fact that the length before was right for
 
 
 def settled(overview: Overview, at: int, w: Weighed) -> bool:
     """Whether a claim is wrong about a fact beyond doubt."""
-    return exchanged_by_words(overview, at, w) or reckoned(overview, at, w) or converted(overview, at, w)
+    found = exchanged_by_words(overview, at, w) or exchanged_by_counts(overview, at, w)
+    return found or reckoned(overview, at, w) or converted(overview, at, w)
 
 
 def exchanged_by_words(overview: Overview, at: int, w: Weighed) -> bool:
@@ -38,6 +40,51 @@ def exchanged_by_words(overview: Overview, at: int, w: Weighed) -> bool:
         for j, o in overview.exchanges(at, w)
         if not is_small(overview.claims[j])
     )
+
+
+def exchanged_by_counts(overview: Overview, at: int, w: Weighed) -> bool:
+    """Whether so many of one length and so many of another are said, and the plan has them the other way round.
+
+    "Twelve boards at 252 and six at 302", where the plan has three pieces of 252 and six of 302.
+    """
+    return any(counts_exchanged(overview, at, there, w) for there in (at + 2, at - 2))
+
+
+def counts_exchanged(overview: Overview, at: int, there: int, w: Weighed) -> bool:
+    """Whether the counts before two lengths are as many as the plan has of the other one."""
+    if min(at, there) < 1 or max(at, there) >= len(overview.claims) or not right_length(overview, there, w.key):
+        return False
+    many, other = count_before(overview, at), count_before(overview, there)
+    if many == other or min(many, other) == 0:
+        return False
+    mine, theirs = (pieces_of(overview, j, w.candidate.subject) for j in (at, there))
+    return mine > 0 and many * mine == other * theirs
+
+
+def count_before(overview: Overview, at: int) -> int:
+    """The count said right before a length, of pieces that have it; 0 for none."""
+    claims = overview.claims
+    return counts(claims[at - 1]) if 0 <= claims[at].item.first - claims[at - 1].item.last <= OF_LENGTH else 0
+
+
+def right_length(overview: Overview, at: int, key: str) -> bool:
+    """Whether a number is right for a length."""
+    o = overview.of[at].get(key)
+    return o is not None and o.verdict == "agrees" and o.candidate.subject is not None and o.candidate.subject.is_length
+
+
+def pieces_of(overview: Overview, at: int, like: Subject | None) -> int:
+    """How many pieces of the plan have the length said; 0 where its keys don't tell which count goes with which."""
+    if like is None:
+        return 0
+    said = [o.candidate.subject for o in overview.rows[at] if o.verdict == "agrees" and o.candidate.subject]
+    parts = {part(s) for s in said if s.kind == like.kind}
+    return sum(int(s.value) for s in overview.counted if part(s) in parts)
+
+
+def part(subject: Subject) -> str:
+    """The part a fact belongs to, by its key."""
+    return subject.key.rpartition(".")[0]
 
 
 def is_small(claim: Claim) -> bool:

@@ -17,7 +17,7 @@ RIGHT = ("agrees", "rounded", "fits")
 CLAIMS = ("agrees", "rounded", "fits", "unsure", "conflicts", "not_in_plan")
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Choice:
     """One fact that a number may be about, and what it would mean."""
 
@@ -40,7 +40,7 @@ class Choice:
         }
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Item:
     """One number said, what it speaks of, and whether it holds."""
 

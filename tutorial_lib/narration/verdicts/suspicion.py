@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tutorial_lib.measures import Units
-from tutorial_lib.narration.linking.again import likeliest
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.linked import shares
 from tutorial_lib.narration.linking.local import Candidate, is_marked, is_named, weigh
@@ -24,6 +23,7 @@ from tutorial_lib.narration.linking.slips import (
 )
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import before
+from tutorial_lib.narration.linking.tally import Tally
 from tutorial_lib.narration.linking.weights import SLIPS
 from tutorial_lib.narration.numbers.lexicon import CARDINALS
 from tutorial_lib.narration.verdicts import evidence
@@ -74,20 +74,23 @@ class Overview:
     ) -> None:
         self.claims, self.rows, self.doubts, self.units = claims, rows, doubts, units
         self.said = Counter(c.readings[0] for c in claims if c.readings)
-        self.by_value: dict[Reading, dict[str, list[tuple[float, int]]]] = defaultdict(lambda: defaultdict(list))
-        self.right: dict[str, list[tuple[int, float]]] = defaultdict(list)
+        self.by_value: dict[Reading, dict[str, Tally]] = defaultdict(lambda: defaultdict(Tally))
+        self.right: dict[str, Tally] = defaultdict(Tally)
         for at, row in enumerate(rows):
-            for w in row:
-                if w.candidate.reading is not None and w.chance > 1e-3:
-                    self.by_value[w.candidate.reading][w.key].append((w.chance, at))
-                if w.verdict in HOLDS and w.chance > 0.01:
-                    self.right[w.key].append((at, w.chance))
-        for said in self.by_value.values():
-            for places in said.values():
-                places.sort(reverse=True)
+            self.take(at, row)
         self.of = [{w.key: w for w in row} for row in rows]
+        spoken = {w.key: w.candidate.subject for row in rows for w in row}
+        self.counted = [s for s in spoken.values() if s is not None and s.kind == "part_count"]
         self.wording = [worded_shares(row) for row in rows]
         self.parts_right = [right_by_part(row) for row in rows]
+
+    def take(self, at: int, row: Sequence[Weighed]) -> None:
+        """Notes what one claim may say, and rightly."""
+        for w in row:
+            if w.candidate.reading is not None and w.chance > 1e-3:
+                self.by_value[w.candidate.reading][w.key].add(w.chance, at)
+            if w.verdict in HOLDS and w.chance > 0.01:
+                self.right[w.key].add(w.chance, at)
 
     def suspects(self, at: int) -> list[tuple[Weighed, float]]:
         """The facts a claim may be a slip about, each with its probability, the likeliest first."""
@@ -166,7 +169,7 @@ class Overview:
         mine = self.worded(at, w)
         yield "worded", mine
         yield "worded_log", log_odds(mine)
-        yield "worded_most", float(mine >= self.most_worded(at))
+        yield "worded_most", float(mine >= self.most_worded(at) - 1e-9)
         yield "worded_lead", self.lead(at, w) if holds else 0.0
 
     def worded(self, at: int, w: Weighed) -> float:
@@ -242,7 +245,7 @@ class Overview:
 
     def contradicts(self, at: int, w: Weighed) -> bool:
         """Whether a number, sure enough, contradicts what is said rightly elsewhere of a part spoken of right here."""
-        right = max((chance for i, chance in self.right[w.key] if i != at), default=0.0)
+        right = self.right[w.key].best_but(at)
         return right >= SAID_RIGHT and w.candidate.has("part") >= PRESENT and self.may_be_sure(at, w)
 
     def rivalled(self, at: int, w: Weighed) -> bool:
@@ -268,15 +271,13 @@ class Overview:
 
     def elsewhere(self, at: int, subject: Subject, reading: Reading) -> Iterator[tuple[str, float]]:
         """The fact said rightly elsewhere, and the same value said of this fact or another."""
-        right = [chance for i, chance in self.right[subject.key] if i != at]
-        yield "right_elsewhere", max(right, default=0.0)
-        yield "right_often", math.log1p(sum(c > 0.5 for c in right))
-        again = self.by_value[reading]
-        yield "again_this", likeliest(again.get(subject.key, ()), at)
-        yield (
-            "again_other",
-            max((likeliest(said, at) for key, said in again.items() if key != subject.key), default=0.0),
-        )
+        right = self.right[subject.key]
+        yield "right_elsewhere", right.best_but(at)
+        yield "right_often", math.log1p(right.likely)
+        said = self.by_value[reading]
+        mine = said[subject.key]
+        yield "again_this", mine.best_but(at)
+        yield "again_other", max((other.best_but(at) for other in said.values() if other is not mine), default=0.0)
 
 
 def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple[str, float]]:
