@@ -222,8 +222,13 @@ FLANGED = "leg with its flange"
 
 
 def plural(name: str) -> str:
-    """More than one of a part."""
-    return "legs with their flanges" if name == FLANGED else f"{name}s"
+    """More than one of a part.
+
+    >>> plural("cleat (17 3/16 in)")
+    'cleats (17 3/16 in)'
+    """
+    word, mark, rest = name.partition(" (")
+    return "legs with their flanges" if name == FLANGED else f"{word}s{mark}{rest}"
 
 
 def numbered(people: int) -> str:

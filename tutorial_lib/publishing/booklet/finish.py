@@ -31,7 +31,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "days": f"{low:.1f} to {high:.1f} days from the first sanding to the mattress, drying overnight included.",
         "chart": drawn(_chart(book)),
         "cautions": cautions([*finishing.hazards, *finishing.findings]),
-    })  # fmt: skip
+    }, joined=True)  # fmt: skip
     yield Leaf("limits", {
         "carries": words.may_print(plan.strength),
         "caution": words.CAUTION,

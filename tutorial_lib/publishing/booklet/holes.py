@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from tutorial_lib.drawing import holes as draw
@@ -12,12 +13,15 @@ from tutorial_lib.drawing.bits import bit
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.lists.names import joint_name
+from tutorial_lib.measures import Writer
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 if TYPE_CHECKING:
+    from tutorial_lib.design.model import Part
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
 EACH = 2  # pieces drilled alike up to this many have a box each
+RUN = 4  # labels in a row up to this many are told one by one
 LONG, SHORT = 84.0, 92.0  # [pt] greatest heights of a long face and of a short one
 BESIDE = 6  # rows of a table that stands beside its drawing
 LARGEST = 12.0  # [pt per in]
@@ -30,50 +34,60 @@ class Alike:
     """Pieces with the same table: those drilled alike, and their mirror image."""
 
     group: PieceHoles
+    same: tuple[PieceHoles, ...] = ()  # others whose marks differ by less than a tape shows
     mirror: PieceHoles | None = None
+
+    @property
+    def own(self) -> tuple[str, ...]:
+        """Labels of the pieces that aren't the mirror image."""
+        return tuple(label for group in (self.group, *self.same) for label in group.pieces)
 
     @property
     def pieces(self) -> tuple[str, ...]:
         """All their labels."""
-        return (*self.group.pieces, *(self.mirror.pieces if self.mirror else ()))
+        return (*self.own, *(self.mirror.pieces if self.mirror else ()))
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
     """The pages of holes."""
-    pairs = alike(book.plan.drilling.schedule)
+    pairs = alike(book.plan.drilling.schedule, book.w)
     if pairs:
         data = {"units": book.w.units, "pieces": [_piece(book, pair) for pair in pairs]}
         yield Leaf("holes", data)
 
 
-def alike(groups: Sequence[PieceHoles]) -> list[Alike]:
-    """The schedule with mirror images told together, where their marks are the same."""
+def alike(groups: Sequence[PieceHoles], w: Writer) -> list[Alike]:
+    """The schedule with what a tape can't tell apart told together, mirror images too where the marks are the same."""
     found: list[Alike] = []
     taken = set[str]()
     for group in groups:
         if group.piece.label in taken:
             continue
-        mirror = next((g for g in groups if g.piece.label == group.mirrored and _print(g) == _print(group)), None)
-        taken |= {mirror.piece.label} if mirror else set()
-        found.append(Alike(group, mirror))
+        same = [g for g in groups if g is not group and _as_told(g, w) == _as_told(group, w)]
+        mirror = next((g for g in same if g.piece.label == group.mirrored), None)
+        taken |= {g.piece.label for g in same}
+        found.append(Alike(group, tuple(g for g in same if g is not mirror), mirror))
     return found
 
 
-def _print(group: PieceHoles) -> list[tuple[object, ...]]:
-    return sorted((h.face, h.u, h.v, h.diameter, h.depth or 0, h.countersink or 0) for h in group.holes)
+def _as_told(group: PieceHoles, w: Writer) -> tuple[object, ...]:
+    """All that the page says of a piece's holes."""
+    rows = sorted((h.face, w.mark(h.u), w.mark(h.v), h.diameter, h.depth or 0, h.countersink or 0) for h in group.holes)
+    return group.part, group.piece.length, group.datum_end, sorted(group.datum_edges.items()), rows
 
 
 def _piece(book: Book, pair: Alike) -> Data:
-    group = pair.group
+    group, part = pair.group, book.plan.build.part(pair.group.part)
     faces = [face for face in group.faces if _first(group, face) == face]
-    sets = {face: list(_sets(pair, face)) for face in faces}
+    sets = {face: list(_sets(book, pair, face)) for face in faces}
     beside = all(len(found) == 1 and len(found[0].holes) <= BESIDE for found in sets.values())
     tables = sum(map(len, sets.values()))
     short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
     abreast = short and (len(faces), tables) == ABREAST
     return {
-        "letter": book.letters[group.part], "name": group.name, "which": _capital(_which(pair.pieces)),
-        "how": how(pair), "faces": [_face(book, group, face, beside, abreast) for face in faces], "abreast": abreast,
+        "letter": book.letters[group.part], "name": group.name, "which": _capital(_which(part, pair.pieces)),
+        "how": how(part, pair), "abreast": abreast,
+        "faces": [_face(book, group, face, beside, abreast) for face in faces],
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
 
@@ -94,24 +108,27 @@ def _both(group: PieceHoles, face: str) -> str:
     return " and ".join(name for name in group.faces if _first(group, name) == face)
 
 
-def _which(labels: Sequence[str]) -> str:
-    return f"{labels[0]} to {labels[-1]}, {len(labels)} in all" if len(labels) > 4 else ", ".join(labels)
+def _which(part: Part, labels: Collection[str]) -> str:
+    """Pieces of a part by their labels; many in a row by the first and the last."""
+    runs = [[piece.label for piece in run] for mine, run in groupby(part.pieces, lambda p: p.label in labels) if mine]
+    told = [f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs]
+    return ", ".join(told) + (f", {len(labels)} in all" if len(labels) > RUN else "")
 
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def how(pair: Alike) -> str:
+def how(part: Part, pair: Alike) -> str:
     """Where the marks run from, and how they are carried over."""
     group = pair.group
-    told = [f"Marks run from the {group.datum_end}; carry them over: {group.method}."]
+    most = max((group, *pair.same), key=lambda g: len(g.pieces))
+    told = [f"Marks run from the {group.datum_end}; carry them over: {most.method}."]
     if pair.mirror:
-        told.append(f"{_capital(_which(pair.mirror.pieces))}: the mirror image, the same marks.")
-    elif group.mirrored:
+        told.append(f"{_capital(_which(part, pair.mirror.pieces))}: the mirror image, the same marks.")
+    elif group.mirrored and not pair.same:
         told.append(f"The mirror image of {group.mirrored}.")
-    if group.turned:
-        told.append(f"{_capital(group.turned)}.")
+    told += [f"{_capital(g.turned)}." for g in (group, *pair.same) if g.turned]
     return " ".join(told)
 
 
@@ -138,15 +155,15 @@ class Setting:
     boxes: tuple[str, ...]
 
 
-def _sets(pair: Alike, face: str) -> Iterator[Setting]:
+def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
     """The holes of one face by what bores them, so that a bit is set once; many of them in two lots."""
     group = pair.group
     found: dict[tuple[object, ...], list[Hole]] = {}
     for hole in group.on(face):
         key = (hole.diameter, hole.bit, hole.depth, hole.countersink, hole.head_depth, hole.table)
         found.setdefault(key, []).append(hole)
-    few = len(pair.pieces) <= EACH
-    boxes = tuple(_short(group.name, label) for label in pair.pieces) if few else ("done",)
+    labels = [piece.label for piece in book.plan.build.part(group.part).pieces if piece.label in pair.pieces]
+    boxes = tuple(_apart(labels)) if len(labels) <= EACH else ("done",)
     for mine in found.values():
         half = len(mine) if len(mine) <= MOST_ROWS else -(-len(mine) // 2)
         for start in range(0, len(mine), half):
@@ -171,6 +188,8 @@ def _told(book: Book, x: Fraction) -> list[str]:
     return [book.w.bit(x), *book.bit(x)[1:]]
 
 
-def _short(name: str, label: str) -> str:
-    """What tells the pieces of a group apart: "left" of "cleat left"."""
-    return label.removeprefix(f"{name} ")
+def _apart(labels: Sequence[str]) -> list[str]:
+    """What tells labels apart: "left 1" and "right 2" of "cleat left 1" and "cleat right 2"."""
+    words = [label.split() for label in labels]
+    alike = next((i for i, same in enumerate(zip(*words, strict=False)) if len(set(same)) > 1), len(words[0]) - 1)
+    return [" ".join(some[alike:]) for some in words]
