@@ -7,7 +7,8 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from tutorial_lib.assembly.order import Operation, Way, rank
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Part
+from tutorial_lib.design.parts import NAMES
 
 
 @dataclass(frozen=True)
@@ -201,34 +202,30 @@ def laid_out(build: Build, operation: Operation) -> str:
 def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
     """Pieces counted by part: "2 side rails and 2 end rails"; legs of two boards count as legs."""
     legs = {label: leg for leg in build.legs for label in leg.boards if len(leg.boards) > 1}
-    names: Counter[str] = Counter()
+    names: Counter[tuple[str, str]] = Counter()  # of one, of many
     seen: set[str] = set()
     for label in labels:
-        name = build.part_of(label).name
+        part = build.part_of(label)
         if label in legs and not boards:
             if legs[label].label in seen:
                 continue
             seen.add(legs[label].label)
             plate = any(build.pieces[piece].shape == "plate" for piece in legs[label].pieces)
-            name = FLANGED if plate else "leg"
-        elif label in legs and label in legs[label].pieces:
-            name += " board"
-        names[name] += 1
-    words = [f"{n} {plural(name) if n > 1 else name}" for name, n in names.items()]
+            names[FLANGED if plate else ("leg", "legs")] += 1
+        else:
+            end = " board" if label in legs and label in legs[label].pieces else ""
+            names[part.name + end, f"{part.name}{end}s" if end else plural(part)] += 1
+    words = [f"{n} {many if n > 1 else one}" for (one, many), n in names.items()]
     return " and ".join(filter(None, [", ".join(words[:-1]), *words[-1:]])) or "nothing"
 
 
-FLANGED = "leg with its flange"
+FLANGED = ("leg with its flange", "legs with their flanges")
 
 
-def plural(name: str) -> str:
-    """More than one of a part.
-
-    >>> plural("cleat (17 3/16 in)")
-    'cleats (17 3/16 in)'
-    """
-    word, mark, rest = name.partition(" (")
-    return "legs with their flanges" if name == FLANGED else f"{word}s{mark}{rest}"
+def plural(part: Part) -> str:
+    """More than one of a part: "slats", "cleats (17 3/16 in)"."""
+    kind = NAMES[part.use]
+    return f"{kind}s{part.name.removeprefix(kind)}"
 
 
 def numbered(people: int) -> str:

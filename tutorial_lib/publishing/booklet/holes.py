@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from tutorial_lib.design.parts import NAMES
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.bits import bit
 from tutorial_lib.drawing.layout import fitted
@@ -17,7 +18,7 @@ from tutorial_lib.measures import Writer
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import Part
+    from tutorial_lib.design.model import Part, Piece
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
 EACH = 2  # pieces drilled alike up to this many have a box each
@@ -162,12 +163,12 @@ def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
     for hole in group.on(face):
         key = (hole.diameter, hole.bit, hole.depth, hole.countersink, hole.head_depth, hole.table)
         found.setdefault(key, []).append(hole)
-    labels = [piece.label for piece in book.plan.build.part(group.part).pieces if piece.label in pair.pieces]
-    boxes = tuple(_apart(labels)) if len(labels) <= EACH else ("done",)
-    for mine in found.values():
-        half = len(mine) if len(mine) <= MOST_ROWS else -(-len(mine) // 2)
-        for start in range(0, len(mine), half):
-            yield Setting(group, face, tuple(mine[start : start + half]), boxes)
+    mine = [piece for piece in book.plan.build.part(group.part).pieces if piece.label in pair.pieces]
+    boxes = tuple(map(_short, mine)) if len(mine) <= EACH else ("done",)
+    for lot in found.values():
+        half = len(lot) if len(lot) <= MOST_ROWS else -(-len(lot) // 2)
+        for start in range(0, len(lot), half):
+            yield Setting(group, face, tuple(lot[start : start + half]), boxes)
 
 
 def _told_set(book: Book, setting: Setting) -> Data:
@@ -188,8 +189,6 @@ def _told(book: Book, x: Fraction) -> list[str]:
     return [book.w.bit(x), *book.bit(x)[1:]]
 
 
-def _apart(labels: Sequence[str]) -> list[str]:
-    """What tells labels apart: "left 1" and "right 2" of "cleat left 1" and "cleat right 2"."""
-    words = [label.split() for label in labels]
-    alike = next((i for i, same in enumerate(zip(*words, strict=False)) if len(set(same)) > 1), len(words[0]) - 1)
-    return [" ".join(some[alike:]) for some in words]
+def _short(piece: Piece) -> str:
+    """What tells a piece from others of its part: "left" of "cleat left"."""
+    return piece.label.removeprefix(f"{NAMES[piece.use]} ")
