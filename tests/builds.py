@@ -32,6 +32,7 @@ class Shop:
     posts: tuple[str, ...]
     boards: tuple[str, ...]
     stock: tuple[str, ...]
+    blocks: tuple[str, ...]  # of corner blocks
 
 
 INCH = Shop(
@@ -45,6 +46,7 @@ INCH = Shop(
     ("4x4",),
     ("2x4", "2x6"),
     ("8 ft", "10 ft", "12 ft"),
+    ("2x3", "2x3", "2x2"),
 )
 METRIC = Shop(
     "mm",
@@ -57,6 +59,7 @@ METRIC = Shop(
     ("95x95", "70x70"),
     ("45x95", "45x120"),
     ("2400 mm", "3000 mm", "4200 mm"),
+    ("45x70", "45x70", "45x45"),
 )
 
 
@@ -83,6 +86,34 @@ def raw(seed: int) -> Raw:
         out["centre"] |= {"kind": "flat", "lumber": shop.lines[1]} if out["centre"] else {}
     _state_a_little(rng, shop, out)
     out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(_named(out))}
+    return out
+
+
+def raw_on_posts(seed: int) -> Raw:
+    """The same bed on corner posts that its rails die into, with what only rails that meet have left out."""
+    out, rng = raw(seed), random.Random(f"posts {seed}")
+    shop = METRIC if out["build"]["units"] == "mm" else INCH
+    joint = rng.choice(("corner blocks", "corner blocks", "hooks"))
+    out["frame"]["corners"] = "rails die into posts"
+    out["posts"] = {"lumber": shop.posts[0], "joint": joint}
+    if joint == "corner blocks":
+        out["posts"]["blocks"] = rng.choice(shop.blocks)
+    elif rng.random() < 0.5:
+        out["posts"]["reveal"] = _length(shop, rng.uniform(0.25, 1.75))
+    if rng.random() < 0.5:
+        out["posts"]["above"] = _length(shop, rng.uniform(0.25, 30))
+    if rng.random() < 0.7:
+        out["mattress"]["corner_radius"] = _length(shop, rng.uniform(2, 5))
+    if out["support"]["kind"] == "runners":
+        out["support"] = {"kind": "cleats", "lumber": rng.choice(shop.cleats)}
+    out["heights"] = {"underside": _length(shop, rng.uniform(7, 16))} if "leg" in out["heights"] else out["heights"]
+    legs = {key: out["legs"][key] for key in ("kind", "lumber", "per_side", "leveller") if key in out["legs"]}
+    if legs["kind"] not in ("post", "doubled"):
+        legs |= {"kind": "doubled", "lumber": shop.boards[0]}
+    out["legs"], out["screws"] = legs, {}
+    out["centre"].pop("ends", None)
+    names = _named(out) | {out["posts"]["lumber"], out["posts"].get("blocks", out["posts"]["lumber"])}
+    out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(names)}
     return out
 
 

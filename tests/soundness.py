@@ -1,7 +1,7 @@
 """What must hold for every bed that design accepts, whatever was chosen.
 
 By hand, over many beds: ``python -m tests.soundness 2000`` prints each failure and how often each kind was seen;
-``python -m tests.soundness 200 600`` tries 200 seeds from 600 on.
+``python -m tests.soundness 200 600`` tries 200 seeds from 600 on, ``... 200 600 posts`` the same beds on corner posts.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from tests.assembly import doable
-from tests.builds import options, raw
+from tests.builds import options, raw, raw_on_posts
 from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.model import SIDES, Box, Build
 from tutorial_lib.drilling.bed import Drilling
@@ -35,6 +35,16 @@ def failures(seed: int) -> Iterator[str]:
     """What is wrong with one bed; nothing when it is refused or sound."""
     try:
         made = plan(options(seed))
+        made.drilling  # noqa: B018  refused or not
+    except InputError:
+        return
+    yield from failures_of(seed, made)
+
+
+def failures_on_posts(seed: int) -> Iterator[str]:
+    """The same of the bed on corner posts."""
+    try:
+        made = plan(from_raw(raw_on_posts(seed)))
         made.drilling  # noqa: B018  refused or not
     except InputError:
         return
@@ -187,7 +197,7 @@ def mirrored(seed: int, build: Build) -> Iterator[str]:
     """The same bed with a right leg left out in place of a left one is its mirror image."""
     tables = raw(seed)
     omit = tables["legs"].get("omit")
-    if not omit:
+    if not omit or build.options.frame.posts:
         return
     tables["legs"]["omit"] = [name.translate(str.maketrans("LR", "RL")) for name in omit]
     width, other = build.outside[0], plan(from_raw(tables))
@@ -217,10 +227,10 @@ def cut(made: Plan) -> Iterator[str]:
         yield f"cut: {sum(missing.values())} pieces are cut from nothing"
 
 
-def tried(seed: int) -> list[str] | None:
+def tried(seed: int, posts: bool = False) -> list[str] | None:
     """The failures of one bed by hand, where a fault of the program is a failure; None when the bed is refused."""
     try:
-        made = plan(options(seed))
+        made = plan(from_raw(raw_on_posts(seed)) if posts else options(seed))
         made.drilling  # noqa: B018  refused or not
         return list(failures_of(seed, made))
     except InputError:
@@ -229,12 +239,12 @@ def tried(seed: int) -> list[str] | None:
         return [f"crash: {type(error).__name__} {error}"]
 
 
-def main(count: int, first: int = 0) -> None:
+def main(count: int, first: int = 0, posts: bool = False) -> None:
     """Tries many beds: prints each failure as it is found, then how often each kind was seen."""
     kinds: Counter[str] = Counter()
     refused = failed = 0
     for seed in range(first, first + count):
-        found = tried(seed)
+        found = tried(seed, posts)
         refused += found is None
         failed += bool(found)
         for text in found or ():
@@ -246,4 +256,5 @@ def main(count: int, first: int = 0) -> None:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100, int(sys.argv[2]) if len(sys.argv) > 2 else 0)
+    numbers = [int(word) for word in sys.argv[1:] if word.isdigit()]
+    main(*(numbers or [100]), posts="posts" in sys.argv)

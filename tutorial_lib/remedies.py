@@ -134,7 +134,7 @@ def _candidates(before: Plan, finding: Finding) -> Iterator[tuple[str, Remedy]]:
     """(kind of remedy, remedy), the slightest first."""
     makers = {
         "rows of screws": (_screws, _legs, _line, _slats),
-        "strength": (_screws, _bolts, _legs, _line, _under_rail, _slats, _support, _rail),
+        "strength": (_screws, _blocks, _bolts, _legs, _line, _under_rail, _slats, _support, _rail),
         "kneeling": (_line, _slats),
         "comfort": (_line, _slats),
         "across the grain": (_under_rail, _wide_leg),
@@ -178,6 +178,16 @@ def _screws(before: Plan, finding: Finding) -> Iterator[Remedy]:
                     f"Set the {table}'s screws {units.length(spacing)} apart",
                     ((f"screws.{table}.spacing", units.length(spacing)),),
                 )
+
+
+def _blocks(before: Plan, finding: Finding) -> Iterator[Remedy]:
+    """Thicker screws through corner blocks, into posts and rails alike; deeper rails take more of them."""
+    tables = ("post", "block") if "corner_block" in finding.parts else ()
+    gauges = [jobs[0].fastener.gauge for table in tables if (jobs := before.drilling.of(table))]
+    wanted = next((THICKER[gauge] for gauge in gauges if gauge in THICKER), None)
+    if wanted is not None:
+        yield Remedy(f"Use {wanted} screws through the corner blocks",
+                     tuple((f"screws.{table}.gauge", wanted) for table in tables))  # fmt: skip
 
 
 def _bolts(before: Plan, finding: Finding) -> Iterator[Remedy]:
@@ -235,7 +245,7 @@ def _support(before: Plan, finding: Finding) -> Iterator[Remedy]:
 
 def _rail(before: Plan, finding: Finding) -> Iterator[Remedy]:
     now = before.options.frame.rail
-    if now in STOCK_STEPS and "side_rail" in finding.parts:
+    if now in STOCK_STEPS and {"side_rail", "corner_block"} & set(finding.parts):
         yield _remedy(f"Use {STOCK_STEPS[now]} rails", frame__rail=STOCK_STEPS[now])
 
 

@@ -90,6 +90,9 @@ def stood_on(build: Build, step: Step) -> Iterator[str]:
     legs = [label for label in step.new if build.pieces[label].axis == 2]
     sides = {label for leg in build.legs if leg.line in SIDES for label in leg.pieces}
     stands = sides <= set(step.present)
+    if build.options.frame.posts:  # the frame stands on its posts from its first step on
+        posts = {label for leg in build.legs if leg.post for label in leg.pieces}
+        stands = posts <= {*step.present, *step.new}
     if legs and step.way == "upright" and not stands:
         yield f"{step.key}: loose legs under an upright frame"
     if step.way == "upside down" and any(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.builds import options
-from tests.soundness import failures
+from tests.soundness import failures, failures_on_posts
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 
@@ -16,6 +16,11 @@ MENDED = (3034, 20096, 20098, 20170, 20332, 21717)  # on blocks, a runner withou
 @pytest.mark.parametrize("seed", (*SEEDS, *MENDED))
 def test_a_random_bed_is_sound(seed: int) -> None:
     assert list(failures(seed)) == []
+
+
+@pytest.mark.parametrize("seed", range(7100, 7112))
+def test_a_random_bed_on_corner_posts_is_sound(seed: int) -> None:
+    assert list(failures_on_posts(seed)) == []
 
 
 def test_most_random_beds_can_be_built() -> None:

@@ -24,6 +24,8 @@ RATED = {
     BEDS / "king-two-lines.toml": (300, CAP, 240, "cleat-screws"),
     BEDS / "queen-tubes.toml": (300, CAP, 300, CAP),
     BEDS / "full-box-spring.toml": (300, CAP, 210, "cleat-screws"),
+    # two block screws in the rail, sitting down hard: (2 x 99.26 x 1.6 - 15.8) / 1.191 = 253
+    BEDS / "queen-corner-posts.toml": (300, CAP, 250, "bolts"),
     NEW: (300, CAP, 300, CAP),
 }
 

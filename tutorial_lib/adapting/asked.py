@@ -136,6 +136,7 @@ def _on(found: Wanted, size: Mattress, fixed: frozenset[str], before: str) -> Wa
         "mattress.width": exact_length(size.width, size.units),
         "mattress.length": exact_length(size.length, size.units),
         "mattress.tolerance": exact_length(tolerance, size.units),
+        "mattress.corner_radius": None,  # how round the creator's was says nothing of another
     })  # fmt: skip
     done = [Change(key="mattress", before=before, after=str(size), why=ASKED)]
     for key in ("side", "end"):

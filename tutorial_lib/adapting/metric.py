@@ -16,8 +16,10 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.measures import exact_length, mm, read_length, round_to, to_mm, writer
 from tutorial_lib.tables import DressedSize, Region
 
-LUMBER_KEYS = (("frame", "rail"), ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"),
-               ("centre", "leg_lumber"))  # fmt: skip
+LUMBER_KEYS = (
+    ("frame", "rail"), ("posts", "lumber"), ("posts", "blocks"), ("support", "lumber"), ("centre", "lumber"),
+    ("slats", "lumber"), ("legs", "lumber"), ("centre", "leg_lumber"),
+)  # fmt: skip
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
     ("centre", "play"), ("slats", "play"), ("saw", "kerf"), ("saw", "trim"),
 )  # fmt: skip
@@ -62,9 +64,7 @@ def _sections(options: Options, raw: dict[str, Any], region: Region | None, made
     renamed: dict[str, str] = {}
     for table, key in LUMBER_KEYS:
         name = getattr(getattr(options, table), key)
-        if name is None or (table == "centre" and not options.centre.lines):
-            continue
-        if table == "legs" and options.legs.kind == "tube":
+        if name is None or not _has(options, table, key):
             continue
         try:
             near = _like(tables.dressed(name), region)
@@ -76,6 +76,16 @@ def _sections(options: Options, raw: dict[str, Any], region: Region | None, made
             why = f"as boards are sold in the {region}" if region else "the same board by its size in millimetres"
             made.append(Change(key=f"{table}.{key}", before=name, after=near, why=why))
     return renamed
+
+
+def _has(options: Options, table: str, key: str) -> bool:
+    """Whether the bed is built of this section at all."""
+    blocks = options.posts.joint == "corner blocks"
+    return {
+        "centre": options.centre.lines > 0,
+        "legs": options.legs.kind != "tube",
+        "posts": options.frame.posts and (key == "lumber" or blocks),
+    }.get(table, True)
 
 
 def _like(size: DressedSize, region: Region | None) -> str:

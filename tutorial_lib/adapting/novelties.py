@@ -17,12 +17,15 @@ if TYPE_CHECKING:
 Kind = Literal["part", "boards", "fastener", "step"]
 ALIKE = {"corner_leg": "leg", "mid_leg": "leg"}  # the same legs under another name where the centre's differ
 FASTENERS = {
-    "corner": "corner screws", "cleat": "cleat screws", "runner": "runner screws", "slat": "slat screws",
+    "corner": "corner screws", "block": "screws of the corner blocks in the rails",
+    "post": "screws of the corner blocks in the posts", "cleat": "cleat screws", "runner": "runner screws",
+    "slat": "slat screws",
     "slat_line": "screws from the slats into the centre line", "leg": "fasteners of the legs",
     "ply": "screws that join the boards of a leg", "line_end": "fasteners at the ends of the centre line",
     "line_leg": "fasteners of the centre line to its legs", "flange": "flange screws",
 }  # fmt: skip
-BRACKETS = {"line_end": "brackets, one at each end of a centre line",
+BRACKETS = {"post": "bed-rail hooks, a pair on each rail end",
+            "line_end": "brackets, one at each end of a centre line",
             "line_leg": "brackets, one on each leg of a centre line"}  # fmt: skip
 BESIDE = {"line": "centre_beam", "line_end": "centre_beam", "line_leg": "centre_leg", "slat_line": "centre_beam",
           "flange": "leg", "ply": "leg"}  # fmt: skip

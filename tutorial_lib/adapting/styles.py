@@ -50,6 +50,8 @@ def styles(options: Options) -> Iterator[tuple[str, dict[str, Any]]]:
     yield f"deeper rails, {two_by_eight}", {"frame.rail": two_by_eight}
     yield f"{two_by_six} slats", {"slats.lumber": two_by_six, "screws.slat.length": None}
     yield f"{post} legs under the sides", legs
+    if options.frame.posts:
+        return  # runners lie under rails that meet
     yield _on_runners(two_by_four, two_by_four, post)
     yield _on_runners(two_by_six, two_by_four, post)
 

@@ -81,7 +81,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     """
     each = weights(build)
     found, before, order, dropped = _ordered(build, fastenings, access)
-    square = Squaring(*build.outside, *build.opening)
+    square = Squaring(*build.overall, *build.between_corners)
     steps = Steps(build, order, access, each, square).all()
     moves = movement(build)
     findings = (
@@ -122,7 +122,7 @@ def _ordered(
 def _crowded(build: Build, found: Sequence[Operation], access: Access) -> Iterator[Finding]:
     """Screws with pieces in their way that come in with them."""
     for operation in found:
-        if operation.prepares:
+        if operation.prepares and operation.group != "end":
             continue  # each leg is made up alone on the bench
         screws = [f for f in operation.fastenings if f.joint.kind != "flange"]  # its tube is turned in afterwards
         lock = first_lock(build, screws, operation.enters, access)
@@ -220,7 +220,7 @@ def module(build: Build) -> tuple[Fraction, Fraction, Fraction]:
     """Length, width and height of the frame with its legs, without slats or mattress [in]."""
     boxes = [piece.box for piece in build.pieces.values()]
     top, low = max(box.hi[2] for box in boxes), min(box.lo[2] for box in boxes)
-    return build.outside[1], build.outside[0], top - low
+    return build.overall[1], build.overall[0], top - low
 
 
 def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:

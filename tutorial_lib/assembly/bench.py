@@ -12,7 +12,7 @@ from dataclasses import replace
 from tutorial_lib.assembly.order import Before, Operation, Stance, rank, stance_of, with_mates
 from tutorial_lib.design.model import Build, Joint
 
-FIRST = {"ply": 0, "leg": 1, "cleat": 2}  # order of the work on the bench
+FIRST = {"ply": 0, "post": 0, "end": 1, "leg": 1, "cleat": 2}  # order of the work on the bench
 
 
 def prepared(build: Build, found: Sequence[Operation]) -> tuple[Operation, ...]:
@@ -44,7 +44,8 @@ def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:
     first, rest = (_only(operation, loose, mine) for mine in (True, False))
     if not rest.enters:
         return (operation,)
-    return (replace(first, key="leg on the bench"), replace(rest, stance="either", likes="upside down"))
+    ways: tuple[Stance, Stance] = ("upright", "upright") if build.options.frame.posts else ("either", "upside down")
+    return (replace(first, key="leg on the bench"), replace(rest, stance=ways[0], likes=ways[1]))
 
 
 def _only(operation: Operation, legs: set[str], mine: bool) -> Operation:
@@ -73,7 +74,7 @@ def bench_first(build: Build, found: Sequence[Operation], dropped: Sequence[Befo
 
 def on_bench(build: Build, found: Sequence[Operation], moved: Operation) -> tuple[Operation, ...]:
     """The operations with one of them done on the bench; its newcomers enter the frame with their carriers."""
-    work = [moved, *(o for o in found if o.prepares and o.group != "ply")]
+    work = [moved, *(o for o in found if o.prepares and o.group not in ("ply", "post", "end"))]
     carriers = {label: carrier for o in work for label in o.enters if (carrier := _carrier(build, o, label))}
     held = {carriers[label] for label in moved.enters if label in carriers}
     made = tuple(dict.fromkeys((*(n for n in moved.needs if n in held), *moved.enters)))

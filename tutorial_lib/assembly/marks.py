@@ -59,6 +59,8 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
     """Where the newcomers go, in figures."""
     for block in spacers(build, operation):
         yield _from_block(block, operation, way, w)
+    if operation.group in ("post", "end", "corner") and build.options.frame.posts:
+        yield from _at_posts(build, operation, w)
     if operation.group == "cleat":
         yield from _cleat_ends(build, operation, w)
     if operation.group == "leg":
@@ -80,6 +82,26 @@ def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
     if way == "upside down":
         return f"Cut spacer blocks {size} high and stand {block.holds} on them, top down: that sets the height."
     return f"The top of {block.holds} goes {size} below the rails' top edges."
+
+
+def _at_posts(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    """Where blocks go on the posts, or how high the rails go on them; both from the posts' tops."""
+    tops = {build.pieces[leg.pieces[0]].box.hi[2] for leg in build.legs if leg.post}
+    above = [w.length(top - build.heights.rail_top) for top in sorted(tops)]
+    blocks = {piece.box.hi[2] for piece in build.pieces.values() if piece.use == "corner_block"}
+    if operation.group == "post":
+        drops = sorted(top - block for top in tops for block in blocks)
+        post, rail = next(leg for leg in build.legs if leg.post), build.part("side_rail").section.thickness
+        yield (
+            f"Two blocks go on each post, one for each of its rails: their top edges {w.marks(drops)} below the post's "
+            f"top, their outer edges {w.length(rail - post.near_edge)} from the post's outer face, where the rail's "
+            "inner face comes."
+        )
+    elif blocks:
+        yield "The rails' lower edges are flush with the blocks'."
+    else:
+        flush = tops == {build.heights.rail_top}
+        yield f"The rails' top edges go {'level with' if flush else f'{above[0]} below'} the posts' tops."
 
 
 def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
@@ -125,6 +147,8 @@ def _along(build: Build, operation: Operation, legs: Sequence[Leg], whose: str, 
     if operation.prepares:
         carriers = [piece for piece in _entering(build, operation) if piece.axis == 0 and _under(piece, legs[0])]
         start, end = min((piece.box.lo[0] for piece in carriers), default=start), "each board"
+    elif build.options.frame.posts and legs[0].line in SIDES:
+        start, end = build.part("side_rail").pieces[0].box.lo[0], "the side rail"
     marks = sorted({leg.near_edge - start for leg in legs})
     past = [w.length(-mark) for mark in marks if mark < 0]
     ahead = [mark for mark in marks if mark >= 0]
@@ -172,9 +196,12 @@ def _lines(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
     coming = [piece for piece in _entering(build, operation) if piece.use in LINES]
     if operation.prepares or not coming:
         return
-    edges = sorted(piece.box.lo[1] for piece in coming)
+    start, datum = Fraction(0), "the bed's left outer face"
+    if build.options.frame.posts:
+        start, datum = build.part("end_rail").pieces[0].box.lo[1], "the end rails' left ends"
+    edges = sorted(piece.box.lo[1] - start for piece in coming)
     one, many = "the centre line's left edge", "the centre lines' left edges"
-    yield f"Mark {one if len(edges) == 1 else many} at {w.marks(edges)} from the bed's left outer face."
+    yield f"Mark {one if len(edges) == 1 else many} at {w.marks(edges)} from {datum}."
     if any(build.pieces[label].use == "beam_block" for label in operation.needs):
         yield "Lower each line beside its blocks, then slide it sideways under them."
 

@@ -20,6 +20,8 @@ Stance = Literal["upright", "upside down", "either"]
 GROUPS = {
     "ply": "ply",
     "corner": "corner",
+    "block": "corner",
+    "post": "corner",
     "cleat": "cleat",
     "runner": "runner",
     "line_end": "line",
@@ -29,8 +31,10 @@ GROUPS = {
     "slat": "slat",
     "slat_line": "slat",
 }
-ORDER = ("ply", "corner", "cleat", "runner", "block", "line", "leg", "slat")
+ORDER = ("ply", "post", "end", "corner", "cleat", "runner", "block", "line", "leg", "slat")
 RANKS = {
+    "post": 0,
+    "corner_block": 1,
     "side_rail": 0,
     "end_rail": 0,
     "cleat": 1,
@@ -136,8 +140,12 @@ def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation
 
 def group_of(build: Build, joint: Joint) -> str:
     """The group of joints made in one go; a block goes on its end rail before the line that lies on it."""
-    block = build.pieces[joint.near].part == "beam_block" and joint.kind == "line_end" and joint.axis == 0
-    return "block" if block else GROUPS[joint.kind]
+    if build.pieces[joint.near].part == "beam_block" and joint.kind == "line_end" and joint.axis == 0:
+        return "block"
+    far = build.pieces[joint.far].use
+    if joint.kind == "post" and far == "post":
+        return "post"
+    return "end" if joint.kind in ("block", "post") and far == "end_rail" else GROUPS[joint.kind]
 
 
 def _by_stance(group: str, joints: list[Joint]) -> Iterable[tuple[Stance, str, list[Joint]]]:
@@ -171,14 +179,18 @@ def _operation(
     placed: set[str],
 ) -> Operation:
     key, group = called
-    prepares = group == "ply"
+    prepares = group in ("ply", "post", "end")
     labels = dict.fromkeys(label for joint in joints for label in (joint.near, joint.far))
     if prepares:
         enters = tuple(labels)
     else:
         new = dict.fromkeys(label for joint in joints for label in _newcomers(build, joint))
         whole = [mate for label in new for mate in with_mates(build, label)]
+        if group == "corner" and build.options.frame.posts:
+            whole += _ends(build)
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
+    if build.options.frame.posts and stance == "either" and not prepares:
+        stance = "upright"  # it stands on its posts from the first corner on, and is never turned
     likes: Stance = "upside down" if group == "leg" else "upright" if group == "slat" else "either"
     return Operation(
         key=key,
@@ -191,6 +203,11 @@ def _operation(
         likes=likes,
         prepares=prepares,
     )
+
+
+def _ends(build: Build) -> list[str]:
+    """What the two ends bring into the frame that are made up before it: their rails and blocks."""
+    return [label for label, piece in build.pieces.items() if piece.use in ("end_rail", "corner_block")]
 
 
 def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
@@ -222,8 +239,9 @@ def _builds_on(found: Sequence[Operation]) -> Iterable[Before]:
 def _stands_first(build: Build, found: Sequence[Operation]) -> Iterable[Before]:
     """A centre line that is let down into the upright frame with its legs on comes when the frame stands on its own."""
     sides = {label for leg in build.legs if leg.line in SIDES for label in leg.pieces}
+    feet = {label for leg in build.legs if not leg.post for label in leg.pieces}
     for operation in found:
-        legs = [label for label in operation.enters if build.pieces[label].axis == 2]
+        legs = [label for label in operation.enters if label in feet]
         if operation.stance != "upright" or not legs or operation.prepares:
             continue
         for other in found:

@@ -66,6 +66,8 @@ def unreachable(demand: Before) -> Finding:
 
 NOUNS = {
     "ply": "leg boards",
+    "post": "corner blocks",
+    "end": "head and foot ends",
     "corner": "corners",
     "cleat": "cleats",
     "runner": "runners",

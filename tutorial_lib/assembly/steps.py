@@ -87,12 +87,14 @@ class Steps:
         self.made.append(Step(number=number, key=key, title=title, do=tuple(do), way=way, present=there, **more))
 
     def _dry_fit(self, operation: Operation, way: Way) -> None:
-        names = laid_out(self.build, operation)
+        posts = self.build.options.frame.posts
+        lay = f"Lay out {laid_out(self.build, operation)} on a flat floor, {_lying(way)}"
+        stand = "Stand the head and the foot end up and set the side rails between them, helpers holding them"
         self._add(
             "dry fit",
             "Dry fit",
             (
-                f"Lay out {names} on a flat floor, {_lying(way)}, without screws.",
+                f"{stand if posts else lay}, without screws.",
                 "Check every piece against its label and its length.",
             ),
             way,

@@ -37,6 +37,53 @@ WORDS = {
         ("Top edges flush at all corners.",),
         ("Screws too near an end split the rail: bore first.",),
     ),
+    "bench post": Wording(
+        "Screw the corner blocks to the posts, on the bench",
+        (
+            "Set each block to its marks on the post, clamp it, bore, and drive the screws through the block into the "
+            "post. Glue helps; the figures here don't count on it.",
+        ),
+        ("Both blocks of a post level with each other, and square to it.",),
+        ("A block that sits low or askew leaves its rail low or askew.",),
+    ),
+    "end by blocks": Wording(
+        "Make up the head and the foot end",
+        (
+            "Lay two posts on the bench, their end blocks facing each other, and the end rail between them, tight "
+            "against the posts and flat against the blocks. Clamp, bore, and drive the screws through the blocks into "
+            "the rail.",
+        ),
+        ("Posts square to the rail, and in one plane: sight across them.",),
+        ("An end out of square leans for good; measure its diagonals before the last screw.",),
+    ),
+    "end by hooks": Wording(
+        "Make up the head and the foot end",
+        (
+            "Screw the hooks to the end rail's ends and their plates to its two posts, as their maker says, at one "
+            "height; then hook the rail in and knock it down tight.",
+        ),
+        ("The rail sits down on its hooks, its ends tight against the posts.",),
+        ("Plates at different heights leave a rail hanging on one hook.",),
+    ),
+    "corner by blocks": Wording(
+        "Fix the side rails to the posts",
+        (
+            "Stand the two ends up, helpers holding them. Set each side rail's end tight against its post and flat "
+            "against the block, clamp it, bore, and drive the screws through the block into the rail.",
+        ),
+        ("Each rail's end tight against its post; top edges at one height all round.",),
+        ("A gap at a post lets the corner work and the bed rock.",),
+    ),
+    "corner by hooks": Wording(
+        "Hook the side rails into the posts",
+        (
+            "Screw the hooks to the side rails' ends and their plates to the posts, as their maker says, at one height "
+            "all round. Stand the two ends up, helpers holding them, hook the rails in from above, and knock them down "
+            "tight.",
+        ),
+        ("Each rail sits down on its hooks, its end tight against the post.",),
+        ("Plates at different heights leave a rail hanging on one hook.",),
+    ),
     "cleat": Wording(
         "Screw the cleats to the side rails",
         ("Hold each cleat to its line, clamp it, and drive the screws from one end to the other.",),
@@ -137,6 +184,8 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
     """
     lines = sum(line.central for line in build.lines)
     stem = operation.group
+    if stem in ("end", "corner") and any(joint.kind in ("block", "post") for joint in operation.joints):
+        return WORDS[f"{stem} by {'blocks' if operation.fastenings else 'hooks'}"]
     if operation.prepares and stem != "ply":
         return WORDS[f"bench {stem}"]
     if stem == "line":
@@ -171,6 +220,11 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
     if not operation.enters:
         return
     on = carried(build, operation, made)
+    if operation.group == "corner" and build.options.frame.posts:
+        rails = [label for label in operation.enters if build.pieces[label].use == "side_rail"]
+        cleats = [label for label in operation.enters if build.pieces[label].use == "cleat"]
+        yield f"Take the head end, the foot end and {counted(build, rails)}, with {counted(build, cleats)} on."
+        return
     if on:
         rest = [label for label in operation.enters if label not in on]
         listed = f": {', '.join(rest)}" if len(rest) <= 6 else ""
@@ -179,6 +233,9 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
     legs = {label: leg.label for leg in build.legs for label in leg.boards}
     boards = operation.group == "ply"
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not boards else x for x in operation.enters))
+    if operation.group == "post":
+        yield f"Take {counted(build, operation.enters)}."
+        return
     listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
     yield f"Take {counted(build, operation.enters, boards)}: {listed}."
 

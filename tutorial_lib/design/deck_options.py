@@ -18,7 +18,12 @@ class FrameOptions(Section):
     """[frame] The four rails."""
 
     rail: str = "2x6"
-    corners: Literal["side rails run past", "end rails cap"] = "side rails run past"
+    corners: Literal["side rails run past", "end rails cap", "rails die into posts"] = "side rails run past"
+
+    @property
+    def posts(self) -> bool:
+        """True for corner posts that the rails end at."""
+        return self.corners == "rails die into posts"
 
     @field_validator("corners", mode="before")
     @classmethod

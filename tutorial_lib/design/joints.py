@@ -14,6 +14,7 @@ from tutorial_lib.design.room import clear_of
 from tutorial_lib.design.straps import screwed_down
 
 Sign = Literal[1, -1]
+CLEAT_FROM = Fraction(1)  # [in] of a slat's width on a cleat that takes its screw, beside a block (our choice)
 CROSSED_FROM = Fraction(2)  # [in] of lap, to hold fasteners both ways, one above the other (our choice)
 TALLEST_BLOCK = Fraction(9, 4)  # [in] higher blocks are more than a wood screw goes through (our choice)
 BOLTED_FROM = Fraction(11, 8)  # [in] of lap: a 3/8 in bolt's least distances, 2 D to the end and 1.5 D to the edge
@@ -56,13 +57,30 @@ class _Finder:
             )
 
     def corners(self) -> Iterator[Joint]:
-        """Side rails to end rails: screwed through the face of the rail that runs past."""
+        """Side rails to end rails: screwed through the face of the rail that runs past; or both to corner posts."""
+        if self.options.frame.posts:
+            yield from self._posts()
+            return
         past = self.options.frame.corners == "side rails run past"
         for side in self._of("side_rail"):
             for end in self._of("end_rail"):
                 sign: Sign = 1 if (side.box.lo[1] == 0 if past else end.box.lo[0] == 0) else -1
                 near, far = (side, end) if past else (end, side)
                 yield from self._joint("corner", near, far, 1 if past else 0, sign)
+
+    def _posts(self) -> Iterator[Joint]:
+        """Corner blocks into the posts, then into the rails; without blocks fittings hold the rails' ends."""
+        blocks, posts, rails = self._of("corner_block"), self._of("post"), self._of("side_rail", "end_rail")
+        for block in blocks:
+            for far in (*posts, *rails):
+                for axis in (0, 1):
+                    sign: Sign = 1 if far.box.centre[axis] > block.box.centre[axis] else -1
+                    yield from self._joint("post" if far in posts else "block", block, far, axis, sign)
+        for rail in rails:
+            for post in posts:
+                way: Sign = 1 if rail.box.centre[rail.axis] > post.box.centre[rail.axis] else -1
+                fitting = "bearing" if blocks else "bracket"
+                yield from self._joint("post", post, rail, rail.axis, way, fastener=fitting)
 
     def supports(self) -> Iterator[Joint]:
         """Cleats into side rails; runners and flat lines up into the rails above them."""
@@ -135,7 +153,7 @@ class _Finder:
 
     def legs_(self) -> Iterator[Joint]:
         """Legs to what they carry, and their boards to each other."""
-        for leg in self.legs:
+        for leg in (leg for leg in self.legs if not leg.post):
             pieces = [self.pieces[label] for label in leg.pieces]
             yield from self._plies(pieces)
             yield from glued(leg, self.pieces)
@@ -223,11 +241,20 @@ class _Finder:
         middle = slat.box.centre[1]
         seats = [
             joint
-            for below in self._of("cleat", "runner", "corner_leg", "mid_leg", "leg")
+            for below in self._of("cleat", "runner", "corner_leg", "mid_leg", "leg", "corner_block")
             for joint in self._joint("slat", slat, below, 2, -1, bears=True)
             if (joint.contact.centre[1] < middle) == low
         ]
-        best = max(seats, key=lambda j: (j.contact.size[0], abs(j.contact.centre[1] - middle)), default=None)
+        blocks = {block.label for block in self._of("corner_block")}  # end grain: only where the cleat has no room
+        best = max(
+            seats,
+            key=lambda j: (
+                j.far not in blocks and j.contact.size[0] >= CLEAT_FROM,
+                j.contact.size[0],
+                abs(j.contact.centre[1] - middle),
+            ),
+            default=None,
+        )
         for joint in seats:
             yield joint if held and joint is best else replace(joint, fastener="bearing", end_grain=False)
 

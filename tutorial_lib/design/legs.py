@@ -10,6 +10,7 @@ from typing import Literal
 from tutorial_lib.design.heights import Stack
 from tutorial_lib.design.model import LINE_LETTERS, SIDES, Box, Leg, Piece, Section, SupportLine
 from tutorial_lib.design.options import LegOptions, Options
+from tutorial_lib.design.posts import posts_of
 from tutorial_lib.design.room import EDGE
 from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.design.under_bed import moved_for_boxes
@@ -86,12 +87,26 @@ class Place:
 def side_edges(options: Options, sizes: Sizes) -> list[Fraction]:
     """x of each side leg's edge nearest the head [in]; left open, the outer ones stand as far out as they can."""
     legs, thick = options.legs, sizes.rail.thickness
+    if options.frame.posts:
+        return _between_posts(options, sizes)
     outermost = options.support.kind == "runners" or options.leg_place == "under the rail"
     start = legs.setback if legs.setback is not None else Fraction(0) if outermost else thick
     wide = footprint(legs, legs.kind, sizes.leg).x
     w = writer(options.build.units)
     edges = near_edges(legs.per_side, start, sizes.outside[1] - start, wide, "legs.per_side", w)
     return moved_for_boxes(options, edges, wide)
+
+
+def _between_posts(options: Options, sizes: Sizes) -> list[Fraction]:
+    """Middle legs' centres evenly between the posts' centres; the outer two stand for the posts themselves [in]."""
+    wide = footprint(options.legs, options.legs.kind, sizes.leg).x
+    posts, count, length = posts_of(options, sizes), options.legs.per_side, sizes.outside[1]
+    assert posts is not None
+    middle = posts.size / 2 - posts.reveal
+    steps = [middle - wide / 2 + (length - 2 * middle) * i / (count - 1) for i in range(count)]
+    if count > 2 and steps[1] - steps[0] < posts.size + wide:
+        raise DesignError(Fault("legs.per_side", f"= {count} leaves no room between posts and legs; use fewer."))
+    return steps
 
 
 def side_places(options: Options, sizes: Sizes, level: Stack) -> list[Place]:

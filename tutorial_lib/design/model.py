@@ -124,6 +124,8 @@ class Part:
 
 JointKind = Literal[
     "corner",  # side rail to end rail
+    "block",  # corner block to the rail beside it
+    "post",  # corner block to its post; corner post to the end of a rail that dies into it
     "cleat",  # cleat to side rail
     "runner",  # runner or flat line to the rails above it
     "slat",  # slat end to cleat or runner
@@ -196,6 +198,7 @@ class Leg:
     pieces: tuple[str, ...]
     corner: bool  # stands nearest an end of its side line
     blocks: tuple[str, ...] = ()  # glued into the corner of its boards; they carry nothing
+    post: bool = False  # a corner post that the rails die into
 
     @property
     def boards(self) -> tuple[str, ...]:
@@ -268,6 +271,23 @@ class Build:
             for piece in part.pieces if part.use == "slat" else ():
                 rows.setdefault(piece.box.lo[0], []).append(piece)
         return tuple(tuple(sorted(rows[x], key=lambda piece: piece.box.lo[1])) for x in sorted(rows))
+
+    @cached_property
+    def overall(self) -> tuple[Fraction, Fraction]:
+        """Width and length over the rails and the posts that stand beyond them [in]."""
+        out = max([-leg.near_edge for leg in self.legs if leg.post], default=Fraction(0))
+        return self.outside[0] + 2 * out, self.outside[1] + 2 * out
+
+    @cached_property
+    def between_corners(self) -> tuple[Fraction, Fraction]:
+        """Width and length between the inside corners: of rails, or of posts that stand into the opening [in]."""
+        inner = [leg for leg in self.legs if leg.post]
+        if not inner:
+            return self.opening
+        head = min(inner, key=lambda leg: (leg.x, leg.y))
+        rails, (width, length) = (self.outside[0] - self.opening[0]) / 2, self.opening
+        into = (head.y + head.size[1] / 2 - rails, head.x + head.size[0] / 2 - rails)
+        return width - 2 * max(into[0], Fraction(0)), length - 2 * max(into[1], Fraction(0))
 
     def part(self, key: str) -> Part:
         """The part with this key; KeyError when the build has none."""

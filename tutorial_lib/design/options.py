@@ -24,6 +24,7 @@ from tutorial_lib.design.deck_options import (
     StorageOptions,
 )
 from tutorial_lib.design.fields import Address, Hours, Length, Money, Pounds, Section, Size
+from tutorial_lib.design.post_options import PostOptions
 from tutorial_lib.design.screw_options import ScrewsOptions
 from tutorial_lib.design.values import read_gallons
 
@@ -31,7 +32,7 @@ MOST_STORE_CUTS = 50
 NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame", "strap", "runner_end",
-    "glue_block",
+    "glue_block", "post", "corner_block",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 
@@ -57,6 +58,7 @@ class MattressOptions(Section):
     box_spring: Length | None = None  # height of the box spring under it
     split: bool = False  # it, or its box spring, is two halves side by side
     tolerance: Length | None = None
+    corner_radius: Length | None = None  # seen from above; asked for where posts stand into the opening
     gap_limit: Length | None = None
     gap_limit_from: str = "the mattress maker's terms"
 
@@ -278,6 +280,7 @@ class Options(Section):
     mattress: MattressOptions
     clearance: ClearanceOptions = ClearanceOptions()
     frame: FrameOptions = FrameOptions()
+    posts: PostOptions = PostOptions()
     support: SupportOptions = SupportOptions()
     centre: CentreOptions = CentreOptions()
     slats: SlatOptions = SlatOptions()

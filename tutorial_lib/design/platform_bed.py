@@ -14,6 +14,7 @@ from tutorial_lib.design.misfits import refuse_misfits
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.parts import NAMES, group, refuse_overlaps
+from tutorial_lib.design.posts import place_blocks, place_posts, posts_of
 from tutorial_lib.design.rules import judge
 from tutorial_lib.design.sizes import Sizes, resolve
 from tutorial_lib.design.slats import slat_row
@@ -33,6 +34,7 @@ def design(options: Options) -> Build:
     frame.rails()
     frame.side_supports()
     frame.centre_lines()
+    frame.corner_posts()
     frame.side_legs()
     frame.centre_legs()
     frame.slats()
@@ -62,6 +64,7 @@ class _Frame:
         self.width, self.length = sizes.outside
         self.runners = options.support.kind == "runners"
         self.level: Stack = stack(options, sizes.rail, sizes.support, sizes.slat, sizes.centre)
+        self.posts = posts_of(options, sizes)
 
     def put(
         self,
@@ -88,8 +91,9 @@ class _Frame:
         """Two side rails and two end rails, by the corner that was chosen."""
         t, low, top = self.t, self.level.rail_bottom, self.level.rail_top
         past = self.options.frame.corners == "side rails run past"
-        x = (Fraction(0), self.length) if past else (t, self.length - t)
-        y = (t, self.width - t) if past else (Fraction(0), self.width)
+        off = self.posts.start if self.posts else t  # where a rail that doesn't run past begins
+        x = (Fraction(0), self.length) if past else (off, self.length - off)
+        y = (off, self.width - off) if past or self.posts else (Fraction(0), self.width)
         for side, y0 in zip(SIDES, (Fraction(0), self.width - t), strict=True):
             self.put(
                 f"side rail {side}",
@@ -140,7 +144,8 @@ class _Frame:
     def _cleats(self, side: str) -> None:
         thick, play = self.sizes.support.thickness, self.options.support.end_play
         y0, y1 = self._across(side, self.t, self.t + thick)
-        start, end = self.t + play, self.length - self.t - play
+        start = max(self.t + play, self._past_corner())
+        end = self.length - start
         labels = []
         for i, (x0, x1) in enumerate(self._between_legs(side, start, end)):
             several = self.options.leg_place == "inside"
@@ -159,6 +164,12 @@ class _Frame:
         carried = (Fraction(0), self.length) if self.options.leg_place == "under the rail" else (start, end)
         self._side_line(side, "cleat", (y0, y1), tuple(labels), carried)
 
+    def _past_corner(self) -> Fraction:
+        """From the rails' outer faces past the posts and the blocks beside them."""
+        if self.posts is None:
+            return Fraction(0)
+        return self.posts.start + (self.sizes.block.width if self.posts.blocked else 0)
+
     def _between_legs(self, side: str, start: Fraction, end: Fraction) -> list[tuple[Fraction, Fraction]]:
         """Cleat stretches; legs inside the corner stand between them."""
         if self.options.leg_place != "inside":
@@ -166,7 +177,7 @@ class _Frame:
         wide = footprint(self.options.legs, self.options.legs.kind, self.sizes.leg).x
         stretches, at = [], start
         for place in side_places(self.options, self.sizes, self.level):
-            if place.line == side and place.label not in self.options.legs.omit:
+            if place.line == side and place.label not in self.options.legs.omit and not self._is_post(place):
                 stretches.append((at, min(place.x, end)))
                 at = max(place.x + wide, start)
         least = min(SHORTEST_CLEAT, self.sizes.slat.width)  # a wider slat reaches a leg's top beside the stretch
@@ -259,10 +270,24 @@ class _Frame:
                 f"{end} beam block {k}",
             )
 
+    def corner_posts(self) -> None:
+        """Posts in the corners, and the blocks that hold the rails to them."""
+        if self.posts is None:
+            return
+        legs, posts = place_posts(self.posts, self.options, self.sizes, self.level)
+        self.legs += legs
+        self.pieces += [*posts, *place_blocks(self.posts, self.options, self.sizes, self.level)]
+        self.sections |= {"post": self.sizes.post, "corner_block": self.sizes.block}
+
+    def _is_post(self, place: Place) -> bool:
+        """True for a corner leg's place that a post takes."""
+        return self.posts is not None and place.corner
+
     def side_legs(self) -> None:
-        """The legs of both sides."""
+        """The legs of both sides, but for those that are posts."""
         for place in side_places(self.options, self.sizes, self.level):
-            self._leg(place, "corner_leg" if place.corner else "mid_leg")
+            if not self._is_post(place):
+                self._leg(place, "corner_leg" if place.corner else "mid_leg")
 
     def centre_legs(self) -> None:
         """The legs of each centre line, up to its underside."""
@@ -289,7 +314,9 @@ class _Frame:
     def slats(self) -> None:
         """The row of slats across the seats."""
         slat, play = self.sizes.slat, self.options.slats.play
-        self.row = slat_row(self.options, self.sizes.opening[1], slat.width, self.t)
+        inside = self.posts.inside if self.posts else Fraction(0)
+        clear = inside if inside > play else Fraction(0)
+        self.row = slat_row(self.options, self.sizes.opening[1], slat.width, self.t, clear)
         y0, y1 = self.t + play, self.width - self.t - play
         low, high = self.level.slat_bottom, self.level.slat_top
         for i, mark in enumerate(self.row.marks):

@@ -55,6 +55,8 @@ class ScrewsOptions(Section):
     """[screws] A table for each kind of joint."""
 
     corner: ScrewOptions = ScrewOptions()
+    block: ScrewOptions = ScrewOptions()  # corner block to the rail beside it
+    post: ScrewOptions = ScrewOptions()  # corner block to its post
     cleat: ScrewOptions = ScrewOptions()
     runner: ScrewOptions = ScrewOptions()
     runner_end: ScrewOptions | None = None  # up into the end rails; as the others of a runner when left out

@@ -30,6 +30,8 @@ class Sizes:
     centre: Section
     flange: Section
     glue_block: Section  # as the legs where there is none
+    post: Section  # of corner posts and their blocks; the legs' own where the bed has none
+    block: Section
     mattress: tuple[Fraction, Fraction]
     opening: tuple[Fraction, Fraction]
     outside: tuple[Fraction, Fraction]
@@ -83,6 +85,8 @@ def resolve(options: Options) -> Sizes:
         centre=sections.get("centre", sections["support"]),
         flange=flange,
         glue_block=sections.get("glue block", sections["leg"]),
+        post=sections.get("post", sections["leg"]),
+        block=sections.get("block", sections["support"]),
         mattress=size,
         opening=opening,
         outside=(opening[0] + 2 * thick, opening[1] + 2 * thick),
@@ -103,6 +107,10 @@ def _uses(options: Options) -> dict[str, str]:
     if options.centre.lines:
         uses["centre"] = options.centre.lumber
         uses["centre leg"] = options.centre.leg_lumber or options.legs.lumber
+    if options.frame.posts:
+        uses["post"] = options.posts.lumber
+        if options.posts.joint == "corner blocks":
+            uses["block"] = options.posts.blocks
     return uses
 
 

@@ -21,6 +21,8 @@ def _rail_ends(build: Build) -> Iterator[Finding]:
     if build.lines[0].kind == "runner":
         return
     yield from _line_ends(build)
+    if build.options.frame.posts:
+        return  # rails hang on posts by their blocks or fittings, which the strength step judges
     yield from _side_rails(build)
     hung = [rail for rail in build.part("end_rail").pieces if not _held_at_both_ends(build, rail)]
     if hung:
@@ -177,7 +179,10 @@ def _runs_past(build: Build, line: SupportLine, legs: list[Leg]) -> Iterator[_Pa
 
 def _slender(build: Build) -> Iterator[Finding]:
     """Tall thin legs rack."""
-    sizes = [(build.pieces[leg.pieces[0]].length, min(leg.size)) for leg in build.legs]  # a tube's is its flange
+    low = build.heights.rail_bottom  # above it a post is held by its rails
+    sizes = [
+        (low if leg.post else build.pieces[leg.pieces[0]].length, min(leg.size)) for leg in build.legs
+    ]  # a tube's is its flange
     tall, across = max(sizes, key=lambda size: size[0] / size[1])
     if tall > SLENDER * across:
         yield Finding(

@@ -53,6 +53,10 @@ def _shift(build: Build, piece: Piece) -> Spot:
         return (-AWAY if piece.box.centre[0] < build.outside[1] / 2 else AWAY, 0.0, 0.0)
     if piece.use == "side_rail":
         return (0.0, side * OUT, 0.0)
+    if piece.use in ("post", "corner_block"):  # outward from their corner, past both rails
+        end = -1.0 if piece.box.centre[0] < build.outside[1] / 2 else 1.0
+        far = 1.0 if piece.use == "post" else 0.25
+        return (end * AWAY * far, side * OUT * far, 0.0)
     if piece.axis == 2:
         return (0.0, 0.0 if central else side * 6, DOWN)
     if central:

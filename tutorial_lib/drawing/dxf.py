@@ -12,11 +12,12 @@ from contextlib import contextmanager
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
+from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_name, marked, reach
 from tutorial_lib.drawing.holes import edge_on_top, face_size, first_datum, hole_text
 from tutorial_lib.measures import Writer, writer
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import Build, Piece
+    from tutorial_lib.design.model import SIDES, Build, Piece
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
     from tutorial_lib.plan import Plan
 
@@ -115,7 +116,7 @@ def plan_dxf(build: Build) -> str:
     """The bed from above, head on the left, with the slats' and the legs' marks and the outside measures."""
     w = writer(build.options.build.units)
     sheet = _Sheet(w)
-    wide, long = build.outside
+    (start, long), (near, wide) = reach(build)
     for piece in build.pieces.values():
         lo, hi = piece.box.lo, piece.box.hi
         sheet.rect((lo[0], lo[1]), (hi[0], hi[1]), _layer(piece))
@@ -127,16 +128,32 @@ def plan_dxf(build: Build) -> str:
     row = build.slats
     low = -4 * TEXT
     _marks(sheet, row.start, row.marks, low, f"slats: near edges from the head rail's inner face, {w.units}")
-    edges = sorted({leg.near_edge for leg in build.legs})
-    _marks(sheet, Fraction(0), tuple(edges), low - 8 * TEXT, f"legs: near edges from the head end, {w.units}")
-    zero = Fraction(0)
-    sheet.dimension((zero, wide), (long, wide), (zero, wide + 4 * TEXT), w.length(long))
-    sheet.dimension((long, zero), (long, wide), (long + 4 * TEXT, zero), w.length(wide), upright=True)
+    _leg_marks(sheet, build, low - 8 * TEXT)
+    across, along = build.overall
+    sheet.dimension((start, wide), (long, wide), (start, wide + 4 * TEXT), w.length(along))
+    sheet.dimension((long, near), (long, wide), (long + 4 * TEXT, near), w.length(across), upright=True)
     return sheet.written()
 
 
+def _leg_marks(sheet: _Sheet, build: Build, low: Fraction) -> None:
+    """Near edges of the legs: all from the head end, between posts those of each side from its rail's end."""
+    w, sides = sheet.w, marked(build)
+    middle = [leg for leg in build.legs if leg.line not in SIDES]
+    if not build.options.frame.posts:
+        edges = sorted({leg.near_edge for leg in build.legs})
+        _marks(sheet, Fraction(0), tuple(edges), low, f"legs: near edges from the head end, {w.units}")
+        return
+    if sides:
+        edges = sorted({leg_mark(build, leg) for leg in sides})
+        _marks(sheet, leg_zero(build), tuple(edges), low, f"legs: near edges from {leg_zero_name(build)}, {w.units}")
+    if middle:
+        edges = sorted({leg.near_edge for leg in middle})
+        told = f"centre legs: near edges from the head rail's outer face, {w.units}"
+        _marks(sheet, Fraction(0), tuple(edges), low - 8 * TEXT, told)
+
+
 def _layer(piece: Piece) -> str:
-    return "HIDDEN" if piece.axis == 2 or piece.use in HIDDEN_PARTS else "OUTLINE"
+    return "HIDDEN" if (piece.axis == 2 and piece.use != "post") or piece.use in HIDDEN_PARTS else "OUTLINE"
 
 
 def _marks(sheet: _Sheet, start: Fraction, marks: tuple[Fraction, ...], y: Fraction, told: str) -> None:

@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
 WORD = {
     "corner": "corner",
+    "block": "block's rail",
+    "post": "post",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",

@@ -13,6 +13,7 @@ from tutorial_lib.assembly.steps import Step
 from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.lettering import text_width
 from tutorial_lib.drawing.room import look_of
 from tutorial_lib.drawing.scene import STYLE, Arrow, Line, LineRole, Mark, Polygon, Scene, Shape, Style, Text
@@ -109,7 +110,12 @@ def _working(frame: Frame, step: Step, operation: Operation, sheet: Sheet) -> Sc
 def _dry_fit(frame: Frame, step: Step, sheet: Sheet) -> Scene:
     rails = [label for label, piece in frame.build.pieces.items() if rank(piece.part) == 0]
     named = sorted(
-        (Label(label, (project(_middle(frame.solid(label))),)) for label in rails), key=lambda la: la.spots[0][1]
+        (
+            Label(label, (project(_middle(frame.solid(label))),))
+            for label in rails
+            if frame.build.pieces[label].axis != 2
+        ),
+        key=lambda la: la.spots[0][1],
     )
     low, high = named[:2], named[2:]
     return _scene(
@@ -126,14 +132,15 @@ def _standing(frame: Frame, step: Step, sheet: Sheet) -> Scene:
     """The frame as it stands, with its diagonals when it is squared, or its legs named when it is levelled."""
     solids = [frame.solid(label) for label in step.present]
     if step.key != "square":
-        legs = [label for label in step.present if frame.build.pieces[label].axis == 2]
+        feet_of = {label for leg in frame.build.legs for label in leg.pieces}
+        legs = [label for label in step.present if label in feet_of and frame.build.pieces[label].shape != "plate"]
         feet = tuple(project(_foot(frame.solid(leg))) for leg in legs)
         named = [Label("paper under every leg", feet)] if legs else []
         return _scene(solids, [], named, [], sheet, f"Step {step.number}: the bed on its legs.")
     top = max(s.hi[2] for s in solids)
-    far = (float(frame.build.outside[1]), float(frame.build.outside[0]))
-    one = (project((0.0, 0.0, top)), project((far[0], far[1], top)))
-    two = (project((0.0, far[1], top)), project((far[0], 0.0, top)))
+    (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(frame.build))
+    one = (project((start, near, top)), project((long, wide, top)))
+    two = (project((start, wide, top)), project((long, near, top)))
     size = writer(frame.build.options.build.units).length(step.diagonal or Fraction(0))
     low, high = [Label(f"diagonal {size}", (_along(one, 0.2),))], [Label(f"diagonal {size}", (_along(two, 0.2),))]
     return _scene(solids, [one, two], low, high, sheet, f"Step {step.number}: both diagonals measure {size}.")

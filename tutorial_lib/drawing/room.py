@@ -8,6 +8,7 @@ from math import cos, pi, radians, sin, sqrt
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.on_top import mattress_place
+from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import Arrow, Line, LineRole, Polygon, Scene, Shape, Style, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, project
@@ -39,7 +40,7 @@ def bed_in_room(build: Build, width: float, height: float, style: Style) -> Scen
         else:
             shapes += timber(solid, build.pieces[solid.label].axis, look_of(build, solid.label))
     shapes += _sizes(build)
-    across, along = (size_text(build, size) for size in build.outside)
+    across, along = (size_text(build, size) for size in build.overall)
     alt = (f"The bed: {along} long and {across} wide outside, {size_text(build, build.heights.rail_top)} to the top "
            f"of the rails, {build.slats.count} slats, {len(build.legs)} legs.")  # fmt: skip
     return fitted(shapes, width, alt, height=height, style=style)
@@ -150,13 +151,13 @@ def _turn(a: Flat, b: Flat, c: Flat) -> float:
 
 def _sizes(build: Build) -> Iterator[Shape]:
     """Length and width on the floor, the rail's top and underside beside the foot and the head."""
-    wide, long = map(float, build.outside)
+    (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(build))
     top, under = float(build.heights.rail_top), float(build.heights.underside)
-    along, across = (size_text(build, build.outside[1]), size_text(build, build.outside[0]))
-    yield from _size((0, 0, 0), (long, 0, 0), (0, -OFF, 0), f"{along} long outside", "x")
-    yield from _size((long, 0, 0), (long, wide, 0), (OFF, 0, 0), f"{across} wide", "y")
+    along, across = (size_text(build, build.overall[1]), size_text(build, build.overall[0]))
+    yield from _size((start, near, 0), (long, near, 0), (0, -OFF, 0), f"{along} long outside", "x")
+    yield from _size((long, near, 0), (long, wide, 0), (OFF, 0, 0), f"{across} wide", "y")
     yield from _size((long, wide, 0), (long, wide, top), (3.6, 3.6, 0), size_text(build, build.heights.rail_top))
-    yield from _size((0, 0, 0), (0, 0, under), (-3.6, -3.6, 0), size_text(build, build.heights.underside))
+    yield from _size((start, near, 0), (start, near, under), (-3.6, -3.6, 0), size_text(build, build.heights.underside))
 
 
 def _size(a: Spot, b: Spot, out: Spot, words: str, lies: str = "") -> Iterator[Shape]:

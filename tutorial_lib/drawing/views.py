@@ -10,6 +10,7 @@ from fractions import Fraction
 from tutorial_lib.design.model import SIDES, Build, Leg, Piece
 from tutorial_lib.design.on_top import mattress_place
 from tutorial_lib.design.storage import box_places
+from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_short, marked, reach
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import (
     Dimension,
@@ -27,6 +28,7 @@ from tutorial_lib.measures import writer
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
+POSTS = ("post",)
 
 
 def units_of(build: Build) -> str:
@@ -67,7 +69,8 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
     row = build.slats
     wide = build.outside[0]
     old = {(p.box.lo[0], p.box.size) for p in pieces_of(before, "slat")} if before else None
-    shapes: list[Shape] = [plan_rect(piece) for piece in pieces_of(build, *RAILS)]
+    (start, end), (near, far) = reach(build)
+    shapes: list[Shape] = [plan_rect(piece) for piece in pieces_of(build, *RAILS, *POSTS)]
     for piece in pieces_of(build, "slat"):
         new = old is not None and (piece.box.lo[0], piece.box.size) not in old
         shapes.append(plan_rect(piece, "new" if new else "wood", "new" if new else "outline"))
@@ -79,9 +82,9 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
     shapes.append(Running((row.start, Fraction(0)), row.marks, tuple(mark_text(build, m) for m in row.marks), -16.0))
     shapes += _gap_dimension(build, wide)
     shapes += [
-        Dimension((Fraction(0), wide), (build.outside[1], wide), 46, size_text(build, build.outside[1])),
-        Dimension((build.outside[1], Fraction(0)), (build.outside[1], wide), 24, size_text(build, wide)),
-        Text((Fraction(0), wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
+        Dimension((start, far), (end, far), 46, size_text(build, build.overall[1])),
+        Dimension((end, near), (end, far), 24, size_text(build, build.overall[0])),
+        Text((start, wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
     ]
     alt = (
         f"Slat plan from above, head on the left: {row.count} slats {size_text(build, row.width)} wide, gaps "
@@ -105,7 +108,7 @@ def _gap_dimension(build: Build, wide: Fraction) -> list[Shape]:
 
 def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> Scene:
     """Where every leg stands, from above: its label, near edges from the head end, set-backs."""
-    long, wide = build.outside[1], build.outside[0]
+    wide, ((start, end), (_, far)) = build.outside[0], reach(build)
     old = {(leg.x, leg.y, leg.size) for leg in before.legs} if before else None
     shapes: list[Shape] = [plan_rect(piece, "none", "thin") for piece in pieces_of(build, *RAILS)]
     for line in build.lines:
@@ -118,11 +121,15 @@ def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> 
         shapes += _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
     shapes += _leg_marks(build)
     shapes += [
-        Dimension((Fraction(0), wide), (long, wide), 32, size_text(build, long)),
-        Text((Fraction(0), wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
+        Dimension((start, far), (end, far), 32, size_text(build, build.overall[1])),
+        Text((start, wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)),
     ]
-    names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
-    alt = f"Leg map from above, head on the left: {len(build.legs)} legs; near edges from the head end: {names}."
+    legs = [leg for leg in build.legs if not leg.post]
+    names = ", ".join(f"{leg.label} at {mark_text(build, leg_mark(build, leg))}" for leg in legs)
+    alt = (
+        f"Leg map from above, head on the left: {len(build.legs)} legs; near edges from "
+        f"{leg_zero_short(build)}: {names}."
+    )
     return fitted(shapes, width, alt, height=TALLEST)
 
 
@@ -158,12 +165,12 @@ def _leg_marks(build: Build) -> list[Shape]:
     """Running marks of the left side's legs below, those of the centre lines (where they differ) above, set-backs."""
     shapes: list[Shape] = []
     wide, long = build.outside
-    sides = sorted((leg for leg in build.legs if leg.line == "left"), key=lambda leg: leg.x)
+    sides = marked(build, "left")
     middle = sorted({leg.near_edge for leg in build.legs if leg.line not in SIDES})
     zero = Fraction(0)
     if sides:
-        marks = tuple(leg.near_edge for leg in sides)
-        shapes.append(Running((zero, zero), marks, tuple(mark_text(build, m) for m in marks), -16.0))
+        marks = tuple(leg_mark(build, leg) for leg in sides)
+        shapes.append(Running((leg_zero(build), zero), marks, tuple(mark_text(build, m) for m in marks), -16.0))
         if middle and tuple(middle) != marks:
             texts = tuple(mark_text(build, m) for m in middle)
             shapes.append(Running((zero, wide), tuple(middle), texts, 14.0))
@@ -172,7 +179,7 @@ def _leg_marks(build: Build) -> list[Shape]:
         if lowest > 0:
             shapes.append(Dimension((long, zero), (long, lowest), 20, size_text(build, lowest), along="y"))
         far = long - low.near_edge - low.size[0]
-        if far > 0:
+        if far > 0 and not build.options.frame.posts:
             shapes.append(Dimension((long - far, zero), (long, zero), -42, size_text(build, far), along="x"))
     ys = sorted({leg.y for leg in build.legs})
     if len(ys) > 1:
@@ -190,21 +197,21 @@ def _seen(build: Build, piece: Piece, across: int, fill: FillRole, line: LineRol
 def side_elevation(build: Build, width: float = WIDTH) -> Scene:
     """The bed from its left side: rail, legs, what is hidden dashed, heights above the floor."""
     rail = [p for p in pieces_of(build, "side_rail") if p.box.lo[1] == 0]
-    return _elevation(build, 0, rail, "Side elevation", build.outside[1], width, None)
+    return _elevation(build, 0, rail, "Side elevation", width, None)
 
 
 def end_elevation(build: Build, width: float = 330.0) -> Scene:
     """The bed from the foot."""
     far = max(p.box.hi[0] for p in pieces_of(build, *RAILS))
     rail = [p for p in pieces_of(build, *RAILS) if p.box.hi[0] == far]
-    return _elevation(build, 1, rail, "End elevation", build.outside[0], width, far)
+    return _elevation(build, 1, rail, "End elevation", width, far)
 
 
 def _elevation(
-    build: Build, across: int, rails: list[Piece], name: str, span: Fraction, width: float, foot: Fraction | None
+    build: Build, across: int, rails: list[Piece], name: str, width: float, foot: Fraction | None
 ) -> Scene:
     """``across`` is the axis that lies across the paper: 0 from the side, 1 from the foot."""
-    high = build.heights
+    high, (start, span) = build.heights, reach(build)[across]
     shapes: list[Shape] = [*_mattress(build, across), *(_boxes(build, (0, 2)) if across == 0 else ())]
     legs = {label for leg in build.legs for label in leg.pieces if _in_view(build, leg, across)}
     for piece in build.pieces.values():
@@ -216,9 +223,10 @@ def _elevation(
     shapes += [_seen(build, p, across, "none", "hidden") for p in inside if p.box.hi[2] > high.rail_bottom]
     top = pieces_of(build, "slat")
     shapes += [_seen(build, p, across, "none", "hidden") for p in (top if across == 0 else top[-1:])]
-    shapes.append(Line(((-span / 30, Fraction(0)), (span + span / 30, Fraction(0))), "outline"))
-    shapes += _height_dimensions(build, span)
-    shapes.append(Dimension((Fraction(0), Fraction(0)), (span, Fraction(0)), -22, size_text(build, span), along="x"))
+    shapes.append(Line(((start - span / 30, Fraction(0)), (span + span / 30, Fraction(0))), "outline"))
+    shapes += _height_dimensions(build, start, span)
+    over = size_text(build, span - start)
+    shapes.append(Dimension((start, Fraction(0)), (span, Fraction(0)), -22, over, along="x"))
     told = [
         f"rail top {size_text(build, high.rail_top)}",
         f"slat top {size_text(build, high.slat_top)}",
@@ -246,7 +254,7 @@ def _mattress(build: Build, across: int) -> list[Shape]:
     ]
 
 
-def _height_dimensions(build: Build, span: Fraction) -> list[Shape]:
+def _height_dimensions(build: Build, start: Fraction, span: Fraction) -> list[Shape]:
     """Heights on the right, nearest the bed the lowest; on the left what is clear under the bed."""
     high, zero = build.heights, Fraction(0)
     wanted = {high.slat_top: "slats", high.rail_top: "rail"}
@@ -255,7 +263,7 @@ def _height_dimensions(build: Build, span: Fraction) -> list[Shape]:
     shapes: list[Shape] = []
     for i, (level, name) in enumerate(sorted(wanted.items())):
         shapes.append(Dimension((span, zero), (span, level), 22 + 40 * i, f"{name} {size_text(build, level)}", "y"))
-    shapes.append(Dimension((zero, zero), (zero, high.underside), -20, f"{size_text(build, high.underside)}", "y"))
+    shapes.append(Dimension((start, zero), (start, high.underside), -20, f"{size_text(build, high.underside)}", "y"))
     return shapes
 
 

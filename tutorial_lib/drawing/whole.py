@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build
+from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import Arrow, FillRole, Line, Polygon, Scene, Shape, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
@@ -28,7 +29,7 @@ def whole_bed(build: Build, width: float = 460.0, height: float = 330.0) -> Scen
             shapes.append(Polygon(outline, FILLS[axis], "none"))
             shapes += [Line(edge, "outline") for edge in edges]
     shapes += _sizes(build)
-    across, along = (size_text(build, size) for size in build.outside)
+    across, along = (size_text(build, size) for size in build.overall)
     alt = (f"The bed: {along} long and {across} wide outside, {size_text(build, build.heights.rail_top)} to the top "
            f"of the rails, {build.slats.count} slats, {len(build.legs)} legs.")  # fmt: skip
     return fitted(shapes, width, alt, height=height)
@@ -45,13 +46,13 @@ def _solid(lo: tuple[Fraction, ...], hi: tuple[Fraction, ...], label: str) -> So
 
 def _sizes(build: Build) -> list[Shape]:
     """Length and width on the floor, the rail's top and underside beside the foot and the head."""
-    wide, long = map(float, build.outside)
+    (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(build))
     top, under = float(build.heights.rail_top), float(build.heights.underside)
     return [
-        *_dimension((0.0, -OFF, 0.0), (long, -OFF, 0.0), size_text(build, build.outside[1])),
-        *_dimension((long + OFF, 0.0, 0.0), (long + OFF, wide, 0.0), size_text(build, build.outside[0])),
+        *_dimension((start, near - OFF, 0.0), (long, near - OFF, 0.0), size_text(build, build.overall[1])),
+        *_dimension((long + OFF, near, 0.0), (long + OFF, wide, 0.0), size_text(build, build.overall[0])),
         *_dimension((long, wide + OFF, 0.0), (long, wide + OFF, top), size_text(build, build.heights.rail_top)),
-        *_dimension((0.0, -OFF, 0.0), (0.0, -OFF, under), size_text(build, build.heights.underside)),
+        *_dimension((start, near - OFF, 0.0), (start, near - OFF, under), size_text(build, build.heights.underside)),
     ]
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build, Piece
+from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_name, marked
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import (
     Arrow,
@@ -46,9 +47,10 @@ def zeros(build: Build, first_hole: Fraction | None = None) -> list[Zero]:
         first_hole: of what the slats lie on, from its end [in].
     """
     found = []
-    sides = sorted(leg.near_edge for leg in build.legs if leg.line == "left")
+    sides = marked(build, "left")
     if sides:
-        found.append(Zero(1, "the bed's head end", Fraction(0), sides[0], "first leg"))
+        start = leg_zero(build)
+        found.append(Zero(1, leg_zero_name(build), start, leg_mark(build, sides[0]), "first leg"))
     marks = build.slats.marks
     if len(marks) > 1:
         found.append(Zero(len(found) + 1, "the head rail's inner face", build.slats.start, marks[1], "second slat"))
@@ -94,7 +96,7 @@ def _near(build: Build, *uses: str) -> list[Piece]:
 
 def _drawn(build: Build) -> Iterator[Piece]:
     reach = _reach(build)
-    for use in ("side_rail", "end_rail", "runner", "cleat", "slat"):
+    for use in ("post", "side_rail", "end_rail", "corner_block", "runner", "cleat", "slat"):
         yield from (p for p in _near(build, use) if p.box.lo[0] < reach - 3)
 
 

@@ -13,7 +13,7 @@ from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.room import EDGE, stands_clear
 from tutorial_lib.design.screw_options import ScrewOptions
-from tutorial_lib.drilling import bits, placing, screws
+from tutorial_lib.drilling import bits, blocks, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM
 from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
@@ -23,7 +23,7 @@ from tutorial_lib.measures import Units
 from tutorial_lib.tables import species
 
 PLATE_EDGE = Fraction(5, 8)  # [in] of a flange's screws from its edges (common practice, no source)
-BY_LOAD = ("leg", "line_leg")  # small joints whose count follows the load where it was left open
+BY_LOAD = ("leg", "line_leg", "post", "block")  # small joints whose count follows the load where it was left open
 
 
 @dataclass(frozen=True)
@@ -243,6 +243,9 @@ def _spots(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]
         return placing.corner(joint, job.options.count, grid)
     if joint.kind == "flange":
         return placing.on_plate(joint, near.box, PLATE_EDGE)
+    if joint.kind in ("block", "post"):
+        kept = distances(build, job.fastener.diameter)
+        return blocks.spots(build, joint, job.options.count or max(2, job.needed), kept)
     if max(joint.contact.size) >= placing.ROW_FROM and joint.contact.size[near.axis] == max(joint.contact.size):
         return placing.row(joint, near, _wish(build, job), grid, turned(build, near))
     if joint.kind == "ply":

@@ -17,7 +17,9 @@ from tutorial_lib.drilling.clashes import SEAM_ROOM, Placed, seam_distance
 from tutorial_lib.drilling.job import Job, driven, fastening, seams_of, shank
 
 # Those that can't give way are placed before those that can: a corner screw finds another height, a slat screw a place.
-PLACE_ORDER = ("leg", "line_leg", "line_end", "runner", "cleat", "flange", "corner", "ply", "slat_line", "slat")
+PLACE_ORDER = (
+    "post", "block", "leg", "line_leg", "line_end", "runner", "cleat", "flange", "corner", "ply", "slat_line", "slat",
+)  # fmt: skip
 
 
 def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:

@@ -106,6 +106,7 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
     names = {
         "line_end": ("bracket or hanger", "centre line to end rail"),
         "line_leg": ("bracket", "centre line to its leg"),
+        "post": ("bed-rail hook with its plate", "rail to post"),
     }
     for kind, (name, where) in names.items():
         count = sum(1 for joint in build.joints if joint.kind == kind and joint.fastener == "bracket")

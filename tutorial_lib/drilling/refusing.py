@@ -12,6 +12,8 @@ from tutorial_lib.measures import writer
 # By table of the build file: the key that says how thick the wood is, and the way out.
 WAYS_OUT = {
     "corner": ("frame.rail", "Use thicker rails."),
+    "block": ("posts.blocks", "Use blocks, posts or rails of another section."),
+    "post": ("posts.blocks", "Use blocks or posts of another section."),
     "cleat": ("frame.rail", "Use thicker rails, or runners under them."),
     "runner": ("support.lumber", "Use runners or rails of another section."),
     "runner_end": ("support.lumber", "Use runners or rails of another section."),

@@ -17,6 +17,8 @@ from tutorial_lib.measures import writer
 
 NAMES = {
     "corner": "corner",
+    "block": "corner block",
+    "post": "post",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",

@@ -22,6 +22,8 @@ OPEN_GAUGES: dict[Units, tuple[str, ...]] = {
 }
 DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
     "corner": {"in": "10", "mm": "5 mm"},
+    "block": {"in": "10", "mm": "5 mm"},
+    "post": {"in": "10", "mm": "5 mm"},
     "cleat": {"in": "9", "mm": "4.5 mm"},
     "runner": {"in": "10", "mm": "5 mm"},
     "runner_end": {"in": "10", "mm": "5 mm"},
@@ -37,6 +39,8 @@ OPEN_SHANK: dict[str, dict[Units, str]] = {
 }
 TABLE_OF: dict[JointKind, str] = {
     "corner": "corner",
+    "block": "block",
+    "post": "post",
     "cleat": "cleat",
     "runner": "runner",
     "slat": "slat",

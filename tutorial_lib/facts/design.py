@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
-from tutorial_lib.facts import legs, slats, storage
+from tutorial_lib.facts import legs, posts, slats, storage
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -22,7 +22,8 @@ SECTIONS = (("side_rail", "rail"), ("slat", "slat"), ("centre_beam", "centre_bea
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the design room."""
     tell, build = Teller(plan.options), plan.build
-    for group in (_mattress, _frame, _parts, _support, slats.facts, legs.facts, _heights, storage.facts):
+    groups = (_mattress, _frame, _parts, _support, posts.facts, slats.facts, legs.facts, _heights, storage.facts)
+    for group in groups:
         yield from group(tell, build)
 
 
@@ -78,8 +79,9 @@ def _parts(tell: Teller, build: Build) -> Iterator[Fact]:
     for part in build.parts:
         if part.use in LEG_KEYS or part.key == "flange":
             continue
+        key = f"{part.key}.{'height' if part.use == 'post' else 'length'}"
         yield tell.length(
-            f"{part.key}.length", part.length, "length", f"{part.section.name} {part.name}",
+            key, part.length, "length", f"{part.section.name} {part.name}",
             _length_working(tell, build, part),
         )  # fmt: skip
         yield tell.count(f"{part.key}.count", part.count, "part_count", f"{part.name}s", "pieces of the plan")
@@ -95,6 +97,8 @@ def _length_working(tell: Teller, build: Build, part: Part) -> str:
     options, inside = build.options, build.opening
     thick = build.part("side_rail").section.thickness
     past = options.frame.corners == "side rails run past"
+    if options.frame.posts and part.use in ("post", "side_rail", "end_rail", "corner_block"):
+        return posts.working(tell, build, part)
     span = {
         "side_rail": (inside[1], "+", thick if past else Fraction(0), "rail"),
         "end_rail": (inside[0], "+", Fraction(0) if past else thick, "rail"),

@@ -25,6 +25,8 @@ SCREWS = {
     "runner": "runner screw",
     "runner_end": "runner end screw",
     "corner": "corner screw",
+    "block": "corner block screw into the rail",
+    "post": "corner block screw into the post",
     "slat": "slat screw",
     "leg": "leg screw",
     "ply": "leg board screw",
@@ -32,12 +34,13 @@ SCREWS = {
     "flange": "flange screw",
 }
 HOLDERS = {
-    "corner": "corner", "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line",
-    "flange": "flange",
+    "corner": "corner", "block": "corner block, into its rail", "post": "corner block, into its post",
+    "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange",
 }  # fmt: skip
 BRACKETS = {  # by the kind of joint they hold
     "line_end": ("line_end.bracket_count", "brackets or hangers, centre line to end rail"),
     "line_leg": ("line_leg.bracket_count", "brackets, centre line to its leg"),
+    "post": ("post.hook_count", "pairs of bed-rail hooks and plates, rail to post"),
     "leg": ("leg.bracket_count", "brackets, rail to the leg under it"),
 }
 

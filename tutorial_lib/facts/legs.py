@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS
+from tutorial_lib.facts import posts
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -17,8 +18,10 @@ GRID = "the grid less those left out"
 
 
 def facts(tell: Teller, build: Build) -> Iterator[Fact]:
-    """All facts of the legs."""
-    yield tell.count("leg.count", len(build.legs), "part_count", "legs", GRID)
+    """All facts of the legs; corner posts are told as a part of their own."""
+    if not _legs(build):
+        return
+    yield tell.count("leg.count", len(_legs(build)), "part_count", "legs", GRID)
     yield from _lengths(tell, build)
     for key, alike in _groups(build).items():
         if key != "leg":
@@ -27,6 +30,10 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     if build.options.tubes:
         yield from _tube(tell, build)
     yield from _places(tell, build)
+
+
+def _legs(build: Build) -> list[Leg]:
+    return [leg for leg in build.legs if not leg.post]
 
 
 def _lengths(tell: Teller, build: Build) -> Iterator[Fact]:
@@ -58,21 +65,21 @@ def _working(tell: Teller, build: Build) -> str:
 
 def _groups(build: Build) -> dict[str, list[Leg]]:
     groups: dict[str, list[Leg]] = {}
-    for leg in build.legs:
+    for leg in _legs(build):
         groups.setdefault(build.pieces[leg.pieces[0]].part, []).append(leg)
     return groups
 
 
 def _boards(tell: Teller, build: Build) -> Iterator[Fact]:
     """Legs of more than one board: boards in each, and in all."""
-    wooden = [[p for p in leg.pieces if not build.section_of(p).steel] for leg in build.legs]
+    wooden = [[p for p in leg.pieces if not build.section_of(p).steel] for leg in _legs(build)]
     plies = max(map(len, wooden), default=0)
     if plies < 2:
         return
     what = "boards in one leg" if len({*map(len, wooden)}) == 1 else "boards in one leg that is made of several"
     yield tell.count("leg.plies", plies, "part_count", what, "the kind of leg chosen")
     count = sum(map(len, wooden))
-    yield tell.count("leg.pieces", count, "part_count", "leg pieces in all", f"boards of all {len(build.legs)} legs")
+    yield tell.count("leg.pieces", count, "part_count", "leg pieces in all", f"boards of all {len(wooden)} legs")
 
 
 def _tube(tell: Teller, build: Build) -> Iterator[Fact]:
@@ -84,8 +91,10 @@ def _tube(tell: Teller, build: Build) -> Iterator[Fact]:
 
 
 def _places(tell: Teller, build: Build) -> Iterator[Fact]:
-    sides = [leg for leg in build.legs if leg.line in ("left", "right")]
-    if sides:
+    sides = [leg for leg in _legs(build) if leg.line in ("left", "right")]
+    if build.options.frame.posts:
+        yield from posts.middle_legs(tell, build, sides)
+    elif sides:
         stated = build.options.legs.setback is not None
         yield tell.length("leg.setback", min(leg.near_edge for leg in sides), "distance",
                           "corner leg from the end of the bed",

@@ -15,12 +15,17 @@ from tutorial_lib.facts.teller import Teller
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, SlatRow
 
+WHY_EDGE = {  # the first gap
+    "equal": "as the gaps between", "fixed": "stated", "flush": "the posts stand so far into the opening",
+}  # fmt: skip
+
 
 def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     """All facts of the slats."""
     row, options = build.slats, build.options
     spaces, room = _spaces(build)
-    ends = ", first and last against the end rails" if options.slats.edge == "flush" else ""
+    against = "posts" if row.edge else "end rails"
+    ends = f", first and last against the {against}" if options.slats.edge == "flush" else ""
     rounding = "" if tell.w.metric else ", given to 1/32 in"
     yield tell.length(
         "slat.gap", row.gap, "gap", f"gap between slats{ends}",
@@ -29,7 +34,7 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     yield tell.count("slat.gap_count", spaces, "gap_count", "gaps between slats", f"{row.count} slats")
     if row.edge:
         yield tell.length("slat.gap.edge", row.edge, "gap", "first gap, from the end rail to the first slat",
-                          "as the gaps between" if options.slats.edge == "equal" else "stated")  # fmt: skip
+                          WHY_EDGE[options.slats.edge])  # fmt: skip
     yield tell.marks("slat.marks", row.marks, "near edge of each slat from the head rail's inner face",
                      "each from the one end, so that errors never add up")  # fmt: skip
     yield from _spacers(tell, row, spaces, tell.w.grid)
@@ -68,7 +73,7 @@ def _spaces(build: Build) -> tuple[int, Fraction]:
     """Gaps between the slats, and the room that slats and gaps share [in]."""
     row, edge = build.slats, build.options.slats.edge
     spaces = row.count + 1 if edge == "equal" else row.count - 1
-    return spaces, row.opening - (2 * row.edge if edge == "fixed" else 0)
+    return spaces, row.opening - (0 if edge == "equal" else 2 * row.edge)
 
 
 def _spacers(tell: Teller, row: SlatRow, spaces: int, grid: Fraction) -> Iterator[Fact]:

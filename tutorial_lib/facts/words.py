@@ -16,6 +16,8 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "centre_runner": ("centre runner", "center runner"),
     "beam_block": ("block",),
     "slat": ("slat",),
+    "post": ("corner post", "post"),
+    "corner_block": ("corner block", "block"),
     "leg": ("leg",),
     "corner_leg": ("corner leg", "leg"),
     "mid_leg": ("middle leg", "mid leg", "leg"),

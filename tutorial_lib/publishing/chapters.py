@@ -29,7 +29,7 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
     "shopping": ("stock lumber", "buy bought shopping store price cost dollar receipt cart aisle budget"),
     "size": ("mattress frame", "mattress bedding"),
     "rails": ("side_rail end_rail rail", "rail"),
-    "corners": ("corner", "corner"),
+    "corners": ("corner post corner_block block", "corner post"),
     "cleats": ("cleat pilot", ""),
     "runners": ("runner", ""),
     "centre": ("centre_beam centre_runner centre_line beam_block centre_leg", ""),
@@ -267,7 +267,8 @@ def _unlike(titles: Iterable[str]) -> Iterator[str]:
 
 
 STEPS = {  # the stem of an assembly step's key to the topic it is filmed under
-    "ply": "legs", "dry": "rails", "corner": "corners", "square": "squaring", "cleat": "cleats", "runner": "runners",
+    "ply": "legs", "post": "corners", "end": "corners", "dry": "rails", "corner": "corners", "square": "squaring",
+    "cleat": "cleats", "runner": "runners",
     "block": "centre", "line": "centre", "leg": "legs", "slat": "slats",
 }  # fmt: skip
 

@@ -25,4 +25,4 @@ def version(options: Options) -> str:
 def outside(plan: Plan) -> str:
     """The bed's own size: "outside 41 1/2 x 78 3/4 in"."""
     w = writer(plan.options.build.units)
-    return f"outside {' x '.join(w.mark(x) for x in plan.build.outside)} {w.units}"
+    return f"outside {' x '.join(w.mark(x) for x in plan.build.overall)} {w.units}"

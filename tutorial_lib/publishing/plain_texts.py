@@ -68,7 +68,7 @@ def _titled(title: str, lines: Sequence[str] | Iterator[str]) -> str:
 
 def _head(plan: Plan) -> str:
     w, build = writer(plan.options.build.units), plan.build
-    outside = f"{' x '.join(w.mark(x) for x in build.outside)} {w.units}"
+    outside = f"{' x '.join(w.mark(x) for x in build.overall)} {w.units}"
     height = w.length(build.heights.slat_top)
     return f"{plan.options.build.title}\nA slatted platform bed, {size(plan)}, {outside} outside, slats {height} up.\n"
 

@@ -17,6 +17,7 @@ from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.grillage import Grillage
 from tutorial_lib.strength.halves import HalvedGrillage, HalvedSlat
 from tutorial_lib.strength.lines import RIGID, Bar, Line, Link, PointDead, Seat
+from tutorial_lib.strength.posts import Corner, Way, both_driven, corners, hung
 from tutorial_lib.strength.sections import Size, density_of, wood_of
 from tutorial_lib.strength.slat import Slat
 from tutorial_lib.tables import DesignValues
@@ -77,6 +78,16 @@ class Bed:
         self.places = tuple(float(row[0].box.centre[0]) for row in self.rows)
         self._tops: dict[str, tuple[Joint, ...]] = {}
         self._beside: dict[str, Joint | None] = {}
+
+    @cached_property
+    def corners(self) -> dict[tuple[str, Way], Corner]:
+        """Rails' ends at corner posts."""
+        return corners(self.build)
+
+    @property
+    def fitted(self) -> bool:
+        """True where fittings without a published value hold the rails on posts."""
+        return any(corner.fitted for corner in self.corners.values())
 
     @cached_property
     def strips(self) -> tuple[tuple[float, float], ...]:
@@ -165,12 +176,14 @@ class Bed:
         return max(0.1, min(widths, default=float(runner.size[1])))
 
     def rail_joint(self, leg: Leg) -> Joint | None:
-        """The joint that fastens the side rail to a leg beside it."""
+        """The joint that fastens the side rail to a leg beside it, or to the block of a post."""
         if leg.label not in self._beside:
             self._beside[leg.label] = self._rail_joint(leg)
         return self._beside[leg.label]
 
     def _rail_joint(self, leg: Leg) -> Joint | None:
+        if leg.post:
+            return self.corners[leg.label, "along"].to_rail
         if leg.line not in ("left", "right"):
             return None
         for joint in self.build.joints_of("leg"):
@@ -221,6 +234,9 @@ class Bed:
 
     def carries_rail(self, leg: Leg) -> bool:
         """True for a side leg that the rail is fastened to or stands on."""
+        if leg.post:
+            corner = self.corners[leg.label, "along"]
+            return corner.fitted or both_driven(corner, self.fixings)
         joint = self.rail_joint(leg)
         if joint is not None and self.fixings.row(joint) is not None:
             return True
@@ -281,6 +297,10 @@ class _Frame:
     def _side_leg(self, leg: Leg, rail: int) -> Iterator[Link]:
         """A leg beside the rail or under it; one that shares nothing with the rail carries nothing."""
         if not self.bed.carries_rail(leg):
+            return
+        if leg.post:
+            x, stiffness = hung(self.bed.build, self.bed.corners[leg.label, "along"], self.bed.fixings)
+            yield Link(kind="bolts", name=leg.label, x=x, bar=rail, below=None, stiffness=stiffness, pushes=False)
             return
         joint = self.bed.rail_joint(leg)
         row = None if joint is None else self.bed.fixings.row(joint)

@@ -22,6 +22,7 @@ from tutorial_lib.strength.use import FOREVER, Use
 
 STRETCH = 1.5  # between legs inside the corner, where the end screws take a slat that lies half past them; our choice
 LEG_RESERVE = 1.05  # a leg takes a little more once every screw is chosen than with all of them assumed; our choice
+LEAN = 0.8  # pull of a corner block's screws in its post for each pound across, before they are placed; our choice
 RESERVE = 1.12  # a row's worst screw takes more than the strip it stands in: 1.07 in beds worked out, some room left
 
 
@@ -107,7 +108,11 @@ class Demand:
         """
         if self._outcome is None or lateral <= 0:
             return 2
+        if joint.kind == "post":
+            lateral = slanted(pull, lateral, LEAN)
         needed = max((LEG_RESERVE * load / lateral for load in self._leg(joint)), default=0.0)
+        if joint.kind in ("post", "block"):  # one above the other: any number
+            return max(2, ceil(needed - 1e-9))
         return max(2, 2 * ceil(needed / 2 - 1e-9))
 
     def upright(self, fastening: Fastening) -> bool:
@@ -117,10 +122,13 @@ class Demand:
     def _leg(self, joint: Joint) -> Iterator[float]:
         """All that the joint's leg carries over CD, in each case [lb]."""
         assert self._outcome is not None
-        if joint != self._joint_of(joint):
+        corner = next((c for c in self._outcome.bed.corners.values() if joint in (c.to_rail, c.to_post)), None)
+        if corner is None and joint != self._joint_of(joint):
             return
+        # end rails carry nobody; their blocks are screwed like the side rails', so that all are alike
+        mine = set(corner.leg.pieces) if corner is not None else {joint.near, joint.far}
         for load in self._outcome.leg_loads():
-            if {joint.near, joint.far} & set(load.leg.pieces):
+            if mine & set(load.leg.pieces):
                 for case in load.cases:
                     yield load.whole.times(case.times).at(self._person) / case.duration
 

@@ -15,6 +15,7 @@ from tutorial_lib.strength.lines import Line
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.members import moment_limit
 from tutorial_lib.strength.names import joint_name, leg_name, piece_name
+from tutorial_lib.strength.posts import arm, leaning, post_limit
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.sections import Size
 from tutorial_lib.strength.use import Effect, Limit, Use, largest
@@ -49,7 +50,24 @@ class JointChecks:
             return
         limit = lateral_limit(known[0], known[1], case.duration)
         what = "bolts" if joint.fastener == "bolt" else "screws"
-        yield self._use(f"leg {load.leg.label}", "leg", joint_name(self.bed.build, joint), what, "bolts", case, limit,
+        part = "corner_block" if load.leg.post else "leg"
+        yield self._use(f"leg {load.leg.label}", part, joint_name(self.bed.build, joint), what, "bolts", case, limit,
+                        (load.whole.times(case.times),))  # fmt: skip
+        if load.leg.post:
+            yield from self._into_post(load, joint, case)
+
+    def _into_post(self, load: LegLoad, to_rail: Joint, case: Case) -> Iterator[Use]:
+        """A corner block's screws in its post, pulled as well."""
+        corner = self.bed.corners[load.leg.label, "along"]
+        joint, rail = corner.to_post, self.bed.fixings.of(to_rail)
+        known = None if joint is None else self.known(joint)
+        fastening = None if joint is None else self.bed.fixings.of(joint)
+        if joint is None or known is None or fastening is None or rail is None:
+            return
+        low = float(self.bed.build.pieces[joint.near].box.lo[2])
+        slope = leaning(fastening, arm(self.bed.build, corner, rail), low)
+        yield self._use(f"leg {load.leg.label}", "corner_block", joint_name(self.bed.build, joint), "screws", "bolts",
+                        case, post_limit(known[0], known[1], slope, case.duration),
                         (load.whole.times(case.times),))  # fmt: skip
 
     def known(self, joint: Joint) -> tuple[Capacity, int] | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Leg
@@ -69,6 +70,11 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
         if not (lying.pounds or sitting.pounds):
             yield LegEntry(leg=leg, name=greatest.name, load=greatest.load, case=greatest.case, lying=lying,
                            sitting=sitting, word="keep", why=UNRATED)  # fmt: skip
+            continue
+        if leg.post:
+            none = [replace(rating, pounds=Fraction(0), why="support") for rating in (lying, sitting)]
+            yield LegEntry(leg=leg, name=greatest.name, load=greatest.load, case=greatest.case, lying=none[0],
+                           sitting=none[1], word="must stay", why="two rails end in the air")  # fmt: skip
             continue
         less = whole.without(leg.label)
         after = (least(less.lying, lying), least(less.sitting, sitting))

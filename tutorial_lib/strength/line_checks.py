@@ -22,6 +22,7 @@ from tutorial_lib.strength.members import (
     shear_limit,
 )
 from tutorial_lib.strength.names import leg_name, piece_name
+from tutorial_lib.strength.posts import top_of
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.sections import Size, wood_of
 from tutorial_lib.strength.use import Effect, Limit, Use, largest
@@ -197,9 +198,11 @@ class LineChecks:
     def _slats_on_top(self, response: Response, number: int, line: Line, label: str) -> Effect:
         """What slats lay on the leg's top themselves."""
         dead, live, leg = 0.0, 0.0, self.bed.legs[label]
-        low, high = float(leg.near_edge), float(leg.near_edge + leg.size[0])
+        tops = [(leg.near_edge, leg.near_edge + leg.size[0])]
+        tops += [(box.lo[0], box.hi[0]) for box in top_of(self.bed.build, leg)]
+        spans = [(float(low), float(high)) for low, high in tops]
         for seat in line.seats:
-            if seat.bar is None and low - 1e-6 <= seat.x <= high + 1e-6:
+            if seat.bar is None and any(low - 1e-6 <= seat.x <= high + 1e-6 for low, high in spans):
                 dead += seat.share * response.dead.pushes[number][seat.slat]
                 live += seat.share * response.live.pushes[number][seat.slat]
         return Effect(float(leg.x), dead, live)
@@ -211,9 +214,11 @@ class LineChecks:
         if not section.steel:
             boards = sum(1 for p in leg.pieces if build.pieces[p].shape == "box")
             wood, size = wood_of(build, section), Size(float(section.thickness), float(section.width), False)
+            # rails hold a post from their lower edges up
+            free = float(build.heights.rail_bottom - piece.box.lo[2] if leg.post else piece.length)
             for case in load.cases:
                 # one board is taken to carry it all where two are screwed together: the rail rests on one
-                limit = column_limit(wood, size, float(piece.length), case.duration, 1.0 if boards == 1 else BUILT_UP)
+                limit = column_limit(wood, size, free, case.duration, 1.0 if boards == 1 else BUILT_UP)
                 effect = load.whole.times(case.times)
                 yield self._leg_use(
                     load, case, piece.part, leg_name(build, leg), "buckling", "leg-column", limit, effect

@@ -34,7 +34,7 @@ def leg_name(build: Build, leg: Leg) -> str:
     count = max(int(label[1:]) for label in labels if label[0] == letter)
     place = _place(int(leg.label[1:]), count)
     if leg.line in ("left", "right"):
-        return f"{place} {leg.line} leg"
+        return f"{place} {leg.line} {'post' if leg.post else 'leg'}"
     return f"{place} leg of {line_name(build, leg.line)}"
 
 
@@ -58,6 +58,8 @@ def leg_of(build: Build, label: str) -> Leg:
 def joint_name(build: Build, joint: Joint) -> str:
     """The fasteners of a joint: "screws through the left cleat", "bolts of the middle left leg"."""
     word = "bolts" if joint.fastener == "bolt" else "screws"
+    if joint.kind in ("block", "post"):
+        return f"{word} from the {piece_name(build, joint.near)} into the {piece_name(build, joint.far)}"
     for leg in build.legs:
         if joint.near in leg.pieces or joint.far in leg.pieces:
             return f"{word} of the {leg_name(build, leg)}"

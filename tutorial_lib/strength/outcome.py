@@ -159,7 +159,7 @@ class Outcome:
             yield Barrier("tipping")
         if any(use.ratio > 1 for use in self.pushed if use.what == "racking" and use.kind in ("lying", "sitting")):
             yield Barrier("racking")
-        if self.unpublished:
+        if self.unpublished or self.bed.fitted:
             yield Barrier("no value")
 
     @property

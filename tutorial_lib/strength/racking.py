@@ -66,7 +66,7 @@ class Racking:
 
     def uses(self) -> Iterator[Use]:
         """People lying and sitting, and the empty bed moved, along and across."""
-        for way in WAYS:
+        for way in () if self.bed.fitted else WAYS:  # nobody publishes what fittings hold against turning
             for kind in ("lying", "sitting"):
                 yield self._people(kind, way)
             yield self._moving(way)
@@ -130,15 +130,36 @@ class Racking:
 
     def upright(self, fastening: Fastening) -> bool:
         """True when side legs all fastened like this one hold the stated people upright, lying and sitting."""
+        if self.bed.corners:
+            return self._upright_on_posts(fastening)
         leg = next((leg for leg in self.build.legs if self.bed.rail_joint(leg) == fastening.joint), None)
         if leg is None:
             return True
         alike = sum(self.bed.rail_joint(other) is not None for other in self.build.legs)
-        needed = SAFETY * self.height * max(PUSH.values()) * self.people * self.person
+        needed = self._needed
         return all(
             alike * self._fastened(leg, fastening, way).value >= needed or self._people("sitting", way).ratio <= 1
             for way in WAYS
         )
+
+    @property
+    def _needed(self) -> float:
+        """What the legs hold together against the stated people sitting [lb in]."""
+        return SAFETY * self.height * max(PUSH.values()) * self.people * self.person
+
+    def _upright_on_posts(self, fastening: Fastening) -> bool:
+        """True when four blocks screwed like this one hold it; legs between posts are not asked."""
+        for (_, way), corner in self.bed.corners.items():
+            if fastening.joint in (corner.to_rail, corner.to_post):
+                into_rail = fastening.joint == corner.to_rail
+                one = (
+                    self._in_plane(corner.leg, fastening, self.duration)
+                    if into_rail
+                    else self._out_of(corner.leg, fastening.joint, fastening, self.duration)
+                )
+                alike = sum(other == way for _, other in self.bed.corners)
+                return alike * one.value >= self._needed
+        return True
 
     def couples(self, way: Way) -> tuple[Couple, ...]:
         """Legs whose joint holds a couple: bolts or screws in side grain, a flange.
@@ -149,6 +170,8 @@ class Racking:
         return tuple(couple for couple in found if couple is not None and couple.value > 0)
 
     def _couple(self, leg: Leg, way: Way) -> Couple | None:
+        if leg.post:
+            return self._post(leg, way)
         joint = self.bed.rail_joint(leg)
         fastening = None if joint is None else self.bed.fixings.of(joint)
         if fastening is not None and fastening.driven:
@@ -156,6 +179,15 @@ class Racking:
         flange = next((j for j in self.build.joints_of("flange") if j.near in leg.pieces), None)
         held = None if flange is None else self.bed.fixings.of(flange)
         return None if held is None else self._flange(leg, held, way, self.duration)
+
+    def _post(self, leg: Leg, way: Way) -> Couple | None:
+        """A post's block on the rail that runs this way: its screws in the rail turn, those in the post are pulled."""
+        corner = self.bed.corners[leg.label, way]
+        rail, post = (self.bed.fixings.of(joint) if joint else None for joint in (corner.to_rail, corner.to_post))
+        if rail is None or post is None:
+            return None
+        turn, pull = self._in_plane(leg, rail, self.duration), self._out_of(leg, post.joint, post, self.duration)
+        return min((turn, pull), key=lambda couple: couple.value)
 
     def _fastened(self, leg: Leg, fastening: Fastening, way: Way) -> Couple:
         """Bolts or screws of a leg beside its rail."""
@@ -165,8 +197,8 @@ class Racking:
 
     def _in_plane(self, leg: Leg, fastening: Fastening, duration: float) -> Couple:
         """Fasteners that turn about their middle: Z' CD times the sum of r^2 over the largest r."""
-        known = capacity(self.build, fastening)
-        arm = polar([(float(d.head[0]), float(d.head[2])) for d in fastening.driven])
+        known, level = capacity(self.build, fastening), 1 - fastening.joint.axis
+        arm = polar([(float(d.head[level]), float(d.head[2])) for d in fastening.driven])
         value = known.lateral * duration * arm
         terms = (Term("Z'", known.lateral, "force"), Term("CD", duration), Term("arm", arm, "calculated"))
         how = step("couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1")
@@ -210,6 +242,8 @@ class Racking:
     def _top(self, leg: Leg, axis: int) -> float:
         """How wide the boards above stand on a leg [in]."""
         faces = [joint.contact for joint in self.bed.tops(leg)]
+        if leg.post:
+            return 0.0  # nothing stands on a post
         if not faces:
             return float(leg.size[axis])
         return float(max(face.hi[axis] for face in faces) - min(face.lo[axis] for face in faces))

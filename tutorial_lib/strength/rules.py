@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from tutorial_lib.findings import Finding, Severity
+from tutorial_lib.findings import Finding, Remedy, Severity
 from tutorial_lib.measures import writer
 from tutorial_lib.strength.loads import SAFETY
 from tutorial_lib.strength.names import leg_name, leg_of, line_name, piece_name
@@ -191,6 +191,18 @@ def _weak(outcome: Outcome, over: Sequence[Use], rule: str, severity: Severity) 
 
 def _fittings(outcome: Outcome) -> Iterator[Finding]:
     """Lines that hang in fittings nobody has published a value for."""
+    if outcome.bed.fitted:
+        yield Finding(
+            rule="no published value",
+            severity="caution",
+            what="There is no load figure: bed-rail hooks hold the rails on the posts, and what they carry is not "
+            "published.",
+            whose=OURS,
+            remedy="Ask their maker for a tested load.",
+            parts=("post",),
+            remedies=(Remedy.setting("Screw corner blocks to posts and rails", posts__joint="corner blocks",
+                                     posts__reveal=None),),
+        )  # fmt: skip
     if outcome.unpublished:
         hung = any(line.ends == "hanger" for line in outcome.build.lines)
         by = "hangers whose worth isn't published here" if hung else "blocks on end rails that no leg holds up"

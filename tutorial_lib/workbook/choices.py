@@ -127,11 +127,20 @@ def _beside_the_rail(options: Options) -> bool:
     return _runners(options) and options.leg_place == "under"
 
 
+def _posts(options: Options) -> bool:
+    return options.frame.posts
+
+
+def _blocks(options: Options) -> bool:
+    return _posts(options) and options.posts.joint == "corner blocks"
+
+
 def _words(*names: str) -> Choices:
     return tuple((name, name) for name in names)
 
 
 MATTRESS, FRAME, SLATS, SUPPORT = Group("Mattress"), Group("Frame"), Group("Slats"), Group("Support")
+POST = Group("Corner posts")
 CENTRE, LEGS, HEIGHT = Group("Centre lines"), Group("Legs"), Group("Height")
 VIDEO, WORDS = Group("Video"), Group("What I call the parts")
 BOXES = Group("Boxes under the bed")
@@ -145,6 +154,7 @@ LINE_LEGS: Choices = (
     ("as the side legs", None), ("posts", "post"), ("two boards, doubled", "doubled"), ("steel tubes", "tube"),
 )  # fmt: skip
 MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
+SQUARE = tuple((name, name) for name in dict.fromkeys(s.name for s in dressed_sizes() if s.thickness == s.width >= 3))
 USUAL_ROOM = "as the mattress needs"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
@@ -160,11 +170,17 @@ DESIGN: tuple[Control, ...] = (
     MATTRESS.length("mattress.tolerance", "Larger by at most", 0, 1, empty="its maker's", more=True),
     MATTRESS.choice("mattress.split", "Made as", MADE_AS, more=True),
     FRAME.choice("frame.rail", "Rails", _sections(Fraction(1), Fraction(2), Fraction(3), Fraction(12))),
-    FRAME.choice("frame.corners", "Corners", _words("side rails run past", "end rails cap"), more=True),
+    FRAME.choice("frame.corners", "Corners", _words("side rails run past", "end rails cap", "rails die into posts")),
     FRAME.length("clearance.side", "Room each side", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16),
                  fact="frame.mattress_clearance"),
     FRAME.length("clearance.end", "Room each end", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16),
                  fact="frame.end_clearance"),
+    POST.choice("posts.lumber", "Lumber", SQUARE, when=_posts),
+    POST.choice("posts.joint", "Rails held by", _words("corner blocks", "hooks"), when=_posts),
+    POST.choice("posts.blocks", "Blocks of", THICK, when=_blocks, more=True),
+    POST.length("posts.reveal", "Beyond the rails", 0, 4, empty="as the joint needs", when=_posts, more=True),
+    POST.length("posts.above", "Above the rails", 0, 48, when=_posts),
+    POST.length("mattress.corner_radius", "Mattress's corner", 0, 12, empty="not measured", when=_posts, more=True),
     SLATS.choice("slats.lumber", "Stock", SLAT_STOCK),
     SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit", fact="slat.gap.max"),
     SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice", fact="slat.gap.max"),

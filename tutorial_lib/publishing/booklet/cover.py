@@ -49,7 +49,7 @@ def _figures(book: Book) -> Iterator[Data]:
     thick = f", {book.fact('mattress.thickness')} thick" if "mattress.thickness" in facts else ""
     width, length = (w.mark(x) for x in build.mattress)
     yield {"label": "this bed fits", "big": f"{width} x {length} {w.units}", "rest": f"mattress{thick}"}
-    width, length = (w.mark(x) for x in build.outside)
+    width, length = (w.mark(x) for x in build.overall)
     yield {"label": "outside", "big": f"{width} x {length} {w.units}",
            "rest": f"rail {book.fact('frame.height')} high, slats {book.fact('frame.sleep_height')}"}  # fmt: skip
     cutting = book.plan.cutting

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tutorial_lib.design.zero import leg_mark, leg_zero_short
 from tutorial_lib.drawing import views
 from tutorial_lib.drawing.layout import fitted, left_out
 from tutorial_lib.drawing.scene import PAPER, Scene
@@ -11,7 +12,7 @@ from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 SLATS, LEGS, SIDE, SECTION = 300.0, 190.0, 150.0, 190.0  # [pt] greatest heights of the drawings
 HEIGHTS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
-           "storage.air", "storage.bay",
+           "storage.air", "storage.bay", "post.height",
            "leg.height", "corner_leg.height", "mid_leg.height", "centre_leg.height")  # fmt: skip
 
 
@@ -25,6 +26,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "marks": [[i, book.mark(mark)] for i, mark in enumerate(build.slats.marks, 1)],
         "gap": book.length(build.slats.gap),
         "legs": drawn(legs := _on_paper(views.leg_map(build, before), book.width, LEGS)),
+        "leg_zero": leg_zero_short(build),
         "leg_marks": list(_leg_marks(book)) if book.both or left_out(legs) else [],
         "side": drawn(_on_paper(views.side_elevation(build), book.width * 0.55, SIDE)),
         "section": drawn(_on_paper(views.section(build), book.width * 0.43, SECTION)),
@@ -40,5 +42,7 @@ def _on_paper(scene: Scene, width: float, height: float) -> Scene:
 
 
 def _leg_marks(book: Book) -> Iterator[Data]:
-    for leg in book.plan.build.legs:
-        yield {"leg": leg.label, "mark": book.mark(leg.near_edge)}
+    build = book.plan.build
+    for leg in build.legs:
+        if not leg.post:
+            yield {"leg": leg.label, "mark": book.mark(leg_mark(build, leg))}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from tutorial_lib.design.zero import leg_mark, marked
 from tutorial_lib.drawing.apart import pulled_apart
 from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.drawing.zeros import SEATS, zero_points, zeros
@@ -51,6 +52,6 @@ def _parts(book: Book) -> Iterator[Data]:
 def _marked(book: Book, what: str) -> str:
     """What is measured from a zero point."""
     if what == "first leg":
-        marks = sorted({leg.near_edge for leg in book.plan.build.legs if leg.line in ("left", "right")})
+        marks = sorted({leg_mark(book.plan.build, leg) for leg in marked(book.plan.build)})
         return f"legs at {book.w.marks(marks)}."
     return "the slats." if what == "second slat" else "its holes."

@@ -14,7 +14,8 @@ from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, dra
 from tutorial_lib.publishing.chapters import seconds_of_step
 
 PICTURE, TRIES = 140.0, 4  # [pt] of height; how often a smaller drawing is tried
-LIFT = "Lift the frame with two people, and turn it over only when its corners are fastened."
+LIFT = "Lift the frame with two people"
+TURN = ", and turn it over only when its corners are fastened."
 GAP = 18.0  # [pt] between the columns
 
 
@@ -22,7 +23,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """All steps."""
     assembly = book.plan.assembly
     yield Leaf("steps", {
-        "lead": _lead(book), "lift": LIFT,
+        "lead": _lead(book), "lift": f"{LIFT}{TURN if assembly.turns else '.'}",
         "steps": [_step(book, step) for step in assembly.steps if step.key != "retighten"],
         "later": [_later(book, step) for step in assembly.steps if step.key == "retighten"],
         "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],

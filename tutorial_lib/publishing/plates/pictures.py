@@ -9,6 +9,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.model import SIDES, Box, Build, Joint
+from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_short, marked, reach
 from tutorial_lib.drawing.isometric import Frame, pulls
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.lettering import text_width
@@ -132,22 +133,23 @@ def leg_map(build: Build, width: float, height: float) -> Scene:
         shapes.append(Text((leg.x, leg.y + inward * dy / 2), leg.label, "text", shift=(0, inward * 26.0)))
     shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(-26, 0)))
     shapes += _leg_marks(build)
-    names = ", ".join(f"{leg.label} at {mark_text(build, leg.near_edge)}" for leg in build.legs)
-    alt = f"{len(build.legs)} legs from above; near edges from the head end: {names}"
+    legs = [leg for leg in build.legs if not leg.post]
+    names = ", ".join(f"{leg.label} at {mark_text(build, leg_mark(build, leg))}" for leg in legs)
+    alt = f"{len(build.legs)} legs from above; near edges from {leg_zero_short(build)}: {names}"
     return fitted(shapes, width, alt, height=height, style=STYLE)
 
 
 def _leg_marks(build: Build) -> Iterator[Shape]:
     """Ticks and marks of the side legs under the map, of those on a centre line over it where they stand elsewhere."""
     wide = build.outside[0]
-    sides = sorted({leg.near_edge for leg in build.legs if leg.line in SIDES})
+    sides, start = sorted({leg_mark(build, leg) for leg in marked(build)}), leg_zero(build)
     middle = sorted({leg.near_edge for leg in build.legs if leg.line not in SIDES})
-    rows: list[tuple[Sequence[Fraction], Fraction, int]] = [(sides, Fraction(0), -1)]
-    rows += [(middle, wide, 1)] if middle and middle != sides else []
-    for marks, y, way in rows:
+    rows: list[tuple[Sequence[Fraction], Fraction, Fraction, int]] = [(sides, start, Fraction(0), -1)]
+    rows += [(middle, Fraction(0), wide, 1)] if middle and middle != sides else []
+    for marks, zero, y, way in rows:
         for mark in marks:
-            yield Line(((mark, y), (mark, y + way)), "outline")
-            yield Text((mark, y + way), mark_text(build, mark), "strong small", shift=(0, way * LEAST * 0.7))
+            yield Line(((zero + mark, y), (zero + mark, y + way)), "outline")
+            yield Text((zero + mark, y + way), mark_text(build, mark), "strong small", shift=(0, way * LEAST * 0.7))
 
 
 def section_drawing(build: Build, width: float, height: float) -> Scene:
@@ -219,8 +221,8 @@ def axis_of(frame: Frame, driven: Driven, shifts: Mapping[str, Spot], joint: Joi
 def diagonals(build: Build, found: Sequence[Solid]) -> tuple[tuple[Flat, Flat], tuple[Flat, Flat]]:
     """Both diagonals over the outside corners, on the top of what stands there."""
     top = max(solid.hi[2] for solid in found)
-    wide, long = map(float, build.outside)
+    (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(build))
     return (
-        (project((0.0, 0.0, top)), project((long, wide, top))),
-        (project((0.0, wide, top)), project((long, 0.0, top))),
+        (project((start, near, top)), project((long, wide, top))),
+        (project((start, wide, top)), project((long, near, top))),
     )

@@ -1,0 +1,28 @@
+"""The gallery's queen on corner posts, and the same with some keys changed."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from tutorial_lib.design.build_file import change, read_build
+from tutorial_lib.design.options import Options
+
+QUEEN = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "queen-corner-posts.toml"
+HOOKS = {"posts.joint": "hooks", "posts.blocks": None}
+
+
+@cache
+def queen() -> Options:
+    return read_build(QUEEN.read_text(encoding="utf-8"), QUEEN.name)
+
+
+def on_posts(**keys: Any) -> Options:
+    """The queen with some keys changed; a double underscore stands for the dot."""
+    return change(queen(), {key.replace("__", "."): value for key, value in keys.items()})
+
+
+def hooked(**keys: Any) -> Options:
+    """The same with bed-rail hooks in place of blocks."""
+    return change(on_posts(**keys), HOOKS)

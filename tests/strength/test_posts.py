@@ -1,0 +1,75 @@
+"""Rails on corner posts: the blocks' screws by hand, the bed upright, hooks that nobody has published a value for."""
+
+from __future__ import annotations
+
+from functools import cache
+from math import sqrt
+
+import pytest
+
+from tests.design.posts import hooked, on_posts
+from tutorial_lib.measures import writer
+from tutorial_lib.plan import Plan
+
+CORNER = "screws from the head left side block into the head left post"
+
+
+@cache
+def _queen():
+    return Plan(on_posts()).strength
+
+
+@cache
+def _hooked():
+    return Plan(hooked()).strength
+
+
+def _screw_across(lm, ls):
+    """Mode IV of a #10 screw in SPF, the least of six here: D .19, root .152, Fyb 80 000, Fe 3350, KD 2.2."""
+    modes = (.152**2 * sqrt(3350 * 80000 / 3), .152 * lm * 3350, .152 * ls * 3350)
+    return min(modes) / 2.2
+
+
+def test_a_blocks_screws_in_the_post_are_pulled_as_it_leans():
+    # three screws 1 1/4, 2 1/4, 3 1/4 in above the block's lower edge, the rail's 1 1/2 in from the post's face
+    slope = 3 * 1.5 * 3.25 / (1.25**2 + 2.25**2 + 3.25**2)
+    across, pull = _screw_across(1.31, 2.5), 2850 * 0.42**2 * 0.19 * 1.5
+    cos2, sin2 = 1 / (1 + slope**2), slope**2 / (1 + slope**2)
+    one = pull * across / (pull * cos2 + across * sin2) * sqrt(cos2)
+    uses = [use for use in _queen().outcome.uses if use.label == CORNER and use.kind == "sitting"]
+    hard = next(use for use in uses if use.duration == 1.6)
+    assert hard.limit.value == pytest.approx(3 * one * 1.6, rel=1e-3)
+
+
+def test_the_posts_hold_the_bed_upright_by_the_weaker_of_both_rows():
+    # rail: Z' x 1.6 x 2 in between two screws; post: pull x 1.6 x the arms to the nearer end of the block
+    turn, out = _screw_across(1.06, 1.5) * 1.6 * 2, 2850 * 0.42**2 * 0.19 * 1.5 * 1.6 * (0.75 + 1.75 + 2.75)
+    couples = {c.leg: c.value for c in _queen().outcome.racking.couples("across") if c.leg in ("L1", "R3")}
+    assert turn < out
+    assert couples == {label: pytest.approx(turn, rel=1e-3) for label in ("L1", "R3")}
+
+
+def test_no_weight_gets_lost_on_its_way_to_the_floor():
+    outcome = _queen().outcome
+    for response in outcome.responses:
+        live = sum(load.whole.live for load in outcome.lines.leg_loads(response))
+        assert live == pytest.approx(outcome.build.options.load.people, abs=1e-4)
+
+
+def test_a_post_must_stay_and_says_why():
+    posts = [entry for entry in _queen().legs if entry.leg.post]
+    assert [entry.word for entry in posts] == ["must stay"] * 4
+    assert "two rails end in the air" in posts[0].words(writer("in"))
+
+
+def test_hooks_have_no_rating_and_one_caution_says_so():
+    strong = _hooked()
+    assert (strong.lying.pounds, strong.sitting.pounds, strong.lying.why) == (0, 0, "no value")
+    found = [f for f in strong.findings if f.severity != "note"]
+    assert [f.rule for f in found] == ["no published value"]
+    assert not [use for use in strong.outcome.uses if use.what == "racking"]
+
+
+def test_a_screw_taken_from_a_block_never_raises_the_rating():
+    more = Plan(on_posts(screws__post__count=1)).strength
+    assert more.sitting.pounds < _queen().sitting.pounds

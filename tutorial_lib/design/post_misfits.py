@@ -1,0 +1,56 @@
+"""Choices that can't be had together with corner posts, or without them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutorial_lib.design.options import Options
+from tutorial_lib.design.post_options import PostOptions
+from tutorial_lib.design.screw_options import ScrewOptions
+from tutorial_lib.errors import Fault
+from tutorial_lib.measures import writer
+
+CORNERS = 'frame.corners = "rails die into posts"'
+NOTHING = ScrewOptions()
+
+
+def of_posts(options: Options) -> Iterator[Fault]:
+    """Every stated choice that the bed's corners have no use for."""
+    yield from _under_posts(options) if options.frame.posts else _without_posts(options)
+    blocks = options.frame.posts and options.posts.joint == "corner blocks"
+    for name in ("block", "post") if not blocks else ():
+        if getattr(options.screws, name) != NOTHING:
+            yield Fault(f"screws.{name}", "is for corner blocks beside posts, and this bed has none. Leave it out.")
+
+
+def _without_posts(options: Options) -> Iterator[Fault]:
+    if options.posts != PostOptions():
+        yield Fault("posts", f"is for a bed on corner posts. Leave it out, or say {CORNERS}.")
+
+
+def _under_posts(options: Options) -> Iterator[Fault]:
+    legs, units = options.legs, options.build.units
+    if options.support.kind == "runners":
+        yield Fault("support.kind", '= "runners" lie under rails that meet; between posts the slats lie on "cleats".')
+    if options.centre.lines and options.centre.ends != "leg":
+        yield Fault(
+            "centre.ends",
+            f'= "{options.centre.ends}" hangs the line on end rails that hang on posts; let it stand on a "leg" at '
+            "each end.",
+        )
+    if options.screws.corner != NOTHING:
+        yield Fault("screws.corner", "is for rails that meet each other; posts have blocks or hooks. Leave it out.")
+    if legs.setback is not None:
+        yield Fault(
+            "legs.setback",
+            f"= {writer(units).length(legs.setback)} is for corner legs; the posts stand in their place. Leave it out.",
+        )
+    if legs.per_side < 2:
+        yield Fault("legs.per_side", f"= {legs.per_side} is less than the two posts of a side; they are counted too.")
+    if legs.kind == "corner L":
+        yield Fault("legs.kind", '= "corner L" is for corners; between posts use "post" or "doubled".')
+    posts = {f"{letter}{number}" for letter in "LR" for number in (1, legs.per_side)}
+    for label in sorted(posts & set(legs.omit)):
+        yield Fault("legs.omit", f'has "{label}", which is a corner post: the rails end there.')
+    if options.heights.leg is not None:
+        yield Fault("heights.leg", "is the length of corner legs; on posts give underside or sleeping.")
