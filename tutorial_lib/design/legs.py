@@ -106,7 +106,7 @@ def _between_posts(options: Options, sizes: Sizes) -> list[Fraction]:
     steps = [middle - wide / 2 + (length - 2 * middle) * i / (count - 1) for i in range(count)]
     if count > 2 and steps[1] - steps[0] < posts.size + wide:
         raise DesignError(Fault("legs.per_side", f"= {count} leaves no room between posts and legs; use fewer."))
-    return steps
+    return moved_for_boxes(options, steps, wide)
 
 
 def side_places(options: Options, sizes: Sizes, level: Stack) -> list[Place]:
