@@ -132,6 +132,30 @@ def test_nothing_came_from_elsewhere_and_nothing_went_wrong(visit: Any, address:
     assert visit.context.cookies() == []
 
 
+def test_all_before_a_pdf_is_at_most_25_megabytes(visit: Any, address: tuple[str, Comparison]) -> None:
+    kept = visit.evaluate("""async () => {
+        const kept = await caches.open((await caches.keys())[0]);
+        const keys = (await kept.keys()).filter(({ url }) => !url.endsWith(".whl"));
+        const answers = await Promise.all(keys.map(async (key) => (await kept.match(key)).arrayBuffer()));
+        return answers.map((bytes) => bytes.byteLength);
+    }""")
+    assert len(kept) > 20 and sum(kept) < 25e6
+
+
+def test_a_browser_would_install_it(visit: Any) -> None:
+    session = visit.context.new_cdp_session(visit)
+    told = session.send("Page.getInstallabilityErrors")["installabilityErrors"]
+    assert [one["errorId"] for one in told] == []
+
+
+def test_another_link_in_the_same_tab_is_taken_up(visit: Any, address: tuple[str, Comparison]) -> None:
+    desk = Live(BUILD.read_text(encoding="utf-8"), packed(address[1].report))
+    desk.ask(json.dumps({"mattress": "queen"}))
+    visit.evaluate("link => { location.hash = link; }", desk.link())
+    wait(visit, "whole 2")
+    assert visit.input_value("[name=mattress]") == "queen" and visit.title().endswith("as a queen")
+
+
 def test_it_reads_on_a_phone_without_script(browser: Any, address: tuple[str, Comparison]) -> None:
     context = browser.new_context(viewport={"width": 390, "height": 844}, java_script_enabled=False)
     page = context.new_page()

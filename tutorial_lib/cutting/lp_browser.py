@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
-from js import Object, highs
+import js
 from pyodide.ffi import to_js
 
 STATUS = {7: "optimal", 8: "infeasible"}  # HiGHS' model status codes
@@ -20,7 +20,7 @@ class Model:
     """A linear or whole-number program that can grow and be solved again."""
 
     def __init__(self) -> None:
-        self._highs = highs.createModel()
+        self._highs = js.highs.createModel()
         self.option("output_flag", False)
         self.option("random_seed", 0)
 
@@ -87,4 +87,4 @@ class Model:
 
 def _sparse(places: Sequence[int], values: Sequence[float]) -> object:
     entries = {"indices": [int(place) for place in places], "values": [float(value) for value in values]}
-    return to_js(entries, dict_converter=Object.fromEntries)
+    return to_js(entries, dict_converter=js.Object.fromEntries)

@@ -26,15 +26,18 @@ LEFT_OUT = (
     "workbook/lab",
     "workbook/share",
     "site/static",
-    "site/data/compile.mjs",
+    "site/data/prepare.mjs",
     "site/parts.py",
     "site/folder.py",
     "bootstrap.py",
+    "__main__.py",
 )
 KEPT = (".py", ".csv", ".json", ".toml", ".typ", ".txt", ".ttf", ".tsv")
 FACES = ("SaltmarshSans-Regular.ttf", "SaltmarshSans-Semibold.ttf", "SaltmarshSans-Bold.ttf")
-PYTHON = ("parts/pyodide/pyodide.asm.wasm", "parts/pyodide/python_stdlib.zip", "parts/pyodide/pyodide.asm.mjs",
-          "parts/highs/highs.wasm")  # fmt: skip
+# What Python starts from beside what is packed.
+UNPACKED = ("parts/pyodide/python_stdlib.zip", "python.zip")
+MEMORY = "parts/memory"
+SCRIPTS = ("page.css", "page.js", "start.js", "library.js", "sheet.js", "space.js")
 
 
 def site(found: Comparison, parts: Parts) -> dict[str, bytes]:
@@ -46,18 +49,18 @@ def site(found: Comparison, parts: Parts) -> dict[str, bytes]:
     """
     sheet = f"parts/{parts.sheet_wheel}"
     made = dict(_made(found)) | parts.files
-    made |= {"python.zip": parts.python(library()), sheet: parts.wheels[parts.sheet_wheel]}
-    made |= {
-        name: (STATIC / name).read_bytes() for name in ("page.css", "page.js", "library.js", "sheet.js", "space.js")
-    }
+    started = parts.python(library())
+    made |= started.files | {sheet: parts.wheels[parts.sheet_wheel]}
+    made |= {name: (STATIC / name).read_bytes() for name in SCRIPTS}
     hashes = {name: hashlib.sha256(data).hexdigest() for name, data in sorted(made.items())}
-    needed = ("python.zip", *PYTHON)
+    needed = [{"name": name, "packed": f"{name}.zst", "size": size} for name, size in started.sizes.items()]
+    needed += [{"name": name, "packed": name, "size": len(made[name])} for name in UNPACKED]
     data: dict[str, Any] = {
         "name": found.adaptation.creator.options.build.name,
         "space": gltf(found.adaptation.yours.build),
         "parts": {
-            "lock": json.dumps(LOCK), "fetched": needed, "sheet": sheet,
-            "sizes": [len(made[name]) for name in needed], "hashes": hashes,
+            "lock": json.dumps(LOCK), "native": started.native, "memory": MEMORY, "sheet": sheet, "hashes": hashes,
+            "parts": [{**part, "fetched": len(made[str(part["packed"])])} for part in needed],
         },
     }  # fmt: skip
     licences = parts.licences() | {

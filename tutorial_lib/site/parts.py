@@ -17,24 +17,24 @@ import sys
 import tempfile
 import zipfile
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from tutorial_lib import files
 from tutorial_lib.errors import InputError
 
 DATA = Path(__file__).with_name("data")
-LOCKS = ("package.json", "deno.lock", "wheels.txt", "compile.mjs")
+LOCKS = ("package.json", "deno.lock", "wheels.txt", "prepare.mjs")
 PLATFORM, PYTHON = "pyemscripten_2026_0_wasm32", "3.14"
 # What the page takes of each npm package: from there, to here.
 TAKEN = {
     "pyodide/pyodide.mjs": "parts/pyodide/pyodide.mjs",
     "pyodide/pyodide.asm.mjs": "parts/pyodide/pyodide.asm.mjs",
-    "pyodide/pyodide.asm.wasm": "parts/pyodide/pyodide.asm.wasm",
     "pyodide/python_stdlib.zip": "parts/pyodide/python_stdlib.zip",
     "highs/build/highs.mjs": "parts/highs/highs.mjs",
-    "highs/build/highs.wasm": "parts/highs/highs.wasm",
     "highs/LICENSE": "parts/highs/LICENSE",
     "three/build/three.core.min.js": "parts/three/three.core.min.js",
     "three/build/three.module.min.js": "parts/three/three.module.min.js",
@@ -42,6 +42,14 @@ TAKEN = {
     "three/examples/jsm/loaders/GLTFLoader.js": "parts/three/GLTFLoader.js",
     "three/examples/jsm/utils/BufferGeometryUtils.js": "parts/three/BufferGeometryUtils.js",
     "three/LICENSE": "parts/three/LICENSE",
+    "zstddec/dist/zstddec.mjs": "parts/zstddec/zstddec.mjs",
+    "zstddec/LICENSE": "parts/zstddec/LICENSE",
+}
+# What is packed by Zstandard, a third of its size: from what ``prepare.mjs`` makes, by its place when unpacked.
+PACKED = {
+    "memory": "parts/memory",
+    "pyodide.asm.wasm": "parts/pyodide/pyodide.asm.wasm",
+    "highs.wasm": "parts/highs/highs.wasm",
 }
 # A page without a bundler wants a file where three's own modules name a bare word or another folder.
 NAMED = ((b"from 'three'", b"from './three.module.min.js'"), (b"from '../utils/", b"from './"))
@@ -56,6 +64,37 @@ DATED = (1980, 1, 1, 0, 0, 0)  # of every file in an archive, so that the same f
 # In the place of Pyodide's own list of packages: the page brings its few wheels itself.
 LOCK = {"info": {"abi_version": "2026_0", "arch": "wasm32", "platform": "emscripten_5_0_3", "python": "3.14.2",
                  "version": "314.0.7"}, "packages": {}}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Started:
+    """What ``prepare.mjs`` made, in a folder of this machine."""
+
+    folder: Path
+
+    @cached_property
+    def _made(self) -> dict[str, Any]:
+        return dict(json.loads((self.folder / "made.json").read_bytes()))
+
+    @property
+    def native(self) -> list[str]:
+        """Compiled code, by its place in the browser's Python."""
+        return list(self._made["native"])
+
+    @cached_property
+    def files(self) -> dict[str, bytes]:
+        """Its files by their places in the site."""
+        found = {f"{_placed(name)}.zst": (self.folder / f"{name}.zst").read_bytes() for name in self._made["sizes"]}
+        return found | {"python.zip": (self.folder / "python.zip").read_bytes()}
+
+    @property
+    def sizes(self) -> dict[str, int]:
+        """Bytes of each packed part unpacked, by its place when unpacked."""
+        return {_placed(name): size for name, size in self._made["sizes"].items()}
+
+
+def _placed(name: str) -> str:
+    return PACKED.get(name, f"parts/{name}")
 
 
 @dataclass(frozen=True)
@@ -87,30 +126,31 @@ class Parts:
     def licences(self) -> dict[str, tuple[str, bytes]]:
         """Each part by its name and version: its licence's short name, and its text."""
         found = {"Pyodide 314.0.7, with CPython 3.14": ("MPL-2.0 and PSF-2.0", PYODIDE.encode())}
-        for name in ("highs", "three"):
+        for name in ("highs", "three", "zstddec"):
             told = json.loads((self.folder / "node_modules" / name / "package.json").read_bytes())
             text = (self.folder / "node_modules" / name / "LICENSE").read_bytes()
             found[f"{name} {told['version']}"] = (told["license"], text)
         return found | dict(map(_licence, self.wheels.values()))
 
-    def python(self, library: Mapping[str, bytes]) -> bytes:
-        """The library and the packages it needs as one archive, compiled for the Python in the browser.
+    def python(self, library: Mapping[str, bytes]) -> Started:
+        """What the browser's Python starts from: the library and the packages it needs, loaded already.
 
         Args:
-            library: its files by their place in it.
+            library: its files by their places in it.
         """
         source = zipped(self._packages() | dict(library))
-        kept = (
-            files.cache_folder() / f"page-python-{self.folder.name[-12:]}-{hashlib.sha256(source).hexdigest()[:12]}.zip"
-        )
+        mark = hashlib.sha256(source).hexdigest()[:12]
+        kept = files.cache_folder() / f"page-python-{self.folder.name[-12:]}-{mark}"
         if not kept.exists():
             with tempfile.TemporaryDirectory(dir=self.folder.parent) as working:
-                given, made = Path(working) / "source.zip", Path(working) / "target.zip"
+                given, made = Path(working) / "source.zip", Path(working) / "made"
                 given.write_bytes(source)
+                made.mkdir()
                 _run([_deno(), "run", "--quiet", "--no-prompt", "--allow-read", f"--allow-write={working}",
-                      "compile.mjs", str(given), str(made), json.dumps(LOCK)], self.folder, {})  # fmt: skip
-                made.replace(kept)
-        return kept.read_bytes()
+                      "prepare.mjs", str(given), str(made), json.dumps(LOCK)], self.folder, {})  # fmt: skip
+                with suppress(OSError):  # another run was quicker: its folder is as good
+                    made.rename(kept)
+        return Started(kept)
 
     def _packages(self) -> dict[str, bytes]:
         found: dict[str, bytes] = {}

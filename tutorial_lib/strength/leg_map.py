@@ -10,7 +10,7 @@ from typing import Literal
 from tutorial_lib.design.model import Leg
 from tutorial_lib.measures import Writer
 from tutorial_lib.strength.loads import SAFETY
-from tutorial_lib.strength.names import leg_name, piece_name
+from tutorial_lib.strength.names import leg_name, line_name, piece_name
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.rating import Rating, least
 
@@ -82,7 +82,7 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
             now.pounds and now.pounds >= min(person, was.pounds)
             for now, was in zip(after, (lying, sitting), strict=True)
         )
-        fallen = _falls(less) or _lifts(less, leg)
+        fallen = _falls(less, leg) or _lifts(less, leg)
         word: Word = "may go" if enough and not fallen else "must stay" if fallen else "keep"
         yield LegEntry(
             leg=leg, name=greatest.name, load=greatest.load, case=greatest.case, lying=after[0], sitting=after[1],
@@ -101,10 +101,10 @@ def leg_loads(whole: Outcome) -> Iterator[LegsLoad]:
         yield LegsLoad(leg, leg_name(whole.build, leg), *found.get(leg.label, (0.0, "")))
 
 
-def _falls(less: Outcome) -> str:
+def _falls(less: Outcome, leg: Leg) -> str:
     """What falls, tips or rocks without a leg; "" when nothing does."""
-    if less.fell:
-        return f"the {piece_name(less.build, less.fell.what)} has nothing to stand on"
+    if less.fell:  # which part goes first hangs on the last digits: its own line in any case
+        return f"{line_name(less.build, leg.line)} has nothing to stand on"
     hanging = next((gap for gap in less.gaps if gap.why in ("legs", "leg")), None)
     if hanging is not None:
         return f"the {piece_name(less.build, hanging.what)} hangs in the air"

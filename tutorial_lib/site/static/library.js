@@ -1,48 +1,21 @@
 // The library's worker: loads Python, the solver and the library, then answers the page's choices.
 // No number and no formula here: what is shown comes from the library.
+import loadHighs from "./parts/highs/highs.mjs";
+import { at, start } from "./start.js";
 
 let live = null;
 let ask = null; // the choices being worked out
 let waiting = null; // newer choices that came meanwhile
 
-async function load(place, parts) {
-  const at = (name) => new URL(name, place).href;
-  const whole = parts.sizes.reduce((sum, size) => sum + size, 0);
+async function open({ parts, bed, heard, link }) {
   let done = 0;
-  const fetched = async (name) => {
-    const answer = await fetch(at(name));
-    if (!answer.ok) throw new Error(`${name} is not there (${answer.status})`);
-    const bytes = await answer.arrayBuffer();
-    await check(name, bytes, parts.hashes);
-    done += bytes.byteLength;
-    postMessage({ kind: "progress", done: Math.min(done, whole), all: whole });
-    return bytes;
-  };
-  // All at once: the network is the slow part; Pyodide then finds its own files in the browser's cache.
-  const [library] = await Promise.all(parts.fetched.map(fetched));
-  postMessage({ kind: "starting" });
-  const { loadPyodide } = await import(at("parts/pyodide/pyodide.mjs"));
-  const python = await loadPyodide({ indexURL: at("parts/pyodide/"), lockFileContents: parts.lock });
-  unpack(python, library);
-  return { python, at };
-}
-
-function unpack(python, library) {
-  python.unpackArchive(library, "zip", { extractDir: "/library" });
-  python.runPython("import sys; sys.path.insert(0, '/library')");
-}
-
-async function check(name, bytes, hashes) {
-  if (!self.crypto || !crypto.subtle) return; // only on https and this machine's own host
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  const hash = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
-  if (hashes[name] && hashes[name] !== hash) throw new Error(`${name} is not the file this page was made with`);
-}
-
-async function open({ place, parts, bed, heard, link }) {
-  const { python, at } = await load(place, parts);
-  const { default: loadHighs } = await import(at("parts/highs/highs.mjs"));
-  self.highs = await loadHighs({ locateFile: (name) => at(`parts/highs/${name}`), print: () => {}, printErr: () => {} });
+  const all = parts.parts.reduce((sum, { fetched }) => sum + fetched, 0);
+  const starting = start(parts, (bytes) => {
+    done += bytes;
+    postMessage(done < all ? { kind: "progress", done, all } : { kind: "starting" });
+  });
+  const solver = { locateFile: (name) => at(`parts/highs/${name}`), print: () => {}, printErr: () => {} };
+  const [python] = await Promise.all([starting, loadHighs(solver).then((highs) => (self.highs = highs))]);
   const Live = python.pyimport("tutorial_lib.site.live").Live;
   live = Live(bed, heard);
   const linked = link ? live.from_link(link) : "";
@@ -80,6 +53,7 @@ const ACTS = {
     postMessage({ kind: "open", ...JSON.parse(live.form()), fault, number });
   },
   link: () => postMessage({ kind: "link", text: live.link() }),
+  linked: ({ link }) => postMessage({ kind: "open", fault: live.from_link(link), ...JSON.parse(live.form()) }),
   sheet: ({ paper }) => postMessage({ kind: "sheet", source: live.sheet(paper), name: live.sheet_name() }),
 };
 

@@ -17,7 +17,7 @@ function start() {
   worker.onmessage = ({ data: told }) => HEARD[told.kind](told);
   worker.onerror = (event) => HEARD.failed({ why: event.message || "" });
   Promise.all([text("creator.toml"), text("heard.json")]).then(([bed, heard]) =>
-    worker.postMessage({ act: "open", place, parts: data.parts, bed, heard, link: location.hash.slice(1) }),
+    worker.postMessage({ act: "open", parts: data.parts, bed, heard, link: location.hash.slice(1) }),
   );
 }
 
@@ -169,8 +169,6 @@ form.addEventListener("input", ({ target }) => {
 });
 form.addEventListener("submit", (event) => event.preventDefault());
 
-addEventListener("bed", ({ detail }) => (fill(detail), ask())); // choices from a script, such as a test's
-
 function offer(keys) {
   const shown = new Set(keys);
   form.querySelectorAll("fieldset .field").forEach((field) => {
@@ -218,7 +216,7 @@ function print(source, called) {
     performance.mark("pdf");
   };
   press.onerror = (event) => tell(say("pdf failed", { why: event.message || "" }));
-  press.postMessage({ place, parts: data.parts, source });
+  press.postMessage({ parts: data.parts, source });
 }
 
 const CLICKED = {
@@ -238,7 +236,11 @@ at("file").addEventListener("change", async ({ target }) => {
   if (file) worker.postMessage({ act: "read", text: await file.text() });
   target.value = "";
 });
-addEventListener("hashchange", () => location.hash.slice(1) && location.reload());
+addEventListener("hashchange", () => {
+  const link = location.hash.slice(1);
+  if (link) worker.postMessage({ act: "linked", link });
+  else fill({}), ask();
+});
 
 // --- steps one at a time ------------------------------------------------------------------------------
 
