@@ -22,6 +22,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tests.hard import doors, odd
+from tests.hard.spoil import Case
 
 KEPT = Path(__file__).with_name("kept")
 SECONDS = 10.0  # of processor time for one case
@@ -50,7 +51,7 @@ def limited() -> Iterator[None]:
         signal.signal(signal.SIGVTALRM, before)
 
 
-def attempt(door: str, case: odd.Case) -> str:
+def attempt(door: str, case: Case) -> str:
     """What became of a case: "used", "refused", or what went wrong."""
     try:
         with limited():
@@ -71,7 +72,7 @@ def shares(count: int, only: str | None = None) -> dict[str, int]:
     """How many of all cases each door gets."""
     if only:
         return {only: count}
-    return {door: max(1, count * share // 100) for door, (_, share) in odd.DOORS.items()}
+    return {door: max(1, int(count * share / 100)) for door, (_, share) in odd.DOORS.items()}
 
 
 def run(seed: int, door: str, count: int, first: int = 0) -> tuple[Counter[str], dict[int, str]]:
@@ -110,28 +111,35 @@ def _child(seed: int, door: str, count: int, first: int) -> tuple[list[dict[str,
     reader, writer = os.pipe()
     child = os.fork()
     if child == 0:
-        os.close(reader)
-        signal.signal(signal.SIGALRM, signal.SIG_DFL)
-        used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
-        resource.setrlimit(resource.RLIMIT_AS, (used + 4 * MEMORY, resource.RLIM_INFINITY))
-        counts: Counter[str] = Counter()
-        failures: dict[int, str] = {}
-        for index in range(first, first + count):
-            place[:] = struct.pack("q", index)
-            more, failed = run(seed, door, 1, index)
-            counts += more
-            failures |= failed
-            if resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024 > used + MEMORY:
-                failures[index] = "failed: more than 1 GB"
-                break
-        with os.fdopen(writer, "w") as out:
-            json.dump([counts, failures], out)
-        os._exit(0)
+        try:
+            os.close(reader)
+            with os.fdopen(writer, "w") as out:
+                json.dump(_chunk(seed, door, range(first, first + count), place), out)
+        finally:
+            os._exit(0)
     os.close(writer)
     with os.fdopen(reader) as answers:
         text = answers.read()
     os.waitpid(child, 0)
     return (json.loads(text) if text else None), struct.unpack("q", place[:])[0]
+
+
+def _chunk(seed: int, door: str, indexes: range, place: mmap.mmap) -> tuple[Counter[str], dict[int, str]]:
+    """In the child: its cases one by one, the number of the present one where the parent sees it."""
+    signal.signal(signal.SIGALRM, signal.SIG_DFL)
+    used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
+    resource.setrlimit(resource.RLIMIT_AS, (used + 4 * MEMORY, resource.RLIM_INFINITY))
+    counts: Counter[str] = Counter()
+    failures: dict[int, str] = {}
+    for index in indexes:
+        place[:] = struct.pack("q", index)
+        more, failed = run(seed, door, 1, index)
+        counts += more
+        failures |= failed
+        if resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024 > used + MEMORY:
+            failures[index] = "failed: more than 1 GB"
+            break
+    return counts, failures
 
 
 def keep(seed: int, door: str, index: int, became: str) -> Path:

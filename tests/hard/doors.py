@@ -14,8 +14,10 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
+from unittest import mock
 
-from tests.hard import odd
+from tests.hard import doors_viewer
+from tests.hard.spoil import DEMO, FACTS, Case, cues, demo
 from tutorial_lib.errors import InputError
 
 LONGEST = 1500  # characters of one fault
@@ -32,7 +34,7 @@ class FailureError(Exception):
     """What must not happen."""
 
 
-def enter(door: str, case: odd.Case) -> str:
+def enter(door: str, case: Case) -> str:
     """Take a case through its door: "used" or "refused".
 
     Raises:
@@ -57,7 +59,7 @@ def judge(message: str) -> None:
         raise FailureError(f"no message for a person: {message[:300]}")
 
 
-def _length(case: odd.Case) -> None:
+def _length(case: Case) -> None:
     from tutorial_lib.measures import read_length, write_length
 
     got = read_length(case["text"], case["default"])
@@ -65,7 +67,7 @@ def _length(case: odd.Case) -> None:
         raise FailureError(f"{got}")
 
 
-def _mattress(case: odd.Case) -> None:
+def _mattress(case: Case) -> None:
     from tutorial_lib.tables import mattress
 
     mattress(case["name"])
@@ -82,7 +84,7 @@ def _deep(options: Any) -> None:
         judge(str(finding))
 
 
-def _build(case: odd.Case) -> None:
+def _build(case: Case) -> None:
     from tutorial_lib.design.build_file import read_build, to_toml
 
     options = read_build(case["text"], "bed.toml")
@@ -96,10 +98,10 @@ def _build(case: odd.Case) -> None:
 def _demo() -> Any:
     from tutorial_lib.design.build_file import read_build
 
-    return read_build(odd.demo(), "bed.toml")
+    return read_build(demo(), "bed.toml")
 
 
-def _change(case: odd.Case) -> None:
+def _change(case: Case) -> None:
     from tutorial_lib.adapting.viewer import changes_of
     from tutorial_lib.design.build_file import change
 
@@ -108,7 +110,7 @@ def _change(case: odd.Case) -> None:
         _deep(options)
 
 
-def _lists(case: odd.Case) -> None:
+def _lists(case: Case) -> None:
     from tutorial_lib.cutting.parts_list import cut_lists
     from tutorial_lib.measures import read_length
 
@@ -127,17 +129,17 @@ def _lists(case: odd.Case) -> None:
 def _facts_known() -> Any:
     from tutorial_lib.facts import read_facts
 
-    return read_facts(json.dumps(odd.FACTS), "facts.json")
+    return read_facts(json.dumps(FACTS), "facts.json")
 
 
-def _captions(case: odd.Case) -> None:
+def _captions(case: Case) -> None:
     from tutorial_lib.narration import check, read_captions
 
     report = check(read_captions(case["data"].encode("latin-1"), case["name"]), _facts_known())
     json.dumps(report.as_json(), allow_nan=False)
 
 
-def _facts(case: odd.Case) -> None:
+def _facts(case: Case) -> None:
     from tutorial_lib.facts import read_facts
     from tutorial_lib.narration import check, read_captions
 
@@ -146,15 +148,29 @@ def _facts(case: odd.Case) -> None:
     json.dumps(check(talk, facts).as_json(), allow_nan=False)
 
 
-def _answers(case: odd.Case) -> int:
+def _answers(case: Case) -> int:
     with _folder() as folder:
         for name in ("talk.vtt.answers.json", "talk.answers.json", "talk.vtt.decisions.json"):
             Path(name).write_text(case["text"], encoding="utf-8", errors="replace")
         return _run(["check", "facts.json", "talk.vtt"], folder)
 
 
-def _command(case: odd.Case) -> int:
-    with _folder() as folder:
+# What takes long and is not what a command line is judged by: setting, drawing, fetching, working out every size.
+LIGHT: dict[str, Any] = {
+    "tutorial_lib.publishing.typeset.compile_pdf": lambda *_, **__: b"%PDF-1.7",
+    "tutorial_lib.publishing.kit.making.made": lambda *_, **__: (),
+    "tutorial_lib.publishing.kit.making.folder_of": lambda *_: {"index.html": b"kit"},
+    "tutorial_lib.publishing.plates.setting.plate_files": lambda *_: (),
+    "tutorial_lib.site.parts.fetch": lambda *_: {},
+    "tutorial_lib.site.folder.site": lambda *_: {"index.html": b"page"},
+    "tutorial_lib.adapting.family.every_size": lambda *_: ("queen",),
+}
+
+
+def _command(case: Case) -> int:
+    with _folder() as folder, contextlib.ExitStack() as light:
+        for name, instead in LIGHT.items():
+            light.enter_context(mock.patch(name, instead))
         return _run(case["arguments"], folder)
 
 
@@ -185,10 +201,10 @@ def _run(arguments: list[str], folder: Path) -> int:
 def _things() -> Path:
     """A folder with one of each file that a command may be given."""
     made = Path(tempfile.mkdtemp(prefix="things-"))
-    shutil.copy(odd.DEMO, made / "bed.toml")
+    shutil.copy(DEMO, made / "bed.toml")
     texts = {
-        "facts.json": json.dumps(odd.FACTS),
-        "talk.vtt": "\n\n".join(odd.cues()[:6]),
+        "facts.json": json.dumps(FACTS),
+        "talk.vtt": "\n\n".join(cues()[:6]),
         "pieces.csv": "name,length,count\nslat,38 1/4 in,14\n",
         "stock.csv": "name,length,price\n8 ft,8 ft,4.20\n",
         "bad.toml": "[build\n",
@@ -217,21 +233,27 @@ def _folder() -> Iterator[Path]:
 
 @cache
 def _panels() -> tuple[Any, ...]:
+    """Each panel that redraws at once; what only a button begins, and takes long, is left out."""
     from tutorial_lib.workbook.adapting_panel import AdaptingPanel, WrongCutPanel
-    from tutorial_lib.workbook.assembly_panel import AssemblyPanel, MovementPanel
-    from tutorial_lib.workbook.cutting_panel import CuttingPanel
+    from tutorial_lib.workbook.assembly_panel import AssemblyPanel, MovementPanel, OrderPanel
+    from tutorial_lib.workbook.cutting_panel import CuttingPanel, MarkingPanel
     from tutorial_lib.workbook.design_panel import DesignPanel
-    from tutorial_lib.workbook.drilling_panel import DrillingPanel
-    from tutorial_lib.workbook.finishing_panel import FinishingPanel
-    from tutorial_lib.workbook.said_panel import SaidPanel
+    from tutorial_lib.workbook.drilling_panel import DrillingPanel, HolesPanel
+    from tutorial_lib.workbook.finishing_panel import FaceMapPanel, FinishingPanel
+    from tutorial_lib.workbook.said_panel import CueCardPanel, SaidPanel
+    from tutorial_lib.workbook.start_panel import StartPanel
+    from tutorial_lib.workbook.strength_panel import StrengthPanel, WorkingPanel
 
     kinds = (DesignPanel, CuttingPanel, DrillingPanel, FinishingPanel, AssemblyPanel, MovementPanel, AdaptingPanel,
-             WrongCutPanel, SaidPanel)  # fmt: skip
-    return tuple(kind() for kind in kinds)
+             WrongCutPanel, SaidPanel, OrderPanel, MarkingPanel, HolesPanel, FaceMapPanel, CueCardPanel, StartPanel,
+             StrengthPanel, WorkingPanel)  # fmt: skip
+    return tuple(cache(kind) for kind in kinds)
 
 
-def _panel(case: odd.Case) -> None:
-    panel = _panels()[case["panel"]]
+def _panel(case: Case) -> None:
+    panel = _panels()[case["panel"]]()
+    if not panel.controls:
+        return
     control = panel.controls[case["control"] % len(panel.controls)]
     panel.set(control.key, _moved(control, case))
     for message in panel.errors.values():
@@ -239,12 +261,14 @@ def _panel(case: odd.Case) -> None:
     panel.html()
 
 
-def _moved(control: Any, case: odd.Case) -> Any:
+def _moved(control: Any, case: Case) -> Any:
     """What the control's widget sends."""
     if control.kind == "choice":
         return control.choices[case["number"] % len(control.choices)][1] if control.choices else None
     if control.kind == "count":
         return case["number"]
+    if control.kind == "upload":
+        return (f"{case['text'][:40]}.toml", case["text"].encode("utf-8", "replace"))
     if control.kind in ("check", "button"):
         return case["number"] % 2 == 0
     return None if case["empty"] and control.kind == "length" else case["text"]
@@ -253,4 +277,6 @@ def _moved(control: Any, case: odd.Case) -> Any:
 DOORS = {
     "length": _length, "mattress": _mattress, "build": _build, "change": _change, "lists": _lists,
     "captions": _captions, "facts": _facts, "answers": _answers, "command": _command, "panel": _panel,
+    "have": doors_viewer.have, "labels": doors_viewer.labels, "sizes": doors_viewer.sizes,
+    "plates": doors_viewer.plates, "page": doors_viewer.page,
 }  # fmt: skip

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.hard import campaign, odd
+from tests.hard.spoil import Case
 
 CASES = 5000  # 200,000 by hand: python -m tests.hard.campaign 200000
 SEED = 20
@@ -34,10 +35,10 @@ def test_a_case_can_be_had_again_from_its_number() -> None:
 
 
 def test_the_harness_would_notice(monkeypatch: pytest.MonkeyPatch) -> None:
-    def broken(_: odd.Case) -> None:
+    def broken(_: Case) -> None:
         raise KeyError("x")
 
-    def endless(_: odd.Case) -> None:
+    def endless(_: Case) -> None:
         while True:
             pass
 

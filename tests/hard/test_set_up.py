@@ -28,7 +28,7 @@ backend-path = ["."]
 name = "tutorial-workbook"
 version = "1"
 """
-BACKEND = '''
+BACKEND = """
 import zipfile, pathlib
 NAME = "tutorial_workbook-1"
 def _wheel(folder):
@@ -43,7 +43,7 @@ def build_editable(folder, config_settings=None, metadata_directory=None):
     return _wheel(folder)
 def build_wheel(folder, config_settings=None, metadata_directory=None):
     return _wheel(folder)
-'''
+"""
 CLI = """
 import sys, tutorial_lib
 def main(arguments):
