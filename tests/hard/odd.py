@@ -160,8 +160,8 @@ ARGUMENTS = ("--json", "-", "--force", "--mattress", "--set", "saw.kerf=3 mm", "
              "--version", "--nope", "--", "x" * 300,
              "x" * 5000, "bad.toml", "/dev/null", "bed.toml/x", "\udcff.toml", "slats.gap=\udcff", "a\x00b.toml",
              "empty.toml", "taken.json", "--label", "1/8 x 0 in", "--label-gap", "--label-grid", "3 x 10", "--sizes",
-             "all", "--plain", "--chapter", "--facts", "slat.length,leg.count", "--large", "--both", "--workings", "--have",
-             "2 of 2x4, 92 in", "--from", "king-two-lines", "--strict", "--write")  # fmt: skip
+             "all", "--plain", "--chapter", "--facts", "slat.length,leg.count", "--large", "--both", "--workings",
+             "--have", "2 of 2x4, 92 in", "--from", "king-two-lines", "--strict", "--write")  # fmt: skip
 
 
 def command(chance: random.Random) -> Case:

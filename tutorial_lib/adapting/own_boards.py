@@ -78,11 +78,10 @@ def read_own_boards(texts: Iterable[str], units: Units = "in", where: str = "--h
 
 
 def _read(text: str, units: Units, where: str) -> OwnBoards:
-    parts = [part.strip() for part in text.split(",")]
-    if not 2 <= len(parts) <= 3:
-        raise InputError(Fault(where, f'"{text}": write how many, the lumber and the length, as in "{EXAMPLE}".'))
+    parts = [" ".join(part.split()) for part in text.split(",")]
     counted = COUNTED.fullmatch(parts[0])
-    assert counted is not None  # some text always stands before the first comma
+    if counted is None or not 2 <= len(parts) <= 3:
+        raise InputError(Fault(where, f'"{text}": write how many, the lumber and the length, as in "{EXAMPLE}".'))
     count, name = int(counted["count"] or 1), counted["section"]
     if SECTION.fullmatch(parts[0]):  # "2 x 4" is a section and not two boards of something
         count, name = 1, parts[0]

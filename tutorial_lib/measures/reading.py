@@ -165,7 +165,7 @@ def _number(text: str, match: re.Match[str]) -> _Step:
                 f'"{text}" could mean two things: {top}/{bottom} is not less than one. Write it as a decimal.'
             )
         return _Step(whole + Fraction(top, bottom), "", None)
-    number = match["number"].replace(" ", "")
+    number = "".join(match["number"].split())
     if "/" in number:
         _refuse_lost_space(text, number)
         return _Step(Fraction(number), "", None)
