@@ -59,7 +59,7 @@ class Choices:
         Raises:
             InputError: an answer is no text, or longer than any that means something.
         """
-        told = {str(key): value for key, value in data.items()}
+        told = {_whole(str(key)): _whole(value) if isinstance(value, str) else value for key, value in data.items()}
         faults = [Fault(key, f"must be text of at most {LONGEST} characters.") for key, value in told.items()
                   if not isinstance(value, str) or (len(value) > LONGEST and key != HAVE)]  # fmt: skip
         if faults:
@@ -105,6 +105,11 @@ class Choices:
             key = next((key for key in (*self.as_json(), HAVE) if _about(fault.where, key)), "")
             found.setdefault(key, []).append(fault.what if key else str(fault))
         return {key: " ".join(told) for key, told in found.items()}
+
+
+def _whole(text: str) -> str:
+    """The text with a question mark for half a sign, which no file can hold."""
+    return text.encode("utf-8", "replace").decode()
 
 
 def _about(where: str, key: str) -> bool:
