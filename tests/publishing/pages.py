@@ -30,7 +30,7 @@ from tutorial_lib.publishing.typeset import LARGE, compile_pages
 MOST_PAGES, MOST_BOXES = 18, 2
 LEAST_DRAWN = 7.5  # [pt]
 TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; that stay white at the sides
-ALONE = 40  # [pt] above the foot's line: a heading that begins below this has nothing under it
+ALONE = {1: 95, 2: 40, 3: 40}  # [pt] above the foot's line, by level: a heading that begins below has nothing under it
 EMPTY = 0.2  # of a page's height: a part's last page with less stands nearly empty
 
 # Has the typesetter note where the rows of tables, headings and boxes come to stand, without moving them.
@@ -132,9 +132,9 @@ def over(one: Seen) -> Iterator[str]:
 
 def alone(one: Seen) -> Iterator[str]:
     """No heading at a page's foot, no single row of a longer table on a page of its own."""
-    foot = one.pages[0].size[1] - FOOT - ALONE
+    foot = one.pages[0].size[1] - FOOT
     for mark in one.marks:
-        if mark["kind"] == "heading" and mark["y"] / one.times > foot:
+        if mark["kind"] == "heading" and mark["y"] / one.times > foot - ALONE[mark["level"]]:
             yield f"alone: a heading at the foot of page {mark['page']}"
     tables: defaultdict[int, defaultdict[int, set[int]]] = defaultdict(lambda: defaultdict(set))
     for mark in one.marks:

@@ -46,7 +46,7 @@ class Words:
     colour: str
     halo: bool
     face: Face = "screen"
-    lies: Literal["", "x", "y"] = ""  # along an axis of an isometric floor
+    lies: Literal["", "x", "y", "side"] = ""  # along an axis of an isometric floor, or on the near side
 
     @property
     def frame(self) -> Frame:

@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from itertools import pairwise
 from math import cos, pi, radians, sin, sqrt
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.on_top import mattress_place
+from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import Arrow, Line, LineRole, Polygon, Scene, Shape, Style, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, project
 from tutorial_lib.drawing.views import size_text
 from tutorial_lib.drawing.wood import Look, timber
+from tutorial_lib.measures import mm
 
 DRAWN_BACK = 0.47  # of the mattress's length is drawn, from the head
 ROUND = 2.6  # [in] its corners
 OFF = 7.5  # [in] a size on the floor stands this far off the bed
 TWO = 50.0  # [in] a bed wider than this has two pillows
+CARTON, CARTON_SIZE = "box", (17.0, 13.0)  # [in] long, deep: what is kept under a bed
+ROOM_ABOVE, LEAST_BOX = Fraction(1, 2), 5.0  # [in] air over a box; a lower one is not drawn
+NEAR = 2.6  # [in] a box stands this far in
 
 
 def bed_in_room(build: Build, width: float, height: float, style: Style) -> Scene:
@@ -31,18 +37,22 @@ def bed_in_room(build: Build, width: float, height: float, style: Style) -> Scen
         style: the look.
     """
     solids = [piece_solid(build, label) for label in build.pieces]
-    bedding = _bedding(build)
+    bedding, below = _bedding(build), cartons(build, solids)
     shapes: list[Shape] = []
-    for solid in back_to_front([*solids, *([bedding] if bedding else [])]):
+    for solid in back_to_front([*solids, *below, *([bedding] if bedding else [])]):
         if solid is bedding:
             shapes += _mattress(solid)
             shapes += _pillows(solid)
+        elif solid.label == CARTON:
+            shapes += _carton(build, solid)
         else:
             shapes += timber(solid, build.pieces[solid.label].axis, look_of(build, solid.label))
     shapes += _sizes(build)
     across, along = (size_text(build, size) for size in build.overall)
     alt = (f"The bed: {along} long and {across} wide outside, {size_text(build, build.heights.rail_top)} to the top "
            f"of the rails, {build.slats.count} slats, {len(build.legs)} legs.")  # fmt: skip
+    if below:
+        alt += f" Boxes up to {size_text(build, box_height(build))} high go under it."
     return fitted(shapes, width, alt, height=height, style=style)
 
 
@@ -65,6 +75,46 @@ def _bedding(build: Build) -> Solid | None:
         return None
     (x0, x1), (y0, y1) = (map(float, ends) for ends in mattress_place(build))
     return Solid((x0, y0, float(high.slat_top)), (x0 + (x1 - x0) * DRAWN_BACK, y1, float(high.sleeping)), "mattress")
+
+
+def box_height(build: Build) -> Fraction:
+    """How high a box may be that goes under the bed, down to a round figure [in]."""
+    step = mm(10) if build.options.build.units == "mm" else Fraction(1, 2)
+    return (build.heights.storage - ROOM_ABOVE) // step * step
+
+
+def cartons(build: Build, solids: Sequence[Solid]) -> list[Solid]:
+    """A box in each bay between two legs of the near side that has room for one, as high as goes under; at most two."""
+    high = float(box_height(build))
+    legs = sorted(
+        (s for s in solids if build.pieces[s.label].use in LEG_KEYS and s.lo[1] < NEAR), key=lambda s: s.lo[0]
+    )
+    bays = sorted(pairwise(legs), key=lambda bay: bay[0].hi[0] - bay[1].lo[0])[:2]
+    long, deep = CARTON_SIZE
+    found = []
+    for left, right in bays:
+        start = (left.hi[0] + right.lo[0] - long) / 2
+        found.append(Solid((start, NEAR, 0.0), (start + long, NEAR + deep, high), CARTON))
+    clear = [c for c in found if not any(_meet(c, solid) for solid in solids)]
+    return clear if high >= LEAST_BOX else []
+
+
+def _along(solid: Solid) -> float:
+    return solid.lo[0]
+
+
+def _meet(a: Solid, b: Solid) -> bool:
+    return all(a.lo[i] < b.hi[i] and b.lo[i] < a.hi[i] for i in range(3))
+
+
+def _carton(build: Build, box: Solid) -> Iterator[Shape]:
+    """A box with its tape, and how high it may be."""
+    yield from timber(box, 0, "paper")
+    (x0, y0, _), (x1, y1, top) = box.lo, box.hi
+    middle = (y0 + y1) / 2
+    yield Line((project((x0, middle, top)), project((x1, middle, top))), "hair")
+    words = f"{size_text(build, box_height(build))} high"
+    yield Text(project(((x0 + x1) / 2, y0, 0.36 * top)), words, "strong", lies="side")
 
 
 def _corner(x: float, y: float, start: int) -> list[Flat]:

@@ -7,13 +7,14 @@ import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from math import cos, hypot, pi, sin
+from math import sin
 
 from tutorial_lib.cutting.boards import Board, Layout
 from tutorial_lib.cutting.saw import SawCut, saw_cuts
 from tutorial_lib.drawing.cut_layout import alt
 from tutorial_lib.drawing.lettering import text_width
 from tutorial_lib.drawing.scene import PAPER, Line, Polygon, Rect, Running, Scene, Shape, Text
+from tutorial_lib.drawing.wood import rings
 from tutorial_lib.measures import Writer
 
 SAW = replace(PAPER, small=11.5)  # marks are read standing at the saw
@@ -31,29 +32,10 @@ def end_on(thickness: Fraction, width: Fraction, scale: float) -> Scene:
         scale: [pt per in].
     """
     wide, high = float(width), float(thickness)
-    shapes: list[Shape] = [Rect(0, 0, wide, high, "end", line="none"), *_rings(wide, high)]
+    runs = rings(wide, high, f"{wide} {high}", max(0.25, high / 6))
+    shapes: list[Shape] = [Rect(0, 0, wide, high, "end", line="none"), *(Line(run, "grain") for run in runs)]
     shapes.append(Rect(0, 0, wide, high))
     return Scene(tuple(shapes), scale, "a board seen end on", margin=1.0, style=PAPER)
-
-
-def _rings(wide: float, high: float) -> Iterator[Line]:
-    heart = (wide * random.Random(f"{wide} {high}").uniform(0.35, 0.65), -0.5 * high)
-    step = max(0.25, high / 6)
-    radius = step
-    while radius < hypot(wide, 1.6 * high):
-        run: list[tuple[float, float]] = []
-        for k in range(91):
-            u, v = heart[0] + radius * cos(pi * k / 90), heart[1] + radius * sin(pi * k / 90)
-            if 0 < u < wide and 0 < v < high:
-                run.append((u, v))
-            elif len(run) > 1:
-                yield Line(tuple(run), "grain")
-                run = []
-            else:
-                run = []
-        if len(run) > 1:
-            yield Line(tuple(run), "grain")
-        radius += step
 
 
 def board(layout: Layout, number: int, longest: Fraction, size: tuple[Fraction, Fraction],

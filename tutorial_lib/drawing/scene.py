@@ -136,7 +136,7 @@ class Text:
     tries: tuple[tuple[float, float], ...] = ()
     halo: bool = False
     colour: Literal["ink", "new", "wrong"] = "ink"
-    lies: Literal["", "x", "y"] = ""  # on the floor of an isometric drawing, along one of its axes
+    lies: Literal["", "x", "y", "side"] = ""  # on an isometric floor along an axis, or upright on the near side
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,9 @@ from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, typographic
 from tutorial_lib.drawing.scene import Scene, Style
 
-LIES = {"x": "0.866 0.5 -0.866 0.5", "y": "0.866 -0.5 0.866 0.5"}  # on an isometric floor
+LIES = {  # on an isometric floor along an axis, or upright on the near side
+    "x": "0.866 0.5 -0.866 0.5", "y": "0.866 -0.5 0.866 0.5", "side": "0.866 0.5 0 1",
+}  # fmt: skip
 DASHES = {"hidden": "4 2.4", "centre": "11 2.4 1.8 2.4"}  # ISO 128-2 kinds, from memory
 
 

@@ -5,6 +5,7 @@ Plans are drawn with the head on the left and the left side rail at the bottom; 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from tutorial_lib.design.model import SIDES, Build, Leg, Piece
@@ -194,21 +195,24 @@ def _seen(build: Build, piece: Piece, across: int, fill: FillRole, line: LineRol
     return Rect(lo[across], lo[2], size[across], size[2], fill, line=line)
 
 
-def side_elevation(build: Build, width: float = WIDTH) -> Scene:
-    """The bed from its left side: rail, legs, what is hidden dashed, heights above the floor."""
+HEIGHTS = ("slats", "rail", "mattress")
+
+
+def side_elevation(build: Build, width: float = WIDTH, heights: Sequence[str] = HEIGHTS) -> Scene:
+    """The bed from its left side: rail, legs, what is hidden dashed, heights above the floor, all or some."""
     rail = [p for p in pieces_of(build, "side_rail") if p.box.lo[1] == 0]
-    return _elevation(build, 0, rail, "Side elevation", width, None)
+    return _elevation(build, 0, rail, "Side elevation", width, heights)
 
 
 def end_elevation(build: Build, width: float = 330.0) -> Scene:
     """The bed from the foot."""
     far = max(p.box.hi[0] for p in pieces_of(build, *RAILS))
     rail = [p for p in pieces_of(build, *RAILS) if p.box.hi[0] == far]
-    return _elevation(build, 1, rail, "End elevation", width, far)
+    return _elevation(build, 1, rail, "End elevation", width)
 
 
 def _elevation(
-    build: Build, across: int, rails: list[Piece], name: str, width: float, foot: Fraction | None
+    build: Build, across: int, rails: list[Piece], name: str, width: float, heights: Sequence[str] = HEIGHTS
 ) -> Scene:
     """``across`` is the axis that lies across the paper: 0 from the side, 1 from the foot."""
     high, (start, span) = build.heights, reach(build)[across]
@@ -224,7 +228,7 @@ def _elevation(
     top = pieces_of(build, "slat")
     shapes += [_seen(build, p, across, "none", "hidden") for p in (top if across == 0 else top[-1:])]
     shapes.append(Line(((start - span / 30, Fraction(0)), (span + span / 30, Fraction(0))), "outline"))
-    shapes += _height_dimensions(build, start, span)
+    shapes += _height_dimensions(build, start, span, heights)
     over = size_text(build, span - start)
     shapes.append(Dimension((start, Fraction(0)), (span, Fraction(0)), -22, over, along="x"))
     told = [
@@ -254,12 +258,11 @@ def _mattress(build: Build, across: int) -> list[Shape]:
     ]
 
 
-def _height_dimensions(build: Build, start: Fraction, span: Fraction) -> list[Shape]:
+def _height_dimensions(build: Build, start: Fraction, span: Fraction, named: Sequence[str]) -> list[Shape]:
     """Heights on the right, nearest the bed the lowest; on the left what is clear under the bed."""
     high, zero = build.heights, Fraction(0)
-    wanted = {high.slat_top: "slats", high.rail_top: "rail"}
-    if high.sleeping is not None:
-        wanted[high.sleeping] = "mattress"
+    levels = {"slats": high.slat_top, "rail": high.rail_top, "mattress": high.sleeping}
+    wanted = {level: name for name, level in levels.items() if name in named and level is not None}
     shapes: list[Shape] = []
     for i, (level, name) in enumerate(sorted(wanted.items())):
         shapes.append(Dimension((span, zero), (span, level), 22 + 40 * i, f"{name} {size_text(build, level)}", "y"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Iterator
+from itertools import groupby
 from math import cos, hypot, pi, sin
 from typing import Literal
 
@@ -12,6 +13,8 @@ from tutorial_lib.drawing.scene import FillRole, Line, LineRole, Polygon, Shape
 from tutorial_lib.drawing.solids import Flat, Solid, faces, project
 
 TINTS: dict[int, FillRole] = {0: "wood front", 1: "wood side", 2: "wood"}  # by the face's axis; light from above
+PARTS = 32  # half a ring is drawn by so many strokes
+ARC = [(cos(pi * k / PARTS), sin(pi * k / PARTS)) for k in range(PARTS + 1)]
 Look = Literal["wood", "bare", "metal", "paper"]  # bare: without grain, for many small pieces; paper: there already
 
 
@@ -73,24 +76,25 @@ def _grain(solid: Solid, face: int, axis: int) -> Iterator[Line]:
         yield Line(tuple(points), "grain")
 
 
+def rings(wide: float, high: float, seed: str, step: float) -> Iterator[tuple[Flat, ...]]:
+    """Growth rings on a board's end, about a heart below it: runs of places from its lower left corner.
+
+    Args:
+        wide: the end's width [in].
+        high: its height [in].
+        seed: always the same rings for the same piece.
+        step: from ring to ring [in].
+    """
+    heart = (wide * random.Random(seed).uniform(0.25, 0.75), -0.4 * high)
+    for ring in range(1, int(hypot(wide, 1.5 * high) / step) + 1):
+        places = [(heart[0] + ring * step * c, heart[1] + ring * step * s) for c, s in ARC]
+        for on, run in groupby(places, lambda p: 0 < p[0] < wide and 0 < p[1] < high):
+            if on and len(line := tuple(run)) > 1:
+                yield line
+
+
 def _rings(solid: Solid, face: int, axis: int) -> Iterator[Line]:
-    """Growth rings on an end, about a heart below one edge."""
     i, j = (k for k in range(3) if k != axis)
-    (u0, u1), (v0, v1) = (solid.lo[i], solid.hi[i]), (solid.lo[j], solid.hi[j])
-    draw = random.Random(solid.label)
-    heart = (u0 + (u1 - u0) * draw.uniform(0.2, 0.8), v0 - (v1 - v0) * 0.35)
-    radius = step = max(0.45, hypot(u1 - u0, v1 - v0) / 7)
-    while radius < hypot(u1 - u0, (v1 - v0) * 1.4):
-        run: list[Flat] = []
-        for k in range(46):
-            u, v = heart[0] + radius * cos(pi * k / 45), heart[1] + radius * sin(pi * k / 45)
-            if u0 < u < u1 and v0 < v < v1:
-                run.append(_spot(solid, face, {i: u, j: v}))
-            elif len(run) > 1:
-                yield Line(tuple(run), "grain")
-                run = []
-            else:
-                run = []
-        if len(run) > 1:
-            yield Line(tuple(run), "grain")
-        radius += step
+    wide, high = solid.hi[i] - solid.lo[i], solid.hi[j] - solid.lo[j]
+    for run in rings(wide, high, solid.label, max(0.45, hypot(wide, high) / 7)):
+        yield Line(tuple(_spot(solid, face, {i: solid.lo[i] + u, j: solid.lo[j] + v}) for u, v in run), "grain")

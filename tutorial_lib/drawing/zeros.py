@@ -129,5 +129,6 @@ def _row(zero: Zero, y: float, mark: str) -> Iterator[Shape]:
     yield Arrow((x, y), (end, y))
     yield Line(((end, y + 0.28), (end, y - 0.28)))
     yield Mark((x, y), "datum", 12.0)
-    yield Text((end, y), f"{mark}, {zero.what}", "strong", "start", shift=(6, 0))
+    aside = 6 if zero.first else 12  # clear of the sign
+    yield Text((end, y), f"{mark}, {zero.what}", "strong", "start", shift=(aside, 0), halo=True)
     yield Text((0.0, y), f"Zero {zero.number}", "strong", "end", shift=(-16, 0))

@@ -146,6 +146,7 @@ class Page:
 
     title: str
     blocks: tuple[Block, ...]
+    close: bool = False  # its tables close up where that keeps it on one page
 
 
 def pictures(blocks: Sequence[Block]) -> list[Picture]:

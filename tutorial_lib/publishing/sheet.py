@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tutorial_lib.adapting import Comparison
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Page
@@ -25,8 +27,18 @@ def sheet_source(plan: Plan, paper: Paper = "letter", found: Comparison | None =
         large: for the wall, on paper twice the size.
         workings: with an appendix of proofs, workings, simulations and sources.
     """
-    book = Book(plan=plan, found=found, both=both, width=line_width(paper) - 0.5)
+    book = book_on(paper, plan, found, both=both)
     pages = [*sheet_pages(book), *(appendix.pages(book) if workings else ())]
+    return booklet_source(plan, pages, paper, large=large)
+
+
+def book_on(paper: Paper, plan: Plan, found: Comparison | None = None, *, both: bool = False) -> Book:
+    """What the pages are made from, as wide as a paper's lines."""
+    return Book(plan=plan, found=found, both=both, width=line_width(paper) - 0.5)
+
+
+def booklet_source(plan: Plan, pages: Sequence[Page | Leaf], paper: Paper, *, large: bool = False) -> str:
+    """Pages made for a paper as typst source, on that paper or for the wall."""
     return source(
         pages, title=plan.options.build.title, version=version(plan.options), size=size(plan), outside=outside(plan),
         paper=paper, large=large,

@@ -114,7 +114,10 @@ def _page(page: Page | Leaf, width: float) -> str:
         start = "" if page.joined else "#pagebreak(weak: true)\n"
         return f"{start}#{page.kind}(json(bytes({quoted(dumped(page.data))})))\n"
     blocks = levelled((Heading(page.title, 1), *page.blocks))
-    return "#pagebreak(weak: true)\n" + "".join(f"#{code(block, width)}\n" for block in blocks)
+    laid = "".join(f"#{code(block, width)}\n" for block in blocks)
+    if page.close:
+        laid = f"#first-that-fits(y => [\n#let rows = rows.with(y: y)\n{laid}], 3pt, 2pt, 1.2pt)\n"
+    return f"#pagebreak(weak: true)\n{laid}"
 
 
 def levelled(blocks: Sequence[Block], above: int = 0) -> list[Block]:

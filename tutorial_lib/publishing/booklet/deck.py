@@ -28,7 +28,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "legs": drawn(legs := _on_paper(views.leg_map(build, before), book.width, LEGS)),
         "leg_zero": leg_zero_short(build),
         "leg_marks": list(_leg_marks(book)) if book.both or left_out(legs) else [],
-        "side": drawn(_on_paper(views.side_elevation(build), book.width * 0.55, SIDE)),
+        "side": drawn(_on_paper(views.side_elevation(build, heights=["slats"]), book.width * 0.55, SIDE)),
         "section": drawn(_on_paper(views.section(build), book.width * 0.43, SECTION)),
         "heights": [
             {"what": facts[key].what, "value": book.fact(key)} for key in HEIGHTS if key in facts

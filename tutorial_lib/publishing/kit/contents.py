@@ -27,7 +27,7 @@ from tutorial_lib.publishing.plates.kinds import Plates
 from tutorial_lib.publishing.plates.plate import FORMS
 from tutorial_lib.publishing.plates.setting import plate_files
 from tutorial_lib.publishing.said_files import said_files
-from tutorial_lib.publishing.sheet import sheet_source
+from tutorial_lib.publishing.sheet import book_on, booklet_source, sheet_pages
 from tutorial_lib.publishing.templates import templates_source
 from tutorial_lib.publishing.typeset import Paper, compile_pdf
 from tutorial_lib.publishing.vector import drawings_svg
@@ -99,9 +99,10 @@ Maker = Callable[[Wanted], Iterator[File]]
 
 def booklets(wanted: Wanted) -> Iterator[File]:
     """The booklet on both papers, and large for the wall."""
+    pages = {paper: sheet_pages(book_on(paper, wanted.plan, wanted.found)) for paper in BOTH}
     for large in (False, True):
         for paper in BOTH:
-            made = compile_pdf(sheet_source(wanted.plan, paper, wanted.found, large=large))
+            made = compile_pdf(booklet_source(wanted.plan, pages[paper], paper, large=large))
             size = WALL[paper] if large else _paper(paper)
             path = f"booklet/{wanted.name}-{'wall-' if large else ''}{paper}.pdf"
             yield File(path=path, data=made, what=f"Booklet, {size}{', for the wall' if large else ''}")

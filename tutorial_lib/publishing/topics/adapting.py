@@ -176,7 +176,7 @@ def compared_pages(found: Comparison) -> list[Page]:
     workings."""
     spoken = [row for row in found.rows if row.said and row.status != "stays" and found.shows(row)]
     told = (*head(found), *news(found), *side_by_side(found, spoken), *sums(found))
-    return [Page("Your bed, against the creator’s", told)]
+    return [Page("Your bed, against the creator’s", told, close=True)]
 
 
 def reasoned_page(found: Comparison) -> Page:
