@@ -50,7 +50,16 @@ def test_a_low_bed_has_none() -> None:
 @pytest.mark.parametrize(("underside", "told"), [("11 1/2 in", "11 in high"), ("9 3/4 in", "9 in high")])
 def test_their_height_stands_on_them_and_in_the_alt_text(underside: str, told: str) -> None:
     scene = bed_in_room(design(change(demo(), {"heights.underside": underside})), 500, 390, PAPER)
-    assert scene.texts().count(told) == 2 and f"up to {told}" in scene.alt
+    assert scene.texts().count(told) == 2 and f"Boxes {told}" in scene.alt
+
+
+def test_boxes_the_build_names_are_drawn_as_they_stand() -> None:
+    named = change(demo(), {"storage.width": "14 in", "storage.depth": "16 in", "storage.height": "9 in",
+                            "storage.count": 3, "storage.sides": "left"})  # fmt: skip
+    found = boxes(design(named))
+    sizes = [(round(box.hi[0] - box.lo[0], 6), box.hi[1] - box.lo[1], box.hi[2]) for box in found]
+    assert sizes == [(14.0, 16.0, 9.0)] * 3
+    assert "Boxes 9 in high" in bed_in_room(design(named), 500, 390, PAPER).alt
 
 
 def test_one_bay_has_one_box() -> None:

@@ -7,9 +7,10 @@ from fractions import Fraction
 from itertools import pairwise
 from math import cos, pi, radians, sin, sqrt
 
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Box, Build
 from tutorial_lib.design.on_top import mattress_place
-from tutorial_lib.design.parts import LEG_KEYS
+from tutorial_lib.design.storage import bays, box_places
+from tutorial_lib.design.under_bed import ABOVE
 from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import Arrow, Line, LineRole, Polygon, Scene, Shape, Style, Text
@@ -23,7 +24,7 @@ ROUND = 2.6  # [in] its corners
 OFF = 7.5  # [in] a size on the floor stands this far off the bed
 TWO = 50.0  # [in] a bed wider than this has two pillows
 CARTON, CARTON_SIZE = "box", (17.0, 13.0)  # [in] long, deep: what is kept under a bed
-ROOM_ABOVE, LEAST_BOX = Fraction(1, 2), 5.0  # [in] air over a box; a lower one is not drawn
+LEAST_BOX = 5.0  # [in] a lower one is not drawn
 NEAR = 2.6  # [in] a box stands this far in
 
 
@@ -52,13 +53,16 @@ def bed_in_room(build: Build, width: float, height: float, style: Style) -> Scen
     alt = (f"The bed: {along} long and {across} wide outside, {size_text(build, build.heights.rail_top)} to the top "
            f"of the rails, {build.slats.count} slats, {len(build.legs)} legs.")  # fmt: skip
     if below:
-        alt += f" Boxes up to {size_text(build, box_height(build))} high go under it."
+        alt += f" Boxes {_box_told(build)} high go under it."
     return fitted(shapes, width, alt, height=height, style=style)
 
 
 def piece_solid(build: Build, label: str, shift: Spot = (0.0, 0.0, 0.0)) -> Solid:
     """A piece where it stands, or moved from there [in]."""
-    box = build.pieces[label].box
+    return _solid(build.pieces[label].box, label, shift)
+
+
+def _solid(box: Box, label: str, shift: Spot = (0.0, 0.0, 0.0)) -> Solid:
     lo, hi = ([float(v) + d for v, d in zip(corner, shift, strict=True)] for corner in (box.lo, box.hi))
     return Solid((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]), label)
 
@@ -80,31 +84,30 @@ def _bedding(build: Build) -> Solid | None:
 def box_height(build: Build) -> Fraction:
     """How high a box may be that goes under the bed, down to a round figure [in]."""
     step = mm(10) if build.options.build.units == "mm" else Fraction(1, 2)
-    return (build.heights.storage - ROOM_ABOVE) // step * step
+    return (build.heights.storage - ABOVE) // step * step
 
 
 def cartons(build: Build, solids: Sequence[Solid]) -> list[Solid]:
-    """A box in each bay between two legs of the near side that has room for one, as high as goes under; at most two."""
-    high = float(box_height(build))
-    legs = sorted(
-        (s for s in solids if build.pieces[s.label].use in LEG_KEYS and s.lo[1] < NEAR), key=lambda s: s.lo[0]
-    )
-    bays = sorted(pairwise(legs), key=lambda bay: bay[0].hi[0] - bay[1].lo[0])[:2]
-    long, deep = CARTON_SIZE
-    found = []
-    for left, right in bays:
-        start = (left.hi[0] + right.lo[0] - long) / 2
-        found.append(Solid((start, NEAR, 0.0), (start + long, NEAR + deep, high), CARTON))
-    clear = [c for c in found if not any(_meet(c, solid) for solid in solids)]
-    return clear if high >= LEAST_BOX else []
+    """The boxes the build names; where it names none, one as high as goes under in each bay of the near side that has
+    room for it, two at most. What would stand in the wood is left out."""
+    named = [_solid(box, CARTON) for box in box_places(build)]
+    return [c for c in named or _usual(build) if not any(_meet(c, solid) for solid in solids)]
 
 
-def _along(solid: Solid) -> float:
-    return solid.lo[0]
+def _usual(build: Build) -> Iterator[Solid]:
+    high, (long, deep) = float(box_height(build)), CARTON_SIZE
+    for start, end in sorted(bays(build, "left"), key=lambda bay: bay[0] - bay[1])[:2]:
+        middle = float(start + end) / 2
+        if high >= LEAST_BOX and float(end - start) > long:
+            yield Solid((middle - long / 2, NEAR, 0.0), (middle + long / 2, NEAR + deep, high), CARTON)
 
 
 def _meet(a: Solid, b: Solid) -> bool:
     return all(a.lo[i] < b.hi[i] and b.lo[i] < a.hi[i] for i in range(3))
+
+
+def _box_told(build: Build) -> str:
+    return size_text(build, build.options.storage.height or box_height(build))
 
 
 def _carton(build: Build, box: Solid) -> Iterator[Shape]:
@@ -113,7 +116,7 @@ def _carton(build: Build, box: Solid) -> Iterator[Shape]:
     (x0, y0, _), (x1, y1, top) = box.lo, box.hi
     middle = (y0 + y1) / 2
     yield Line((project((x0, middle, top)), project((x1, middle, top))), "hair")
-    words = f"{size_text(build, box_height(build))} high"
+    words = f"{_box_told(build)} high"
     yield Text(project(((x0 + x1) / 2, y0, 0.36 * top)), words, "strong", lies="side")
 
 
