@@ -12,12 +12,13 @@ from contextlib import contextmanager
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
+from tutorial_lib.design.model import SIDES
 from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_name, marked, reach
 from tutorial_lib.drawing.holes import edge_on_top, face_size, first_datum, hole_text
 from tutorial_lib.measures import Writer, writer
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import SIDES, Build, Piece
+    from tutorial_lib.design.model import Build, Piece
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
     from tutorial_lib.plan import Plan
 
