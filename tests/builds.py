@@ -16,6 +16,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.measures import Units, writer
 
 Raw = dict[str, Any]
+WAYS = 30_000  # seeds from here on take the rarer ways too; those before stay the beds they were
 
 
 @dataclass(frozen=True)
@@ -85,6 +86,8 @@ def raw(seed: int) -> Raw:
         out["support"]["lumber"] = shop.runners[1]
         out["centre"] |= {"kind": "flat", "lumber": shop.lines[1]} if out["centre"] else {}
     _state_a_little(rng, shop, out)
+    if seed >= WAYS:
+        _rarer_ways(rng, shop, out, runners)
     out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(_named(out))}
     return out
 
@@ -202,8 +205,39 @@ def _state_a_little(rng: random.Random, shop: Shop, out: Raw) -> None:
         out.setdefault("screws", {})["slat"] = {"gauge": gauge}
 
 
+def _rarer_ways(rng: random.Random, shop: Shop, out: Raw, runners: bool) -> None:
+    """Slats on straps, loose, unscrewed in the middle or in halves; other centre legs; glue blocks; boxes; heights."""
+    slats, legs, lines = out["slats"], out["legs"], out["centre"].get("lines", 0)
+    slats["hold"] = rng.choice(("screws", "screws", "straps", "loose"))
+    if lines:
+        slats["middle"] = rng.choice(("screwed", "unscrewed"))
+    if lines == 1 and rng.random() < 0.5:
+        slats["halves"] = True
+        out["centre"]["kind"] = rng.choice(("flat", "flat", "beam"))
+    if lines and rng.random() < 0.3:
+        kind = rng.choice(("post", "doubled"))
+        out["centre"] |= {"leg_kind": kind, "leg_lumber": rng.choice(shop.posts if kind == "post" else shop.boards)}
+    if legs["kind"] == "corner L" and rng.random() < 0.5:
+        legs["glue_blocks"] = shop.cleats[0]
+    if rng.random() < 0.4:
+        out["storage"] = {"width": _length(shop, rng.uniform(12, 30)), "depth": _length(shop, rng.uniform(12, 24)),
+                          "height": _length(shop, rng.uniform(6, 11)), "count": rng.randrange(1, 7)}  # fmt: skip
+        if rng.random() < 0.5:
+            del out["heights"]
+    elif rng.random() < 0.4 and "thickness" in out["mattress"]:
+        out["heights"] = {"mattress_top": _length(shop, rng.uniform(24, 30))}
+    out["mattress"]["split"] = rng.random() < 0.2
+    if shop.units == "mm" and rng.random() < 0.5:
+        out["wood"] = {"species": rng.choice(("C16", "C24"))}
+    if runners and rng.random() < 0.3:
+        gauge = "5 mm" if shop.units == "mm" else "#9"
+        out.setdefault("screws", {})["runner_end"] = {"gauge": gauge}
+
+
 def _named(out: Raw) -> set[str]:
     """The sections that the build names."""
     names = {out["frame"]["rail"], out["support"]["lumber"], out["slats"]["lumber"]}
     names |= {out["centre"]["lumber"]} if out["centre"] else set()
+    names |= {out["centre"][key] for key in ("leg_lumber",) if key in out["centre"]}
+    names |= {out["legs"][key] for key in ("glue_blocks",) if key in out["legs"]}
     return names | ({out["legs"]["lumber"]} if out["legs"]["kind"] != "tube" else set())

@@ -73,8 +73,9 @@ def closes(build: Build) -> Iterator[str]:
     row = build.slats
     if row.marks[-1] + row.width + row.edge != row.opening:
         yield "closes: slats"
+    joints = (*build.joints_of("slat"), *(build.joints_of("slat_line") if build.options.slats.halves else ()))
     for slat in build.part("slat").pieces:
-        ends = {j.contact.centre[1] < slat.box.centre[1] for j in build.joints_of("slat") if j.near == slat.label}
+        ends = {j.contact.centre[1] < slat.box.centre[1] for j in joints if j.near == slat.label}
         if len(ends) != 2:
             yield f"closes: {slat.label} has {len(ends)} seats"
 
@@ -108,6 +109,8 @@ def joined(made: Plan) -> Iterator[str]:
     reached = _reached(build)
     spots = {job.joint: len(job.spots) for job in drilling.jobs}
     held = _standing(build) if build.options.tubes else set()
+    if build.options.slats.hold != "screws":  # they lie there, tied to each other or loose
+        held |= {piece.label for piece in build.part("slat").pieces}
     for joint in build.joints:
         if joint.fastener in ("bracket", "glue") or spots.get(joint, 0):
             held |= {joint.near, joint.far, *joint.beyond}
@@ -179,8 +182,8 @@ def _central(build: Build) -> set[str]:
 def turned(made: Plan) -> Iterator[str]:
     """A bed without gaps in its legs is the same turned half round, screws and all."""
     legs = made.options.legs
-    if legs.omit or (legs.kind == "corner L" and legs.per_side % 2):
-        return  # an L in the very middle looks one way
+    if legs.omit or made.options.storage.width or (legs.kind == "corner L" and legs.per_side % 2):
+        return  # an L in the very middle looks one way, legs that make room for boxes stand alike on both sides
     width, length = made.build.outside
     lines = _lines(made.drilling)
     other = {

@@ -129,3 +129,12 @@ def test_runner_ends_may_have_screws_of_their_own() -> None:
     facts = facts_of(made)
     assert facts["runner_end.screw_length"].value == inch("2 1/2")
     assert facts["runner_end.screws_each"].value == 1
+
+
+def test_halves_have_straps_of_their_own() -> None:
+    made = plan(changed(slats__hold="straps", slats__halves=True, **LINE))
+    straps = straps_of(made.build)
+    assert straps is not None
+    assert straps.count == 4, "two on each side of the line"
+    assert straps.staples == 2 * 2 * 28
+    assert max(straps.places) < made.build.part("slat").length

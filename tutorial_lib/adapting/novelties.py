@@ -70,7 +70,7 @@ def _parts(one: Plan, other: Plan, adaptation: Adaptation) -> Iterator[Item]:
     for part in one.build.parts:
         if part.key not in known and alike(part) not in known:
             length = writer(one.options.build.units).length(part.length)
-            name = part.name if part.count == 1 else f"{part.name}s"
+            name = part.name if part.count == 1 else part.several
             yield Item(
                 "part", part.key, f"{part.count} {name}, {part.section.name}, {length} long", why(part.key, adaptation)
             )

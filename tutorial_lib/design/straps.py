@@ -24,7 +24,7 @@ class Straps:
     count: int
     width: Fraction  # [in]
     length: Fraction  # [in] of one, tails included
-    places: tuple[Fraction, ...]  # [in] middle of each from the left end of the slats
+    places: tuple[Fraction, ...]  # [in] middle of each from the left end of the slats; of each half alike
     marks: tuple[Fraction, ...]  # [in] head-side edge of each slat from the strap's head end
     staples: int  # in all
 
@@ -34,16 +34,15 @@ def straps_of(build: Build) -> Straps | None:
     chosen, row = build.options.slats, build.slats
     if chosen.hold != "straps":
         return None
-    first = build.part("slat").pieces[0]
-    step = first.length / (2 * chosen.straps)
-    crossings = chosen.straps * sum(part.count for part in build.parts if part.use == "slat")
+    pieces = build.slat_rows[0]
+    step = pieces[0].length / (2 * chosen.straps)
     return Straps(
-        count=chosen.straps,
+        count=chosen.straps * len(pieces),
         width=chosen.strap_width,
         length=row.marks[-1] + row.width - row.marks[0] + 2 * TAIL,
         places=tuple(build.grid * round((2 * i + 1) * step / build.grid) for i in range(chosen.straps)),
         marks=tuple(mark - row.marks[0] + TAIL for mark in row.marks),
-        staples=crossings * STAPLES,
+        staples=chosen.straps * len(pieces) * row.count * STAPLES,
     )
 
 

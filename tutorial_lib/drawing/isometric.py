@@ -213,8 +213,10 @@ def _axis(frame: Frame, driven: Driven, shifts: dict[str, Spot], near: str, far:
 def _piece_labels(frame: Frame, new: Iterable[str], shifts: dict[str, Spot], boards: bool) -> list[Label]:
     """One label for each part that is new, at the piece of it nearest to the labels."""
     groups: dict[str, list[str]] = {}
+    with_legs = set() if boards else {label for leg in frame.build.legs for label in leg.blocks}
     for label in new:
-        groups.setdefault(frame.build.part_of(label).name, []).append(label)
+        if label not in with_legs:
+            groups.setdefault(frame.build.part_of(label).name, []).append(label)
     labels = []
     for members in groups.values():
         spots = tuple(project(_middle(frame.solid(m, shifts.get(m, (0.0, 0.0, 0.0))))) for m in members)

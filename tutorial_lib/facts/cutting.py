@@ -72,7 +72,7 @@ def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
         gives = f"{room} ÷ ({tell.fine(part.length)} + {kerf} kerf), rounded down"
         feet = longest / 12
         size = sold_length(longest, "-") if feet.denominator == 1 and not tell.w.metric else tell.fine(longest)
-        what = f"{part.name}s out of one {size} {part.section.name}"
+        what = f"{part.several} out of one {size} {part.section.name}"
         working = gives if slat else "cut plan"
         fact = tell.count(f"{part.key}.per_board", count, "pieces_per_board", what, working)
         yield replace(fact, board=Board(part.section.name, longest))

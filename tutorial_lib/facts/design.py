@@ -84,11 +84,11 @@ def _parts(tell: Teller, build: Build) -> Iterator[Fact]:
             key, part.length, "length", f"{part.section.name} {part.name}",
             _length_working(tell, build, part),
         )  # fmt: skip
-        yield tell.count(f"{part.key}.count", part.count, "part_count", f"{part.name}s", "pieces of the plan")
+        yield tell.count(f"{part.key}.count", part.count, "part_count", part.several, "pieces of the plan")
     runners = [part for part in build.parts if part.use in ("runner", "centre_runner")]
     if len(runners) > 1:
         count = sum(part.count for part in runners)
-        sums = " + ".join(f"{part.count} {part.name}s" for part in runners)
+        sums = " + ".join(f"{part.count} {part.several}" for part in runners)
         yield tell.count("runners.count", count, "part_count", "runners in all", sums, said=("runner", "bearer"))
     yield from _sections(tell, build)
 
