@@ -7,8 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from tutorial_lib.assembly.order import Operation, Way, rank
-from tutorial_lib.design.model import Build, Part
-from tutorial_lib.design.parts import NAMES
+from tutorial_lib.design.model import Build
 
 
 @dataclass(frozen=True)
@@ -271,18 +270,12 @@ def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
             names[FLANGED if plate else ("leg", "legs")] += 1
         else:
             end = " board" if label in legs and label in legs[label].pieces else ""
-            names[part.name + end, f"{part.name}{end}s" if end else plural(part)] += 1
+            names[part.name + end, f"{part.name}{end}s" if end else part.several] += 1
     words = [f"{n} {many if n > 1 else one}" for (one, many), n in names.items()]
     return " and ".join(filter(None, [", ".join(words[:-1]), *words[-1:]])) or "nothing"
 
 
 FLANGED = ("leg with its flange", "legs with their flanges")
-
-
-def plural(part: Part) -> str:
-    """More than one of a part: "slats", "cleats (17 3/16 in)"."""
-    kind = NAMES[part.use]
-    return f"{kind}s{part.name.removeprefix(kind)}"
 
 
 def numbered(people: int) -> str:

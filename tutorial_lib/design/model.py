@@ -104,32 +104,18 @@ class Piece:
         return self.box.size[self.axis]
 
 
-def plural(name: str) -> str:
-    """More than one of a part; what tells its length apart stays behind.
-
-    >>> plural("side rail"), plural("cleat (1138 mm)")
-    ('side rails', 'cleats (1138 mm)')
-    """
-    word, bracket, length = name.partition(" (")
-    return f"{word}s{bracket}{length}"
-
-
 @dataclass(frozen=True, kw_only=True)
 class Part:
     """All pieces that are cut alike."""
 
     key: str  # "side_rail", "end_rail", "cleat", "runner", "slat", "leg", "corner_leg", "centre_beam" …
-    name: str  # "side rail"
+    name: str  # "side rail", "cleat (1138 mm)" for a second length
+    several: str  # more than one of it: "side rails", "cleats (1138 mm)"
     section: Section
     length: Fraction  # [in] cut length
     pieces: tuple[Piece, ...]
     stands: Literal["on edge", "flat", "upright"]
     use: str  # what its pieces are in the bed, whatever their length: "leg" for the part "leg_2"
-
-    @property
-    def several(self) -> str:
-        """More than one, as a person says it: "side rails", "cleats (1138 mm)"."""
-        return plural(self.name)
 
     @property
     def count(self) -> int:

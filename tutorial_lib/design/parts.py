@@ -34,12 +34,13 @@ def group(
     for (key, length), alike in groups.items():
         seen[key] = seen.get(key, 0) + 1
         own = key if seen[key] == 1 else f"{key}_{seen[key]}"
-        name = names[key] if seen[key] == 1 else f"{names[key]} ({writer(units).length(length)})"
+        size = "" if seen[key] == 1 else f" ({writer(units).length(length)})"
         members = tuple(replace(p, part=own, use=key) for p in alike)
         parts.append(
             Part(
                 key=own,
-                name=name,
+                name=f"{names[key]}{size}",
+                several=f"{names[key]}s{size}",
                 section=sections[key],
                 length=length,
                 pieces=members,

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.model import plural
 from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
@@ -108,10 +107,11 @@ class Plates:
     def count(self, part: Part) -> Plate:
         """How many of a part, where they are."""
         name = self.name(part)
+        several = part.several if name == part.name else f"{name}s"
         wide, tall = self._placed(part, (740.0, 520.0))
         return Plate(
             key=f"count-{_file(part.key)}", kind="count", letter=self.letter(part),
-            head=(name if part.count == 1 else plural(name)).capitalize(), big=str(part.count),
+            head=(name if part.count == 1 else several).capitalize(), big=str(part.count),
             small=(f"{part.section.name}, {self.w.length(part.length)}",),
             wide=wide, tall=tall, time=self._time(f"{part.key}.count"),
         )  # fmt: skip
