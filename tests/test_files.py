@@ -235,7 +235,7 @@ def test_a_fault_on_the_way_leaves_the_folder_as_it_was(tmp_path: Path, monkeypa
 
     def failing(self: Path, target: Path) -> Path:
         calls.append(target)
-        if len(calls) == 4:
+        if len(calls) == 2:
             raise OSError(errno.ENOSPC, "full")
         return whole(self, target)
 
@@ -243,7 +243,7 @@ def test_a_fault_on_the_way_leaves_the_folder_as_it_was(tmp_path: Path, monkeypa
     with pytest.raises(InputError, match="the disk is full"):
         files.write_folder(kit, KIT, stale=["lists/old.csv"], force=True)
     monkeypatch.undo()
-    assert len(calls) > 4 and tree(tmp_path) == {"kit/index.html": b"old", "kit/lists/old.csv": b"x"}
+    assert len(calls) > 2 and tree(tmp_path) == {"kit/index.html": b"old", "kit/lists/old.csv": b"x"}
 
 
 def test_a_link_in_a_folder_is_not_followed(tmp_path: Path) -> None:

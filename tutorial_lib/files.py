@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 import stat
 import tempfile
 from collections.abc import Iterable, Mapping
@@ -22,6 +23,7 @@ REASONS = {
     errno.EFBIG: "it would be larger than a file may be here",
     errno.EROFS: "the disk is read-only; choose another place",
     errno.ELOOP: "its links lead in a circle",
+    errno.EACCES: "its folder may not be written to; choose another place",
     errno.ENOTDIR: "a part of its path is a file, not a folder",
     errno.EIO: "the disk does not answer as it should",
 }
@@ -185,7 +187,7 @@ def refuse_filling(folder: str | Path, *, force: bool = False) -> None:
     if there is not None and not stat.S_ISDIR(there.st_mode):
         raise _fault(path, "is no folder; name the folder to make.")
     if held and not force:
-        raise _fault(path, "is there already and holds files; use --force to replace those of the same names.")
+        raise _held(path)
     if not above:
         raise _no_folder(path)
 
@@ -212,10 +214,8 @@ def write_folder(
             fresh = Path(room) / "fresh"
             for name, data in made.items():
                 _inside(fresh, name).write_bytes(data)
-            if _status(path) is None or not any(path.iterdir()):
-                if path.exists():
-                    path.rmdir()
-                fresh.rename(path)  # one step, so that only one can win
+            if not force or _status(path) is None or not any(path.iterdir()):
+                _claim_folder(fresh, path)
             else:
                 _swap(path, fresh, Path(room) / "before", list(made), list(stale))
     except InputError:
@@ -228,6 +228,22 @@ def write_folder(
     return path
 
 
+def _claim_folder(fresh: Path, path: Path) -> None:
+    """Give a whole folder its name, unless another has filled it meanwhile: one step, so that only one can win."""
+    with suppress(OSError):
+        path.rmdir()
+    try:
+        fresh.rename(path)
+    except OSError as error:
+        if error.errno in (errno.ENOTEMPTY, errno.EEXIST):
+            raise _held(path) from None
+        raise
+
+
+def _held(path: Path) -> InputError:
+    return _fault(path, "is there already and holds files; use --force to replace those of the same names.")
+
+
 def _inside(folder: Path, name: str) -> Path:
     """A file's place in a folder, with the folders it needs."""
     place = folder.joinpath(*name.split("/"))
@@ -236,26 +252,40 @@ def _inside(folder: Path, name: str) -> Path:
 
 
 def _swap(path: Path, fresh: Path, before: Path, names: list[str], stale: list[str]) -> None:
-    """Put fresh files in their places; what was there is kept aside until all is done, and comes back on a fault."""
+    """Put fresh files in their places one by one, so that each is there at every moment, the old one or the new.
+
+    What was there is kept aside until all is done, and comes back on a fault.
+    """
     for name in names:
         _refuse_links(path, path.joinpath(*name.split("/")))
     aside: list[str] = []
     put: list[str] = []
     try:
-        for name in [*names, *stale]:
+        for name in names:
+            if _status(place := _inside(path, name)) is not None:
+                _keep(place, _inside(before, name))
+                aside.append(name)
+            fresh.joinpath(*name.split("/")).replace(place)
+            put.append(name)
+        for name in stale:
             if _status(place := path.joinpath(*name.split("/"))) is not None:
                 place.replace(_inside(before, name))
                 aside.append(name)
-        for name in names:
-            fresh.joinpath(*name.split("/")).replace(_inside(path, name))
-            put.append(name)
     except BaseException:
-        for name in put:
+        for name in set(put) - set(aside):
             path.joinpath(*name.split("/")).unlink(missing_ok=True)
         for name in aside:
             before.joinpath(*name.split("/")).replace(_inside(path, name))
         raise
     _prune(path)
+
+
+def _keep(place: Path, aside: Path) -> None:
+    """A second name for a file, or a copy where the disk has no links."""
+    try:
+        aside.hardlink_to(place)
+    except OSError:
+        shutil.copy2(place, aside)
 
 
 def _refuse_links(folder: Path, place: Path) -> None:
