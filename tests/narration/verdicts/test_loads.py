@@ -34,6 +34,10 @@ PLAN = facts(
         ("It holds two 101-pound people who sit on the edge.", "rating.sitting", "conflicts"),
         ("I'd put 250 pounds on it.", None, "unsure"),  # lying yes, sitting no
         ("The bed holds 500 pounds.", "rating.sitting", "conflicts"),  # over both
+        ("We sat on it together and that's 380 pounds.", "rating.sitting", "conflicts"),  # two of 100 may
+        ("We sat on it together and that's 200 pounds.", "rating.sitting", "agrees"),
+        ("We both lay on it. That's 301 pounds.", "rating.lying", "conflicts"),
+        ("We both lay on it. That's 300 pounds.", "rating.lying", "agrees"),
     ],
 )
 def test_what_the_bed_is_said_to_hold(said: str, subject: str | None, verdict: str) -> None:
@@ -49,6 +53,7 @@ def test_what_the_bed_is_said_to_hold(said: str, subject: str | None, verdict: s
         "My brother put 600 pounds of cement on his and it held.",
         "If you wanted to hold 900 pounds you would need more legs.",
         "The lumber weighs 92 pounds.",
+        "We sat down and talked. The lumber was 380 pounds.",
     ],
 )
 def test_anecdotes_and_weights_are_no_loads(said: str) -> None:

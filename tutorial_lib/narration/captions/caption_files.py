@@ -40,26 +40,27 @@ def read_timed(lines: list[str], name: str, form: Form) -> Talk:
     shown: list[str] = []
     for number, draft in enumerate(drafts, 1):
         clean = [c for c in (clean_line(line) for line in draft.lines) if c]
-        fresh = new_lines(shown, clean) if rolls else clean
+        cues.append(cue_of(draft, number, clean, new_lines(shown, clean) if rolls else clean))
         shown = clean or shown
-        text = " ".join(fresh)
-        role: Role = "sound" if not text or SOUND.match(text) else "speech"
-        cues.append(
-            Cue(
-                number=number,
-                text=text,
-                start=draft.start,
-                end=draft.end,
-                line=draft.first_text or draft.line,
-                role=role,
-                cell=None,
-                lines=tuple(clean),
-                settings=draft.settings,
-            )
-        )
     if rolls:  # a cue that only repeats is no pause
         cues = [c if c.text else Cue(number=c.number, text="", start=c.start, end=c.end, line=c.line) for c in cues]
     return Talk(name=name, form=form, cues=tuple(cues), faults=tuple(faults), header=header)
+
+
+def cue_of(draft: Draft, number: int, shown: list[str], fresh: list[str]) -> Cue:
+    """A cue with the lines it shows, of which some are new."""
+    text = " ".join(fresh)
+    role: Role = "sound" if not text or SOUND.match(text) else "speech"
+    return Cue(
+        number=number,
+        text=text,
+        start=draft.start,
+        end=draft.end,
+        line=draft.first_text or draft.line,
+        role=role,
+        lines=tuple(shown),
+        settings=draft.settings,
+    )
 
 
 def gather(lines: list[str], name: str, faults: list[Fault]) -> tuple[str, list[Draft]]:

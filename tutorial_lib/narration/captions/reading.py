@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.narration.captions.caption_files import TIMING, read_timed
+from tutorial_lib.narration.captions.caption_files import read_timed
 from tutorial_lib.narration.captions.cues import Form, Talk
 from tutorial_lib.narration.captions.scripts import MARK, read_marks, read_script
 
@@ -51,7 +51,7 @@ def form_of(lines: list[str], name: str) -> Form:
     head = next((line for line in lines if line.strip()), "")
     if head.startswith("WEBVTT"):
         return "vtt"
-    if any(TIMING.search(line) for line in lines) or any("-->" in line for line in lines):
+    if any("-->" in line for line in lines):
         return "vtt" if name.lower().endswith(".vtt") else "srt"
     if any(MARK.match(line.strip()) for line in lines):
         return "marks"

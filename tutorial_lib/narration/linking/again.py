@@ -48,18 +48,16 @@ class Talk:
         kind: dict[str, float] = defaultdict(float)
         for candidate, chance in zip(found, row, strict=True):
             subject, reading = candidate.subject, candidate.reading
-            if subject is None or reading is None:
-                continue
-            fact[subject.key] = (chance, reading)
-            group[subject.group] += chance
-            kind[subject.kind] += chance
-            self.values[reading][subject.key].add(chance, at)
-            if candidate.equal:
-                self.right[subject.key].add(chance, at)
+            if subject is not None and reading is not None:
+                fact[subject.key] = (chance, reading)
+                group[subject.group] += chance
+                kind[subject.kind] += chance
+                self.values[reading][subject.key].add(chance, at)
+                if candidate.equal:
+                    self.right[subject.key].add(chance, at)
         for reading in {reading for _, reading in fact.values()}:
             self.nones[reading].append(row[0])
-        lengths = (c.subject for c in found if c.equal and c.subject is not None and c.subject.is_length)
-        self.equal_groups.append({s.group for s in lengths})
+        self.equal_groups.append(groups_right(found))
         self.by_fact.append(fact)
         self.by_group.append(group)
         self.by_kind.append(kind)
@@ -162,9 +160,20 @@ class Talk:
         again = next((i for i in (at - 1, at - 2) if i >= 0 and restated(claims[i], claims[at])), None)
         if again is not None:
             yield "restated", self.by_fact[again].get(subject.key, (0.0, None))[0]
-        if at and recalled(claims[at]):
+        if at:
+            yield from self.after_one(at, subject)
+
+    def after_one(self, at: int, subject: Subject) -> Iterator[Feature]:
+        """The number before put another way; a fact beside that number's."""
+        if recalled(self.claims[at]):
             yield "recalled", self.by_fact[at - 1].get(subject.key, (0.0, None))[0]
-        before = self.best[at - 1].subject if at else None
+        before = self.best[at - 1].subject
         if before is not None:
             sure = self.by_fact[at - 1][before.key][0]
-            yield from ((name, value * sure) for name, value in beside(claims, before, subject, at) if value)
+            yield from ((name, value * sure) for name, value in beside(self.claims, before, subject, at) if value)
+
+
+def groups_right(found: Sequence[Candidate]) -> set[object]:
+    """The parts that a value is a length of."""
+    right = [c.subject for c in found if c.equal]
+    return {s.group for s in right if s is not None and s.is_length}

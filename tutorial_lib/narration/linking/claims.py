@@ -51,13 +51,17 @@ def readings_of(item: Expression, units: str, local: Meant, legs: bool = False) 
         return ((value, "count"), *paired(item))
     if item.form == "misheard" and not unit:
         return ((value, "count"),)
-    if unit == "ft" and legs:  # "three feet" under a beam
-        return ((value * LENGTHS["ft"], "in"), (value, "count"))
     if unit in LENGTHS:
-        return ((value * LENGTHS[unit], "in"),)
+        length = (value * LENGTHS[unit], "in")
+        return (length, (value, "count")) if unit == "ft" and legs else (length,)  # "three feet" under a beam
     if unit in SPANS:
-        return ((value, unit), *((value * SPANS[unit] / SPANS[other], other) for other in SPANS if other != unit))
+        return spans(value, unit)
     return ((value, unit),) if unit else bare(item, units, local)
+
+
+def spans(value: Fraction, unit: str) -> tuple[Reading, ...]:
+    """A span of time in its own unit, then in the others."""
+    return ((value, unit), *((value * SPANS[unit] / SPANS[other], other) for other in SPANS if other != unit))
 
 
 def paired(item: Expression) -> tuple[Reading, ...]:
@@ -116,10 +120,13 @@ def legs_counted(transcript: Transcript, item: Expression) -> bool:
         return False
     if said.low == "feet" and transcript.words[item.last - 2].low == "of":  # "every couple of feet"
         return False
-    if transcript.feet_are_legs and said.low == "feet":
-        return True
-    follows = range(item.last, min(item.last + 1, len(transcript.words)))
-    return any(transcript.stems[i] in transcript.foot_things and is_plural(transcript.words[i].low) for i in follows)
+    return (transcript.feet_are_legs and said.low == "feet") or foot_things_follow(transcript, item.last)
+
+
+def foot_things_follow(transcript: Transcript, at: int) -> bool:
+    """Whether parts called "foot ..." are named in the plural here ("four foot posts")."""
+    words = transcript.words[at : at + 1]
+    return any(is_plural(w.low) for w in words) and transcript.stems[at] in transcript.foot_things
 
 
 def is_aside(transcript: Transcript, item: Expression, around: Around) -> bool:
@@ -211,10 +218,11 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
     """Stems of the noun phrase a number counts or describes ("three of these big structural screws")."""
     out: list[str] = []
     words = transcript.words
-    at = item.last + (item.last + 1 < len(words) and words[item.last].low == "of")
-    while at < len(words) and len(out) < 5 and at - item.last < 12 and words[at].gap <= Gap.BREAK:
+    start = item.last + (item.last + 1 < len(words) and words[item.last].low == "of")
+    for at in range(start, min(len(words), item.last + 12)):
+        if len(out) == 5 or words[at].gap > Gap.BREAK:
+            break
         if at in transcript.covered and at > item.last:
-            at += 1
             continue
         if ends_noun(transcript, at):
             break
@@ -222,7 +230,6 @@ def noun_after(transcript: Transcript, item: Expression) -> tuple[str, ...]:
             out.append(transcript.stems[at])
             if is_plural(words[at].low):
                 break
-        at += 1
     return tuple(out)
 
 

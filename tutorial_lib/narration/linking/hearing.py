@@ -12,6 +12,7 @@ from tutorial_lib.narration.linking.claims import Claim, claim_of, legs_counted
 from tutorial_lib.narration.linking.corrections_said import hedge_of, withdrawn
 from tutorial_lib.narration.linking.mentions import Mentions
 from tutorial_lib.narration.linking.other_beds import OtherBeds
+from tutorial_lib.narration.linking.scoring import PIECES
 from tutorial_lib.narration.linking.sorting import doubts, surely_no_claim
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.expression import Expression
@@ -30,7 +31,7 @@ def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:
     found = SUBJECT_SAID.search(before)
     bare = not claim.item.unit
     checks = {
-        "foreign_noun": bare and bool(claim.noun) and not known & set(claim.noun),
+        "foreign_noun": bare and bool(claim.noun) and known.isdisjoint(claim.noun) and PIECES.isdisjoint(claim.noun),
         "foreign_subject": found is not None and stem(found[1]) not in known,
         "a_number": bare and claim.item.form == "number" and bool(A_NUMBER.search(before)),
         "foreign_per": bool(claim.place.per) and not known & set(claim.place.per),
@@ -83,16 +84,21 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     found = with_misheard(transcript, expressions(words, nominals, units == "mm"), mentions.vocabulary)
     found = restated_bare(transcript, [without_part(transcript, e, mentions.parts) for e in found], units)
     mentions.name_timber(found)
-    transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
-    transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
-    for item in found:
-        if item.unit == "ft" and not legs_counted(transcript, item):
-            mentions.take_back(item.last - 1)
+    tell_feet(transcript, mentions, found)
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
     lengths = frozenset(v for s in subjects if s.is_length for v in s.values)
     sorted_out = sort_out(transcript, found, units, lengths)
     kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
     return Heard(transcript, mentions, sorted_out, kept, OtherBeds(transcript))
+
+
+def tell_feet(transcript: Transcript, mentions: Mentions, found: Sequence[Expression]) -> None:
+    """Tells feet as a measure from feet, foot boards and foot posts of the bed."""
+    transcript.feet_are_legs = bool({("feet",), ("foot",)} & set(mentions.places))
+    transcript.foot_things = {p[1] for p in mentions.places if len(p) > 1 and p[0] == stem("foot")}
+    for item in found:
+        if item.unit == "ft" and not legs_counted(transcript, item):
+            mentions.take_back(item.last - 1)
 
 
 def without_part(transcript: Transcript, item: Expression, parts: frozenset[str]) -> Expression:

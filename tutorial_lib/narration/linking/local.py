@@ -170,19 +170,25 @@ def readable(mentions: Mentions, claim: Claim) -> Iterator[Fit]:
     for unit in {unit for _, unit in claim.readings}:
         near = [(r, rough(r[0])) for r in claim.readings if r[1] == unit]
         for subject in mentions.by_unit.get(unit, ()):
-            true, single = subject.floats[0], len(subject.floats) == 1
+            true = subject.floats[0]
             reading, said = near[0] if len(near) == 1 else min(near, key=lambda n: abs(n[1] - true))
-            if TINY * true < said < HUGE * true or not single or true <= 0 or is_mixed(said, subject):
-                may_equal = not single or -APART <= said - true <= APART
-                yield Fit(subject, reading, said, may_equal and close(reading[0], subject))
+            if TINY * true < said < HUGE * true or is_far(said, subject):
+                yield Fit(subject, reading, said, may_equal(said, subject) and close(reading[0], subject))
+
+
+def may_equal(said: float, subject: Subject) -> bool:
+    """Whether a value lies near enough to a fact's to be it; facts with several values are looked at closely."""
+    return len(subject.floats) > 1 or -APART <= said - subject.floats[0] <= APART
 
 
 TINY, HUGE = 0.2, 5.0  # a value so many times a fact's can't be about it, even exchanged with another
 
 
-def is_mixed(said: float, subject: Subject) -> bool:
-    """Whether a value can be about a fact that it is far from: a time, another unit."""
-    return subject.unit in DURATIONS or units_mixed(said / subject.floats[0], subject)
+def is_far(said: float, subject: Subject) -> bool:
+    """Whether a value can be about a fact though it is far from it: marks in a row, a time, another unit."""
+    if len(subject.floats) > 1 or subject.floats[0] <= 0 or subject.unit in DURATIONS:
+        return True
+    return units_mixed(said / subject.floats[0], subject)
 
 
 def may_be_wrong(mentions: Mentions, claim: Claim, fit: Fit, equal: Sequence[Subject], made: Made) -> bool:

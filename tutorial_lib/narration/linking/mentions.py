@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, insort
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -198,6 +198,10 @@ class Mentions:
         """How present a screw or a bolt is."""
         return max(self.salience(("screw",), first, last), self.salience(("bolt",), first, last))
 
+    def most_matched(self, noun: Phrase) -> int:
+        """How many words of a part's name the end of a noun phrase repeats, at most."""
+        return most_matched(noun, self.part_phrases)
+
     def measure(self, phrase: Phrase, first: int, last: int) -> float:
         """The strongest of its mentions, before and after."""
         places = self.places.get(phrase)
@@ -273,6 +277,11 @@ def names_with(names: Sequence[Name], phrases: int) -> list[list[int]]:
         for phrase in {*name.said, *name.short, *name.words}:
             out[phrase].append(n)
     return out
+
+
+def most_matched(noun: Phrase, names: Collection[Phrase]) -> int:
+    """How many words of a name the end of a noun phrase repeats, of whole names the longest."""
+    return max((len(name) for name in names if name and noun[-len(name) :] == name), default=0)
 
 
 THINGS = ("screw", "bolt", "dowel", "gap", "joint", "coat", "nail")

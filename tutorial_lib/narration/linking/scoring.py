@@ -10,7 +10,7 @@ from functools import lru_cache
 from tutorial_lib.narration.captions.cues import Cell
 from tutorial_lib.narration.linking.aspects import cues_wanted, thing
 from tutorial_lib.narration.linking.claims import Claim, Reading
-from tutorial_lib.narration.linking.mentions import Mentions
+from tutorial_lib.narration.linking.mentions import Mentions, most_matched
 from tutorial_lib.narration.linking.slips import close, nearest, slip_like, typical_slip
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS
@@ -147,11 +147,6 @@ PIECES = frozenset("piece board length plank".split())  # what is cut: a gap is 
 GENERIC = frozenset("piece length board stick thing lot one more time".split())
 
 
-def matched(noun: tuple[str, ...], name: tuple[str, ...]) -> int:
-    """How many words of a name the end of a noun phrase repeats, 0 unless it is the whole name."""
-    return len(name) if name and noun[-len(name) :] == name else 0
-
-
 FASTENERS = frozenset("screw bolt dowel".split())
 FASTENER_SIZES = ("screw_length", "bolt_length", "diameter", "length")
 
@@ -207,9 +202,7 @@ def is_stock_noun(noun: tuple[str, ...]) -> bool:
 ANAPHOR = re.compile(r"\b(?:the|those|these|all|both)$")
 
 
-def counted_features(
-    mentions: Mentions, noun: tuple[str, ...], subject: Subject, reading: Reading
-) -> list[Feature]:
+def counted_features(mentions: Mentions, noun: tuple[str, ...], subject: Subject, reading: Reading) -> list[Feature]:
     """How well the noun after a count names what a fact counts."""
     own = counted_by(subject)
     hit, other = not own.isdisjoint(noun), not COUNTED.isdisjoint(noun)
@@ -225,9 +218,7 @@ def counted_features(
         ("elsewhere_equal", float(counted and not mine and close(reading[0], subject))),
     ]
     if subject.kind == "part_count":
-        best = max((matched(noun, p) for p in mentions.part_phrases), default=0)
-        mine_best = max((matched(noun, p) for p in (*subject.said, subject.head)), default=0)
-        out.append(("noun_fewer", float(mine_best < best)))
+        out.append(("noun_fewer", float(most_matched(noun, names_of(subject)) < mentions.most_matched(noun))))
     return out
 
 

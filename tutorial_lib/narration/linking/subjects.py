@@ -43,10 +43,9 @@ def subjects_of(facts: Facts) -> list[Subject]:
 
 def subject(fact: Fact) -> Subject | None:
     """One fact as a subject; None when its value is a word."""
-    raw = fact.value if isinstance(fact.value, tuple) else (fact.value,)
-    if not raw or any(isinstance(v, str) for v in raw):
+    values = values_of(fact)
+    if not values:
         return None
-    values = tuple(v if isinstance(v, Fraction) else Fraction(str(v)) for v in raw)
     said = tuple(p for p in (phrase(s) for s in fact.said_as) if p)
     lead, _, tail = fact.what.partition(",")
     noun, more = parted(re.sub(r"\([^)]*\)", "", lead))
@@ -69,6 +68,14 @@ def subject(fact: Fact) -> Subject | None:
         is_length=fact.unit in LENGTHS,
         is_count=fact.unit == "count",
     )
+
+
+def values_of(fact: Fact) -> tuple[Fraction, ...]:
+    """The values of a fact, () where one is a word."""
+    raw = fact.value if isinstance(fact.value, tuple) else (fact.value,)
+    if any(isinstance(v, str) for v in raw):
+        return ()
+    return tuple(v if isinstance(v, Fraction) else Fraction(str(v)) for v in raw)
 
 
 def sides(section: str) -> tuple[Fraction, ...]:

@@ -73,16 +73,24 @@ def cardinal(words: Sequence[Word], at: int) -> Read | None:
     value = figure(words[at].text)
     if value is not None:
         return scaled(words, value, at + 1, figures=True)
-    if words[at].low in ("a", "an") and near(words, at + 1) and words[at + 1].low in SCALES:
-        return scaled(words, Fraction(1), at + 1)
-    low = words[at].low
-    if low in ("hundred", "thousand") and not (at and words[at - 1].low in LOOSE):
-        scale = SCALES[low]  # "every hundred and fifty", "hundred mil", "thousand nine hundred"
-        return remainder(words, Fraction(scale), at + 1, scale)
+    scale = scale_alone(words, at)
+    if scale is not None:
+        return scale
     first = tens_and_ones(words, at)
     if first is None:
         return plural_number(words, at)
-    return digit_wise(words, at) or scaled(words, first[0], first[1]) or first
+    return digit_wise(words, at) or scaled(words, *first)
+
+
+def scale_alone(words: Sequence[Word], at: int) -> Read | None:
+    """ "A hundred", or "hundred" alone ("every hundred and fifty", "hundred mil", "thousand nine hundred")."""
+    low = words[at].low
+    if low in ("a", "an"):
+        scale = near(words, at + 1) and words[at + 1].low in SCALES
+        return scaled(words, Fraction(1), at + 1) if scale else None
+    if low not in ("hundred", "thousand") or (at and words[at - 1].low in LOOSE):
+        return None
+    return remainder(words, Fraction(SCALES[low]), at + 1, SCALES[low])
 
 
 LOOSE = ("few", "several", "couple", "many", "some")  # "a few hundred" is no number
@@ -108,16 +116,21 @@ def scaled(words: Sequence[Word], value: Fraction, at: int, figures: bool = Fals
 
 def remainder(words: Sequence[Word], value: Fraction, at: int, scale: int) -> Read:
     """What follows "hundred" or "thousand" and is smaller than it."""
-    start = at + 1 if near(words, at) and words[at].low == "and" else at
-    if not near(words, start) or starts_fraction(words, start) or words[start].low in ("a", "an"):
+    joined = near(words, at) and words[at].low == "and"
+    start = at + joined
+    if not near(words, start) or starts_fraction(words, start):
         return value, at
-    rest = tens_and_ones(words, start) or (figure_after_and(words, start) if start > at else None)
+    rest = tens_and_ones(words, start) or (figure_after_and(words, start) if joined else None)
     if rest is None or rest[0] == 0:
         return value, at
-    amount, stop = rest
-    if near(words, stop) and words[stop].low in SCALES and SCALES[words[stop].low] < scale:
-        amount, stop = remainder(words, amount * SCALES[words[stop].low], stop + 1, SCALES[words[stop].low])
+    amount, stop = below_scale(words, *rest, scale)
     return (value + amount, stop) if amount < scale else (value, at)
+
+
+def below_scale(words: Sequence[Word], amount: Fraction, at: int, scale: int) -> Read:
+    """The rest of a number, with a smaller scale of its own ("a thousand nine hundred twenty")."""
+    smaller = SCALES.get(words[at].low, scale) if near(words, at) else scale
+    return remainder(words, amount * smaller, at + 1, smaller) if smaller < scale else (amount, at)
 
 
 def figure_after_and(words: Sequence[Word], at: int) -> Read | None:
@@ -131,17 +144,27 @@ def paired(words: Sequence[Word], value: Fraction, at: int) -> Read:
     """A number said in two groups: "one twenty", "ten seventy-five", "nine oh five", "twenty-four ten"."""
     if not near(words, at):
         return plural_tail(words, value, at)
-    if words[at].low in ("oh", "o") and near(words, at + 1) and 0 < ONES.get(words[at + 1].low, 0) < 10:
-        return value * 100 + ONES[words[at + 1].low], at + 2
-    second = tens_and_ones(words, at)
-    if second and second[0] % 10 == value and second[1] == at + 2 and said_again(words, second[1]):
-        second = second[0] - value, at + 1  # "one eighty one eighty" is 180 twice
+    if words[at].low in NOUGHT:
+        ones = ONES.get(words[at + 1].low, 0) if near(words, at + 1) else 0
+        return (value * 100 + ones, at + 2) if 0 < ones < 10 else plural_tail(words, value, at)
+    second = second_group(words, value, at)
     if second is None or not 10 <= second[0] < 100 or not pair_fits(words, value, second, at):
         return plural_tail(words, value, at)
-    if near(words, second[1]) and words[second[1]].low in ("oh", "o"):  # "one fifty-three oh"
+    if near(words, second[1]) and words[second[1]].low in NOUGHT:  # "one fifty-three oh"
         return (value * 100 + second[0]) * 10, second[1] + 1
     tail = plural_tail(words, second[0], second[1])  # "one-twenty-fives"
     return value * 100 + tail[0], tail[1]
+
+
+NOUGHT = ("oh", "o")
+
+
+def second_group(words: Sequence[Word], value: Fraction, at: int) -> Read | None:
+    """The second group of a number; of "one eighty one eighty", which is 180 twice, without the second "one"."""
+    second = tens_and_ones(words, at)
+    if second and second[0] % 10 == value and second[1] == at + 2 and said_again(words, second[1]):
+        return second[0] - value, at + 1
+    return second
 
 
 def said_again(words: Sequence[Word], at: int) -> bool:
@@ -163,21 +186,28 @@ def plural_tail(words: Sequence[Word], value: Fraction, at: int) -> Read:
 def pair_fits(words: Sequence[Word], value: Fraction, second: Read, at: int) -> bool:
     """Whether two groups are one number, and not a count and a size ("four ten-foot", "two thirty-inch pieces")."""
     stop = second[1]
-    first = at - 1 - (value > 20 and value % 10 > 0)
-    if follows_number(words, first) or (value >= 10 and is_listed(words, stop)):
+    if stands_apart(words, value, at, stop):
         return False
     if stop >= len(words) or words[stop].gap > Gap.BREAK:
         return True
-    follower = words[stop].low
+    joined = value * 100 + second[0]
+    if words[stop].low in ("by", "x", "×"):
+        return words[at].hyphen or joined >= 1000 or value > 12 or by_larger(words, stop + 1)
     tied = words[stop].hyphen and not words[at].hyphen
-    unit = UNITS.get(follower)
-    if follower in ("by", "x", "×"):
-        return words[at].hyphen or value * 100 + second[0] >= 1000 or value > 12 or by_larger(words, stop + 1)
-    if unit == "ft" or (unit == "in" and value * 100 + second[0] > 144):
-        return False
-    if unit in ("m", "gauge", "years", "days", "weeks"):
-        return False
-    return not (tied and unit is not None and value <= 12 and unit != "grit")
+    return not is_size(UNITS.get(words[stop].low), value, joined, tied)
+
+
+def stands_apart(words: Sequence[Word], value: Fraction, at: int, stop: int) -> bool:
+    """Whether two groups are numbers of their own: after another number, or items of a list."""
+    first = at - 1 - (value > 20 and value % 10 > 0)
+    return follows_number(words, first) or (value >= 10 and is_listed(words, stop))
+
+
+def is_size(unit: str | None, count: Fraction, joined: Fraction, tied: bool) -> bool:
+    """Whether the unit after two groups makes the second a size of its own, and the first a count."""
+    if unit in ("ft", "m", "gauge", "years", "days", "weeks"):
+        return True
+    return (unit == "in" and joined > 144) or (tied and unit not in (None, "grit") and count <= 12)
 
 
 def by_larger(words: Sequence[Word], at: int) -> bool:
@@ -208,7 +238,7 @@ def digit_wise(words: Sequence[Word], at: int) -> Read | None:
     stop = at
     digits: list[int] = []
     while stop < len(words) and len(digits) < 9 and (stop == at or words[stop].gap <= Gap.BREAK):
-        digit = 0 if words[stop].low in ("oh", "o") and digits else CARDINALS.get(words[stop].low, 10)
+        digit = digit_said(words[stop], bool(digits))
         if digit > 9:
             break
         digits.append(digit)
@@ -216,6 +246,11 @@ def digit_wise(words: Sequence[Word], at: int) -> Read | None:
     if len(digits) < 3 or counts_one_by_one(digits) or goes_on(words, stop, len(digits)):
         return None
     return Fraction(int("".join(map(str, digits)))), stop
+
+
+def digit_said(word: Word, inside: bool) -> int:
+    """The digit a word is, 10 for none; "oh" only inside a number."""
+    return 0 if inside and word.low in NOUGHT else CARDINALS.get(word.low, 10)
 
 
 def counts_one_by_one(digits: Sequence[int]) -> bool:

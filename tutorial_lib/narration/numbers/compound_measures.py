@@ -29,11 +29,19 @@ def unit_as_one(words: Sequence[Word], at: int) -> Read | None:
         return None
     before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
     if before == "every" and low != "hour":
-        return None if low == "foot" and foot_has(words, at + 1) else (Fraction(1), at)
-    if before in CARDINALS:
-        return None
-    tailed = add_fraction(words, at + 1, Fraction(1)) or (low in ("metre", "meter") and metre_tail(words, at + 1))
-    return (Fraction(1), at) if tailed else None
+        return (Fraction(1), at) if every_unit(words, at) else None
+    return (Fraction(1), at) if before not in CARDINALS and has_tail(words, at) else None
+
+
+def every_unit(words: Sequence[Word], at: int) -> bool:
+    """Whether "every foot" is a length, and "foot" no part of the bed."""
+    return words[at].low != "foot" or not foot_has(words, at + 1)
+
+
+def has_tail(words: Sequence[Word], at: int) -> bool:
+    """Whether a unit goes on with a part of it ("inch and a half", "metre forty")."""
+    tail = add_fraction(words, at + 1, Fraction(1))
+    return bool(tail or (words[at].low in ("metre", "meter") and metre_tail(words, at + 1)))
 
 
 def foot_has(words: Sequence[Word], at: int) -> bool:
@@ -53,21 +61,20 @@ def article_unit(words: Sequence[Word], at: int) -> Read | None:
 def inside_unit(words: Sequence[Word], first: int, value: Fraction, at: int) -> Expression | None:
     """A unit inside the number: "an inch and a half", "12 inches and 3 quarters", "six foot three", "metre forty"."""
     unit = UNITS.get(words[first].low) if at == first else unit_at(words, at, value)
-    if unit not in ("in", "ft", "yd", "m", "h", "kg", "lb", "mm", "cm"):
+    if unit not in ("in", "ft", "yd", "m", "h", "kg", "lb", "mm", "cm") or (unit == "ft" and is_stock(words, at)):
         return None
-    after = at + 1
-    if unit == "ft" and is_stock(words, at):
-        return None
-    found = with_part(words, first, value, unit, after)
-    if found or value.denominator != 1:
-        return found
-    if unit in ("ft", "yd"):
+    found = with_part(words, first, value, unit, at + 1)
+    return found if found or value.denominator != 1 else with_smaller(words, first, value, unit, at + 1)
+
+
+def with_smaller(words: Sequence[Word], first: int, value: Fraction, unit: str, after: int) -> Expression | None:
+    """A measure that goes on in a smaller unit: inches after feet and yards, hundredths of a metre."""
+    if unit in INCHES:
         tail = yard_tail(words, after) if unit == "yd" else feet_tail(words, after, value)
-        return (
-            Expression(first=first, last=tail[1], values=(value * INCHES[unit] + tail[0],), unit="in") if tail else None
-        )
-    tail = metre_tail(words, after) if unit == "m" else None
-    return Expression(first=first, last=tail[1], values=(value + tail[0],), unit="m") if tail else None
+        value, unit = value * INCHES[unit], "in"
+    else:
+        tail = metre_tail(words, after) if unit == "m" else None
+    return Expression(first=first, last=tail[1], values=(value + tail[0],), unit=unit) if tail else None
 
 
 def is_stock(words: Sequence[Word], at: int) -> bool:
@@ -130,18 +137,33 @@ def feet_tail(words: Sequence[Word], at: int, feet: Fraction) -> Read | None:
     if not near(words, at, Gap.COMMA) or feet > 12 or feet.denominator != 1:
         return None
     start = at + 1 if words[at].low == "and" else at
-    if not near(words, start, Gap.BREAK if start > at else Gap.COMMA) or nominal(words, start, frozenset()):
+    inches = inches_at(words, start) if near(words, start, Gap.BREAK if start > at else Gap.COMMA) else None
+    if inches is None:
         return None
-    whole = cardinal(words, start) or (unit_as_one(words, start) if words[start].low in ARTICLES else None)
+    unit = unit_at(words, inches[1], inches[0])
+    return with_inches(words, at, inches) if unit == "in" else None if unit else bare_inches(words, at, start, inches)
+
+
+def with_inches(words: Sequence[Word], at: int, inches: Read) -> Read | None:
+    """Inches with their unit; "7 feet, 10-inch pieces" are two things."""
+    apart = words[at].gap == Gap.COMMA and words[inches[1]].hyphen
+    return None if apart else (inches[0], inches[1] + 1)
+
+
+def bare_inches(words: Sequence[Word], at: int, start: int, inches: Read) -> Read | None:
+    """Inches without their unit, right after the feet."""
+    return inches if words[at].gap <= Gap.BREAK and ends_feet(words, inches[1], start > at) else None
+
+
+def inches_at(words: Sequence[Word], at: int) -> Read | None:
+    """A number below twelve with its fraction; no name of a timber, and none right after it."""
+    if nominal(words, at, frozenset()):
+        return None
+    whole = cardinal(words, at) or (unit_as_one(words, at) if words[at].low in ARTICLES else None)
     if whole is None or nominal(words, whole[1], frozenset()):
         return None
-    value, stop = add_fraction(words, whole[1], whole[0]) or whole
-    unit = unit_at(words, stop, value)
-    if unit == "in":
-        apart = words[at].gap == Gap.COMMA and words[stop].hyphen
-        return (value, stop + 1) if value < 12 and not apart else None
-    bare = unit is None and value < 12 and words[at].gap <= Gap.BREAK and ends_feet(words, stop, start > at)
-    return (value, stop) if bare else None
+    inches = add_fraction(words, whole[1], whole[0]) or whole
+    return inches if inches[0] < 12 else None
 
 
 def ends_feet(words: Sequence[Word], stop: int, joined: bool) -> bool:
@@ -163,17 +185,24 @@ def metre_tail(words: Sequence[Word], at: int) -> Read | None:
     rest = cardinal(words, at + joined)
     if rest is None or words[at + joined].low == "one":
         return None
-    value, stop = rest
-    unit = unit_at(words, stop, value)
-    if unit in ("mm", "cm") and value < (1000 if unit == "mm" else 100):
-        return value / (1000 if unit == "mm" else 100), stop + 1
+    unit = unit_at(words, rest[1], rest[0])
     if unit:
-        return None
-    if joined:  # "two metres and twenty": the rest is in millimetres
-        return (value / 1000, stop) if 5 <= value < 1000 and not near(words, stop) else None
-    if len(words[at].text) == 3 and whole_figure(words[at].text, 3) is not None:  # "two metre 016"
-        return value / 1000, stop
-    value, stop = point(words, value, stop) or rest
+        parts = {"mm": 1000, "cm": 100}.get(unit, 0)
+        return (rest[0] / parts, rest[1] + 1) if rest[0] < parts else None
+    return joined_tail(words, rest) if joined else hundredths(words, at, rest)
+
+
+def joined_tail(words: Sequence[Word], rest: Read) -> Read | None:
+    """The millimetres of "two metres and twenty"."""
+    value, stop = rest
+    return (value / 1000, stop) if 5 <= value < 1000 and not near(words, stop) else None
+
+
+def hundredths(words: Sequence[Word], at: int, rest: Read) -> Read | None:
+    """The centimetres of "metre forty"; three figures are millimetres ("two metre 016")."""
+    if len(words[at].text) == 3 and whole_figure(words[at].text, 3) is not None:
+        return rest[0] / 1000, rest[1]
+    value, stop = point(words, *rest) or rest
     if value >= 100 or counts_things(words, stop) or (value < 5 and not ends_metres(words, stop)):
         return None
     return value / 100, stop

@@ -11,7 +11,7 @@ from tutorial_lib.narration.numbers.compound_measures import inside_unit, unit_a
 from tutorial_lib.narration.numbers.expression import Expression, Nominals
 from tutorial_lib.narration.numbers.fractions_said import fraction, skip_of
 from tutorial_lib.narration.numbers.lexicon import LENGTHS, MONEY_SIGNS, UNITS
-from tutorial_lib.narration.numbers.lumber_names import nominal
+from tutorial_lib.narration.numbers.lumber_names import nominal, past_s
 from tutorial_lib.narration.numbers.named_numbers import lone, special
 from tutorial_lib.narration.numbers.one import is_pronoun
 from tutorial_lib.narration.numbers.prices import priced, with_cents
@@ -47,14 +47,16 @@ def with_shared_units(words: Sequence[Word], found: Sequence[Expression]) -> lis
     """Gives the first value of a range or choice the unit said after the second ("two or three centimetres")."""
     out = list(found)
     for i, b in enumerate(out[1:]):
-        a = out[i]
-        joined = (
-            b.first == a.last + 1 and words[a.last].low in ("or", "to") and near(words, a.last) and near(words, b.first)
-        )
-        bare = a.form == b.form == "number" and not a.unit and b.unit in LENGTHS and not words[b.last - 1].hyphen
-        if joined and bare and a.value <= b.value * 2 and b.value <= a.value * 4:
-            out[i] = replace(a, unit=b.unit)
+        if shares_unit(words, out[i], b):
+            out[i] = replace(out[i], unit=b.unit)
     return out
+
+
+def shares_unit(words: Sequence[Word], a: Expression, b: Expression) -> bool:
+    """Whether a bare value and one with its unit are joined by "or" or "to", and of one size."""
+    joined = b.first == a.last + 1 and words[a.last].low in ("or", "to") and near(words, a.last)
+    bare = a.form == b.form == "number" and not a.unit and b.unit in LENGTHS and not words[b.last - 1].hyphen
+    return joined and bare and near(words, b.first) and a.value <= b.value * 2 and b.value <= a.value * 4
 
 
 def joined_groups(words: Sequence[Word], found: Sequence[Expression]) -> list[Expression]:
@@ -71,17 +73,29 @@ def joined_groups(words: Sequence[Word], found: Sequence[Expression]) -> list[Ex
 
 def two_groups(words: Sequence[Word], a: Expression, b: Expression) -> bool:
     """Whether two bare figures side by side are one number ("20 20", "ten 25"), and not a count and a size."""
-    plain = a.form == b.form == "number" and not a.unit and b.first == a.last and words[b.first].gap <= Gap.BREAK
-    if not plain or a.last - a.first > 1 or not 1 <= a.value < 100 or not is_two_digits(words[b.first]):
+    if not beside_bare(words, a, b) or a.last - a.first > 1 or not is_two_digits(words[b.first]):
         return False
-    if b.last - b.first > 1 and not b.unit:  # "2 45s"
+    if not 1 <= a.value < 100 or (b.last - b.first > 1 and not b.unit):  # "2 45s"
         return False
     if words[a.first].low == "one" and a.first and words[a.first - 1].low in ("one", "two", "just", "the"):
-        return words[a.first - 2].low not in ("just", "one", "two") and words[a.first - 1].low == "the"
-    noun = words[b.last] if near(words, b.last) else None
-    if noun is None or a.value >= 10:
-        return True
-    return noun.low not in ("square", "by", "x") and not (noun.low.endswith("s") and noun.low not in SMALL_S)
+        return begins_number(words, a.first)
+    return a.value >= 10 or not near(words, b.last) or not is_sized(words[b.last].low)
+
+
+def begins_number(words: Sequence[Word], at: int) -> bool:
+    """Whether the "one" of "the one 25" begins a number, and isn't a thing ("just the one, 25 ...")."""
+    return words[at - 1].low == "the" and words[at - 2].low not in ("just", "one", "two")
+
+
+def beside_bare(words: Sequence[Word], a: Expression, b: Expression) -> bool:
+    """Whether two plain numbers stand side by side, the first without a unit."""
+    plain = a.form == b.form == "number" and not a.unit
+    return plain and b.first == a.last and words[b.first].gap <= Gap.BREAK
+
+
+def is_sized(low: str) -> bool:
+    """Whether a figure before a word is a size, so that the one before it counts ("2 45 square", "3 45 posts")."""
+    return low in ("square", "by", "x") or (low.endswith("s") and low not in SMALL_S)
 
 
 def is_two_digits(word: Word) -> bool:
@@ -116,21 +130,22 @@ def unsigned(words: Sequence[Word], at: int) -> Expression | None:
     if words[at].low == "point" and starts_decimal(words, at):
         below_one = point(words, Fraction(0), at)
         return replace(finish(words, at, *below_one), decimal=True) if below_one else None
-    whole = cardinal(words, at) or unit_as_one(words, at)
-    if whole is None:
-        part = fraction(words, at)
-        return finish(words, at, part[0], part[1]) if part else None
-    part = fraction(words, at)
-    if part and part[1] > whole[1]:
-        return finish(words, at, part[0], part[1])
-    value, stop = whole
+    whole, part = cardinal(words, at) or unit_as_one(words, at), fraction(words, at)
+    if part and (whole is None or part[1] > whole[1]):
+        return finish(words, at, *part)
+    return after_whole(words, at, *whole) if whole else None
+
+
+def after_whole(words: Sequence[Word], first: int, value: Fraction, stop: int) -> Expression:
+    """A whole number with what follows it: decimals, a fraction, a unit with its parts."""
     decimal = point(words, value, stop)
     if decimal:
-        return replace(finish(words, at, *decimal), decimal=True)
+        return replace(finish(words, first, *decimal), decimal=True)
     mixed = add_fraction(words, stop, value)
     if mixed:
-        return with_eighths(words, finish(words, at, *mixed))
-    return inside_unit(words, at, value, stop) or replace(finish(words, at, value, stop), decimal="." in words[at].text)
+        return with_eighths(words, finish(words, first, *mixed))
+    found = inside_unit(words, first, value, stop)
+    return found or replace(finish(words, first, value, stop), decimal="." in words[first].text)
 
 
 def starts_decimal(words: Sequence[Word], at: int) -> bool:
@@ -150,16 +165,18 @@ def finish(words: Sequence[Word], first: int, value: Fraction, stop: int) -> Exp
     at = skip_of(words, stop) if value < 1 else past_plus(words, stop)
     unit = unit_at(words, at, value)
     if unit is None:
-        glued_s = near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s"
-        return Expression(first=first, last=max(stop + glued_s, first + 1), values=(value,))
-    if unit in ("cents", "pence"):
-        return Expression(first=first, last=at + 1, values=(value / 100,), unit="usd" if unit == "cents" else "gbp")
+        return Expression(first=first, last=max(past_s(words, stop), first + 1), values=(value,))
+    if unit in SMALL_COINS:
+        return Expression(first=first, last=at + 1, values=(value / 100,), unit=SMALL_COINS[unit])
     end = at + 1
     if unit in ("usd", "eur", "gbp"):
         value, end = with_cents(words, value, end)
-    if unit == "ft" and near(words, end) and words[end].low in ("er", "ers"):
+    elif unit == "ft" and near(words, end) and words[end].low in ("er", "ers"):
         end += 1
     return Expression(first=first, last=end, values=(-value if unit == "f_below" else value,), unit=unit)
+
+
+SMALL_COINS = {"cents": "usd", "pence": "gbp"}
 
 
 def mark_pairs(words: Sequence[Word], found: list[Expression]) -> list[Expression]:
@@ -167,11 +184,19 @@ def mark_pairs(words: Sequence[Word], found: list[Expression]) -> list[Expressio
     out = list(found)
     for i in range(len(out) - 1):
         a, b = out[i], out[i + 1]
-        joined = b.first == a.last + 1 and words[a.last].low in ("by", "x", "×") and words[b.first].gap <= Gap.BREAK
-        if joined and a.form == b.form == "number":
-            place = max(1, a.pair)
-            shared = b.unit if b.unit in LENGTHS and place == 1 else ""
-            shared = "cm" if shared == "m" and a.value >= 40 else shared  # "one forty by two metres"
-            out[i] = replace(a, pair=place, unit=a.unit or shared)
-            out[i + 1] = replace(b, pair=place + 1)
+        if joined_by(words, a, b):
+            out[i] = replace(a, pair=max(1, a.pair), unit=a.unit or unit_of_both(a, b))
+            out[i + 1] = replace(b, pair=max(1, a.pair) + 1)
     return out
+
+
+def joined_by(words: Sequence[Word], a: Expression, b: Expression) -> bool:
+    """Whether "by" stands between two numbers."""
+    beside = b.first == a.last + 1 and words[a.last].low in ("by", "x", "×") and words[b.first].gap <= Gap.BREAK
+    return beside and a.form == b.form == "number"
+
+
+def unit_of_both(a: Expression, b: Expression) -> str:
+    """The length unit of the second number of a pair, for the first; centimetres in "one forty by two metres"."""
+    shared = b.unit if b.unit in LENGTHS and a.pair <= 1 else ""
+    return "cm" if shared == "m" and a.value >= 40 else shared

@@ -29,18 +29,15 @@ def denominator(words: Sequence[Word], at: int, within: bool = True) -> tuple[in
     """The lower half of a fraction: "eighths", "thirty-seconds", "64ths"."""
     if at >= len(words) or (within and not near(words, at)):
         return None
-    low = words[at].low
-    if low in ("thirty", "sixty") and near(words, at + 1):
-        tail = words[at + 1].low.rstrip("s")
-        if (low, tail) in (("thirty", "second"), ("sixty", "fourth")):
-            return (32, at + 2) if low == "thirty" else (64, at + 2)
-    if low in ("30", "60") and near(words, at + 1):  # "3 30 seconds", as captions hear it
-        tail = words[at + 1].low.rstrip("s")
-        if (low, tail) in (("30", "second"), ("60", "fourth")):
-            return (32, at + 2) if low == "30" else (64, at + 2)
-    if low in ("32", "64", "16", "8") and near(words, at + 1) and words[at + 1].low in ("nds", "nd", "ths", "th"):
+    low, after = words[at].low, words[at + 1].low if near(words, at + 1) else ""
+    if (low, after.rstrip("s")) in THIRTY_SECONDS:  # "3 30 seconds", as captions hear it
+        return THIRTY_SECONDS[low, after.rstrip("s")], at + 2
+    if low in ("32", "64", "16", "8") and after in ("nds", "nd", "ths", "th"):
         return int(low), at + 2
     return (DENOMINATORS[low], at + 1) if low in DENOMINATORS else None
+
+
+THIRTY_SECONDS = {("thirty", "second"): 32, ("30", "second"): 32, ("sixty", "fourth"): 64, ("60", "fourth"): 64}
 
 
 def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read | None:
@@ -82,14 +79,25 @@ def lost_slash(words: Sequence[Word], at: int, whole: bool = False) -> Read | No
         at: the figure that may be its upper half.
         whole: a whole number stands before it.
     """
+    halves = tape_fraction(words, at)
+    if halves is None:
+        return None
+    top, below = halves
+    may_be = whole or (below >= 8 and not beside_number(words, at))
+    return (Fraction(top, below), at + 2) if may_be and ends_measure(words, at + 2, below, whole) else None
+
+
+def tape_fraction(words: Sequence[Word], at: int) -> tuple[int, int] | None:
+    """Two figures that are the halves of a fraction on a tape."""
     if not near(words, at + 1) or words[at + 1].hyphen or words[at].hyphen:
         return None
     top, below = whole_figure(words[at].text, 2), whole_figure(words[at + 1].text, 2)
-    if top is None or below not in TAPE or not 0 < top < below or top % 2 == 0:
-        return None
-    if not whole and (below < 8 or is_number(words, at - 1) or is_number(words, at + 2)):
-        return None
-    return (Fraction(top, below), at + 2) if ends_measure(words, at + 2, below, whole) else None
+    return (top, below) if top and below in TAPE and top < below and top % 2 else None
+
+
+def beside_number(words: Sequence[Word], at: int) -> bool:
+    """Whether a number stands right before or after two figures."""
+    return is_number(words, at - 1) or is_number(words, at + 2)
 
 
 TAPE = (2, 4, 8, 16, 32, 64)  # parts of an inch on a tape
@@ -144,12 +152,15 @@ def with_article(words: Sequence[Word], at: int, after_whole: bool) -> Read | No
     below = denominator(words, at + 1)
     if below is None or (words[below[1] - 1].low == "eight" and not of_an_inch(words, below[1])):
         return None
-    if words[at].low == "one" and words[at + 1].low.endswith("s"):
-        return None
-    shared = below[1] < len(words) and words[below[1]].low in ("each", "apiece", "of")
-    if below[0] in COMMON or words[at].low == "one" or after_whole or shared or measures(words, below[1]):
-        return Fraction(1, below[0]), below[1]
-    return None
+    if words[at].low == "one":
+        return None if words[at + 1].low.endswith("s") else (Fraction(1, below[0]), below[1])
+    surely = below[0] in COMMON or after_whole or is_shared(words, below[1]) or measures(words, below[1])
+    return (Fraction(1, below[0]), below[1]) if surely else None
+
+
+def is_shared(words: Sequence[Word], at: int) -> bool:
+    """Whether "each" or "of" follows, so that "a third" is a share."""
+    return at < len(words) and words[at].low in ("each", "apiece", "of")
 
 
 def of_an_inch(words: Sequence[Word], at: int) -> bool:

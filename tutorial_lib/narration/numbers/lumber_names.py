@@ -46,33 +46,41 @@ def written_size(words: Sequence[Word], at: int, nominals: Nominals) -> Expressi
     if "x" not in text or not text[0].isdecimal() or len(text) > 24:
         return None
     values = tuple(Fraction(part) for part in text.split("x") if not part.endswith("/0"))
-    stop = at + 1 + (near(words, at + 1) and words[at + 1].gap == Gap.NONE and words[at + 1].low == "s")
     known = values[:2] in nominals or (values[0] in LUMBER_THICK and values[1] in LUMBER_WIDE)
-    return Expression(first=at, last=stop, values=values, form="nominal" if known else "pair")
+    return Expression(first=at, last=past_s(words, at + 1), values=values, form="nominal" if known else "pair")
 
 
 def said_size(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) -> Expression | None:
     """ "two by four", "to by sixes" (misheard), "hundred by fifty"."""
-    first = misheard_two(words, at) or cardinal(words, at) or hundred_by(words, at)
-    if (
-        first is None
-        or not near(words, first[1] + 1)
-        or words[first[1]].low not in BY
-        or words[first[1]].gap > Gap.BREAK
-    ):
+    sides = two_sides(words, at)
+    if sides is None:
         return None
-    second = cardinal(words, first[1] + 1)
-    if second is None:
-        return None
+    first, second = sides
     old = old_name(words, first[0], second, nominals) if metric else None
     if old is not None:
         return replace(old, first=at)
-    if not is_name(words, first[0], second, nominals) or (first[0] <= 12 and second[0] >= 25):
-        return None  # "five by eighties": gauge and length of a screw
-    stop = second[1]
-    if near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s":
-        stop += 1
-    return Expression(first=at, last=stop, values=(first[0], second[0]), form="nominal")
+    screw = first[0] <= 12 and second[0] >= 25  # "five by eighties": gauge and length
+    if screw or not is_name(words, first[0], second, nominals):
+        return None
+    return Expression(first=at, last=past_s(words, second[1]), values=(first[0], second[0]), form="nominal")
+
+
+def two_sides(words: Sequence[Word], at: int) -> tuple[Read, Read] | None:
+    """The two numbers of "A by B"."""
+    first = misheard_two(words, at) or cardinal(words, at) or hundred_by(words, at)
+    second = side_after(words, first[1]) if first else None
+    return (first, second) if first and second else None
+
+
+def side_after(words: Sequence[Word], at: int) -> Read | None:
+    """The other side of a size, after the "by" that stands here."""
+    joined = near(words, at + 1) and words[at].low in BY and words[at].gap <= Gap.BREAK
+    return cardinal(words, at + 1) if joined else None
+
+
+def past_s(words: Sequence[Word], at: int) -> int:
+    """Past a plural ending glued to what stands before it."""
+    return at + (near(words, at) and words[at].gap == Gap.NONE and words[at].low == "s")
 
 
 def misheard_two(words: Sequence[Word], at: int) -> Read | None:
@@ -106,8 +114,7 @@ def rough_size(words: Sequence[Word], at: int) -> Expression | None:
     rough = quarters(words, at)
     if rough is None:
         return None
-    by = near(words, rough[1] + 1) and words[rough[1]].low in BY and words[rough[1]].gap <= Gap.BREAK
-    wide = cardinal(words, rough[1] + 1) if by else None
+    wide = side_after(words, rough[1])
     if wide is None:
         return Expression(first=at, last=rough[1], values=(rough[0],), form="nominal")
     return Expression(first=at, last=wide[1], values=(rough[0], wide[0]), form="nominal")
@@ -117,13 +124,17 @@ def quarters(words: Sequence[Word], at: int) -> Read | None:
     """Quarters of an inch as rough boards are sold: "five-quarter", "eight quarter", "8/4", "5/4" before "by"."""
     top, bar, below = words[at].text.partition("/")
     if bar and below == "4" and top in ("4", "5", "6", "8", "10", "12"):
-        measured = UNITS.get(words[at + 1].low) in LENGTHS if near(words, at + 1) else False
-        after_whole = at > 0 and near(words, at) and words[at - 1].text[-1:].isdecimal()
-        return None if measured or after_whole else (Fraction(int(top), 4), at + 1)
+        return None if is_fraction_of(words, at) else (Fraction(int(top), 4), at + 1)
     whole = cardinal(words, at)
     if whole and whole[0] in (4, 5, 6, 8) and near(words, whole[1]) and words[whole[1]].low == "quarter":
         return whole[0] / 4, whole[1] + 1
     return None
+
+
+def is_fraction_of(words: Sequence[Word], at: int) -> bool:
+    """Whether a unit follows a written fraction, or a whole number stands before it."""
+    measured = near(words, at + 1) and UNITS.get(words[at + 1].low) in LENGTHS
+    return measured or (at > 0 and near(words, at) and words[at - 1].text[-1:].isdecimal())
 
 
 def old_name(
@@ -145,6 +156,6 @@ def is_name(words: Sequence[Word], first: Fraction, second: tuple[Fraction, int]
     last = words[stop - 1].low
     if add_fraction(words, stop, value) or unit_at(words, stop, value) in LENGTHS:
         return False
-    if last in PLURAL_CARDINALS or (near(words, stop) and words[stop].gap == Gap.NONE and words[stop].low == "s"):
+    if last in PLURAL_CARDINALS or past_s(words, stop) > stop:
         return True
     return (first, value) in nominals or (first in LUMBER_THICK and value in LUMBER_WIDE)

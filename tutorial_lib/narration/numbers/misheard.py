@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import UNITS
+from tutorial_lib.narration.numbers.one import word_before
 from tutorial_lib.narration.numbers.transcript import Transcript
-from tutorial_lib.narration.numbers.words import Gap
+from tutorial_lib.narration.numbers.words import Gap, Word
 
 BEFORE_UNIT = frozenset("by that's of they're the those wait about is it's".split())
 MISHEARD = {"for": 4, "fore": 4, "to": 2, "too": 2, "ate": 8, "won": 1}
@@ -50,22 +51,37 @@ def number_at(transcript: Transcript, at: int, after: Expression | None, vocabul
     low, value = words[at].low, (Fraction(MISHEARD[words[at].low]),)
     if at + 1 >= len(words) or words[at + 1].gap >= Gap.SENTENCE:
         return None
-    before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
+    before = word_before(words, at)
     if low in ("ate", "won"):
-        return (
-            Expression(first=at, last=at + 1, values=value) if sounds_counted(transcript, at, before, after) else None
-        )
-    if after is not None and after.form == "nominal":  # "for 2 by 8s"
+        counted = sounds_counted(transcript, at, before, after)
+        return Expression(first=at, last=at + 1, values=value) if counted else None
+    named = after is not None and after.form == "nominal"  # "for 2 by 8s"
+    if named or before_pronoun(words, at, before):
         return Expression(first=at, last=at + 1, values=value, form="misheard")
-    if low in ("for", "to", "too") and words[at + 1].low in ("of", "em") and before not in ("sort", "kind"):
-        return Expression(first=at, last=at + 1, values=value, form="misheard")
-    unit = UNITS.get(words[at + 1].low)
-    if unit in ("mm", "in", "h") and words[at + 1].low != "in" and (not before or before in BEFORE_UNIT):
-        return Expression(first=at, last=at + 2, values=value, unit=unit, form="misheard")
-    counts = before in TAKES_COUNT and counts_something(transcript, at + 1, vocabulary)
-    alone = before in TAKES_COUNT and words[at + 1].low in ENDS_COUNT
-    coats = words[at + 1].low == "coats"
-    return Expression(first=at, last=at + 1, values=value, form="misheard") if counts or alone or coats else None
+    unit = unit_after(words, at, before)
+    counts = unit or takes_count(transcript, at, before, vocabulary)
+    last = at + 1 + bool(unit)
+    return Expression(first=at, last=last, values=value, unit=unit, form="misheard") if counts else None
+
+
+def before_pronoun(words: Sequence[Word], at: int, before: str) -> bool:
+    """Whether "of" or "em" follows ("for of them"), and no "sort" or "kind" stands before."""
+    said = words[at].low in ("for", "to", "too") and words[at + 1].low in ("of", "em")
+    return said and before not in ("sort", "kind")
+
+
+def unit_after(words: Sequence[Word], at: int, before: str) -> str:
+    """The unit right after a misheard number; "" for none."""
+    low = words[at + 1].low
+    unit = UNITS.get(low, "")
+    return unit if unit in ("mm", "in", "h") and low != "in" and (not before or before in BEFORE_UNIT) else ""
+
+
+def takes_count(transcript: Transcript, at: int, before: str, vocabulary: set[str]) -> bool:
+    """Whether a count is said: after a word that takes one, before what is counted; or before "coats"."""
+    after = transcript.words[at + 1].low
+    counted = after in ENDS_COUNT or counts_something(transcript, at + 1, vocabulary)
+    return after == "coats" or (before in TAKES_COUNT and counted)
 
 
 def sounds_counted(transcript: Transcript, at: int, before: str, after: Expression | None) -> bool:

@@ -27,58 +27,74 @@ def clock(words: Sequence[Word], at: int) -> Expression | None:
     first = at
     if words[at].low == "a" and near(words, at + 1) and words[at + 1].low == "quarter":
         at += 1
-    if words[at].low not in ("half", "quarter") or not near(words, at + 2) or words[at + 1].low not in ("past", "to"):
+    part = {"half": HALF, "quarter": QUARTER}.get(words[at].low)
+    if part is None or not near(words, at + 2):
         return None
     hour = cardinal(words, at + 2)
-    part = Fraction(1, 4 if words[at].low == "quarter" else 2)
-    if hour is None or not 1 <= hour[0] <= 12 or (words[at + 1].low == "to" and part == Fraction(1, 2)):
+    if hour is None or not 1 <= hour[0] <= 12:
         return None
-    return Expression(
-        first=first, last=hour[1], values=(hour[0] + (part if words[at + 1].low == "past" else -part),), form="clock"
-    )
+    sign = PAST_TO.get((words[at + 1].low, part))
+    return Expression(first=first, last=hour[1], values=(hour[0] + sign * part,), form="clock") if sign else None
+
+
+QUARTER, HALF = Fraction(1, 4), Fraction(1, 2)
+PAST_TO = {("past", HALF): 1, ("past", QUARTER): 1, ("to", QUARTER): -1}  # nobody says "half to"
 
 
 def label(words: Sequence[Word], at: int, low: str, text: str) -> Expression | None:
     """ "number two", "No. 8", "#8", "M8", "T25": a name with a number in it."""
-    if low in ("number", "no", "#", "nr") and near(words, at + 1) and low != "no":
-        named = cardinal(words, at + 1)
-        gauge = low == "#" or (named and near(words, named[1]) and words[named[1]].low in ("screw", "screws"))
-        return (
-            Expression(first=at, last=named[1], values=(named[0],), form="gauge" if gauge else "label")
-            if named
-            else None
-        )
+    if low in ("number", "#", "nr"):
+        return numbered(words, at)
     glued = at + 1 < len(words) and words[at + 1].gap == Gap.NONE and not words[at + 1].hyphen
-    if text in ("M", "m", "T", "TX", "PH", "PZ", "P", "FFP", "C") and glued:
-        size = figure(words[at + 1].text)
-        if size is not None:
-            return Expression(
-                first=at,
-                last=at + 2,
-                values=(size,),
-                unit="mm" if text in "Mm" else "",
-                form="number" if text in "Mm" else "label",
-            )
-    return None
+    size = figure(words[at + 1].text) if glued and text in GLUED else None
+    if size is None:
+        return None
+    if text in "Mm":
+        return Expression(first=at, last=at + 2, values=(size,), unit="mm")
+    return Expression(first=at, last=at + 2, values=(size,), form="label")
+
+
+def numbered(words: Sequence[Word], at: int) -> Expression | None:
+    """ "number two", "#8"; with screws after it, or the sign, a gauge."""
+    named = cardinal(words, at + 1) if near(words, at + 1) else None
+    if named is None:
+        return None
+    gauge = words[at].low == "#" or (near(words, named[1]) and words[named[1]].low in ("screw", "screws"))
+    return Expression(first=at, last=named[1], values=(named[0],), form="gauge" if gauge else "label")
+
+
+GLUED = ("M", "m", "T", "TX", "PH", "PZ", "P", "FFP", "C")  # letters before a number that is a name
 
 
 def dozen(words: Sequence[Word], at: int, low: str) -> Expression | None:
     """ "a dozen", "two dozen", "half a dozen", "a pair", "a couple", and "a couple of feet" as a length."""
-    if low == "score" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low == "of":
-        return Expression(first=at - 1, last=at + 1, values=(Fraction(20),), form="dozen")
+    if low == "score":
+        return score(words, at)
     half = half_dozen(words, at)
     if half:
         return Expression(first=at, last=half, values=(Fraction(6),), form="dozen")
     if low in DOZENS:
-        return lengths_loose(words, at, at + 1) if low != "score" else None
+        return lengths_loose(words, at, at + 1)
     if low in ("a", "another") and near(words, at + 1) and words[at + 1].low in ("dozen", "pair", "couple"):
         return lengths_loose(words, at if low == "a" else at + 1, at + 2)
+    return several_dozen(words, at)
+
+
+def score(words: Sequence[Word], at: int) -> Expression | None:
+    """ "a score of"; not what one keeps or cuts."""
+    counted = at > 0 and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low == "of"
+    return Expression(first=at - 1, last=at + 1, values=(Fraction(20),), form="dozen") if counted else None
+
+
+def several_dozen(words: Sequence[Word], at: int) -> Expression | None:
+    """ "two dozen", "four pair"."""
     several = cardinal(words, at)
-    if several and near(words, several[1]) and words[several[1]].low in ("dozen", "dozens", "pair", "pairs"):
-        return Expression(
-            first=at, last=several[1] + 1, values=(several[0] * DOZENS[words[several[1]].low],), form="dozen"
-        )
-    return None
+    if several is None or not near(words, several[1]):
+        return None
+    low = words[several[1]].low
+    if low not in ("dozen", "dozens", "pair", "pairs"):
+        return None
+    return Expression(first=at, last=several[1] + 1, values=(several[0] * DOZENS[low],), form="dozen")
 
 
 def half_dozen(words: Sequence[Word], at: int) -> int:
@@ -105,23 +121,14 @@ def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
         part = fraction(words, at)
         return None if part else Expression(first=at, last=at + 1, values=(Fraction(ORDINALS[low]),), form="ordinal")
     tens = cardinal(words, at)
-    if (
-        tens
-        and near(words, tens[1])
-        and words[tens[1]].gap == Gap.NONE
-        and words[tens[1]].low in ("st", "nd", "rd", "th")
-    ):
-        return Expression(first=at, last=tens[1] + 1, values=(tens[0],), form="ordinal")
-    if (
-        tens
-        and tens[0] in (20, 30)
-        and near(words, tens[1])
-        and words[tens[1]].low in ORDINALS
-        and not fraction(words, at)
-    ):
-        number = ORDINALS[words[tens[1]].low]
-        if number < 10:
-            return Expression(first=at, last=tens[1] + 1, values=(tens[0] + number,), form="ordinal")
+    if tens is None or not near(words, tens[1]):
+        return None
+    value, stop = tens
+    if words[stop].gap == Gap.NONE and words[stop].low in ("st", "nd", "rd", "th"):
+        return Expression(first=at, last=stop + 1, values=(value,), form="ordinal")
+    ones = ORDINALS.get(words[stop].low, 10) if value in (20, 30) else 10  # "twenty first"
+    if ones < 10 and not fraction(words, at):
+        return Expression(first=at, last=stop + 1, values=(value + ones,), form="ordinal")
     return None
 
 
@@ -129,21 +136,31 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
     """Shares and times over without a measure: "half", "halfway", "twice", "a podcast and a half"."""
     low = words[at].low
     if low in ("half", "halfway", "halves", "quarter", "quarters"):
-        hour = near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS  # "half eight"
-        if hour:
-            return Expression(
-                first=at, last=at + 2, values=(CARDINALS[words[at + 1].low] + Fraction(1, 2),), form="clock"
-            )
-        return Expression(first=at, last=at + 1, values=(Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
-    if low == "single" and at and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low not in BEDS:
-        return Expression(first=at - 1, last=at + 1, values=(Fraction(1),))
-    if low in ("inch", "metre", "meter") and at and words[at - 1].low in ("same", "full"):  # "that same inch between"
-        return Expression(first=at, last=at + 1, values=(Fraction(1),), unit=UNITS[low])
-    if low == "none" and is_answer(words, at):
-        return Expression(first=at, last=at + 1, values=(Fraction(0),))
+        return part_alone(words, at, low)
+    if low == "single":
+        return a_single(words, at)
+    if low in ("inch", "metre", "meter"):  # "that same inch between"
+        same = at > 0 and words[at - 1].low in ("same", "full")
+        return Expression(first=at, last=at + 1, values=(Fraction(1),), unit=UNITS[low]) if same else None
+    if low == "none":
+        return Expression(first=at, last=at + 1, values=(Fraction(0),)) if is_answer(words, at) else None
     if low in ("twice", "thrice"):
         return Expression(first=at, last=at + 1, values=(Fraction(2 if low == "twice" else 3),), form="times")
     return and_a_half(words, at)
+
+
+def part_alone(words: Sequence[Word], at: int, low: str) -> Expression:
+    """ "half", "halfway", "quarter" as a share; "half eight" as a time of day."""
+    if near(words, at + 1) and low == "half" and words[at + 1].low in CARDINALS:
+        hour = CARDINALS[words[at + 1].low] + Fraction(1, 2)
+        return Expression(first=at, last=at + 2, values=(hour,), form="clock")
+    return Expression(first=at, last=at + 1, values=(Fraction(1, 4 if "quarter" in low else 2),), form="ratio")
+
+
+def a_single(words: Sequence[Word], at: int) -> Expression | None:
+    """ "a single screw" is one; a single bed isn't."""
+    counted = at > 0 and words[at - 1].low == "a" and near(words, at + 1) and words[at + 1].low not in BEDS
+    return Expression(first=at - 1, last=at + 1, values=(Fraction(1),)) if counted else None
 
 
 def and_a_half(words: Sequence[Word], at: int) -> Expression | None:

@@ -34,18 +34,28 @@ SHARED = 9  # [words] how far apart the shares of one count are said
 
 def is_pronoun(words: Sequence[Word], at: int) -> bool:
     """Whether "one" stands for a thing ("the short one", "I built one for a cousin") and isn't a number."""
-    if words[at].low == "ones":
-        return True
-    if words[at].low != "one" or is_measured(words, at):
+    if words[at].low != "one":
+        return words[at].low == "ones"
+    before = word_before(words, at)
+    if is_measured(words, at):
         return False
-    before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
-    if before in ("each", "another", "every", "this", "that"):  # "each one twenty-seven", "in that one two"
-        return not (before != "each" and near(words, at + 1) and words[at + 1].low in TENS)
+    if before in ("each", "another", "every", "this", "that"):
+        return before == "each" or not tens_follow(words, at)
     if cardinal(words, at) != (Fraction(1), at + 1) or is_named(words, at, before):
         return False
     if before in DETERMINERS:
         return points_at_thing(words, at, before)
     return not (is_shared(words, at) or is_counted(words, at, before)) and stands_for_thing(words, at)
+
+
+def word_before(words: Sequence[Word], at: int) -> str:
+    """The word right before one, "" after a pause."""
+    return words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
+
+
+def tens_follow(words: Sequence[Word], at: int) -> bool:
+    """Whether "one" goes on as a number ("in that one twenty")."""
+    return near(words, at + 1) and words[at + 1].low in TENS
 
 
 def is_measured(words: Sequence[Word], at: int) -> bool:
@@ -79,11 +89,16 @@ def is_counted(words: Sequence[Word], at: int, before: str) -> bool:
     after = words[at + 1].low if near(words, at + 1) else ""
     if before in ("just", "only", "exactly") and (not after or after in GOES_ON):
         return True
-    if after == "for" and near(words, at + 2) and words[at + 2].low in ("every", "each", "left", "right", "either"):
-        return True
-    if words[at].gap == Gap.COMMA and at + 1 < len(words) and words[at + 1].gap == Gap.COMMA:  # "two by six, one, ..."
-        return words[at - 1].low in (*CARDINALS, *PLURAL_CARDINALS) or words[at - 1].text[-1:].isdecimal()
+    if after == "for":
+        return near(words, at + 2) and words[at + 2].low in ("every", "each", "left", "right", "either")
+    if [w.gap for w in words[at : at + 2]] == [Gap.COMMA, Gap.COMMA]:  # "two by six, one, ..."
+        return ends_number(words[at - 1])
     return before == "and" and after in ("that's", "at", "more", "in", "goes", "is")
+
+
+def ends_number(word: Word) -> bool:
+    """Whether a word is a number or ends one."""
+    return word.low in CARDINALS or word.low in PLURAL_CARDINALS or word.text[-1:].isdecimal()
 
 
 def is_shared(words: Sequence[Word], at: int) -> bool:

@@ -15,14 +15,25 @@ from tutorial_lib.narration.numbers.words import Gap, Word
 def with_cents(words: Sequence[Word], value: Fraction, at: int) -> Read:
     """The small coins after the large: "four dollars and fifty cents", "73 euro 80", "87 euros and 60"."""
     start = at + 1 if near(words, at) and words[at].low == "and" else at
-    rest = cardinal(words, start) if near(words, start, Gap.COMMA) else None
-    if rest is None or not 1 <= rest[0] < 100 or rest[0].denominator != 1:
+    rest = coins_at(words, start)
+    if rest is None:
         return value, at
-    if near(words, rest[1]) and UNITS.get(words[rest[1]].low) in ("cents", "pence"):
-        return value + rest[0] / 100, rest[1] + 1
-    glued = rest[0] >= 10 and near(words, at) and value.denominator == 1
-    ends = not near(words, rest[1]) if start > at else ends_price(words, rest[1])
-    return (value + rest[0] / 100, rest[1]) if glued and ends else (value, at)
+    coins, stop = rest
+    if near(words, stop) and UNITS.get(words[stop].low) in ("cents", "pence"):
+        return value + coins / 100, stop + 1
+    bare = value.denominator == 1 and coins >= 10 and near(words, at) and ends_cents(words, stop, start > at)
+    return (value + coins / 100, stop) if bare else (value, at)
+
+
+def coins_at(words: Sequence[Word], at: int) -> Read | None:
+    """A whole number below a hundred."""
+    rest = cardinal(words, at) if near(words, at, Gap.COMMA) else None
+    return rest if rest and 1 <= rest[0] < 100 and rest[0].denominator == 1 else None
+
+
+def ends_cents(words: Sequence[Word], stop: int, joined: bool) -> bool:
+    """Whether cents without their unit end before a word; after "and" only where nothing follows."""
+    return not near(words, stop) if joined else ends_price(words, stop)
 
 
 def ends_price(words: Sequence[Word], at: int) -> bool:
@@ -62,14 +73,11 @@ def priced(words: Sequence[Word], found: Sequence[Expression]) -> list[Expressio
     """Gives a price said as two numbers its currency ("it came to ninety-four seventy-five")."""
     out: list[Expression] = []
     for item in found:
-        before = out[-1] if out else None
-        whole, cents = item.value // 100, item.value % 100
-        if is_paid(words, item) and item.value >= 1000 and cents >= 10 and item.last - item.first > 1:
-            out.append(replace(item, values=(whole + cents / 100,), unit="usd", decimal=True))
-        elif before is not None and is_paid(words, before) and is_bare(item) and item.first == before.last:
-            out[-1] = replace(
-                before, last=item.last, values=(before.value + item.value / 100,), unit="usd", decimal=True
-            )
+        if out and is_bare(item) and item.first == out[-1].last and is_paid(words, out[-1]):
+            price = out[-1].value + item.value / 100
+            out[-1] = replace(out[-1], last=item.last, values=(price,), unit="usd", decimal=True)
+        elif item.value >= 1000 and is_paid(words, item) and item.last - item.first > 1 and item.value % 100 >= 10:
+            out.append(replace(item, values=(item.value / 100,), unit="usd", decimal=True))
         else:
             out.append(item)
     return out

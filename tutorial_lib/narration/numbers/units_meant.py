@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -44,7 +45,7 @@ def units_meant(
     """
     known = {round(v / LENGTHS["mm"]) for v in lengths}
     left_out = habit(found, known) if units == "mm" else ""
-    mixed = left_out != "mm" and sum(o.unit == "cm" for o in found) > 1
+    mixed = left_out != "mm" and [o.unit for o in found].count("cm") > 1
     out: list[Meant] = []
     running = ""
     for at, item in enumerate(found):
@@ -52,12 +53,21 @@ def units_meant(
             out.append(AS_SAID)
             running = item.unit if item.unit in LENGTHS else running
             continue
-        unit = declared(transcript, item)
-        if units == "mm":
-            unit = unit or in_metres(transcript, found, at) or tape_part(item) or in_cm(transcript, item, left_out)
-        last = running if left_out == "" else left_out if unit == left_out or item.value * 10 in known else ""
-        out.append(Meant(unit, tuple(others(transcript, found, at, units, mixed)), last))
+        unit = of_bare(transcript, found, at, units, left_out)
+        usual = left_out if unit == left_out or item.value * 10 in known else ""
+        also = tuple(others(transcript, found, at, units, mixed))
+        out.append(Meant(unit, also, usual if left_out else running))
     return out
+
+
+def of_bare(transcript: Transcript, found: Sequence[Expression], at: int, units: str, left_out: str) -> str:
+    """The unit of a bare number: declared after it, or in a metric plan by what it is; "" for the plan's."""
+    return declared(transcript, found[at]) or (bare_metric(transcript, found, at, left_out) if units == "mm" else "")
+
+
+def bare_metric(transcript: Transcript, found: Sequence[Expression], at: int, left_out: str) -> str:
+    """The unit of a bare number in a metric plan, by what it is; "" for the plan's."""
+    return in_metres(transcript, found, at) or tape_part(found[at]) or in_cm(transcript, found[at], left_out)
 
 
 def in_cm(transcript: Transcript, item: Expression, left_out: str) -> str:
@@ -69,18 +79,21 @@ def in_cm(transcript: Transcript, item: Expression, left_out: str) -> str:
 
 def habit(found: Sequence[Expression], known: Collection[int]) -> str:
     """The unit a speaker of a metric plan leaves out: the one in which bare numbers are the plan's lengths [mm]."""
-    hits = {"mm": 0, "cm": 0}
-    for item in found:
-        if item.unit or item.form != "number" or not 10 <= item.value < 4000:
-            continue
-        as_mm, as_cm = item.value in known and item.value >= 100, item.value >= 12 and item.value * 10 in known
-        if as_mm != as_cm:
-            hits["mm" if as_mm else "cm"] += 1
-    best = max(hits, key=lambda u: hits[u])
+    hits = Counter(unit for item in found if (unit := only_in(item, known)))
+    best, rest = ("mm", hits["cm"]) if hits["mm"] >= hits["cm"] else ("cm", hits["mm"])
     named_mm = sum(o.unit == "mm" for o in found)
     if best == "cm" and 3 * named_mm > hits["cm"]:  # speaks of both: the unit of each is to be told from its place
         return ""
-    return best if hits[best] >= SURE and hits[best] > 2 * (sum(hits.values()) - hits[best]) else ""
+    return best if hits[best] >= SURE and hits[best] > 2 * rest else ""
+
+
+def only_in(item: Expression, known: Collection[int]) -> str:
+    """The unit in which a bare number is one of the plan's lengths [mm], if it is in one alone."""
+    value = item.value
+    if item.unit or item.form != "number" or not 10 <= value < 4000:
+        return ""
+    as_mm, as_cm = value in known and value >= 100, value >= 12 and value * 10 in known
+    return "" if as_mm == as_cm else "mm" if as_mm else "cm"
 
 
 def in_metres(transcript: Transcript, found: Sequence[Expression], at: int) -> str:
@@ -91,10 +104,16 @@ def in_metres(transcript: Transcript, found: Sequence[Expression], at: int) -> s
     near_metres = any(o.unit == "m" and item.first - o.last < 24 for o in found[max(0, at - 6) : at])
     if not item.decimal:  # "four and a half metres. One of the six by two, also four and a half"
         return "m" if near_metres and words[item.first - 1].low in ("also", "another", "again") else ""
+    return "m" if near_metres or is_stock_length(transcript, found, at) else ""
+
+
+def is_stock_length(transcript: Transcript, found: Sequence[Expression], at: int) -> bool:
+    """Whether a decimal is a board's length: a plural, one of many, or right before a timber's name."""
+    item, words = found[at], transcript.words
     named = any(o.form == "nominal" and 0 <= o.first - item.last <= 3 for o in found[at + 1 : at + 2])
     plural = words[item.last - 1].low == "s" or words[item.last - 1].low in PLURAL_CARDINALS
     shared = [w.low for w in words[max(0, item.first - 2) : item.first]] in (["from", "every"], ["of", "every"])
-    return "m" if near_metres or named or plural or shared else ""
+    return named or plural or shared
 
 
 def tape_part(item: Expression) -> str:
@@ -104,18 +123,25 @@ def tape_part(item: Expression) -> str:
 
 def others(transcript: Transcript, found: Sequence[Expression], at: int, units: str, mixed: bool) -> list[str]:
     """Units of a speaker who leaves them out: centimetres, metres and centimetres ("one ninety"), feet of stock."""
-    item, out = found[at], []
+    value = found[at].value
+    if units == "mm":
+        in_table = transcript.words[found[at].first].cue.cell is not None
+        return ["cm"] if not in_table and (mixed or may_be_cm(found, at)) else []
+    out = ["mm"] if 300 <= value < 3000 else []  # "thirteen fifty-two by nineteen oh two"
+    return [*out, "ft"] if 4 <= value <= 20 and is_beside_stock(found, at) else out
+
+
+def may_be_cm(found: Sequence[Expression], at: int) -> bool:
+    """Whether a bare number of a metric plan may be in centimetres: by its form, or by the numbers before it."""
+    item = found[at]
+    metres = any(o.unit == "m" and item.first - o.last < 20 for o in found[max(0, at - 4) : at])
+    return (100 <= item.value < 400 and metres) or (item.decimal and item.value >= 10) or said_in_cm(found, at)
+
+
+def is_beside_stock(found: Sequence[Expression], at: int) -> bool:
+    """Whether feet or a timber's name were said just before ("2x4s 8 feet and 2x2s also 8")."""
     before = found[max(0, at - 4) : at]
-    if units == "mm" and transcript.words[item.first].cue.cell is None:
-        in_metres_too = 100 <= item.value < 400 and any(o.unit == "m" and item.first - o.last < 20 for o in before)
-        if in_metres_too or (item.decimal and item.value >= 10) or mixed or said_in_cm(found, at):
-            out.append("cm")
-    if units == "in" and 300 <= item.value < 3000:  # "thirteen fifty-two by nineteen oh two"
-        out.append("mm")
-    beside = any(abs(o.first - item.first) < 14 and (o.unit == "ft" or o.form == "nominal") for o in before)
-    if units == "in" and 4 <= item.value <= 20 and beside:  # "2x4s 8 feet and 2x2s also 8"
-        out.append("ft")
-    return out
+    return any(abs(o.first - found[at].first) < 14 and (o.unit == "ft" or o.form == "nominal") for o in before)
 
 
 def said_in_cm(found: Sequence[Expression], at: int) -> bool:

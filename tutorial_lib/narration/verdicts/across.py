@@ -5,7 +5,8 @@ Only sure links count, and only where one of them is wrong by the plan: what is 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.findings import Finding
@@ -102,15 +103,37 @@ def yields(said: Said, subjects: Sequence[Subject], units: Units, planner: Plann
     """Boards said that don't give the pieces said, kerf and all; the plan's own boards do."""
     spoken = {s.key: (i, s) for i, s in said}
     wrong = {s.key: i for i, s in said if i.verdict == "conflicts"}
-    for rate in (s for s in subjects if s.kind == "pieces_per_board"):
-        count, length = fact_of(subjects, rate, "part_count"), fact_of(subjects, rate, "length")
-        boards, board = stock_of(subjects, rate) or (None, None)
-        if count is None or length is None or boards is None:
-            continue
-        at = wrong.get(boards.key) or wrong.get(board.key if board else "")
-        bought = said_value(spoken, boards)
-        if at and not enough(spoken, (count, length, rate), (bought, board), kerf_of(subjects), units, planner):
-            yield too_few(at, int(bought), boards, count)
+    for rate in of_kind(subjects, "pieces_per_board"):
+        cut = cut_of(subjects, rate)
+        at = said_wrong(wrong, cut) if cut else None
+        if cut and at:
+            bought, kerf = said_value(spoken, cut.boards), kerf_of(subjects)
+            if not enough(spoken, (cut.count, cut.length, rate), (bought, cut.board), kerf, units, planner):
+                yield too_few(at, int(bought), cut.boards, cut.count)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cut:
+    """What a part is cut from, and how many of it, as facts."""
+
+    count: Subject
+    length: Subject
+    boards: Subject
+    board: Subject | None
+
+
+def cut_of(subjects: Sequence[Subject], rate: Subject) -> Cut | None:
+    """The facts of a part and its stock; None where the plan lacks one."""
+    count, length = fact_of(subjects, rate, "part_count"), fact_of(subjects, rate, "length")
+    stock = stock_of(subjects, rate)
+    if count is None or length is None or stock is None:
+        return None
+    return Cut(count=count, length=length, boards=stock[0], board=stock[1])
+
+
+def said_wrong(wrong: Mapping[str, Item], cut: Cut) -> Item | None:
+    """The number of boards, or their length, where it was said wrongly."""
+    return wrong.get(cut.boards.key) or wrong.get(cut.board.key if cut.board else "")
 
 
 def too_few(at: Item, bought: int, boards: Subject, count: Subject) -> Finding:
@@ -129,7 +152,12 @@ def too_few(at: Item, bought: int, boards: Subject, count: Subject) -> Finding:
 
 def kerf_of(subjects: Sequence[Subject]) -> Fraction:
     """The plan's kerf [in]; an eighth where it has none (common practice, no source)."""
-    return next((s.value for s in subjects if s.kind == "kerf"), Fraction(1, 8))
+    return next((s.value for s in of_kind(subjects, "kerf")), Fraction(1, 8))
+
+
+def of_kind(subjects: Sequence[Subject], kind: str) -> list[Subject]:
+    """The facts of a kind."""
+    return [s for s in subjects if s.kind == kind]
 
 
 def enough(

@@ -49,18 +49,23 @@ def understood(line: str, item: Item, offered: Sequence[Offer]) -> Typed:
     text = line.strip()
     if text.startswith("/") and text[1:].strip():
         return Typed("search", words=text[1:].strip())
-    slip = text.lower().startswith("s")
-    number = text[1:].strip() if slip else text
-    if number.isascii() and number.isdigit() and 1 <= int(number) <= len(offered):
-        return Typed("answer", of(item, "slip" if slip else "part", offered[int(number) - 1].key))
-    acts: dict[str, Act] = {"": "leave", "b": "back", "q": "stop"}
     low = text.lower()
+    chosen = chosen_of(low.removeprefix("s").strip(), offered)
+    meant = chosen or (slipped(item) if low == "s" else None)
+    if meant:
+        return Typed("answer", of(item, "slip" if low.startswith("s") else "part", meant))
     if low == "n":
         return Typed("answer", of(item, "elsewhere"))
-    if low == "s":
-        meant = slipped(item)
-        return Typed("answer", of(item, "slip", meant)) if meant else Typed("unclear")
-    return Typed(acts.get(low, "unclear"))
+    return Typed(ACTS.get(low, "unclear"))
+
+
+ACTS: dict[str, Act] = {"": "leave", "b": "back", "q": "stop"}
+
+
+def chosen_of(number: str, offered: Sequence[Offer]) -> str | None:
+    """The key of the fact with a number in the list."""
+    listed = number.isascii() and number.isdigit() and 1 <= int(number) <= len(offered)
+    return offered[int(number) - 1].key if listed else None
 
 
 def slipped(item: Item) -> str | None:

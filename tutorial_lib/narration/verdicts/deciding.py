@@ -60,15 +60,20 @@ def other_half(overview: Overview, decisions: Sequence[Decision], at: int) -> De
     if decisions[at].verdict not in (*HOLDS, "fits"):
         return None
     near = range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(decisions)))
-    for j in near:
-        wrong = decisions[j].meant if decisions[j].verdict == "conflicts" else None
-        mine = overview.of[at].get(wrong.key) if wrong else None
-        theirs = next((o for o in ranked(overview.rows[j]) if o.verdict in HOLDS), None)
-        if mine and theirs and mine.verdict in HOLDS and may_be_other_half(mine, theirs):
-            meant = replace(theirs.candidate, reading=mine.candidate.reading, equal=False)
-            slip = weighed(overview.claims[at], meant, 0.0, overview.units)
-            return Decision("unsure", LIMITS["ask"], None, (mine, slip)) if slip.verdict == "conflicts" else None
-    return None
+    wrong = ((j, decisions[j].meant) for j in near if decisions[j].verdict == "conflicts")
+    found = (half_of(overview, at, j, w) for j, w in wrong if w is not None)
+    return next((question for question in found if question), None)
+
+
+def half_of(overview: Overview, at: int, j: int, wrong: Weighed) -> Decision | None:
+    """The question about one number, where another is surely wrong about a fact that it is right for."""
+    mine = overview.of[at].get(wrong.key)
+    theirs = next((o for o in ranked(overview.rows[j]) if o.verdict in HOLDS), None)
+    if not (mine and theirs and mine.verdict in HOLDS and may_be_other_half(mine, theirs)):
+        return None
+    meant = replace(theirs.candidate, reading=mine.candidate.reading, equal=False)
+    slip = weighed(overview.claims[at], meant, 0.0, overview.units)
+    return Decision("unsure", LIMITS["ask"], None, (mine, slip)) if slip.verdict == "conflicts" else None
 
 
 def may_be_other_half(mine: Weighed, theirs: Weighed) -> bool:

@@ -16,14 +16,16 @@ from tutorial_lib.narration.verdicts.items import Choice, Item
 HOLDS = re.compile(
     r"\b(?:holds?|held|hold up|carry|carries|takes?|good for|rated (?:for|at|to)|rating|trust it with|"
     r"safe (?:for|to|at)|load|weight limit|supports?|bears?|up to|limit|"
-    r"(?:people|persons|adults|sleepers) (?:of|at|weighing)|put\b.* on it)\b"
+    r"(?:people|persons|adults|sleepers) (?:of|at|weighing)|put\b.* on it|"
+    r"(?:sat|sit|sitting|lay|lie|lying|laid|stood|stand|standing|slept|jumped|jump)(?: \S+)? (?:on|in) "
+    r"(?:it|this bed))\b"
 )
 PEOPLE = r"(?:people|persons|adults|sleepers|grown-ups|guys|friends)"
 OF_SO_MUCH, SO_HEAVY = re.compile(rf"\b{PEOPLE} (?:of|at|weighing)$"), re.compile(rf"^,?{PEOPLE}\b")
 ANOTHER = frozenset(("other", "other_size", "another_bed", "supposed", "left"))  # doubts: an anecdote, not this bed
 EACH = re.compile(r"\b(?:each|apiece|a person|per person|a head|a body|one person|somebody|someone|anybody|a man)\b")
 SITTING = re.compile(r"\b(?:sit|sits|sitting|sat|edge|perch|perched)\b")
-LYING = re.compile(r"\b(?:lie|lies|lying|sleep|sleeps|sleeping|asleep|in it|in bed)\b")
+LYING = re.compile(r"\b(?:lie|lies|lying|lay|laid|sleep|sleeps|sleeping|asleep|in it|in bed)\b")
 SURE = 0.97  # certainty of what the words say plainly (judgement, no source)
 BIG = {"tonne": ("kg", 1000), "ton": ("lb", 2000), "stone": ("lb", 14)}
 
@@ -48,18 +50,33 @@ def load_said(claim: Claim, doubts: frozenset[str], subjects: Sequence[Subject])
 
     Nothing when the number is no load, tells an anecdote, or the plan has no rating.
     """
-    around = claim.around
-    text = f"{around.previous} {around.sentence}"
-    if claim.item.unit not in MASSES or doubts & ANOTHER or not HOLDS.search(around.sentence):
+    if claim.item.unit not in MASSES or doubts & ANOTHER or not is_load(claim):
         return []
     ratings = [s for s in subjects if s.kind == "load_rating" and s.value > 0]
+    times = Fraction(1) if of_each(claim) else people_of(subjects)
+    return [Allowed(s, s.value * times, times) for s in as_used(claim, ratings)]
+
+
+def is_load(claim: Claim) -> bool:
+    """Whether a weight is said as what the bed holds, or right after ("We sat on it. That's 380 pounds.")."""
+    around = claim.around
+    goes_on = around.before in ("that's", "that is", "together that's", "that was")
+    return bool(HOLDS.search(around.sentence) or (goes_on and HOLDS.search(around.previous)))
+
+
+def people_of(subjects: Sequence[Subject]) -> Fraction:
+    """How many people the bed is for, by the plan."""
+    return next((s.value for s in subjects if s.kind == "people_count"), Fraction(1))
+
+
+def as_used(claim: Claim, ratings: Sequence[Subject]) -> Sequence[Subject]:
+    """The ratings for lying or for sitting where one is spoken of, else all."""
+    text = f"{claim.around.previous} {claim.around.sentence}"
     sitting, lying = bool(SITTING.search(text)), bool(LYING.search(text))
-    if sitting != lying:
-        wanted = SITTING if sitting else LYING
-        ratings = [s for s in ratings if wanted.search(s.what)] or ratings
-    people = next((s.value for s in subjects if s.kind == "people_count"), Fraction(1))
-    times = Fraction(1) if of_each(claim) else people
-    return [Allowed(s, s.value * times, times) for s in ratings]
+    if sitting == lying:
+        return ratings
+    wanted = SITTING if sitting else LYING
+    return [s for s in ratings if wanted.search(s.what)] or ratings
 
 
 def of_each(claim: Claim) -> bool:

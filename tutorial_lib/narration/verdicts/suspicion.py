@@ -38,6 +38,7 @@ SOON, SOON_WORDS = 3, 25  # numbers and words within which the right value takes
 BESIDE = 4  # [words] between two numbers said of one part
 SAID_RIGHT, PRESENT = 0.9, 0.7  # chance of the right value elsewhere; presence of the part
 PAIRED = 0.1  # chance that the number beside is right for another fact of a part
+RIGHTLY = 0.3  # chance of the fact that the number said just before was right for
 RIVAL, LEAD = 0.5, 1.0  # chance of another fact that forbids a sure conflict; how much better this one is worded
 
 
@@ -79,8 +80,7 @@ class Overview:
         for at, row in enumerate(rows):
             self.take(at, row)
         self.of = [{w.key: w for w in row} for row in rows]
-        spoken = {w.key: w.candidate.subject for row in rows for w in row}
-        self.counted = [s for s in spoken.values() if s is not None and s.kind == "part_count"]
+        self.counted = counts_spoken_of(rows)
         self.wording = [worded_shares(row) for row in rows]
         self.parts_right = [right_by_part(row) for row in rows]
 
@@ -212,14 +212,17 @@ class Overview:
 
     def exchanges(self, at: int, w: Weighed) -> Iterator[tuple[int, Weighed]]:
         """The numbers close by that may have changed places with one: each is right for what the other is said of."""
-        rivals = [o for o in self.rows[at] if o.candidate.equal and evidence.may_change_places(w, o)]
-        if not rivals:
-            return
-        for j in range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(self.rows))):
+        rivals = [o.key for o in self.rows[at] if o.candidate.equal and evidence.may_change_places(w, o)]
+        near = range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(self.rows)))
+        for j in near if rivals else ():
             right = self.of[j].get(w.key)
             if j != at and right is not None and right.candidate.equal:
-                found = (self.of[j].get(rival.key) for rival in rivals)
-                yield from ((j, o) for o in found if o is not None and o.verdict in ("conflicts", "far"))
+                yield from ((j, o) for o in self.wrong_about(j, rivals))
+
+    def wrong_about(self, at: int, keys: Sequence[str]) -> Iterator[Weighed]:
+        """The facts of some that a number is wrong about."""
+        found = (self.of[at].get(key) for key in keys)
+        yield from (o for o in found if o is not None and o.verdict in ("conflicts", "far"))
 
     def exchanged(self, at: int, w: Weighed) -> float:
         """Whether two values said close by have changed places: each right for the other's fact; by how many named."""
@@ -235,13 +238,16 @@ class Overview:
 
         Nothing around speaks of something else, and the right value doesn't follow.
         """
-        subject, claim = w.candidate.subject, self.claims[at]
-        if subject is None or self.doubts[at] & DOUBTFUL or self.right_soon(at, w) or claim.item.value == 1:
+        subject = w.candidate.subject
+        if subject is None or self.doubts[at] & DOUBTFUL or self.right_soon(at, w) or self.repeats(at):
             return False
-        half = AND_MORE.match(claim.around.after)  # it may be half of a number
-        share = claim.place.per and subject.scope != "each"  # "three to a beam"
-        counted = subject.is_count and (claim.item.unit or share)
-        return not (half or counted or self.rivalled(at, w))
+        return not (is_part_of_more(self.claims[at], subject) or self.rivalled(at, w))
+
+    def repeats(self, at: int) -> bool:
+        """Whether a number is the one just said, and that one rightly: then it is said of the same thing again."""
+        said = self.claims[at].readings[:1]
+        before = (j for j in (at - 1, at - 2) if j >= 0 and self.claims[j].readings[:1] == said)
+        return any(w.verdict in HOLDS and w.chance > RIGHTLY for j in before for w in self.rows[j])
 
     def contradicts(self, at: int, w: Weighed) -> bool:
         """Whether a number, sure enough, contradicts what is said rightly elsewhere of a part spoken of right here."""
@@ -251,10 +257,15 @@ class Overview:
     def rivalled(self, at: int, w: Weighed) -> bool:
         """Whether the value is right for another fact that is as likely meant."""
         rivals = [o for o in self.rows[at] if o.verdict in HOLDS]
-        if any(o.candidate.subject and self.beside_right(at, o.candidate.subject) > PAIRED for o in rivals):
+        if self.is_paired(at, rivals):
             return True
         plain = not rivals or (self.named_alone(at, w) and is_sized(w))
         return not plain and (max(o.chance for o in rivals) >= RIVAL or self.lead(at, w) < LEAD)
+
+    def is_paired(self, at: int, rivals: Sequence[Weighed]) -> bool:
+        """Whether the number beside is right for another fact of a part that this one is right for."""
+        parts = [o.candidate.subject for o in rivals if o.candidate.subject is not None]
+        return any(self.beside_right(at, part) > PAIRED for part in parts)
 
     def is_settled(self, at: int, w: Weighed) -> bool:
         """Whether a claim is wrong about a fact beyond doubt: two values changed places, or ``evidence`` says so."""
@@ -288,7 +299,22 @@ def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple
     yield "part_lead", candidate.has("part") - max((r.has("part") for r in rivals), default=0.0)
 
 
+def is_part_of_more(claim: Claim, subject: Subject) -> bool:
+    """Whether a number is part of another or of a whole said elsewhere, or counts nothing by itself."""
+    if AND_MORE.match(claim.around.after) or HALF_OF.search(claim.around.before) or claim.item.value == 1:
+        return True
+    share = claim.place.per and subject.scope != "each"  # "three to a beam"
+    return subject.is_count and bool(claim.item.unit or share)
+
+
+HALF_OF = re.compile(r"\bhalf (?:of|the)(?: the)?$")
 AND_MORE = re.compile(r"and (?:\d|(?:" + "|".join(CARDINALS) + r")\b)")
+
+
+def counts_spoken_of(rows: Sequence[Sequence[Weighed]]) -> list[Subject]:
+    """The counts of parts that the numbers of a talk may speak of."""
+    spoken = {w.key: w.candidate.subject for row in rows for w in row}
+    return [s for s in spoken.values() if s is not None and s.kind == "part_count"]
 
 
 def worded_shares(row: Sequence[Weighed]) -> dict[str, float]:
