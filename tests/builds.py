@@ -96,7 +96,7 @@ def raw_on_posts(seed: int) -> Raw:
     """The same bed on corner posts that its rails die into, with what only rails that meet have left out."""
     out, rng = raw(seed), random.Random(f"posts {seed}")
     shop = METRIC if out["build"]["units"] == "mm" else INCH
-    joint = rng.choice(("corner blocks", "corner blocks", "hooks"))
+    joint = rng.choice(("corner blocks", "corner blocks", "barrel nuts", "hooks"))
     out["frame"]["corners"] = "rails die into posts"
     out["posts"] = {"lumber": shop.posts[0], "joint": joint}
     if joint == "corner blocks":

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from tests.assembly import doable
-from tests.design.posts import hooked, on_posts
+from tests.design.posts import bolted, hooked, on_posts
 from tutorial_lib.plan import Plan
 
 
-@pytest.mark.parametrize("options", [on_posts(), hooked(), on_posts(legs__per_side=2, centre__lines=0)])
+@pytest.mark.parametrize("options", [on_posts(), hooked(), bolted(), on_posts(legs__per_side=2, centre__lines=0)])
 def test_ends_come_first_then_the_side_rails_and_nothing_is_turned(options) -> None:
     assembly = Plan(options).assembly
     keys = [step.key for step in assembly.steps]

@@ -26,3 +26,8 @@ def on_posts(**keys: Any) -> Options:
 def hooked(**keys: Any) -> Options:
     """The same with bed-rail hooks in place of blocks."""
     return change(on_posts(**keys), HOOKS)
+
+
+def bolted(**keys: Any) -> Options:
+    """The same with bolts in barrel nuts."""
+    return change(on_posts(**keys), {"posts.joint": "barrel nuts", "posts.blocks": None})

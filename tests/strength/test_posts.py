@@ -7,7 +7,7 @@ from math import sqrt
 
 import pytest
 
-from tests.design.posts import hooked, on_posts
+from tests.design.posts import bolted, hooked, on_posts
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 
@@ -22,6 +22,11 @@ def _queen():
 @cache
 def _hooked():
     return Plan(hooked()).strength
+
+
+@cache
+def _bolted():
+    return Plan(bolted()).strength
 
 
 def _screw_across(lm, ls):
@@ -62,8 +67,9 @@ def test_a_post_must_stay_and_says_why():
     assert "two rails end in the air" in posts[0].words(writer("in"))
 
 
-def test_hooks_have_no_rating_and_one_caution_says_so():
-    strong = _hooked()
+@pytest.mark.parametrize("strong", [_hooked, _bolted])
+def test_fittings_have_no_rating_and_one_caution_says_so(strong):
+    strong = strong()
     assert (strong.lying.pounds, strong.sitting.pounds, strong.lying.why) == (0, 0, "no value")
     found = [f for f in strong.findings if f.severity != "note"]
     assert [f.rule for f in found] == ["no published value"]

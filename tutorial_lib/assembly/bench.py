@@ -32,7 +32,8 @@ def is_cleats(_: Build, operation: Operation) -> bool:
 def hangs_loose(build: Build, operation: Operation) -> bool:
     """Whether legs come new under an upright frame, with their screws driven from above."""
     legs = any(build.pieces[label].axis == 2 for label in operation.enters)
-    return operation.group == "leg" and operation.stance == "upright" and legs and not operation.prepares
+    above = any(stance_of(joint) == "upright" for joint in operation.joints)
+    return operation.group == "leg" and above and operation.stance == "upright" and legs and not operation.prepares
 
 
 def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:

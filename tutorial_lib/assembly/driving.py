@@ -120,6 +120,8 @@ def tool(fastener: Fastener) -> str:
     """What drives it, its bits aside."""
     if fastener.kind == "carriage bolt":
         return "hammer the head home, washer under the nut, wrench"
+    if fastener.kind == "hex bolt":
+        return "on into the rail's end, and across for the nut; washer under the head, screwdriver in the nut's slot, wrench"
     if fastener.kind == "lag screw":
         return "socket wrench"
     return "driver"

@@ -21,6 +21,7 @@ GROUPS = {
     "ply": "ply",
     "corner": "corner",
     "block": "corner",
+    "bed_bolt": "corner",
     "post": "corner",
     "cleat": "cleat",
     "runner": "runner",
@@ -145,7 +146,7 @@ def group_of(build: Build, joint: Joint) -> str:
     far = build.pieces[joint.far].use
     if joint.kind == "post" and far == "post":
         return "post"
-    return "end" if joint.kind in ("block", "post") and far == "end_rail" else GROUPS[joint.kind]
+    return "end" if joint.kind in ("block", "post", "bed_bolt") and far == "end_rail" else GROUPS[joint.kind]
 
 
 def _by_stance(group: str, joints: list[Joint]) -> Iterable[tuple[Stance, str, list[Joint]]]:

@@ -55,6 +55,25 @@ WORDS = {
         ("Posts square to the rail, and in one plane: sight across them.",),
         ("An end out of square leans for good; measure its diagonals before the last screw.",),
     ),
+    "end by bolts": Wording(
+        "Make up the head and the foot end",
+        (
+            "Lay two posts on the bench and the end rail between them. Drop the barrel nuts into the rail's inside "
+            "face, their slots along the rail, put the bolts through the posts with a washer under each head, and draw "
+            "them tight by turns.",
+        ),
+        ("The rail's ends tight against the posts, the posts square to it and in one plane.",),
+        ("A nut that lies askew lets no bolt in: turn it by its slot.",),
+    ),
+    "corner by bolts": Wording(
+        "Bolt the side rails to the posts",
+        (
+            "Stand the two ends up, helpers holding them, and set the side rails between them. Drop the barrel nuts "
+            "in, put the bolts through the posts with a washer under each head, and draw them tight by turns.",
+        ),
+        ("Each rail's end tight against its post; top edges at one height all round.",),
+        ("A bolt drawn hard while another is loose leaves the corner open.",),
+    ),
     "end by hooks": Wording(
         "Make up the head and the foot end",
         (
@@ -184,7 +203,8 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
     lines = sum(line.central for line in build.lines)
     stem = operation.group
     if stem in ("end", "corner") and any(joint.kind in ("block", "post") for joint in operation.joints):
-        return WORDS[f"{stem} by {'blocks' if operation.fastenings else 'hooks'}"]
+        bolted = any(joint.kind == "bed_bolt" for joint in operation.joints)
+        return WORDS[f"{stem} by {'bolts' if bolted else 'blocks' if operation.fastenings else 'hooks'}"]
     if operation.prepares and stem != "ply":
         return WORDS[f"bench {stem}"]
     if stem == "line":
@@ -229,7 +249,7 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
         listed = f": {', '.join(rest)}" if len(rest) <= 6 else ""
         yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
         return
-    legs = {label: leg.label for leg in build.legs for label in leg.boards}
+    legs = {label: leg.label for leg in build.legs if not leg.post for label in leg.boards}
     boards = operation.group == "ply"
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not boards else x for x in operation.enters))
     if operation.group == "post":

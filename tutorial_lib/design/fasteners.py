@@ -11,7 +11,7 @@ from tutorial_lib.design.model import Joint, Point
 if TYPE_CHECKING:
     from tutorial_lib.measures import Writer
 
-FastenerKind = Literal["wood screw", "structural screw", "lag screw", "carriage bolt", "bracket"]
+FastenerKind = Literal["wood screw", "structural screw", "lag screw", "carriage bolt", "hex bolt", "bracket"]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -79,8 +79,11 @@ class _Finder:
         for rail in rails:
             for post in posts:
                 way: Sign = 1 if rail.box.centre[rail.axis] > post.box.centre[rail.axis] else -1
-                fitting = "bearing" if blocks else "bracket"
+                bolted = self.options.posts.joint == "barrel nuts"
+                fitting = "bearing" if blocks or bolted else "bracket"
                 yield from self._joint("post", post, rail, rail.axis, way, fastener=fitting)
+                for joint in self._joint("bed_bolt", post, rail, rail.axis, way, fastener="bolt") if bolted else ():
+                    yield replace(joint, end_grain=False)  # the nut holds, not the thread in the wood
 
     def supports(self) -> Iterator[Joint]:
         """Cleats into side rails; runners and flat lines up into the rails above them."""

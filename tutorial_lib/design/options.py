@@ -32,7 +32,7 @@ MOST_STORE_CUTS = 50
 NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame", "strap", "runner_end",
-    "glue_block", "post", "corner_block",
+    "glue_block", "post", "corner_block", "bed_bolt", "barrel_nut",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 

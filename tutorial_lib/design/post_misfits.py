@@ -21,6 +21,15 @@ def of_posts(options: Options) -> Iterator[Fault]:
     for name in ("block", "post") if not blocks else ():
         if getattr(options.screws, name) != NOTHING:
             yield Fault(f"screws.{name}", "is for corner blocks beside posts, and this bed has none. Leave it out.")
+    yield from _of_bed_bolts(options)
+
+
+def _of_bed_bolts(options: Options) -> Iterator[Fault]:
+    stated = options.screws.bed_bolt
+    if stated != NOTHING and not (options.frame.posts and options.posts.joint == "barrel nuts"):
+        yield Fault("screws.bed_bolt", 'is for posts.joint = "barrel nuts". Leave it out.')
+    elif stated.model_copy(update=dict.fromkeys(("diameter", "length", "price", "box"))) != NOTHING:
+        yield Fault("screws.bed_bolt", "takes diameter, length, price and box; there are two bolts in each rail's end.")
 
 
 def _without_posts(options: Options) -> Iterator[Fault]:

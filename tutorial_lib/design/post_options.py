@@ -12,7 +12,8 @@ class PostOptions(Section):
     """[posts] Corner posts that the rails die into; only with those corners."""
 
     lumber: str = "4x4"
-    joint: Literal["corner blocks", "hooks"] = "corner blocks"  # blocks screwed from inside, or bed-rail hooks
+    # blocks screwed from inside; bolts through the post into barrel nuts in the rail; or bed-rail hooks
+    joint: Literal["corner blocks", "barrel nuts", "hooks"] = "corner blocks"
     blocks: str = "2x3"  # the corner blocks' lumber
     # the rail's outer face behind the post's; left out, as much as leaves the joint its room inside
     reveal: Length | None = None

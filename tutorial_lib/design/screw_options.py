@@ -56,6 +56,7 @@ class ScrewsOptions(Section):
 
     corner: ScrewOptions = ScrewOptions()
     block: ScrewOptions = ScrewOptions()  # corner block to the rail beside it
+    bed_bolt: ScrewOptions = ScrewOptions()  # post to the rail's end, with a barrel nut: diameter and length only
     post: ScrewOptions = ScrewOptions()  # corner block to its post
     cleat: ScrewOptions = ScrewOptions()
     runner: ScrewOptions = ScrewOptions()

@@ -23,6 +23,7 @@ from tutorial_lib.drawing.scene import (
     Text,
 )
 from tutorial_lib.drawing.views import WIDTH, mark_text, units_of
+from tutorial_lib.drilling import bed_bolts
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ WORD = {
     "corner": "corner",
     "block": "block's rail",
     "post": "post",
+    "bed_bolt": "rail's end",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",
@@ -141,7 +143,7 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     start = Fraction(0) if bolt else job.stack.head_depth
     tip = start + job.fastener.length
     shapes = _boards(build, job)
-    shapes += _bolt(job, tip) if bolt else _screw(job, start, tip)
+    shapes += _bolt(job, tip) if bolt else _bed_bolt(job, tip) if job.is_bolt else _screw(job, start, tip)
     shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
     shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -31, w.length(second)))
     left = job.stack.far - second
@@ -151,7 +153,7 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     gauge = job.fastener.gauge
     size = w.screw(gauge, job.fastener.length) if gauge else w.stated(job.fastener.length)
     shapes.append(Dimension((start, HALF), (tip, HALF), 18, size))
-    alt = (f"Section through a {WORD[job.table]} {'bolt' if bolt else 'screw'}: {w.length(t1)} under the head, "
+    alt = (f"Section through a {WORD[job.table]} {'bolt' if job.is_bolt else 'screw'}: {w.length(t1)} under the head, "
            f"{w.length(second)} into the second piece")  # fmt: skip
     return fitted(shapes, width, alt, height=210, largest=60.0)
 
@@ -224,6 +226,19 @@ def _bolt(job: Job, tip: Fraction) -> list[Shape]:
     ]
 
 
+def _bed_bolt(job: Job, tip: Fraction) -> list[Shape]:
+    """A hex bolt from the post into the rail's end, its barrel nut seen from the end."""
+    f, nut = job.fastener, bed_bolts.nut_of(job)
+    shank, end, middle = f.diameter / 2, float(tip), float(job.stack.near + bed_bolts.FROM_END)
+    return [
+        Rect(-0.08, -f.head / 2, 0.08, f.head, fill="metal"),
+        Rect(-0.32, -f.diameter * 0.75, 0.24, f.diameter * 1.5, fill="metal"),
+        Circle((middle, 0), nut.width / 2, fill="metal"),
+        Rect(0, -shank, end, 2 * shank, fill="metal"),
+        Line(((-0.6, 0), (end + 0.4, 0)), line="centre"),
+    ]
+
+
 def near_misses(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
     """The left side from inside, its fasteners as they lie: dots end on, lines along; those that meet are crossed."""
     return _side(build, drilling, (Fraction(0), build.outside[1]), width, "The left side from inside")
@@ -243,7 +258,7 @@ def _side(
     bad = {shank.name for clash in drilling.clashes for shank in (clash.first, clash.second)}
     shown = 0
     for fastening in drilling.fastenings:
-        word = "bolt" if fastening.fastener.kind == "carriage bolt" else "screw"
+        word = "bolt" if fastening.fastener.kind in ("carriage bolt", "hex bolt") else "screw"
         for i, line in enumerate(fastening.driven, 1):
             (x0, y0, z0), (x1, y1, z1) = line.head, line.tip
             beside = not (span[0] <= x0 <= span[1] and span[0] <= x1 <= span[1])

@@ -13,7 +13,7 @@ from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
 from tutorial_lib.design.room import EDGE, stands_clear
 from tutorial_lib.design.screw_options import ScrewOptions
-from tutorial_lib.drilling import bits, blocks, placing, screws
+from tutorial_lib.drilling import bed_bolts, bits, blocks, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM
 from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
@@ -36,6 +36,8 @@ class Loads:
 
 def job_for(build: Build, joint: Joint, loads: Loads) -> Job:
     """The joint's fastener and its places, not yet moved out of each other's way."""
+    if joint.kind == "bed_bolt":
+        return bed_bolts.job_for(build, joint)
     table = screws.table_of(build, joint)
     options = screws.options_for(build.options.screws, table)
     found: Job | None = None

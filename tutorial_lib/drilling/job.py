@@ -61,6 +61,11 @@ class Job:
         return float(min(self.stack.near - self.joint.play, far))
 
     @property
+    def is_bolt(self) -> bool:
+        """True for a bolt of any kind, with whatever nut."""
+        return self.fastener.kind in ("carriage bolt", "hex bolt")
+
+    @property
     def bolted(self) -> bool:
         """True for a bolt, whose hole goes through all it holds."""
         return self.fastener.kind == "carriage bolt"
@@ -108,7 +113,7 @@ def shank(job: Job, spot: placing.Spot, number: int) -> Shank:
         diameter=job.fastener.diameter,
         joint=job.joint,
         number=number,
-        word="bolt" if job.bolted else "screw",
+        word="bolt" if job.is_bolt else "screw",
     )
 
 
@@ -130,6 +135,6 @@ def fastening(job: Job) -> Fastening:
         near_thickness=job.stack.near - job.joint.play,
         penetration=job.stack.far if job.bolted else job.stack.penetration(job.fastener.length),
         pilot=float(job.bits.pilot_used),
-        clearance=None if job.bolted else job.bits.clearance.size,
+        clearance=None if job.is_bolt else job.bits.clearance.size,
         countersink=job.bits.countersink.size if job.bits.countersink else None,
     )

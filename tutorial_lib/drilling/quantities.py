@@ -74,11 +74,19 @@ def buys(fastenings: Sequence[Fastening]) -> tuple[Buy, ...]:
 
 
 def _buy(fastener: Fastener, needed: int, uses: tuple[str, ...]) -> Buy:
-    bolt = fastener.kind == "carriage bolt"
+    bolt = fastener.kind in ("carriage bolt", "hex bolt")
     spares = 0 if bolt else max(2, ceil(needed / SPARE_PARTS))
     kind = "wood screw" if fastener.kind in ("structural screw", "bracket") else fastener.kind
-    sizes = (1,) if kind in ("carriage bolt", "lag screw") else box_sizes(kind)  # bolts and lags are also sold loose
+    loose = kind in ("carriage bolt", "hex bolt", "lag screw")
+    sizes = (1,) if loose else box_sizes(kind)
     return Buy(fastener, uses, needed, needed + spares, boxes(needed + spares, sizes))
+
+
+def _barrel_nuts(fastenings: Sequence[Fastening]) -> list[Hardware]:
+    """One for each hex bolt, a washer under its head."""
+    count = sum(f.count for f in fastenings if f.fastener.kind == "hex bolt")
+    nuts = [Hardware("barrel nut", count, "in the rails, on the hex bolts")]
+    return [*nuts, Hardware("flat washer", count, "under the hex bolts' heads")] if count else []
 
 
 def _straps(build: Build) -> list[Hardware]:
@@ -103,6 +111,7 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
     if lags:
         out.append(Hardware("flat washer", lags, "under the lag screws' heads"))
     out += _straps(build)
+    out += _barrel_nuts(fastenings)
     names = {
         "line_end": ("bracket or hanger", "centre line to end rail"),
         "line_leg": ("bracket", "centre line to its leg"),

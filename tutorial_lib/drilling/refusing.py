@@ -13,6 +13,7 @@ from tutorial_lib.measures import writer
 WAYS_OUT = {
     "corner": ("frame.rail", "Use thicker rails."),
     "block": ("posts.blocks", "Use blocks, posts or rails of another section."),
+    "bed_bolt": ("posts.lumber", "Use thinner posts, or another posts.joint."),
     "post": ("posts.blocks", "Use blocks or posts of another section."),
     "cleat": ("frame.rail", "Use thicker rails, or runners under them."),
     "runner": ("support.lumber", "Use runners or rails of another section."),

@@ -19,6 +19,7 @@ NAMES = {
     "corner": "corner",
     "block": "corner block",
     "post": "post",
+    "bed_bolt": "bed bolt",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",
@@ -162,7 +163,7 @@ def _into_end_grain(jobs: Sequence[Job]) -> Iterator[Finding]:
 
 def _less_than_full(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     """Screws shallower than for the full tabled value, but deep enough to be counted; the shallowest by its figures."""
-    short = [job for job in jobs if not job.bolted and job.loaded and not job.joint.end_grain
+    short = [job for job in jobs if not job.is_bolt and job.loaded and not job.joint.end_grain
              and job.least <= float(job.stack.penetration(job.fastener.length)) < _full(job)]  # fmt: skip
     tables, names = _named(job.table for job in short)
     if tables:

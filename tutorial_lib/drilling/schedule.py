@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Axis, Box, Build, Piece, Point
+from tutorial_lib.drilling import bed_bolts, bits
 from tutorial_lib.drilling.bits import named
 from tutorial_lib.drilling.job import Job
 
@@ -98,6 +99,9 @@ def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:
         for behind in (far, *(build.pieces[label] for label in job.joint.beyond)):
             if behind.shape == "box":
                 yield behind.label, _hole(build, behind, spot.at, job, _far_bore(job))
+    if job.table == bed_bolts.TABLE:
+        for cross in bed_bolts.crosses(build, job):
+            yield far.label, _across(build, far, job, cross)
 
 
 @dataclass(frozen=True)
@@ -113,13 +117,15 @@ class _Bore:
 
 def _near_bore(job: Job) -> _Bore:
     sink = job.bits.countersink.size if job.bits.countersink else None
-    purpose = "bolt" if job.bolted else "clearance"
+    purpose = "bolt" if job.is_bolt else "clearance"
     return _Bore(job.bits.clearance.size, None, sink, job.stack.head_depth, purpose)
 
 
 def _far_bore(job: Job) -> _Bore:
     if job.bolted:
         return _Bore(job.bits.clearance.size, None, None, Fraction(0), "bolt")
+    if job.is_bolt:  # a blind hole, a little longer than the bolt
+        return _Bore(job.bits.clearance.size, job.stack.far, None, Fraction(0), "bolt")
     deep = min(job.stack.penetration(job.fastener.length), job.stack.far)
     return _Bore(job.bits.pilot_used, deep, None, Fraction(0), "pilot")
 
@@ -150,6 +156,18 @@ def _hole(build: Build, piece: Piece, place: Point, job: Job, bore: _Bore) -> Ho
         face=face_name(build, piece, axis, -into),
         end_face=axis == piece.axis,
     )
+
+
+def _across(build: Build, piece: Piece, job: Job, cross: bed_bolts.Cross) -> Hole:
+    """The hole of a barrel nut, with its bit."""
+    u, v, _ = marked(build, piece, cross.at, cross.axis)
+    bit = bits.at_least(float(cross.width), build.options.build.units)
+    return Hole(
+        at=cross.at, axis=cross.axis, into=cross.into, diameter=bit,
+        bit=bits.named(bit, cross.depth, build.options.build.units), depth=cross.depth, countersink=None,
+        head_depth=Fraction(0), purpose="barrel nut", table=job.table, u=u, v=v,
+        face=face_name(build, piece, cross.axis, -cross.into), end_face=False,
+    )  # fmt: skip
 
 
 def face_name(build: Build, piece: Piece, axis: int, way: int) -> str:

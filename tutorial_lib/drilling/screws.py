@@ -41,6 +41,7 @@ TABLE_OF: dict[JointKind, str] = {
     "corner": "corner",
     "block": "block",
     "post": "post",
+    "bed_bolt": "bed_bolt",
     "cleat": "cleat",
     "runner": "runner",
     "slat": "slat",

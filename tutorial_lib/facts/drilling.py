@@ -8,6 +8,8 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from tutorial_lib.drilling import bed_bolts
+from tutorial_lib.facts import posts
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -50,7 +52,9 @@ def facts(plan: Plan) -> Iterator[Fact]:
     tell, build = Teller(plan.options), plan.build
     for table in dict.fromkeys(job.table for job in plan.drilling.jobs):
         jobs = plan.drilling.of(table)
-        if jobs[0].fastener.kind == "carriage bolt":
+        if table == bed_bolts.TABLE:
+            yield from posts.bed_bolts_of(tell, jobs)
+        elif jobs[0].fastener.kind == "carriage bolt":
             yield from _bolts(tell, build, table, jobs)
         else:
             yield from _screws(tell, build, table, jobs)

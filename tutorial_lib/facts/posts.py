@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from tutorial_lib.drilling import bed_bolts
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Leg, Part
+    from tutorial_lib.drilling.job import Job
 
 
 def facts(tell: Teller, build: Build) -> Iterator[Fact]:
@@ -32,6 +34,23 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
         yield tell.length(f"frame.overall_{name}", over, "length", f"{name} over the posts",
                           f"{tell.fine(size)} over the rails + 2 × {tell.fine(reveal)} reveal = {tell.fine(over)}",
                           said=("overall", "bed"))  # fmt: skip
+
+
+def bed_bolts_of(tell: Teller, jobs: Sequence[Job]) -> Iterator[Fact]:
+    """Bolts through the posts and the barrel nuts in the rails."""
+    job, nut = jobs[0], bed_bolts.nut_of(jobs[0])
+    total, each = sum(len(j.spots) for j in jobs), len(job.spots)
+    yield tell.count("bed_bolt.each", each, "bolt_count", "bolts in one rail's end", "our choice")
+    yield tell.count("bed_bolt.total", total, "bolt_count", "bed bolts in all", f"{len(jobs)} rail ends × {each}")
+    yield tell.length("bed_bolt.length", job.fastener.length, "bolt_length", "bed bolt",
+                      "stated" if job.fastener.stated else "the shortest sold that goes on past its nut")  # fmt: skip
+    yield tell.length("bed_bolt.diameter", job.fastener.shank, "diameter", "bed bolt", "stated or usual")
+    yield tell.length("bed_bolt.hole", job.bits.clearance.size, "diameter", "hole for a bed bolt",
+                      job.bits.clearance.rule)  # fmt: skip
+    yield tell.count("barrel_nut.count", total, "part_count", "barrel nuts", "one on each bed bolt")
+    yield tell.length("barrel_nut.diameter", nut.width, "diameter", "barrel nut across", nut.status)
+    yield tell.length("barrel_nut.from_end", bed_bolts.FROM_END, "distance",
+                      "barrel nut's middle from the rail's end", "common practice, no source")  # fmt: skip
 
 
 def working(tell: Teller, build: Build, part: Part) -> str:

@@ -23,6 +23,8 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "mid_leg": ("middle leg", "mid leg", "leg"),
     "centre_leg": ("centre leg", "center leg", "leg"),
     "flange": ("flange",),
+    "bed_bolt": ("bed bolt", "bolt"),
+    "barrel_nut": ("barrel nut", "cross dowel", "nut"),
     "bolt": ("bolt", "carriage bolt"),
     "corner": ("corner screw", "corner"),
     "mattress": ("mattress",),

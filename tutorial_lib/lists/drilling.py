@@ -52,7 +52,7 @@ def fasteners(plan: Plan) -> List:
     for jobs in groups.values():
         job = jobs[0]
         each = ", ".join(str(n) for n in sorted(Counter(len(j.spots) for j in jobs)))
-        bolt = job.fastener.kind == "carriage bolt"
+        bolt = job.is_bolt
         rows.append((
             joint_name(job.table), job.fastener.told(w), exact(w, job.fastener.length), len(jobs), each,
             sum(len(j.spots) for j in jobs), None if bolt else bit(w, job.bits.pilot_used),

@@ -8,7 +8,8 @@ from string import ascii_uppercase
 from tutorial_lib.design.model import Build
 
 JOINTS = {
-    "corner": "corner", "block": "corner block to rail", "post": "corner block to post", "cleat": "cleat to rail",
+    "corner": "corner", "block": "corner block to rail", "post": "corner block to post",
+    "bed_bolt": "post to rail's end", "cleat": "cleat to rail",
     "runner": "runner to rail", "runner_end": "runner end to end rail", "slat": "slat end", "leg": "leg",
     "ply": "boards of a leg", "line": "centre line", "flange": "flange",
 }  # fmt: skip

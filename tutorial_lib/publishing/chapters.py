@@ -29,7 +29,7 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
     "shopping": ("stock lumber", "buy bought shopping store price cost dollar receipt cart aisle budget"),
     "size": ("mattress frame", "mattress bedding"),
     "rails": ("side_rail end_rail rail", "rail"),
-    "corners": ("corner post corner_block block", "corner post"),
+    "corners": ("corner post corner_block block bed_bolt barrel_nut", "corner post"),
     "cleats": ("cleat pilot", ""),
     "runners": ("runner", ""),
     "centre": ("centre_beam centre_runner centre_line beam_block centre_leg", ""),

@@ -26,6 +26,8 @@ def _tools(plan: Plan) -> Iterator[str]:
     yield "drill and driver"
     if kinds & {"carriage bolt", "lag screw"}:
         yield "hammer and a wrench for the bolts"
+    if "hex bolt" in kinds:
+        yield "a wrench for the bed bolts, a screwdriver for their nuts"
     yield "four clamps"
     grits = plan.finishing.sanding.grits
     if grits:

@@ -21,6 +21,10 @@ CHOICE = "our choice, after NDS 2018"
 ROWS = ("cleat-screws", "tie-screws")  # a row shares what its worst screw can't hold: the rating falls, no stop
 SHALLOW = 0.25  # [in] a deeper sag is felt; our choice
 NAMED_AT_MOST = 3
+HOLDERS = {  # of rails, by posts.joint
+    "hooks": "bed-rail hooks hold the rails",
+    "barrel nuts": "bolts in barrel nuts hold the rails' ends",
+}
 
 
 def findings_of(strength: Strength) -> Iterator[Finding]:
@@ -195,8 +199,8 @@ def _fittings(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="no published value",
             severity="caution",
-            what="There is no load figure: bed-rail hooks hold the rails on the posts, and what they carry is not "
-            "published.",
+            what=f"There is no load figure: {HOLDERS[outcome.build.options.posts.joint]} on the posts, and what they "
+            "carry is not published.",
             whose=OURS,
             remedy="Ask their maker for a tested load.",
             parts=("post",),

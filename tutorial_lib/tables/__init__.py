@@ -1,10 +1,12 @@
 """The numbers of the trade as tables: every row with its source and how it was seen."""
 
 from tutorial_lib.tables.fasteners import (
+    BarrelNut,
     BitRow,
     BoltRow,
     LagRow,
     ScrewRow,
+    barrel_nut,
     box_sizes,
     carriage_bolt,
     carriage_bolts,
@@ -58,6 +60,7 @@ from tutorial_lib.tables.wood import (
 __all__ = [
     "STRENGTH_CLASSES",
     "BitRow",
+    "BarrelNut",
     "BoltRow",
     "Colour",
     "Constant",
@@ -77,6 +80,7 @@ __all__ = [
     "all_species",
     "box_sizes",
     "carriage_bolt",
+    "barrel_nut",
     "carriage_bolts",
     "coverages",
     "design_value_rows",

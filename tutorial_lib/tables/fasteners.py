@@ -177,6 +177,31 @@ def carriage_bolts(series: Series = "imperial") -> tuple[BoltRow, ...]:
     return tuple(_bolt(row) for row in rows(name))
 
 
+@dataclass(frozen=True, kw_only=True)
+class BarrelNut:
+    """A nut that lies across the bolt, in a hole of its own width."""
+
+    size: str  # of the bolt: "3/8", "M10"
+    width: Fraction  # [in] across
+    length: Fraction  # [in]
+    source: str
+    status: str
+
+
+def barrel_nut(size: str, where: str = "") -> BarrelNut:
+    """The barrel nut of a bolt's size.
+
+    Raises:
+        InputError: a size that none is listed for.
+    """
+    found = {row["size"]: row for row in rows("barrel_nuts.csv")}
+    if size not in found:
+        raise unknown("barrel nut for a bolt", size, found, where)
+    row = found[size]
+    width, length = (mm(Fraction(row[key])) for key in ("barrel_mm", "length_mm"))
+    return BarrelNut(size=size, width=width, length=length, source=row["source"], status=row["status"])
+
+
 def _bolt(row: dict[str, str]) -> BoltRow:
     shank, head, head_height, washer, washer_thickness, nut, nut_height = (
         _in(row, key) for key in ("shank", "head", "head_height", "washer", "washer_thickness", "nut", "nut_height")

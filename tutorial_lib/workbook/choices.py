@@ -176,7 +176,7 @@ DESIGN: tuple[Control, ...] = (
     FRAME.length("clearance.end", "Room each end", 0, 1, empty=USUAL_ROOM, more=True, step=Fraction(1, 16),
                  fact="frame.end_clearance"),
     POST.choice("posts.lumber", "Lumber", SQUARE, when=_posts),
-    POST.choice("posts.joint", "Rails held by", _words("corner blocks", "hooks"), when=_posts),
+    POST.choice("posts.joint", "Rails held by", _words("corner blocks", "barrel nuts", "hooks"), when=_posts),
     POST.choice("posts.blocks", "Blocks of", THICK, when=_blocks, more=True),
     POST.length("posts.reveal", "Beyond the rails", 0, 4, empty="as the joint needs", when=_posts, more=True,
                 fact="post.reveal"),

@@ -67,6 +67,6 @@ def _rows(book: Book) -> Iterator[Data]:
             "joint": told(book.plan.build, job), "fastener": job.fastener.told(book.w),
             "each": str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}",
             "all": str(sum(len(j.spots) for j in alike)),
-            "pilot": [] if job.bolted else book.bit(job.bits.pilot_used), "clear": book.bit(job.bits.clearance.size),
+            "pilot": [] if job.is_bolt else book.bit(job.bits.pilot_used), "clear": book.bit(job.bits.clearance.size),
             "sink": book.bit(sink.size) if sink else [],
         }  # fmt: skip

@@ -44,7 +44,7 @@ def fasteners(plan: Plan) -> Table:
         sink = w.bit(job.bits.countersink.size) if job.bits.countersink else "–"
         rows.append((
             joint_name(job.table), job.fastener.told(w), each, str(sum(len(j.spots) for j in alike)),
-            "–" if job.bolted else w.bit(job.bits.pilot_used), w.bit(job.bits.clearance.size), sink,
+            "–" if job.is_bolt else w.bit(job.bits.pilot_used), w.bit(job.bits.clearance.size), sink,
         ))  # fmt: skip
     columns = (
         Column("joint", share=1),
