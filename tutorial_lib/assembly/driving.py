@@ -121,7 +121,7 @@ def tool(fastener: Fastener) -> str:
     if fastener.kind == "carriage bolt":
         return "hammer the head home, washer under the nut, wrench"
     if fastener.kind == "hex bolt":
-        return "on into the rail's end, and across for the nut; washer under the head, screwdriver in the nut's slot, wrench"
+        return "on into the rail's end, and across for the nut; washer under the head, screwdriver in its slot, wrench"
     if fastener.kind == "lag screw":
         return "socket wrench"
     return "driver"
