@@ -15,6 +15,7 @@ from tests.conftest import ROOT
 from tutorial_lib.adapting import comparison
 from tutorial_lib.adapting.viewer import Asked, viewers_bed
 from tutorial_lib.design.build_file import read_build
+from tutorial_lib.errors import InputError
 from tutorial_lib.site import page
 from tutorial_lib.site.form import CONTROLS, Choices, form
 from tutorial_lib.site.live import LONGEST_LINK, Live
@@ -59,6 +60,21 @@ def test_the_page_says_what_the_library_says_at_the_desk(mine: list[dict[str, An
     assert told.keys() == page.sections(found).keys() | {"picture"}
     assert told == {**page.first(found.adaptation.yours), **{n: make() for n, make in page.sections(found).items()}}
     assert 'data-tick="own 2x6' in told["shop"]
+
+
+def test_the_creator_s_own_bed_can_be_printed_and_saved_before_anybody_chose() -> None:
+    fresh = Live(CREATOR, "")
+    assert "Spare-room twin bed" in fresh.sheet("letter")
+    assert read_build(fresh.build_file(), "mine.toml").origin is not None
+
+
+def test_what_goes_out_is_never_of_choices_before() -> None:
+    fresh = Live(CREATOR, "")
+    fresh.ask(json.dumps({"mattress": "full"}))
+    assert "as a full" in fresh.sheet("a4")
+    fresh.ask(json.dumps({"measured": "junk"}))
+    with pytest.raises(InputError, match="is not a known mattress"):
+        fresh.sheet("a4")
 
 
 def test_a_link_and_a_build_file_hold_the_same_choices(live: Live, mine: list[dict[str, Any]]) -> None:

@@ -41,7 +41,7 @@ class Live:
 
     def ask(self, choices: str) -> str:
         """Takes choices as JSON; as JSON what can be shown at once, or why they can't be used. ``next`` gives more."""
-        self._parts = iter(())
+        self._parts, self.found = iter(()), None
         try:
             self.choices = Choices.read(json.loads(choices))
             asked = self.choices.asked(self.creator)
@@ -79,13 +79,18 @@ class Live:
             yield {"regions": {name: made()}}
         yield {"regions": {}, "whole": True, "space": gltf(yours.build)}
 
+    def _answer(self) -> Comparison:
+        """The bed of the choices; the creator's own before anybody chose."""
+        if self.found is None:
+            self.found = comparison(viewers_bed(self.creator, self.choices.asked(self.creator)), self.report)
+        return self.found
+
     # --- a bed kept, sent and read back -----------------------------------------------------------
 
     def build_file(self) -> str:
         """The viewer's build file, with the creator's in it; every command and notebook takes it."""
-        assert self.found is not None
         asked = self.choices.asked(self.creator).as_options()
-        return to_toml(as_build(self.found.adaptation, self.creator, asked))
+        return to_toml(as_build(self._answer().adaptation, self.creator, asked))
 
     def file_name(self) -> str:
         """A name for it."""
@@ -129,8 +134,8 @@ class Live:
         """The booklet as typst source."""
         from tutorial_lib.publishing.sheet import sheet_source
 
-        assert self.found is not None
-        return sheet_source(self.found.adaptation.yours, "a4" if paper == "a4" else "letter", self.found)
+        found = self._answer()
+        return sheet_source(found.adaptation.yours, "a4" if paper == "a4" else "letter", found)
 
     def sheet_name(self) -> str:
         """A name for the PDF."""

@@ -75,8 +75,10 @@ const HEARD = {
   },
   failed({ why, act }) {
     at("progress").hidden = true;
-    tell(say("failed", { why: `${why}. ` }));
-    document.documentElement.dataset.live = act === "open" || !act ? "failed" : "yes";
+    const starting = act === "open" || !act;
+    const plainly = why.replace(/^[\w.]+(Error|Exception): /, "");
+    tell(starting ? say("failed", { why: `${plainly}. ` }) : plainly);
+    document.documentElement.dataset.live = starting ? "failed" : "yes";
   },
 };
 
