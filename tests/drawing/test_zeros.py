@@ -9,7 +9,7 @@ from tests.design.builds import demo
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.layout import lay
-from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.drawing.scene import PAPER, Dimension
 from tutorial_lib.drawing.zeros import zero_points, zeros
 
 
@@ -19,3 +19,18 @@ def test_a_mark_at_the_zero_itself_stands_clear_of_its_sign() -> None:
     scene = zero_points(build, [replace(first, first=Fraction(0)), *others], 300, 205, PAPER)
     told = next(w for w in lay(scene)[0] if isinstance(w, Words) and w.text.startswith("0, "))
     assert told.frame[0] >= 6  # [pt] the sign's radius, its middle at the bed's end
+
+
+def test_a_first_mark_far_off_leaves_the_corner_as_large() -> None:
+    build = design(demo())
+    points = zeros(build, Fraction(3, 4))
+    far = [replace(points[0], first=Fraction(60)), *points[1:]]
+    assert zero_points(build, far, 300, 205, PAPER).scale > 0.85 * zero_points(build, points, 300, 205, PAPER).scale
+
+
+def test_zeros_are_measured_from_the_first_wherever_it_lies() -> None:
+    build = design(demo())
+    points = zeros(build, Fraction(3, 4))
+    moved = [replace(points[0], x=Fraction(3)), *points[1:]]
+    told = [shape.text for shape in zero_points(build, moved, 300, 205, PAPER).shapes if isinstance(shape, Dimension)]
+    assert told == ["1 1/2", "3/8"]  # the head rail's face at 1 1/2, the cleat's end at 2 5/8

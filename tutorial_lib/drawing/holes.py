@@ -135,14 +135,15 @@ def hole_text(build: Build, hole: Hole) -> str:
     return f"{hole.bit} {depth}{sink}{recess}"
 
 
-def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
-    """A cut along one fastener: head, shank, thread and tip in the two pieces, with what is left beyond the tip."""
+def joint_section(build: Build, job: Job, width: float = 330.0, named: bool = True) -> Scene:
+    """A cut along one fastener: head, shank, thread and tip in the two pieces, with what is left beyond the tip; the
+    pieces named or not."""
     w = writer(units_of(build))
     t1, bolt = job.stack.near, job.fastener.kind == "carriage bolt"
     second = job.stack.far if bolt else job.stack.penetration(job.fastener.length)
     start = Fraction(0) if bolt else job.stack.head_depth
     tip = start + job.fastener.length
-    shapes = _boards(build, job)
+    shapes = [*_boards(job), *(_names(build, job) if named else ())]
     shapes += _bolt(job, tip) if bolt else _bed_bolt(job, tip) if job.is_bolt else _screw(job, start, tip)
     shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
     shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -31, w.length(second)))
@@ -158,15 +159,23 @@ def joint_section(build: Build, job: Job, width: float = 330.0) -> Scene:
     return fitted(shapes, width, alt, height=210, largest=60.0)
 
 
-def _boards(build: Build, job: Job) -> list[Shape]:
-    """The two pieces; a far one thicker than WHOLE is broken off past the tip."""
-    t1, whole = job.stack.near, job.stack.far <= WHOLE
-    t2 = job.stack.far if whole else job.stack.penetration(job.fastener.length) + HALF
+def _far_drawn(job: Job) -> Fraction:
+    """How much of the far piece is drawn [in]: one thicker than WHOLE is broken off past the tip."""
+    return job.stack.far if job.stack.far <= WHOLE else job.stack.penetration(job.fastener.length) + HALF
+
+
+def _names(build: Build, job: Job) -> Iterator[Shape]:
+    t1 = job.stack.near
+    for x, label in ((t1 / 2, job.joint.near), (t1 + _far_drawn(job) / 2, job.joint.far)):
+        yield Text((x, HALF), piece_name(build, label), "small", shift=(0, -9), optional=True)
+
+
+def _boards(job: Job) -> list[Shape]:
+    """The two pieces."""
+    t1, t2, whole = job.stack.near, _far_drawn(job), job.stack.far <= WHOLE
     shapes: list[Shape] = [
         Rect(0, -HALF, t1, 2 * HALF, fill="wood"),
         Rect(t1, -HALF, t2, 2 * HALF, fill="wood", line="outline" if whole else "none"),
-        Text((t1 / 2, HALF), _piece_name(build, job.joint.near), "small", shift=(0, -9), optional=True),
-        Text((t1 + t2 / 2, HALF), _piece_name(build, job.joint.far), "small", shift=(0, -9), optional=True),
     ]
     if not whole:
         shapes.append(Line(((t1 + t2, HALF), (t1, HALF), (t1, -HALF), (t1 + t2, -HALF)), line="outline"))
@@ -174,7 +183,8 @@ def _boards(build: Build, job: Job) -> list[Shape]:
     return shapes
 
 
-def _piece_name(build: Build, label: str) -> str:
+def piece_name(build: Build, label: str) -> str:
+    """What a piece is: the name of its part."""
     return build.part_of(label).name
 
 

@@ -75,10 +75,11 @@ def zero_points(build: Build, points: list[Zero], width: float, height: float, s
     deep = float(max(p.box.hi[1] for p in _near(build, "side_rail", "cleat", "runner", "leg"))) + 1.5
     shapes = [shape for piece in _drawn(build) for shape in _plank(build, piece, reach, deep)]
     for row, zero in enumerate(points):
-        shapes += _row(zero, -1.1 - 1.25 * row, mark_text(build, zero.first))
-    ahead = [zero.x for zero in points if zero.x > 0]
-    shapes += [Dimension((Fraction(0), deep), (x, deep), 12 + 17 * i, mark_text(build, x), "x")
-               for i, x in enumerate(sorted(set(ahead)))]  # fmt: skip
+        shapes += _row(zero, -1.1 - 1.25 * row, mark_text(build, zero.first), reach)
+    first = points[0].x if points else Fraction(0)
+    for i, x in enumerate(sorted({zero.x for zero in points} - {first})):
+        a, b = sorted((first, x))
+        shapes.append(Dimension((a, deep), (b, deep), 12 + 17 * i, mark_text(build, b - a), "x"))
     alt = f"The head end of the left side from above, with {len(points)} zero points"
     return fitted(shapes, width, alt, height=height, largest=19.0, style=style)
 
@@ -117,17 +118,20 @@ def _plank(build: Build, piece: Piece, reach: float, deep: float) -> Iterator[Sh
         yield Text(((x0 + x) / 2, deep), piece.label, "strong", shift=(0, -9))
     elif piece.axis == 0:
         yield Text((x, (y0 + y) / 2), name, "text", "end", shift=(-6, 0), optional=True)
-    else:
+    elif piece.use == "post":
+        yield Text(((x0 + x) / 2, (y0 + y) / 2), "post", "text", optional=True)
+    elif piece.axis == 1 and not build.options.frame.posts:
         yield Text(((x0 + x) / 2, deep * 0.62), name, "text", rotate=90, optional=True)
 
 
-def _row(zero: Zero, y: float, mark: str) -> Iterator[Shape]:
-    """A zero point under the drawing, and the first mark made from it."""
+def _row(zero: Zero, y: float, mark: str, reach: float) -> Iterator[Shape]:
+    """A zero point under the drawing, and the first mark made from it; one beyond the drawing is pointed at."""
     x = float(zero.x)
-    end = x + float(zero.first)
+    end = min(x + float(zero.first), reach)
     yield Line(((x, 0.0), (x, y)))
     yield Arrow((x, y), (end, y))
-    yield Line(((end, y + 0.28), (end, y - 0.28)))
+    if end < reach:
+        yield Line(((end, y + 0.28), (end, y - 0.28)))
     yield Mark((x, y), "datum", 12.0)
     aside = 6 if zero.first else 12  # clear of the sign
     yield Text((end, y), f"{mark}, {zero.what}", "strong", "start", shift=(aside, 0), halo=True)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, takewhile
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.parts import NAMES
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.bits import bit
 from tutorial_lib.drawing.layout import fitted
@@ -18,7 +17,7 @@ from tutorial_lib.measures import Writer
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import Part, Piece
+    from tutorial_lib.design.model import Part
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
 EACH = 2  # pieces drilled alike up to this many have a box each
@@ -164,7 +163,7 @@ def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
         key = (hole.diameter, hole.bit, hole.depth, hole.countersink, hole.head_depth, hole.table)
         found.setdefault(key, []).append(hole)
     mine = [piece for piece in book.plan.build.part(group.part).pieces if piece.label in pair.pieces]
-    boxes = tuple(map(_short, mine)) if len(mine) <= EACH else ("done",)
+    boxes = _apart([piece.label for piece in mine]) if len(mine) <= EACH else ("done",)
     for lot in found.values():
         half = len(lot) if len(lot) <= MOST_ROWS else -(-len(lot) // 2)
         for start in range(0, len(lot), half):
@@ -189,6 +188,7 @@ def _told(book: Book, x: Fraction) -> list[str]:
     return [book.w.bit(x), *book.bit(x)[1:]]
 
 
-def _short(piece: Piece) -> str:
-    """What tells a piece from others of its part: "left" of "cleat left"."""
-    return piece.label.removeprefix(f"{NAMES[piece.use]} ")
+def _apart(labels: Sequence[str]) -> tuple[str, ...]:
+    """What tells labels apart: "left" and "right" of "cleat left" and "cleat right"."""
+    alike = "".join(letters[0] for letters in takewhile(lambda some: len(set(some)) == 1, zip(*labels, strict=False)))
+    return tuple(label[alike.rfind(" ") + 1 :] for label in labels)

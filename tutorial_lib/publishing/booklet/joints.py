@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.layout import fitted
-from tutorial_lib.drawing.scene import PAPER, Scene
+from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 CENTRE = "slat to centre line"
 ON_LEG = "slat to leg"
+HIGH, LOW, MANY = 118.0, 100.0, 6  # [pt] of a drawing; of each of more than so many
 NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
 
 
@@ -32,7 +33,8 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "rows": list(_rows(book)),
         "across": across,
         "care": f"Bore the pilot within {book.w.length(NEAR_END)} of any end, or the wood splits.",
-        "sections": [{"name": told(book.plan.build, job), "picture": drawn(_section(book, job, wide))} for job in jobs],
+        "close": len(jobs) > MANY,
+        "sections": [_cut(book, job, wide, LOW if len(jobs) > MANY else HIGH) for job in jobs],
         "cautions": cautions(book.plan.drilling.findings),
     }, joined=True)  # fmt: skip
 
@@ -53,9 +55,14 @@ def told(build: Build, job: Job) -> str:
     return ON_LEG if on_leg else joint_name(job.table)
 
 
-def _section(book: Book, job: Job, width: float) -> Scene:
-    scene = draw.joint_section(book.plan.build, job)
-    return fitted(scene.shapes, width, scene.alt, height=118.0, largest=36.0, style=PAPER)
+def _cut(book: Book, job: Job, width: float, height: float) -> Data:
+    """The joint cut through, and what its fastener goes through."""
+    build, scene = book.plan.build, draw.joint_section(book.plan.build, job, named=False)
+    near, far = (draw.piece_name(build, label) for label in (job.joint.near, job.joint.far))
+    return {
+        "name": told(build, job), "through": f"through {near} {'and' if job.bolted else 'into'} {far}",
+        "picture": drawn(fitted(scene.shapes, width, scene.alt, height=height, largest=36.0, style=PAPER)),
+    }  # fmt: skip
 
 
 def _rows(book: Book) -> Iterator[Data]:

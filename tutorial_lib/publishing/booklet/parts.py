@@ -25,11 +25,16 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "parts": list(_parts(book)),
         "zeros": drawn(zero_points(build, points, book.width * 0.58, 205.0, PAPER)),
         "points": [
-            {"name": f"Zero {p.number}, {p.name}{f', {book.w.length(p.x)} from zero 1' if p.x else ''}",
-             "marks": _marked(book, p.what)} for p in points
+            {"name": f"Zero {p.number}, {p.name}{_from_first(book, p.x - points[0].x)}", "marks": _marked(book, p.what)}
+            for p in points
         ],
         "cautions": cautions(build.findings),
     })  # fmt: skip
+
+
+def _from_first(book: Book, x: Fraction) -> str:
+    """How far a zero point lies beyond the first, or before it."""
+    return f", {book.w.length(abs(x))} {'from' if x > 0 else 'before'} zero 1" if x else ""
 
 
 def _first_hole(book: Book) -> Fraction | None:
