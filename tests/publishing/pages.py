@@ -31,7 +31,7 @@ MOST_PAGES, MOST_BOXES = 18, 2
 LEAST_DRAWN = 7.5  # [pt]
 TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; that stay white at the sides
 ALONE = {1: 95, 2: 40, 3: 40}  # [pt] above the foot's line, by level: a heading that begins below has nothing under it
-EMPTY = 0.2  # of a page's height: a part's last page with less stands nearly empty
+EMPTY = 0.12  # of a page's height: a part's last page with less stands nearly empty
 
 # Has the typesetter note where the rows of tables, headings and boxes come to stand, without moving them.
 WATCH = """
