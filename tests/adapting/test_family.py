@@ -1,28 +1,40 @@
-"""All sizes at once, through any executor."""
+"""All sizes at once, here or on other processes."""
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 
 from tests.design.builds import demo
-from tutorial_lib.adapting.family import LEG_LAYOUTS, Member, family, table
+from tutorial_lib.adapting.family import LEG_LAYOUTS, Member, Task, family, members, table
 from tutorial_lib.design.build_file import read_build
+from tutorial_lib.pool import on_processes
 
 TWO = ("US twin", "US full")
 
 
-def test_an_executor_gives_the_same_family_in_the_same_order() -> None:
+def test_processes_give_the_same_family_in_the_same_order() -> None:
     seen: list[tuple[int, int, str]] = []
 
     def told(done: int, total: int, member: Member) -> None:
         seen.append((done, total, member.size))
 
-    with ThreadPoolExecutor(2) as pool:
-        through = family(demo(), TWO, executor=pool, progress=told)
+    through = family(demo(), TWO, through=on_processes, progress=told)
     assert through == family(demo(), TWO)
     assert [m.size for m in through] == list(TWO)
     assert [(done, total) for done, total, _ in seen] == [(1, 2), (2, 2)]
+
+
+def test_beds_are_worked_out_as_they_are_asked_for() -> None:
+    taken = []
+
+    def one_by_one(work: Callable[[Task], Member], tasks: Iterable[Task]) -> Iterator[tuple[int, Member]]:
+        for number, task in enumerate(tasks):
+            taken.append(task.size)
+            yield number, work(task)
+
+    found = members(demo(), TWO, through=one_by_one)
+    assert not taken and next(found)[1].size == "US twin" and taken == ["US twin"]
 
 
 def test_parts_of_a_size_by_hand() -> None:

@@ -22,7 +22,7 @@ from distributed import LocalCluster
 from tests.publishing import demo
 from tutorial_lib.adapting.family import every_size
 from tutorial_lib.design.build_file import to_toml
-from tutorial_lib.publishing.kit.pool import on_cluster, on_processes
+from tutorial_lib.pool import on_cluster, on_processes
 from tutorial_lib.publishing.kit.sizes import SizeMade, SizeTask, make_size
 
 CORES = os.cpu_count() or 1

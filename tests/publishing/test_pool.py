@@ -13,7 +13,7 @@ from tests.publishing.mortal import die, die_once
 from tutorial_lib.adapting.family import every_size
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.errors import InputError
-from tutorial_lib.publishing.kit.pool import on_cluster, on_processes, refuse_silent
+from tutorial_lib.pool import on_cluster, on_processes, refuse_silent
 from tutorial_lib.publishing.kit.sizes import SizeMade, SizeTask, folders, make_size, sizes_wanted
 
 
@@ -24,8 +24,8 @@ def test_nothing_is_lost_when_a_process_dies(tmp_path: Path) -> None:
 
 
 def test_a_task_that_kills_each_time_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tutorial_lib.publishing.kit.pool.ATTEMPTS", 2)
-    with pytest.raises(InputError, match="1 of 1 were not made: .* 2 times"):
+    monkeypatch.setattr("tutorial_lib.pool.ATTEMPTS", 2)
+    with pytest.raises(InputError, match="Not all of it was made: .* 2 times in a row"):
         list(on_processes(die, [0], 1))
 
 
@@ -37,7 +37,7 @@ def test_nothing_is_lost_when_a_worker_of_the_cluster_dies(tmp_path: Path) -> No
 
 
 def test_an_address_where_nobody_answers_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tutorial_lib.publishing.kit.pool.ANSWERS", 1)
+    monkeypatch.setattr("tutorial_lib.pool.ANSWERS", 1)
     started = time.monotonic()
     for address in ("tcp://127.0.0.1:9", "nonsense://x"):
         with pytest.raises(InputError, match=f'no scheduler answers at "{address}"'):

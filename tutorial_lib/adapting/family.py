@@ -1,12 +1,12 @@
 """All sizes at once: sizes x parts, with the rules that trip; constructions and leg layouts too.
 
-Runs through any ``concurrent.futures`` executor, so that an existing engine for many machines can serve.
+Worked out here one after another, on all cores, or on a cluster (:mod:`tutorial_lib.pool`); :func:`members` hands each
+bed out as it is done and keeps none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from concurrent.futures import Executor, Future, as_completed
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -20,11 +20,12 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 
-Progress = Callable[[int, int, "Member"], None]  # how many are done, of how many, the one just done
+Workers = Callable[[Callable[["Task"], "Member"], Iterable["Task"]], Iterator[tuple[int, "Member"]]]
+Progress = Callable[[int, int, "Member"], object]  # how many are done, of how many, the one just done
 MOST_ASKED = ("US twin", "US full", "US queen", "US king", "UK double", "EU double 160")  # our choice
 
-CONSTRUCTIONS: dict[str, dict[str, Any]] = {
-    "as the creator builds it": {},
+AS_BUILT: dict[str, dict[str, Any]] = {"as the creator builds it": {}}
+CONSTRUCTIONS: dict[str, dict[str, Any]] = AS_BUILT | {
     "flat runners under the frame": {
         "support.kind": "runners", "support.lumber": "2x4", "support.recess": None, "support.end_play": None,
         "screws.cleat": None, "screws.leg": None,
@@ -104,38 +105,40 @@ def family(
     creator: Options,
     sizes: Iterable[str] | None = None,
     variants: Mapping[str, Mapping[str, Any]] | None = None,
-    executor: Executor | None = None,
+    through: Workers | None = None,
     progress: Progress | None = None,
 ) -> tuple[Member, ...]:
-    """Every size in every variant, each adapted from the creator's build.
+    """Every size in every variant, each adapted from the creator's build; in the order asked for.
 
     Args:
         creator: the creator's options.
         sizes: names or sizes; None takes every size of the table.
         variants: a name for each set of choices, such as :data:`CONSTRUCTIONS` or :data:`LEG_LAYOUTS`; None keeps the
             creator's.
-        executor: where the beds are worked out; None does it here, one after another.
+        through: what works them out: ``pool.on_processes``, or ``partial(pool.on_cluster, address=...)``; None does it
+            here, one after another.
         progress: told after each bed.
     """
-    text = to_toml(creator)
-    wanted = sizes if sizes is not None else every_size(creator)
-    chosen = variants if variants is not None else {"as the creator builds it": {}}
-    tasks = [Task(text, size, name, tuple(changes.items())) for name, changes in chosen.items() for size in wanted]
+    wanted = tuple(sizes if sizes is not None else every_size(creator))
+    chosen = variants if variants is not None else AS_BUILT
     done: dict[int, Member] = {}
-    for number, member in _run(tasks, executor):
+    for number, member in members(creator, wanted, chosen, through):
         done[number] = member
         if progress is not None:
-            progress(len(done), len(tasks), member)
-    return tuple(done[number] for number in range(len(tasks)))
+            progress(len(done), len(wanted) * len(chosen), member)
+    return tuple(done[number] for number in sorted(done))
 
 
-def _run(tasks: Sequence[Task], executor: Executor | None) -> Iterator[tuple[int, Member]]:
-    if executor is None:
-        yield from ((number, work_out(task)) for number, task in enumerate(tasks))
-        return
-    running: dict[Future[Member], int] = {executor.submit(work_out, task): i for i, task in enumerate(tasks)}
-    for future in as_completed(running):
-        yield running[future], future.result()
+def members(
+    creator: Options,
+    sizes: Sequence[str],
+    variants: Mapping[str, Mapping[str, Any]] = AS_BUILT,
+    through: Workers | None = None,
+) -> Iterator[tuple[int, Member]]:
+    """The beds of a family as they are done, each with its number: every size of the first variant, then the next."""
+    text = to_toml(creator)
+    tasks = (Task(text, size, name, tuple(changes.items())) for name, changes in variants.items() for size in sizes)
+    return through(work_out, tasks) if through is not None else enumerate(map(work_out, tasks))
 
 
 def work_out(task: Task) -> Member:

@@ -62,7 +62,7 @@ def _kit(args: argparse.Namespace) -> int:
     files.refuse_filling(folder, force=args.force)
     sizes = _sizes(bed, args)
     wanted = Wanted(found=compared(bed, args.captions), labels=labels, sizes=sizes, cluster=args.cluster)
-    with _bar() as progress:
+    with bar() as progress:
         listed = list(made(wanted, progress=progress))
         held = folder_of(wanted, listed)
     write_kit(folder, held, force=args.force)
@@ -73,7 +73,7 @@ def _kit(args: argparse.Namespace) -> int:
 
 def _sizes(bed: Bed, args: argparse.Namespace) -> tuple[str, ...]:
     from tutorial_lib.errors import InputError
-    from tutorial_lib.publishing.kit.pool import refuse_silent
+    from tutorial_lib.pool import refuse_silent
     from tutorial_lib.publishing.kit.sizes import sizes_wanted
 
     if args.sizes is None and args.cluster:
@@ -85,7 +85,7 @@ def _sizes(bed: Bed, args: argparse.Namespace) -> tuple[str, ...]:
 
 
 @contextmanager
-def _bar() -> Iterator[Progress]:
+def bar() -> Iterator[Progress]:
     """A progress bar on the terminal; nothing where the output goes elsewhere."""
     from tqdm import tqdm
 

@@ -14,6 +14,7 @@ from tutorial_lib.errors import InputError
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from tutorial_lib.design.options import Options
     from tutorial_lib.lists import List
 
 KERF = "1/8 in"
@@ -100,9 +101,11 @@ def add_lists(commands: Any) -> None:
     add_viewer(command)
     command.add_argument("-o", "--output", metavar="FOLDER", dest="folder", help="folder to make (NAME-lists)")
     add_captions(command)
+    command.add_argument("--sizes", action="store_true", help="also every size the bed could be made in; takes a while")
     command.add_argument(
-        "--sizes", action="store_true", help="also every size the bed could be made in; takes a minute"
-    )
+        "--cluster", metavar="ADDRESS",
+        help="work the sizes out on a Dask cluster, tcp://HOST:PORT (this machine's cores)",
+    )  # fmt: skip
     command.add_argument("--force", action="store_true", help="replace files that are there")
     command.set_defaults(run=_lists)
 
@@ -111,6 +114,8 @@ def _lists(args: argparse.Namespace) -> int:
     from tutorial_lib import files
     from tutorial_lib.lists import csv_text, lists_of
 
+    if args.cluster:
+        _refuse_cluster(args)
     bed = read_bed(args)
     tell_notes(bed)
     made = bed.adapted.yours
@@ -126,15 +131,36 @@ def _lists(args: argparse.Namespace) -> int:
     return DONE
 
 
+def _refuse_cluster(args: argparse.Namespace) -> None:
+    """Refuse a cluster that isn't there, or that nothing is to be made on, before other work is done."""
+    from tutorial_lib.pool import refuse_silent
+
+    if not args.sizes:
+        raise InputError("`tutorial lists --cluster` goes with --sizes: those are worked out there.")
+    refuse_silent(args.cluster)
+
+
 def _more(bed: Bed, args: argparse.Namespace) -> Iterator[List]:
     """What is said on camera where there are captions, and all sizes where they are asked for."""
-    from tutorial_lib.adapting.family import family
-    from tutorial_lib.lists.sizes import all_sizes
     from tutorial_lib.lists.talk import check_report
 
     report = compared(bed, args.captions).report
     if report is not None:
         yield check_report(report)
     if args.sizes:
-        creator = bed.adapted.creator.options
-        yield all_sizes(family(creator), creator.build.units)
+        yield _sizes(bed.adapted.creator.options, args.cluster)
+
+
+def _sizes(creator: Options, cluster: str | None) -> List:
+    """Every size the bed could be made in, worked out on all cores or on a cluster."""
+    from functools import partial
+
+    from tutorial_lib.adapting.family import family
+    from tutorial_lib.cli.kit import bar
+    from tutorial_lib.lists.sizes import all_sizes
+    from tutorial_lib.pool import on_cluster, on_processes
+
+    through = partial(on_cluster, address=cluster) if cluster else on_processes
+    with bar() as told:
+        beds = family(creator, through=through, progress=lambda done, total, bed: told(bed.size, done / total))
+    return all_sizes(beds, creator.build.units)

@@ -15,8 +15,8 @@ from tutorial_lib.adapting.viewer import as_build
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import YoursOptions
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.pool import on_cluster, on_processes
 from tutorial_lib.publishing.identity import size as mattress
-from tutorial_lib.publishing.kit.pool import on_cluster, on_processes
 from tutorial_lib.publishing.sheet import sheet_source
 from tutorial_lib.publishing.typeset import Paper, compile_pdf
 
@@ -108,7 +108,7 @@ def make_sizes(
         told: called after each with how many are done.
 
     Raises:
-        InputError: as :mod:`pool`.
+        InputError: as :mod:`tutorial_lib.pool`.
     """
     text = to_toml(creator)
     tasks = [SizeTask(creator=text, size=size, paper=paper, report=report) for size in sizes]
