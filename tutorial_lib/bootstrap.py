@@ -35,7 +35,7 @@ def hand_over(arguments: list) -> None:  # type: ignore[type-arg]  # list[str] i
         return
     if sys.version_info >= OLDEST and _needs_nothing(arguments):
         return
-    need = "test" if arguments[:1] == ["test"] else "run"
+    need = "test" if arguments[:1] in (["test"], ["bench"]) else "run"
     ready = _ready(need)
     if not ready:
         _refuse_old_python()

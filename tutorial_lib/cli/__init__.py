@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from typing import NoReturn
 
-from tutorial_lib.cli import bed, kit, lists, project, site, talk
+from tutorial_lib.cli import bed, bench, kit, lists, project, site, talk
 from tutorial_lib.cli.shared import CAN_NOT, DONE
 from tutorial_lib.cli.terminal import Visible, forget, open_streams
 from tutorial_lib.errors import InputError, shortened
@@ -37,6 +37,7 @@ COMMANDS = (
     kit.add_plates,
     kit.add_kit,
     site.add_site,
+    bench.add_bench,
 )
 
 

@@ -29,7 +29,7 @@ def _open(args: argparse.Namespace) -> int:
     from tutorial_lib import bootstrap
     from tutorial_lib.workbook import serving
 
-    notebooks = _in_clone("notebooks", "open")
+    notebooks = in_clone("notebooks", "open")
     port, token = args.port or _free_port(), secrets.token_urlsafe(16)
     if args.view:
         address, command = serving.view_address(port, token), serving.view(notebooks, port, token)
@@ -118,7 +118,7 @@ def add_test(commands: Any) -> None:
 def _test(args: argparse.Namespace) -> int:
     import subprocess
 
-    tests = _in_clone("tests", "test")
+    tests = in_clone("tests", "test")
     root = tests.parent
     command = [sys.executable, "-m", "pytest", "--numprocesses=auto", "--dist=loadfile"]  # a file's tests stay together
     if (root / "notebooks").is_dir():
@@ -130,7 +130,12 @@ def _test(args: argparse.Namespace) -> int:
     return ANSWERED_NO if subprocess.call([*command, *args.pytest_arguments], cwd=root, env=environment) else DONE
 
 
-def _in_clone(name: str, command: str) -> Path:
+def in_clone(name: str, command: str) -> Path:
+    """A folder of the clone that a command needs.
+
+    Raises:
+        InputError: it isn't there: the program was installed without it.
+    """
     from tutorial_lib import bootstrap
 
     folder = Path(bootstrap.ROOT) / name

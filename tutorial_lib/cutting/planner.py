@@ -166,6 +166,11 @@ def _filled(job: Task, chosen: Sequence[Filled], kerf: Fraction, trim: Fraction,
     return tuple(sorted(boards, key=lambda board: (-board.pieces[0].length, -board.length)))
 
 
+def forget() -> None:
+    """Drops the plans kept at hand, for who wants to time one."""
+    _section.cache_clear()
+
+
 def _too_few(section: str, job: Task, w: Writer) -> Fault:
     most = sum((s.length * s.available for s in job.supplies if s.available), Fraction(0))
     return Fault(

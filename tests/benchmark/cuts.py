@@ -1,7 +1,7 @@
-"""Our planner against general solvers on the bed-like cases, and its growth with the number of pieces. Run by hand:
+"""Our planner beside general solvers on the bed-like cases, and on published bin-packing instances.
 
-    python tests/benchmark/bench_cutting.py [cases [seconds]]     # against general solvers
-    python tests/benchmark/bench_cutting.py growth
+    python -m tests.benchmark cuts
+    python -m tests.benchmark.cuts FOLDER     # instances fetched by hand: their licence forbids storing them
 
 All methods run one after the other in one process, the same cases, one thread each (CP-SAT gets two workers), the
 time limit kept by the solver. Each method is warmed up on a case of its own first.
@@ -10,26 +10,24 @@ time limit kept by the solver. Each method is warmed up on a case of its own fir
 from __future__ import annotations
 
 import statistics
-import sys
-import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from math import inf
-from pathlib import Path
 from random import Random
 from typing import Any
 
-ROOT = Path(__file__).parents[2]
-sys.path.insert(0, str(ROOT))
+from tests.benchmark.measuring import Row, exponent, processor, timed, written
+from tests.cutting.cases import CASES, lists
+from tutorial_lib.cutting import planner
+from tutorial_lib.cutting.boards import PieceDemand, Stock
+from tutorial_lib.cutting.planner import faults, plan_cuts
 
-from tests.cutting.cases import CASES, lists  # noqa: E402  # the path is set just above
-from tutorial_lib.cutting.boards import PieceDemand, Stock  # noqa: E402
-from tutorial_lib.cutting.planner import faults, plan_cuts  # noqa: E402
-
+BEDS, SECONDS, SEEDS = 20, 10.0, 3
 Answer = tuple[float, bool]  # cost, proven
 
 
 def ours(case: dict[str, Any], _: float) -> Answer:
+    planner.forget()
     pieces, stocks, kerf, trim = lists(case)
     plan = plan_cuts(pieces, stocks, kerf, trim, prefer=())
     assert not faults(plan, pieces, stocks)
@@ -153,60 +151,60 @@ METHODS: dict[str, Callable[[dict[str, Any], float], Answer]] = {
 }
 
 
-def p95(times: list[float]) -> float:
-    return sorted(times)[min(int(0.95 * len(times)), len(times) - 1)]
-
-
-def against(count: int, seconds: float) -> None:
+def rows() -> Iterator[Row]:
+    """The 20 bed-like cases by every method, then growth with the number of pieces."""
     beds = [c for c in CASES if c["cls"] == "own_bed"]
-    warm, cases = beds[-1], beds[:count]
-    print(f"{len(cases)} bed-like cases, limit {seconds:g} s")
-    print(f"{'method':24} {'median ms':>10} {'p95 ms':>10} {'proven':>8} {'optimum':>8}")
+    warm, cases = beds[-1], beds[:BEDS]
+    first: float | None = None
     for name, method in METHODS.items():
         try:
-            method(warm, seconds)
-        except Exception as error:  # a solver this machine lacks
-            print(f"{name:24} not run: {error}")
+            method(warm, SECONDS)
+        except ImportError:
+            yield Row(what=f"{BEDS} bed-like lists, {name}", runs=0, median="not installed here")
             continue
-        times, proven, right = [], 0, 0
+        times, proven = [], 0
         for case in cases:
-            start = time.perf_counter()
-            cost, sure = method(case, seconds)
-            times.append((time.perf_counter() - start) * 1000)
-            right += cost == case["optimum"]
+            took, (cost, sure) = processor(method, case, SECONDS)
+            times.append(took)
             proven += sure and cost == case["optimum"]
-        row = f"{name:24} {statistics.median(times):10.1f} {p95(times):10.1f}"
-        print(f"{row} {proven:5}/{len(cases)} {right:5}/{len(cases)}", flush=True)
+        median = statistics.median(times)
+        first = first or median
+        yield timed(f"{BEDS} bed-like lists, {name}", times, f"{proven} proven; {median / first:.3g} times ours")
+    yield from growth()
 
 
-def growth() -> None:
-    print(f"{'pieces':>8} {'lengths':>8} {'median ms':>10} {'proven':>8} {'worst gap':>10}")
-    for kinds in (5, 10, 20):
-        for pieces in (30, 100, 300, 1000, 10_000):
-            times, proven, gaps = [], 0, [0.0]
-            for seed in range(5):
+def growth() -> Iterator[Row]:
+    """Pieces of few lengths, from 30 to 10,000."""
+    for kinds in (5, 20):
+        sizes, medians, proven, gap = (30, 100, 300, 1000, 3000, 10_000), [], 0, 0.0
+        for pieces in sizes:
+            times = []
+            for seed in range(SEEDS):
+                planner.forget()
                 demand, stocks = random_case(Random(seed), kinds, pieces)
-                start = time.perf_counter()
-                plan = plan_cuts(demand, stocks, Fraction(1, 8), Fraction(0), prefer=())
-                times.append((time.perf_counter() - start) * 1000)
+                took, plan = processor(planned, demand, stocks)
+                times.append(took)
                 assert not faults(plan, demand, stocks)
-                proven += plan.proven
-                gaps.append(plan.gap)
-            row = f"{pieces:8} {kinds:8} {statistics.median(times):10.1f}"
-            print(f"{row} {proven:6}/5 {max(gaps):10.4%}", flush=True)
+                proven, gap = proven + plan.proven, max(gap, plan.gap)
+            medians.append(statistics.median(times))
+        told = f"{proven} of {SEEDS * len(sizes)} proven, widest gap {gap:.2%}; grows with pieces^"
+        yield Row(
+            what=f"cut plan of {sizes[0]} to {sizes[-1]:,} pieces of {kinds} lengths",
+            runs=SEEDS * len(sizes),
+            median=f"{written(medians[0])} to {written(medians[-1])}",
+            beside=f"{told}{exponent(sizes, medians):.2f}",
+        )
+
+
+def planned(demand: list[PieceDemand], stocks: list[Stock]) -> Any:
+    """A plan without tie-breaks."""
+    return plan_cuts(demand, stocks, Fraction(1, 8), Fraction(0), prefer=())
 
 
 def random_case(random: Random, kinds: int, pieces: int) -> tuple[list[PieceDemand], list[Stock]]:
+    """Pieces of so many lengths in equal numbers, three lengths of boards."""
     lengths = random.sample(range(80, 1400), kinds)
     counts = [max(pieces // kinds, 1)] * kinds
     demand = [PieceDemand(f"p{n}", Fraction(n, 16), c) for n, c in zip(lengths, counts, strict=True)]
     stocks = [Stock(f"{feet} ft", Fraction(12 * feet), round(feet * random.uniform(75, 95))) for feet in (8, 12, 16)]
     return demand, stocks
-
-
-if __name__ == "__main__":
-    if sys.argv[1:2] == ["growth"]:
-        growth()
-    else:
-        numbers = [float(a) for a in sys.argv[1:]]
-        against(int(numbers[0]) if numbers else 20, numbers[1] if len(numbers) > 1 else 10.0)

@@ -1,24 +1,22 @@
 """Numbers in talks: this library beside general quantity parsers, on the same rough talks with answer keys.
 
-Run by hand: python tests/benchmark/bench_narration.py. Parsers that aren't installed are left out (pip install
-quantulum3 text2num; both permissive). For every reader: expressions found, values read rightly; a parser calls a
-number wrong when its value is nowhere in the plan, this library by its own verdicts. Then the time for an hour of
-captions against a plan of over a hundred facts. The shipped weights saw these talks: what unseen talks get is printed
-by ``python -m tests.narration.fit_weights``.
+``python -m tests.benchmark talks``. Parsers that aren't installed are told so (pip install quantulum3 text2num; both
+permissive). For every reader: expressions found, values read rightly; a parser calls a number wrong when its value is
+nowhere in the plan, this library by its own verdicts. Then an hour of captions and more against a plan of over a
+hundred facts. The shipped weights saw these talks: what unseen talks get is printed by
+``python -m tests.narration.fit_weights``.
 """
 
 from __future__ import annotations
 
 import re
-import sys
-import time
+import statistics
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-sys.path.insert(0, str(Path(__file__).parents[2]))
-
+from tests.benchmark.measuring import Row, exponent, processor, written
 from tests.narration.scorer import flatten, overlap, rates, same, score, spans, value_right, values
 from tests.narration.talks import ROUGH, captions_of, facts_of, loaded, talks
 from tutorial_lib.narration import check, read_captions
@@ -93,37 +91,58 @@ def counted(key: dict[str, Any], hits: list[dict[str, Any]], known: list[tuple[f
     return out
 
 
-def hour(name: str = "juniper-row-queen") -> tuple[float, int, int]:
-    """Seconds of processor time to check an hour of captions, how many numbers it held, and facts of the plan."""
-    talk, plan = read_captions(captions_of(ROUGH / name)), facts_of(ROUGH / name)
-    blocks, shift = ["WEBVTT\n"], 0.0
-    while shift < 3600:
-        blocks += [f"{stamp((c.start or 0) + shift)} --> {stamp((c.end or 0) + shift)}\n{c.text}\n" for c in talk.cues]
-        shift += talk.duration
-    text = "\n".join(blocks)
-    start = time.process_time()
-    report = check(read_captions(text), plan)
-    return time.process_time() - start, len(report.items), len(plan)
+HOURS = (1, 2, 4, 8)
+SHOWN = {"found": "found", "values": "values right", "conflicts that are slips": "of those called wrong are slips",
+         "slips seen": "of slips seen"}  # fmt: skip
 
 
-SHOWN = ("found", "values", "conflicts that are slips", "slips sure", "slips seen")
-
-
-def main() -> None:
-    """Prints the table."""
+def rows() -> Iterator[Row]:
+    """Readers beside each other, then how the time grows with the length of a talk."""
     bases = talks(ROUGH)
-    rows = {"this library": sum((score(base) for base in bases), Counter[str]())}
+    yield told("this library", score, bases)
     for label, parse in (("quantulum3", quantities), ("text2num", numerals), ("figures only", figures)):
         try:
-            rows[label] = rate(parse, bases)
+            yield told(label, lambda base, parse=parse: rate(parse, [base]), bases)
         except ImportError:
-            print(f"{label}: not installed, left out")
-    print(f"{'':14}" + "".join(f"{name:>26}" for name in SHOWN))
-    for label, c in rows.items():
-        print(f"{label:14}" + "".join(f"{rates(c)[name]:26.3f}" for name in SHOWN))
-    seconds, count, facts = hour()
-    print(f"an hour of captions, {count} numbers, {facts} facts: {seconds:.2f} s")
+            yield Row(what=f"{len(bases)} rough talks, {label}", runs=0, median="not installed here")
+    yield growth()
 
 
-if __name__ == "__main__":
-    main()
+def told(label: str, counted_in: Callable[[Path], Counter[str]], bases: list[Path]) -> Row:
+    """One reader over all talks: processor time of a talk, and what it made of them."""
+    each = [processor(counted_in, base) for base in bases]
+    times, found = [took for took, _ in each], rates(sum((counts for _, counts in each), Counter[str]()))
+    shares = ", ".join(f"{found[name]:.0%} {words}" for name, words in SHOWN.items())
+    return Row(
+        what=f"{len(bases)} rough talks, {label}",
+        runs=len(bases),
+        median=written(statistics.median(times)),
+        p95=written(max(times)),
+        beside=shares,
+    )
+
+
+def growth(name: str = "juniper-row-queen") -> Row:
+    """Captions of one hour and more against one plan."""
+    plan, times, count = facts_of(ROUGH / name), [], 0
+    for hours in HOURS:
+        text = lasting(name, hours)
+        took, report = processor(lambda text: check(read_captions(text), plan), text)
+        times.append(took)
+        count = len(report.items)
+    return Row(
+        what=f"check of captions of {HOURS[0]} to {HOURS[-1]} h against {len(plan)} facts",
+        runs=len(HOURS),
+        median=f"{written(times[0])} to {written(times[-1])}",
+        beside=f"{count:,} numbers in {HOURS[-1]} h; grows with hours^{exponent(HOURS, times):.2f}",
+    )
+
+
+def lasting(name: str, hours: float) -> str:
+    """The captions of a talk again and again, until so many hours are full."""
+    talk = read_captions(captions_of(ROUGH / name))
+    blocks, shift = ["WEBVTT\n"], 0.0
+    while shift < 3600 * hours:
+        blocks += [f"{stamp((c.start or 0) + shift)} --> {stamp((c.end or 0) + shift)}\n{c.text}\n" for c in talk.cues]
+        shift += talk.duration
+    return "\n".join(blocks)

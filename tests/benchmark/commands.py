@@ -1,0 +1,36 @@
+"""Whole commands on the demo bed, each in a fresh process: what someone waits for at the terminal."""
+
+from __future__ import annotations
+
+import statistics
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from tests.benchmark.measuring import BUILD, CAPTIONS, Row, command, timed, written
+
+RUNS = 7
+COMMANDS: dict[str, tuple[str | Path, ...]] = {
+    "start-up: --help": ("--help",),
+    "facts, the numbers alone": ("facts", BUILD, "--json", "-"),
+    "facts, with remedies tried": ("facts", BUILD),
+    "check": ("check", BUILD, CAPTIONS),
+    "adapt to a king": ("adapt", BUILD, "--mattress", "king", "--captions", CAPTIONS),
+    "cut": ("cut", BUILD),
+}
+
+
+def rows() -> Iterator[Row]:
+    """Each command's times."""
+    with tempfile.TemporaryDirectory() as folder:
+        for what, arguments in COMMANDS.items():
+            yield _row(what, RUNS, *arguments)
+        yield _row("sheet", RUNS, "sheet", BUILD, "-o", Path(folder) / "sheet.pdf", "--force")
+        yield _row("kit", 3, "kit", BUILD, CAPTIONS, "-o", Path(folder) / "kit", "--force")
+
+
+def _row(what: str, runs: int, *arguments: str | Path) -> Row:
+    command(*arguments)  # so that nobody pays for compiling
+    both = [command(*arguments) for _ in range(runs)]
+    by_clock = written(statistics.median(took for _, took in both))
+    return timed(what, [used for used, _ in both], f"by the clock {by_clock}")

@@ -1,0 +1,101 @@
+"""Rows of the benchmark's table: how they are timed, told, and kept between runs."""
+
+from __future__ import annotations
+
+import json
+import os
+import platform
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import asdict, dataclass
+from datetime import date
+from math import log
+from pathlib import Path
+from typing import TypeVar
+
+Made = TypeVar("Made")
+ROOT = Path(__file__).parents[2]
+KEPT = Path(__file__).with_name("measured.json")
+BUILD = ROOT / "assets" / "builds" / "spare-room-twin.toml"
+CAPTIONS = ROOT / "assets" / "captions" / "spare-room-twin.vtt"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One line of the table; what isn't measured is empty."""
+
+    what: str
+    runs: int
+    median: str
+    p95: str = ""
+    beside: str = ""  # ratios, exponents, shares
+
+
+def processor(work: Callable[..., Made], *arguments: object) -> tuple[float, Made]:
+    """Seconds of processor time, and what was made."""
+    start = time.process_time()
+    made = work(*arguments)
+    return time.process_time() - start, made
+
+
+def clock(work: Callable[..., Made], *arguments: object) -> tuple[float, Made]:
+    """Seconds by the clock, and what was made."""
+    start = time.perf_counter()
+    made = work(*arguments)
+    return time.perf_counter() - start, made
+
+
+def command(*arguments: str | Path) -> tuple[float, float]:
+    """Seconds of processor time and by the clock of one command in a fresh process."""
+    before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
+    call = [sys.executable, "-m", "tutorial_lib", *map(str, arguments)]
+    # 1 is a question answered no
+    done = subprocess.run(call, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    assert done.returncode in (0, 1), call
+    took, after = time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime, took
+
+
+def p95(times: Sequence[float]) -> float:
+    """The time that one in twenty takes longer than."""
+    return sorted(times)[min(int(0.95 * len(times)), len(times) - 1)]
+
+
+def timed(what: str, times: Sequence[float], beside: str = "") -> Row:
+    """A row of times in seconds."""
+    return Row(
+        what=what, runs=len(times), median=written(statistics.median(times)), p95=written(p95(times)), beside=beside
+    )
+
+
+def written(seconds: float) -> str:
+    """A time with three figures: "12.3 ms", "1.42 s", "12 min"."""
+    if seconds < 1:
+        return f"{1000 * seconds:.3g} ms"
+    return f"{seconds:.3g} s" if seconds < 600 else f"{seconds / 60:.3g} min"
+
+
+def exponent(sizes: Sequence[float], times: Sequence[float]) -> float:
+    """The power of the size that times grow with, by least squares on logarithms.
+
+    >>> round(exponent((10, 100, 1000), (0.1, 10, 1000)), 6)
+    2.0
+    """
+    return statistics.linear_regression([log(s) for s in sizes], [log(t) for t in times]).slope
+
+
+def keep(group: str, rows: Iterable[Row]) -> None:
+    """Keeps a group's rows, with when and where they were measured; the others stay."""
+    known = kept()
+    machine = f"Python {platform.python_version()}, {os.cpu_count()} cores, load {os.getloadavg()[0]:.0f}"
+    known[group] = {"when": date.today().isoformat(), "where": machine, "rows": [asdict(row) for row in rows]}
+    KEPT.write_text(json.dumps(known, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+
+
+def kept() -> dict[str, dict[str, object]]:
+    """What was measured so far, by group."""
+    return dict(json.loads(KEPT.read_text(encoding="utf-8"))) if KEPT.exists() else {}
