@@ -254,6 +254,11 @@ def test_a_fault_of_the_program_is_told_apart(
     assert "fault of the program" in capsys.readouterr().err
 
 
+def test_bench_names_its_groups_where_one_is_unknown(capfd: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["bench", "paint"]) == 2
+    assert "no group paint; there are commands, redraw" in capfd.readouterr().err
+
+
 def test_what_the_program_starts_runs_this_folders_code(
     root: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
 ) -> None:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import statistics
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.benchmark.measuring import BUILD, CAPTIONS, Row, command, timed, written
+from tests.benchmark.measuring import BUILD, CAPTIONS, Row, command, timed
 
 RUNS = 7
 COMMANDS: dict[str, tuple[str | Path, ...]] = {
@@ -31,6 +30,4 @@ def rows() -> Iterator[Row]:
 
 def _row(what: str, runs: int, *arguments: str | Path) -> Row:
     command(*arguments)  # so that nobody pays for compiling
-    both = [command(*arguments) for _ in range(runs)]
-    by_clock = written(statistics.median(took for _, took in both))
-    return timed(what, [used for used, _ in both], f"by the clock {by_clock}")
+    return timed(what, [command(*arguments) for _ in range(runs)])

@@ -49,15 +49,15 @@ def clock(work: Callable[..., Made], *arguments: object) -> tuple[float, Made]:
     return time.perf_counter() - start, made
 
 
-def command(*arguments: str | Path) -> tuple[float, float]:
-    """Seconds of processor time and by the clock of one command in a fresh process."""
-    before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
+def command(*arguments: str | Path) -> float:
+    """Seconds of processor time of one command in a fresh process."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
     call = [sys.executable, "-m", "tutorial_lib", *map(str, arguments)]
     # 1 is a question answered no
     done = subprocess.run(call, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
     assert done.returncode in (0, 1), call
-    took, after = time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
-    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime, took
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
 def p95(times: Sequence[float]) -> float:

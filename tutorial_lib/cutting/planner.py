@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
-from tutorial_lib.cutting.certificate import Certificate
+from tutorial_lib.cutting.certificate import Certificate, Problem
 from tutorial_lib.cutting.coarse import Coarse, Filled, by_length, coarser, dealt
 from tutorial_lib.cutting.demand import refuse
 from tutorial_lib.cutting.problem import Block, Supply, Task, task
@@ -133,8 +133,10 @@ def _coarsely(
     below = bounding.run()
     if chosen is None or below is None:
         return None
-    boards = _filled(job, chosen, kerf, trim, section)
     by_values, least = below.bound, by_length(job.problem)
+    if max(by_values, least) < _cost(job, chosen)[0]:
+        chosen = _filled_up(job.problem, max(by_values, least), seconds) or chosen
+    boards = _filled(job, chosen, kerf, trim, section)
     bound = min(max(by_values, least), _cost(job, chosen)[0])
     proof = Certificate(job.problem, bound, (job.problem.widths,))
     if by_values > least:
@@ -148,6 +150,19 @@ def _coarsely(
         settled=False,
         supplies=tuple(s.stock for s in job.supplies),
     )
+
+
+def _filled_up(problem: Problem, cost: int, seconds: float) -> list[Filled] | None:
+    """A list for no more than a cost, where boards are of one length and each can be filled nearly to its end."""
+    from tutorial_lib.cutting.filling import filled
+
+    if len(problem.prices) > 1 or not problem.prices[0]:
+        return None
+    made = filled(problem, (cost // problem.prices[0],), seconds)
+    if made is None:
+        return None
+    boards = [pattern for pattern, count in made.items() for _ in range(count)]
+    return [(board.stock, [kind for kind, n in enumerate(board.counts) for _ in range(n)]) for board in boards]
 
 
 def _cost(job: Task, boards: Sequence[Filled]) -> tuple[int, Fraction]:

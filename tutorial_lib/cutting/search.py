@@ -14,6 +14,7 @@ from math import ceil, floor, inf
 
 from tutorial_lib.cutting.arrays import Knapsack, Mixes, all_mixes
 from tutorial_lib.cutting.certificate import Cut, Problem
+from tutorial_lib.cutting.filling import filled
 from tutorial_lib.cutting.greedy import fill_up, greedy
 from tutorial_lib.cutting.lp import Answer, Covering, Pattern, Rows, solve_whole
 from tutorial_lib.cutting.values import whole
@@ -194,11 +195,14 @@ class Search:
                 return None, True
             if not grown:
                 break
-        if self._short(answer):
-            # Divisible boards don't do, but no cut in whole numbers shows it: leave it to the search.
-            return self._exact(mix)
-        dived = self._dive(layer, mix, answer)
-        return (dived, True) if dived is not None else self._exact(mix)
+        # Where divisible boards don't do, but no cut in whole numbers shows it, all is left to the search.
+        dived = None if self._short(answer) else self._dive(layer, mix, answer)
+        if dived is not None:
+            return dived, True
+        boards, sure = self._exact(mix)
+        if boards is None and not sure:
+            boards = filled(self.problem, mix, self.seconds)
+        return boards, sure or boards is not None
 
     def _dive(self, layer: Covering, mix: Sequence[int], answer: Answer, tries: int = 60) -> Counter[Pattern] | None:
         """Rounds the fullest pattern up again and again, taking one step back where that fails."""
