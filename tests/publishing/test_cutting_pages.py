@@ -16,11 +16,6 @@ def plan():
     return Plan(change(demo(), {"shop.carry": "100 in", "shop.store_cuts": 5}))
 
 
-def test_the_shopping_list_adds_up(plan):
-    table = cutting.shopping_table(plan)
-    assert table.rows[-1] == ("All", "", "without the 10 lines that have no price", "", "$89.50")
-
-
 def test_every_layout_is_drawn_once(plan):
     pictures = [b for b in cutting.boards(plan) if isinstance(b, Picture)]
     assert len(pictures) == len(plan.cutting.sawn.layouts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import KW_ONLY, dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, Face, text_width
@@ -48,7 +49,7 @@ class Words:
     face: Face = "screen"
     lies: Literal["", "x", "y", "side"] = ""  # along an axis of an isometric floor, or on the near side
 
-    @property
+    @cached_property
     def frame(self) -> Frame:
         """Left, bottom, right, top of the words [pt]."""
         width = text_width(self.text, self.size, self.bold, self.face)

@@ -26,6 +26,7 @@ from tutorial_lib.tables import dressed_sizes, mattresses, species_names
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control, look_up
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 THEIRS = ""  # as the creator has it
 BOX_ROOM = Fraction(1, 2)  # [in] above a storage box; our choice
@@ -57,13 +58,13 @@ CONTROLS = (
     Control(key="wood.species", label="Species", kind="choice", choices=SPECIES),
     Control(key="wood.grade", label="Grade stamped", kind="choice", choices=GRADES),
     Control(key="legs.per_side", label="Legs a side", kind="count", low=Fraction(1), high=Fraction(6)),
-    _length("rail thickness", "Rails' thickness", "3/4", 2, "as the table has it"),
-    _length("rail width", "Rails' width", 3, 10, "as the table has it"),
-    _length("slat thickness", "Slats' thickness", "1/2", 2, "as the table has it"),
-    _length("slat width", "Slats' width", 2, 6, "as the table has it"),
+    _length("rail thickness", "Rails' thickness", "3/4", 2, "as listed"),
+    _length("rail width", "Rails' width", 3, 10, "as listed"),
+    _length("slat thickness", "Slats' thickness", "1/2", 2, "as listed"),
+    _length("slat width", "Slats' width", 2, 6, "as listed"),
     Control(key="saw.kind", label="My saw", kind="choice", choices=(("a power saw", "power"), ("a hand saw", "hand"))),
     _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
-    _length("height", "Floor to underside", 4, 24, "as the creator has it"),
+    _length("height", "Floor to underside", 4, 24, "the creator's"),
     _length("box", "Storage box", 2, 20, "none"),
     Control(key="have", label="Boards I have", kind="boards", choices=SECTION_NAMES, value=()),
     Control(key="metric", label="Plan in millimetres", kind="check", value=False),
@@ -78,6 +79,12 @@ class AdaptingPanel(Panel):
 
     heading = "Yours"
     saves = True
+    results = (
+        Result("slat.count", "{} slats"),
+        Result("slat.gap", "gap {}"),
+        Result("lumber.boards", "{} boards"),
+        Result("lumber.cost"),
+    )
     controls = CONTROLS
 
     def __init__(self, options: Options | None = None, captions: str = "") -> None:

@@ -16,6 +16,7 @@ from tutorial_lib.publishing.topics import assembly as pages
 from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 ROOM, WOOD = Group("Room"), Group("")
 
@@ -37,6 +38,11 @@ class AssemblyPanel(Panel):
 
     heading = "Assembly"
     saves = True
+    results = (
+        Result("assembly.step_count", "{} steps"),
+        Result("assembly.people", "{} people at most"),
+        Result("weight.bed", "the bed weighs {}"),
+    )
     controls = (
         ROOM.count("room.helpers", "People at hand", 1, 4),
         ROOM.length("room.door_width", "Door, clear width", 20, 48, empty="not asked"),

@@ -155,15 +155,15 @@ LINE_LEGS: Choices = (
 )  # fmt: skip
 MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
 SQUARE = tuple((name, name) for name in dict.fromkeys(s.name for s in dressed_sizes() if s.thickness == s.width >= 3))
-USUAL_ROOM = "as the mattress needs"
+USUAL_ROOM = "as needed"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
 
 # fmt: off
 DESIGN: tuple[Control, ...] = (
     MATTRESS.choice("mattress.size", "Size", _mattress_names()),
-    MATTRESS.length("mattress.width", "Measured width", 24, 84, empty="as its name says", fact="mattress.width"),
-    MATTRESS.length("mattress.length", "Measured length", 60, 90, empty="as its name says", fact="mattress.length"),
+    MATTRESS.length("mattress.width", "Measured width", 24, 84, empty="as named", fact="mattress.width"),
+    MATTRESS.length("mattress.length", "Measured length", 60, 90, empty="as named", fact="mattress.length"),
     MATTRESS.length("mattress.thickness", "Thickness", 4, 18, empty="not stated", more=True, fact="mattress.thickness"),
     MATTRESS.length("mattress.box_spring", "Box spring, high", 4, 12, empty="not stated", more=True,
                     when=_box_spring),
@@ -221,7 +221,7 @@ DESIGN: tuple[Control, ...] = (
     CENTRE.count("centre.legs", "Legs a line", 0, 6, when=_lines, more=True),
     CENTRE.choice("centre.leg_kind", "Its legs", LINE_LEGS, when=_lines, more=True),
     CENTRE.choice("centre.leg_lumber", "Of", (("the side legs' stock", None), *POSTS), when=_own_line_legs, more=True),
-    CENTRE.length("centre.setback", "Its legs' set-back", 0, 24, empty="as the side legs", when=_lines, more=True,
+    CENTRE.length("centre.setback", "Its legs' set-back", 0, 24, empty="as side legs", when=_lines, more=True,
                   fact="leg.setback"),
     CENTRE.length("centre.play", "Play, each end", 0, 0.5, when=_beam, more=True, step=Fraction(1, 32)),
     LEGS.count("legs.per_side", "Legs a side", 1, 6),
@@ -247,7 +247,7 @@ DESIGN: tuple[Control, ...] = (
         ),
     ),
     LEGS.choice("legs.glue_blocks", "Glue blocks", (("none", None), *THICK), when=_l_legs, more=True),
-    LEGS.length("legs.setback", "Set-back, ends", 0, 20, empty="to the bed's end", fact="leg.setback"),
+    LEGS.length("legs.setback", "Set-back, ends", 0, 20, empty="to the end", fact="leg.setback"),
     LEGS.length("legs.side_setback", "Set-back, sides", 0, 12, empty="flush", when=_beside_the_rail),
     LEGS.length("legs.leveller", "Leveller's height", 0, 2, more=True),
     LEGS.length("legs.tube_diameter", "Tube, across", 1, 3, when=_tube),

@@ -17,6 +17,7 @@ from tutorial_lib.workbook import lumber, prices
 from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 PREFER = (
     ("fewest layouts first", ("fewest layouts", "longest offcut")),
@@ -44,6 +45,11 @@ class CuttingPanel(Panel):
 
     heading = "Cutting"
     saves = True
+    results = (
+        Result("lumber.boards", "{} boards"),
+        Result("lumber.cost"),
+        Result("lumber.yield", "{} of the length in the bed"),
+    )
 
     def __init__(self, options: Options | None = None) -> None:
         super().__init__(options)
@@ -109,10 +115,10 @@ class CuttingPanel(Panel):
         return {"slats.play": exact_length(play, self.options.build.units)}
 
     def show(self, plan: Plan) -> Sequence[Block]:
-        """Shopping list, other ways to buy, the boards, what to mind."""
+        """Boards at hand, proofs, other ways to buy, the boards, what to mind; the list stands below the panel."""
         return [
             Findings(plan.cutting.findings),
-            *pages.shopping(plan),
+            *pages.beside_shopping(plan),
             *pages.alternatives(plan),
             *pages.store(plan),
             Heading("At the saw"),

@@ -12,11 +12,11 @@ from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block, Findings, Heading
+from tutorial_lib.publishing.blocks import Findings, Heading
 from tutorial_lib.publishing.topics import design as pages
 from tutorial_lib.workbook.choices import DESIGN, HEIGHTS
 from tutorial_lib.workbook.panel import Panel
-from tutorial_lib.workbook.sections import Result
+from tutorial_lib.workbook.sections import Later, Result, Shown
 
 WITH_SUPPORT = ("support.recess", "support.end_play", "centre.ends", "legs.place", "legs.side_setback", "screws.leg")
 
@@ -86,15 +86,14 @@ class DesignPanel(Panel):
         by = next((name for _, name in HEIGHTS if getattr(given, name) is not None), "storage")  # given by the boxes
         self.own["height_by"], self.own["height"] = by, getattr(given, by)
 
-    def show(self, plan: Plan) -> Sequence[Block]:
+    def show(self, plan: Plan) -> Sequence[Shown]:
         """Stops, slat plan, leg map, heights, parts, what to mind."""
-        found = plan.build.findings
+        found, drawn = plan.build.findings, self.drawn
         return [
             Findings(tuple(f for f in found if f.severity == "stop")),
-            *pages.slats(plan, self.drawn),
-            *pages.legs(plan, self.drawn),
-            *pages.heights(plan),
-            pages.parts_list(plan),
+            Later("Slat plan", lambda: pages.slats(plan, drawn)),
+            Later("Leg map", lambda: pages.legs(plan, drawn)),
+            Later("Heights", lambda: [*pages.heights(plan), pages.parts_list(plan)]),
             Heading("What to mind"),
             Findings(tuple(f for f in found if f.severity != "stop"), "Nothing else found by the design's rules."),
         ]

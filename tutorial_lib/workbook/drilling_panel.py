@@ -40,7 +40,7 @@ def joint_controls(table: str) -> tuple[Control, ...]:
         group.choice(key + "gauge", its + "gauge", GAUGES, when=kind("wood screw")),
         group.length(key + "diameter", its + "diameter", 0.25, 0.75, empty=chosen, step=fine,
                      when=kind("carriage bolt", "lag screw", "structural screw")),
-        group.length(key + "length", its + "length", 1, 8, empty="shortest that fits", step=Fraction(1, 4),
+        group.length(key + "length", its + "length", 1, 8, empty="shortest", step=Fraction(1, 4),
                      fact=FACTS.get(table, f"{table}.screw_length")),
     )  # fmt: skip
     return (*basic, *_more(table, group, key, kind))
@@ -51,7 +51,7 @@ def _more(table: str, group: Group, key: str, kind: Callable[..., When]) -> tupl
     found = [group.box(key + "count", its + "how many", "number", empty="as needed", more=True),
              group.length(key + "head_depth", its + "head sunk", 0, 0.5, empty="flush", step=fine, more=True,
                           when=screws),
-             group.length(key + "pilot", its + "pilot bit", 0.0625, 0.5, empty="from the table", step=Fraction(1, 64),
+             group.length(key + "pilot", its + "pilot bit", 0.0625, 0.5, empty="from table", step=Fraction(1, 64),
                           more=True, when=screws)]  # fmt: skip
     if table in PLACED:
         found.append(group.length(key + "inset", its + "from the end", 0, 6, empty="chosen", step=fine, more=True,
@@ -60,7 +60,7 @@ def _more(table: str, group: Group, key: str, kind: Callable[..., When]) -> tupl
         found.append(group.length(key + "spacing", its + "spacing", 1, 16, empty="from the load", step=fine, more=True,
                                   fact=f"{table}.screw_spacing"))  # fmt: skip
     if table == "slat":
-        found.append(group.length(key + "end_slat_shift", "End slats: shift", 0, 2, empty="moves by itself", step=fine,
+        found.append(group.length(key + "end_slat_shift", "End slats: shift", 0, 2, empty="by itself", step=fine,
                                   more=True, fact="slat.end_shift"))  # fmt: skip
     for name, label in OWN_DATA:
         found.append(group.length(key + name, its + label, 0.0625, 4, step=Fraction(1, 32), more=True, when=own_data))

@@ -12,6 +12,7 @@ from tutorial_lib.publishing.blocks import Block
 from tutorial_lib.publishing.topics import finishing as pages
 from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 GRITS = ((120, 180), (80, 120, 180), (80, 120, 150), (100, 150, 180), (80, 120, 180, 220))
 
@@ -32,6 +33,7 @@ class FinishingPanel(Panel):
 
     heading = "Finishing"
     saves = True
+    results = (Result("finish.coats", "{} coats"), Result("finish.can"), Result("finish.days", "{} at most"))
     controls = (
         FINISH.choice("finish.kind", "Finish", tuple((name, name) for name in KINDS)),
         FINISH.box("finish.name", "As the can has it", empty="golden oak"),

@@ -20,7 +20,7 @@ from tutorial_lib.workbook.values import shown, stated
 
 HAVE = Control(key="have", label="Boards I have", kind="boards", value=(), group="Boards I have",
                choices=tuple((size.name, size.name) for size in dressed_sizes()))  # fmt: skip
-AS_LISTED = "as the table has it"
+AS_LISTED = "as listed"
 AS_SOLD = "as sold; or each, like 95 7/8; 96 1/4"
 SPECIES = (("as all wood", None), *((name, name) for name in species_names()))
 GRADES = (("as all wood", None), *((name, name) for name in grade_names()))

@@ -29,11 +29,10 @@ from tutorial_lib.facts.figures import line, write_value
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import Units
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
-from tutorial_lib.workbook.sections import Result, arrange
+from tutorial_lib.workbook.sections import Result, Shown, arrange, flat
 from tutorial_lib.workbook.view import View
 
 
@@ -61,7 +60,7 @@ class Panel(ABC):
             leader.followers.append(self.follow)
         self._opened: tuple[Options, dict[str, Fact]] | None = None
         self._fit()
-        self.blocks: list[Block] = []
+        self.blocks: list[Shown] = []
         self.stated: dict[str, Fact] = {}
         try:
             self.blocks = list(self.show(self.plan))
@@ -72,7 +71,7 @@ class Panel(ABC):
     # what a panel says of itself
 
     @abstractmethod
-    def show(self, plan: Plan) -> Sequence[Block]:
+    def show(self, plan: Plan) -> Sequence[Shown]:
         """What is drawn and told for a plan."""
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
@@ -248,7 +247,7 @@ class Panel(ABC):
 
     def html(self) -> str:
         """The blocks as HTML."""
-        return html(self.blocks)
+        return html(flat(self.blocks))
 
     @property
     def widget(self) -> Any:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from html import escape
 
 from tutorial_lib.facts.fact import Fact
@@ -30,10 +31,34 @@ class Section:
 
 
 @dataclass(frozen=True)
+class Later:
+    """A view whose drawing is made when it is looked at: not while a control moves that another view shows."""
+
+    title: str
+    make: Callable[[], Sequence[Block]]
+
+    @cached_property
+    def blocks(self) -> tuple[Block, ...]:
+        """What it shows, without the heading that its tab says."""
+        return tuple(b for b in self.make() if not (isinstance(b, Heading) and b.text == self.title))
+
+
+Shown = Block | Later
+
+
+def flat(shown: Sequence[Shown]) -> list[Block]:
+    """All blocks, those made later too."""
+    out: list[Block] = []
+    for block in shown:
+        out += [Heading(block.title), *block.blocks] if isinstance(block, Later) else [block]
+    return out
+
+
+@dataclass(frozen=True)
 class Arranged:
     """A panel's blocks sorted by where they stand."""
 
-    views: tuple[Section, ...]  # beside the controls, one at a time
+    views: tuple[Section | Later, ...]  # beside the controls, one at a time
     rest: tuple[Section, ...]  # under both
     findings: tuple[Finding, ...]
     none: str  # what to say where there is no finding
@@ -47,11 +72,12 @@ class Result:
     words: str = "{}"  # "{} slats", "gap {}"
 
 
-def arrange(blocks: Sequence[Block]) -> Arranged:
+def arrange(shown: Sequence[Shown]) -> Arranged:
     """Sections with a drawing are views; without any drawing all is one view; findings leave the flow."""
-    found = [block for block in blocks if isinstance(block, Findings)]
-    cut = _cut([block for block in blocks if not isinstance(block, Findings)])
-    views = [section for section in cut if pictures(section.blocks)]
+    found = [block for block in shown if isinstance(block, Findings)]
+    later = [block for block in shown if isinstance(block, Later)]
+    cut = _cut([block for block in shown if not isinstance(block, Findings | Later)])
+    views: list[Section | Later] = [*later, *(section for section in cut if pictures(section.blocks))]
     rest = [section for section in cut if not pictures(section.blocks)]
     if not views:
         views, rest = [_joined(cut)] if cut else [], []

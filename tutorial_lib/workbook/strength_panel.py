@@ -19,6 +19,7 @@ from tutorial_lib.tables import species_names
 from tutorial_lib.workbook.choices import SLAT_STOCK, Group
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.sections import Result
 
 PEOPLE, WOOD = Group("Who lies on it"), Group("Wood and slats")
 PERSON = Control(key="person", label="Each weighs", kind="count", low=Fraction(80), high=Fraction(400), value=200,
@@ -41,6 +42,11 @@ class StrengthPanel(Panel):
 
     heading = "Strength"
     saves = True
+    results = (
+        Result("rating.lying", "each may weigh {} lying"),
+        Result("rating.sitting", "{} sitting on the edge"),
+        Result("leg.count", "{} legs"),
+    )
 
     def __init__(self, options: Options | None = None) -> None:
         super().__init__(options)
@@ -104,7 +110,7 @@ class WorkingPanel(Panel):
     heading = "Workings"
     controls = (
         Control(
-            key="number", label="How many figures to open", kind="count", low=Fraction(1), high=Fraction(8), value=3
+            key="number", label="Figures opened", kind="count", low=Fraction(1), high=Fraction(8), value=3
         ),
     )
 

@@ -17,7 +17,7 @@ from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
 from tutorial_lib.workbook.minding import REST, Minding
 from tutorial_lib.workbook.rows import Rows, classed, not_taken
-from tutorial_lib.workbook.sections import Section, arrange, result_line
+from tutorial_lib.workbook.sections import Later, Section, arrange, result_line
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
@@ -64,7 +64,7 @@ class View:
         self.waiting: Any = None  # the delayed part of the last redraw
         self.following: Any = None  # what catches up with the panel it follows
         self.shown = 0  # number of the view on show
-        self.sections: tuple[Section, ...] = ()
+        self.sections: tuple[Section | Later, ...] = ()
         self.title, self.general = w.HTML(), w.HTML()
         self.drawing, self.result = classed(w.HTML(), "tw-drawing"), classed(w.HTML(), "tw-result")
         self.drawing.tabbable = True  # it may scroll: the keyboard reaches it

@@ -12,9 +12,8 @@ from tutorial_lib.cutting.proof import sentence
 from tutorial_lib.drawing.cut_layout import marking_plot
 from tutorial_lib.drawing.sawing import board
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.lists import buying
 from tutorial_lib.lists.names import letters
-from tutorial_lib.measures import money, writer
+from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
     Block,
@@ -37,41 +36,11 @@ def facts(plan: Plan) -> dict[str, Fact]:
     return dict(facts_of(plan, ["cutting"]))
 
 
-def shopping(plan: Plan) -> list[Block]:
-    """The list to take to the store with one total, and the boards at hand that are used."""
+def beside_shopping(plan: Plan) -> list[Block]:
+    """Boards at hand that are used, why nothing is cheaper, and the sums."""
     found = facts(plan)
     figures = tuple(found[key] for key in SUMS if key in found)
-    return [shopping_table(plan), *own_table(plan.cutting), *_told(plan.cutting),
-            Figures(figures, plan.options.build.units)]  # fmt: skip
-
-
-def shopping_table(plan: Plan) -> Table:
-    """All that is bought, with its cost where prices are known."""
-    bought = buying.shopping(plan)
-    priced = bought.priced
-    columns = [Column("what"), Column("to buy"), Column("for", share=1)]
-    if priced:
-        columns += [Column("each", align="right"), Column("cost", align="right")]
-    rows: list[tuple[str, ...]] = []
-    heads, kind = list[int](), ""
-    for line in bought.lines:
-        if line.kind != kind:
-            kind = line.kind
-            heads.append(len(rows))
-            rows.append((kind.capitalize(), *("",) * (len(columns) - 1)))
-        row = (line.what, buying.units_of(line), line.note)
-        rows.append((*row, *_prices(line, bought.currency)) if priced else row)
-    if priced:
-        heads.append(len(rows))
-        missing = f"without the {len(bought.unpriced)} lines that have no price" if bought.unpriced else ""
-        rows.append(("All", "", missing, "", money(bought.total, bought.currency)))
-    return Table(tuple(columns), tuple(rows), strong=frozenset(heads))
-
-
-def _prices(line: buying.Line, currency: str) -> tuple[str, str]:
-    if line.each is None or line.cost is None:
-        return "no price", ""
-    return money(line.each, currency), money(line.cost, currency)
+    return [*own_table(plan.cutting), *_told(plan.cutting), Figures(figures, plan.options.build.units)]
 
 
 def own_table(cutting: BedCutting) -> list[Block]:
