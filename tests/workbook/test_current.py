@@ -155,7 +155,7 @@ def test_a_build_that_broke_meanwhile_is_told_and_the_first_is_shown() -> None:
     start.path.write_text("[build\n", encoding="utf-8")
     now = current.current()
     assert now.name == current.FIRST
-    assert now.problem.startswith("my-bed can't be read, so spare-room-twin is shown.")
+    assert now.problem.startswith("my-bed can't be worked out, so spare-room-twin is shown.")
 
 
 def test_captions_are_remembered_with_their_build(tmp_path: Path) -> None:
@@ -174,3 +174,12 @@ def test_the_stamp_changes_with_build_and_captions(tmp_path: Path) -> None:
     assert current.stamp() == first
     own()
     assert current.stamp() != first
+
+
+def test_a_bed_that_cannot_be_designed_is_not_shown(state: Path) -> None:
+    was = current.current()
+    bad = change(was.options, {"wood.grade": "No.3/Stud", "build.name": "my-bed"})
+    current.save_as("my-bed", bad, was.creator)
+    now = current.current()
+    assert now.name == current.FIRST
+    assert now.problem.startswith("my-bed can't be worked out") and "grade" in now.problem

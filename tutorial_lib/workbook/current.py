@@ -16,7 +16,8 @@ from pathlib import Path
 from tutorial_lib import files
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options
-from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.errors import Fault, InputError, TutorialError
+from tutorial_lib.plan import Plan
 
 CLONE = Path(__file__).resolve().parents[2]
 SHIPPED = CLONE / "assets" / "builds"
@@ -73,10 +74,12 @@ def current() -> Current:
     chosen = state_folder() / "chosen.txt"
     name = chosen.read_text(encoding="utf-8").strip() if chosen.exists() else FIRST
     try:
-        return load(name if name in builds() else FIRST)
-    except InputError as error:
-        told = "; ".join(str(fault) for fault in error.faults)
-        return replace(load(FIRST), problem=f"{name} can't be read, so {FIRST} is shown. {told}")
+        found = load(name if name in builds() else FIRST)
+        Plan(found.options).build  # noqa: B018  a bed that can't be designed has nothing to show
+    except TutorialError as error:
+        told = "; ".join(str(fault) for fault in error.faults) if isinstance(error, InputError) else str(error)
+        return replace(load(FIRST), problem=f"{name} can't be worked out, so {FIRST} is shown. {told}")
+    return found
 
 
 def load(name: str) -> Current:

@@ -6,9 +6,11 @@ from base64 import b64encode
 from html import escape
 from typing import Any
 
+from tutorial_lib.errors import TutorialError
 from tutorial_lib.lists import List, csv_text, list_of
 from tutorial_lib.workbook.frames import frame, table_html
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.rows import not_taken
 from tutorial_lib.workbook.view import style, widgets
 
 AS_LISTED = "as listed"
@@ -37,9 +39,21 @@ class Listing:
         """The table as it is shown."""
         return table_html(self.list, "" if self.sort == AS_LISTED else self.sort, self.contains)
 
+    def refused(self) -> str:
+        """Why there is no list: a value of the build that can't be used; empty where there is one."""
+        try:
+            _ = self.list
+        except TutorialError as error:
+            return str(error)
+        return ""
+
     def refresh(self) -> None:
         """Lists anew; told by the panel after every change."""
         if self._box is None:
+            return
+        refused = self.refused()
+        if refused:
+            self._table.value, self._file.value = not_taken(refused), ""
             return
         found = self.list
         data = b64encode(csv_text(found).encode()).decode()
@@ -52,7 +66,7 @@ class Listing:
         """The controls and the table; made when first asked for."""
         if self._box is None:
             w = widgets()
-            heads = [AS_LISTED, *self.list.heads]
+            heads = [AS_LISTED] if self.refused() else [AS_LISTED, *self.list.heads]
             by = w.Dropdown(options=heads, description="Sort by", layout={"width": "300px"})
             only = w.Text(description="Only with", placeholder="words", layout={"width": "260px"})
             by.observe(lambda event: self._set(sort=event["new"]), "value")
@@ -72,5 +86,5 @@ class Listing:
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> Any:
         bundle = self.widget._repr_mimebundle_()
         data = dict(bundle[0] if isinstance(bundle, tuple) else bundle)
-        data["text/plain"] = frame(self.list).to_string(index=False)
+        data["text/plain"] = self.refused() or frame(self.list).to_string(index=False)
         return data

@@ -59,10 +59,10 @@ class Panel(ABC):
         if leader:
             leader.followers.append(self.follow)
         self._opened: tuple[Options, dict[str, Fact]] | None = None
-        self._fit()
         self.blocks: list[Shown] = []
         self.stated: dict[str, Fact] = {}
         try:
+            self._fit()
             self.blocks = list(self.show(self.plan))
             self.stated = {fact.key: fact for fact in self.facts(self.plan)}
         except TutorialError as error:  # a value of the build file that this chapter can't work with

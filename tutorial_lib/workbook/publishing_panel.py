@@ -62,8 +62,11 @@ class PublishPanel:
         return Wanted(found=comparison(adapted, _report(adapted.creator)))
 
     def lines(self) -> list[str]:
-        """What can be made, as text."""
-        plan = self.wanted.plan
+        """What can be made, as text; why nothing can where a value of the build can't be used."""
+        try:
+            plan = self.wanted.plan
+        except TutorialError as error:
+            return [str(error)]
         talk = f"{len(self.wanted.chapters)} chapters" if self.wanted.chapters else "no captions, so no chapters"
         return [
             plan.options.build.title,

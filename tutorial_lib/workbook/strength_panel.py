@@ -154,7 +154,7 @@ class RemedyPanel(Panel):
     @property
     def cures(self) -> tuple[Remedy, ...]:
         """What was tried and helps, for the plan in hand."""
-        return self._cures(self.plan)
+        return self.tried[1] if self.tried else ()
 
     def _cures(self, plan: Plan) -> tuple[Remedy, ...]:
         if self.tried is None or self.tried[0] is not plan:

@@ -174,11 +174,11 @@ class View:
         panel = self.panel
         try:
             found = panel.remarks(panel.plan)
-            facts = panel.figures(panel.plan)
+            facts, before = panel.figures(panel.plan), panel.before_figures()
         except TutorialError as error:
             self.result.value, found = f'<span class="tw-item">{escape(str(error))}</span>', ()
         else:
-            self.result.value = result_line(panel.results, facts, panel.before_figures(), panel.units, found)
+            self.result.value = result_line(panel.results, facts, before, panel.units, found)
         self.result.layout.display = "" if self.result.value else "none"
         self.minding.show(found, arrange(panel.blocks).none)
 
