@@ -6,7 +6,7 @@ let python = null;
 onmessage = async ({ data: { parts, source } }) => {
   try {
     if (!python) {
-      python = await start(parts);
+      python = await start({ ...parts, parts: parts.parts.filter(({ name }) => !name.startsWith("parts/highs/")) });
       const wheel = await fetch(at(parts.sheet));
       python.unpackArchive(await wheel.arrayBuffer(), "zip", { extractDir: "/library" });
     }

@@ -54,8 +54,7 @@ export class Space {
     const edges = new THREE.LineSegments(new THREE.EdgesGeometry(mesh.geometry, 20), new THREE.LineBasicMaterial({ color: 0x1a1206 }));
     mesh.add(edges);
     mesh.material = mesh.material.clone();
-    const holder = mesh.parent?.isScene ? mesh : mesh;
-    return { mesh: holder, label: mesh.name || mesh.parent.name, at: mesh.position.clone(), middle: box.getCenter(new THREE.Vector3()), colour: mesh.material.color.clone() };
+    return { mesh, label: mesh.name || mesh.parent.name, at: mesh.position.clone(), middle: box.getCenter(new THREE.Vector3()), colour: mesh.material.color.clone() };
   }
 
   apart(share) {

@@ -12,16 +12,10 @@ export const at = (name) => new URL(name, place).href;
 // Whoever asks for a part, Pyodide too, gets the checked and unpacked one.
 self.fetch = async (address, ...more) => {
   const known = String(address.url ?? address);
-  if (known.startsWith("data:")) return inline(known);
   if (!asked.has(known)) return outside(address, ...more);
   const type = known.endsWith(".wasm") ? "application/wasm" : "application/octet-stream";
   return new Response(await asked.get(known), { headers: { "Content-Type": type } });
 };
-
-function inline(address) {
-  const text = atob(address.slice(address.indexOf(",") + 1));
-  return new Response(Uint8Array.from(text, (letter) => letter.charCodeAt(0)));
-}
 
 const unpacker = new ZSTDDecoder();
 const unpacks = unpacker.init();
@@ -56,7 +50,7 @@ export async function start(parts, report = () => {}) {
     createPyodideModule: (settings) => createModule(placed(settings, parts.native, size)),
   });
   python.unpackArchive(await bytes("python.zip"), "zip", { extractDir: "/library" });
-  for (const { name } of parts.parts) asked.delete(at(name));
+  asked.delete(at(parts.memory)); // the largest by far, and used up
   return python;
 }
 
