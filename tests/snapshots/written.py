@@ -17,11 +17,13 @@ from tutorial_lib.design.build_file import read_build
 from tutorial_lib.facts import facts_of
 from tutorial_lib.lists import NAMES, csv_text, list_of
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.strength.use import Effect, Use
 
 ROOT = Path(__file__).parents[2]
 OURS = ROOT / "assets" / "builds"
 FEW_LEGS = 6
 STORED = ROOT / "tests" / "data" / "plans"
+TIE = 1e-9  # of two as great as that, the first stands
 BEDS = (
     "hand-saw", "guest-bed-90", "spare-room-twin", "corner-legs", "doubled-legs", "ends-on-legs", "queen-tubes",
     "king-two-lines", "full-box-spring", "queen-runners-set-in", "queen-runners-under-the-rail", "queen-corner-posts",
@@ -50,7 +52,7 @@ def lines(made: Plan) -> Iterator[str]:
     yield from _pieces(made)
     yield from _joints(made)
     yield from _facts(made)
-    yield from (f"finding {finding.severity}, {finding.rule}: {finding}" for finding in made.findings)
+    yield from _findings(made)
     left_out = ("facts",) if few_legs(made) else ("facts", "loads")
     for name in NAMES:
         if name not in left_out:
@@ -97,15 +99,29 @@ def _facts(made: Plan) -> Iterator[str]:
         yield f"fact {fact.key} = {told(fact.value)} {fact.unit} | {fact.kind} | {fact.what} | {fact.working}"
 
 
+def _findings(made: Plan) -> Iterator[str]:
+    """What the rules found, and the changes worth trying."""
+    for finding in made.findings:
+        yield f"finding {finding.severity}, {finding.rule}: {finding}"
+        yield from (
+            f"    {remedy.text}: {told([f'{k}={v}' for k, v in remedy.changes])}" for remedy in finding.remedies
+        )
+
+
 def _checks(made: Plan) -> Iterator[str]:
-    """The worst of each check of each piece: its case, its limit, how much of it is used."""
-    worst: dict[tuple[str, str, str], Any] = {}
+    """The worst of each check of each part: how much of what is allowed is used, what does it, how the limit came."""
+    worst: dict[tuple[str, str, str, str], Use] = {}
     for use in made.strength.uses:
-        key = (use.part, use.what, use.kind)
-        if key not in worst or use.ratio > worst[key].ratio * (1 + 1e-9):
+        key = (use.part, use.what, use.kind, use.key)
+        if key not in worst or use.ratio > worst[key].ratio * (1 + TIE):
             worst[key] = use
-    for (part, what, kind), use in worst.items():
-        yield f"check {part} {what} {kind}: {told((use.ratio, use.limit.value))}"
+    for key, use in worst.items():
+        effect = _greatest(use)
+        values = (use.ratio, use.limit.value, use.relief, effect.place, effect.dead, effect.live)
+        yield f"check {' '.join(key)}: {told(values)} {use.rates}"
+        for working in use.limit.how():
+            values = told([term.value for term in working.terms])
+            yield f"    {working.what}: {working.formula}; {values} {working.words}"
     for rating in (made.strength.lying, made.strength.sitting):
         yield f"rating {rating.kind}: {told((rating.pounds, rating.exact))} {rating.capped} {rating.why}"
     for load in made.strength.leg_loads:
@@ -115,6 +131,15 @@ def _checks(made: Plan) -> Iterator[str]:
     for span in made.strength.spans:
         *numbers, working = vars(span).values()
         yield f"span {told(numbers)} {working.formula}"
+
+
+def _greatest(use: Use) -> Effect:
+    """The effect that decides; of equals the first, whatever the last digits say."""
+    greatest = use.effects[0]
+    for effect in use.effects:
+        if effect.times(use.person) > greatest.times(use.person) * (1 + TIE):
+            greatest = effect
+    return greatest
 
 
 def _work(made: Plan) -> Iterator[str]:
