@@ -137,7 +137,7 @@ def _greatest(use: Use) -> Effect:
     """The effect that decides; of equals the first, whatever the last digits say."""
     greatest = use.effects[0]
     for effect in use.effects:
-        if effect.times(use.person) > greatest.times(use.person) * (1 + TIE):
+        if effect.at(use.person) > greatest.at(use.person) * (1 + TIE):
             greatest = effect
     return greatest
 
