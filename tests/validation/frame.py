@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 
+from tutorial_lib.strength.halves import HalvedSlat
 from tutorial_lib.strength.lines import SAME
 
 Pynite = pytest.importorskip("Pynite")
@@ -77,6 +78,8 @@ class Frame:
         for (y0, a), (y1, b) in pairwise(ys):
             name = f"s{slat} {y0:.3f}"
             self._member(name, a, b, known.stiffness, 0.0)
+            if isinstance(known, HalvedSlat) and y0 == known.lines[1]:  # the second half turns freely over the line
+                self.fe.def_releases(name, Rzi=True)
             for pounds, spread in self.load.on_slats[slat]:
                 lo, hi = max(y0, spread.a), min(y1, spread.b)
                 if hi > lo:

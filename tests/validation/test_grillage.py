@@ -68,3 +68,22 @@ def test_ours_equals_the_finite_elements(number):
                 assert abs(theirs.push(line, slat)) == pytest.approx(abs(push), rel=0.01, abs=0.002 * total)
         for link, force in enumerate(ours.carried[line]):
             assert abs(theirs.carried(line, link)) == pytest.approx(abs(force), rel=0.01, abs=0.002 * total)
+
+
+HALVED = {"mattress.size": "queen", "mattress.width": None, "mattress.length": None, "centre.lines": 1,
+          "centre.kind": "flat", "centre.lumber": "2x6", "slats.halves": True}  # fmt: skip
+
+
+@pytest.mark.parametrize("wanted", CASES)
+def test_slats_in_two_halves_equal_elements_that_turn_freely_over_the_line(wanted):
+    outcome = work_out(design(change(demo(), HALVED)), None)
+    response = next(r for r in outcome.responses if r.case.key == wanted)
+    grillage = outcome.responder.grillage
+    load = summed(outcome.responder.dead_load, response.people, REFERENCE)
+    state = grillage.settle(load)
+    ours, theirs = grillage.under(load, state), Frame(grillage, load, state)
+    for line, pushes in enumerate(ours.pushes):
+        for slat, push in enumerate(pushes):
+            assert abs(theirs.push(line, slat)) == pytest.approx(abs(push), rel=0.01, abs=0.5)
+        for link, force in enumerate(ours.carried[line]):
+            assert abs(theirs.carried(line, link)) == pytest.approx(abs(force), rel=0.01, abs=1.0)
