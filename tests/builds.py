@@ -227,11 +227,22 @@ def _rarer_ways(rng: random.Random, shop: Shop, out: Raw, runners: bool) -> None
     elif rng.random() < 0.4 and "thickness" in out["mattress"]:
         out["heights"] = {"mattress_top": _length(shop, rng.uniform(24, 30))}
     out["mattress"]["split"] = rng.random() < 0.2
+    _plinth(rng, shop, out, runners)
     if shop.units == "mm" and rng.random() < 0.5:
         out["wood"] = {"species": rng.choice(("C16", "C24"))}
     if runners and rng.random() < 0.3:
         gauge = "5 mm" if shop.units == "mm" else "#9"
         out.setdefault("screws", {})["runner_end"] = {"gauge": gauge}
+
+
+def _plinth(rng: random.Random, shop: Shop, out: Raw, runners: bool) -> None:
+    """Boards round legs that stand in from the edges."""
+    legs = out["legs"]
+    if runners and legs["kind"] in ("post", "doubled") and "storage" not in out and rng.random() < 0.4:
+        out["plinth"] = {"lumber": rng.choice(shop.slats)}
+        legs |= {"place": "under", "setback": _length(shop, rng.uniform(1.75, 5)),
+                 "side_setback": _length(shop, rng.uniform(1.75, 2.5))}  # fmt: skip
+        legs.pop("omit", None)
 
 
 def _named(out: Raw) -> set[str]:
@@ -240,4 +251,5 @@ def _named(out: Raw) -> set[str]:
     names |= {out["centre"]["lumber"]} if out["centre"] else set()
     names |= {out["centre"][key] for key in ("leg_lumber",) if key in out["centre"]}
     names |= {out["legs"][key] for key in ("glue_blocks",) if key in out["legs"]}
+    names |= {out["plinth"]["lumber"]} if "plinth" in out else set()
     return names | ({out["legs"]["lumber"]} if out["legs"]["kind"] != "tube" else set())

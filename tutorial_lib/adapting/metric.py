@@ -19,6 +19,7 @@ from tutorial_lib.tables import DressedSize, Region
 LUMBER_KEYS = (
     ("frame", "rail"), ("posts", "lumber"), ("posts", "blocks"), ("support", "lumber"), ("centre", "lumber"),
     ("slats", "lumber"), ("legs", "lumber"), ("centre", "leg_lumber"),
+    ("plinth", "lumber"),
 )  # fmt: skip
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
     ("centre", "play"), ("slats", "play"), ("saw", "kerf"), ("saw", "trim"),

@@ -24,6 +24,7 @@ FASTENERS = {
     "slat_line": "screws from the slats into the centre line", "leg": "fasteners of the legs",
     "ply": "screws that join the boards of a leg", "line_end": "fasteners at the ends of the centre line",
     "line_leg": "fasteners of the centre line to its legs", "flange": "flange screws",
+    "plinth": "screws of the plinth",
 }  # fmt: skip
 BRACKETS = {"post": "bed-rail hooks, a pair on each rail end",
             "line_end": "brackets, one at each end of a centre line",

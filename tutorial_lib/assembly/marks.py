@@ -70,6 +70,8 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
     yield from _lines(build, operation, w)
     if operation.group == "slat":
         yield from _slats(build, w)
+    if operation.group == "plinth":
+        yield from _plinth(build, operation, w)
 
 
 def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
@@ -204,6 +206,17 @@ def _lines(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
     yield f"Mark {one if len(edges) == 1 else many} at {w.marks(edges)} from {datum}."
     if any(build.pieces[label].use == "beam_block" for label in operation.needs):
         yield "Lower each line beside its blocks, then slide it sideways under them."
+
+
+def _plinth(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
+    """How far the boards stand back from the deck's edges, and off the floor."""
+    along = next((piece.box for piece in _entering(build, operation) if piece.use == "plinth_side"), None)
+    if along is not None:
+        back, low = min(along.lo[1], build.outside[0] - along.hi[1]), along.lo[2]
+        yield (
+            f"The plinth's faces stand back {w.length(back)} from the bed's sides and {w.length(along.lo[0])} from its "
+            f"ends; its lower edges end {w.length(low)} above the legs' feet."
+        )
 
 
 def _slats(build: Build, w: Writer) -> Iterator[str]:

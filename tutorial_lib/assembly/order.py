@@ -29,10 +29,11 @@ GROUPS = {
     "leg": "leg",
     "flange": "leg",
     "line_leg": "leg",
+    "plinth": "plinth",
     "slat": "slat",
     "slat_line": "slat",
 }
-ORDER = ("ply", "post", "end", "corner", "cleat", "runner", "block", "line", "leg", "slat")
+ORDER = ("ply", "post", "end", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "slat")
 RANKS = {
     "post": 0,
     "corner_block": 1,
@@ -49,7 +50,9 @@ RANKS = {
     "centre_leg": 4,
     "flange": 4,
     "glue_block": 4,
-    "slat": 5,
+    "plinth_side": 5,
+    "plinth_end": 5,
+    "slat": 6,
 }
 
 
@@ -192,7 +195,7 @@ def _operation(
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
     if build.options.frame.posts and stance == "either" and not prepares:
         stance = "upright"  # it stands on its posts from the first corner on, and is never turned
-    likes: Stance = "upside down" if group == "leg" else "upright" if group == "slat" else "either"
+    likes: Stance = "upside down" if group in ("leg", "plinth") else "upright" if group == "slat" else "either"
     return Operation(
         key=key,
         group=group,

@@ -73,6 +73,7 @@ NOUNS = {
     "runner": "runners",
     "block": "blocks under the centre lines",
     "line": "centre lines",
+    "plinth": "plinth boards",
     "leg": "legs",
     "slat": "slats",
     "leg from above": "legs that are screwed from above",

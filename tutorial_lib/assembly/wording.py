@@ -157,6 +157,15 @@ WORDS = {
         ("Both cleats at the same distance from the rail's top edge, along the whole rail.",),
         ("A cleat that runs out of line lets every slat on that side rock.",),
     ),
+    "plinth": Wording(
+        "Screw the plinth round the legs",
+        (
+            "Hold the boards across against the end legs, then those along past their ends, clamp them, bore, and "
+            "drive the screws. The boards carry nothing: the legs do.",
+        ),
+        ("The boards' lower edges clear of the floor, level all round.",),
+        ("A plinth board that touches the floor takes the load off a leg and splits at its screws.",),
+    ),
     "slat": Wording(
         "Lay the slats",
         (

@@ -77,6 +77,12 @@ class HeightOptions(Section):
         return self
 
 
+class PlinthOptions(Section):
+    """[plinth] Boards round legs that are set back under a wider deck; they carry nothing."""
+
+    lumber: str | None = None
+
+
 class StorageOptions(Section):
     """[storage] Boxes under the bed, all alike; what is stated of them is minded."""
 

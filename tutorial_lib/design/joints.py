@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import chain
 from typing import Any, Literal
 
 from tutorial_lib.design.glue_blocks import glued
 from tutorial_lib.design.model import Axis, Box, Joint, JointKind, Leg, Piece, SupportLine
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.plinth import plinth_joints
 from tutorial_lib.design.room import clear_of
 from tutorial_lib.design.straps import screwed_down
 
@@ -25,11 +27,8 @@ SCREWED_FROM = Fraction(11, 8)  # [in] a leg's top covered less than this takes 
 def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...], legs: list[Leg]) -> tuple[Joint, ...]:
     """All joints of the bed in the order of the job."""
     finder = _Finder(options, pieces, lines, legs)
-    return tuple(
-        joint
-        for found in (finder.corners(), finder.supports(), finder.line_ends(), finder.legs_(), finder.slats())
-        for joint in found
-    )
+    framed = (finder.corners(), finder.supports(), finder.line_ends(), finder.legs_())
+    return tuple(chain(*framed, plinth_joints(legs, finder.pieces), finder.slats()))
 
 
 class _Finder:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tutorial_lib.design.model import LINE_LETTERS
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.plinth import refuse_plinths
 from tutorial_lib.design.post_misfits import of_posts
 from tutorial_lib.design.sheet_decks import refuse_sheets
 from tutorial_lib.errors import DesignError, Fault
@@ -18,7 +19,7 @@ def refuse_misfits(options: Options) -> None:
     Raises:
         DesignError: with all that don't fit.
     """
-    judges = (refuse_sheets, _of_supports, _of_slats, _of_halves, _of_legs, _of_legs_left_out, of_posts)
+    judges = (refuse_sheets, refuse_plinths, _of_supports, _of_slats, _of_halves, _of_legs, _of_legs_left_out, of_posts)
     faults = [fault for judge in judges for fault in judge(options)]
     if faults:
         raise DesignError(faults)

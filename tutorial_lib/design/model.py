@@ -137,6 +137,7 @@ JointKind = Literal[
     "line_end",  # centre line to the end rail
     "line_leg",  # centre line to its leg
     "flange",  # tube leg's flange to the wood above
+    "plinth",  # board of a plinth to a leg behind it, or to the next board
 ]
 
 

@@ -20,6 +20,7 @@ from tutorial_lib.design.deck_options import (
     HEIGHT_KEYS,
     FrameOptions,
     HeightOptions,
+    PlinthOptions,
     SlatOptions,
     StorageOptions,
 )
@@ -32,7 +33,7 @@ MOST_STORE_CUTS = 50
 NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame", "strap", "runner_end",
-    "glue_block", "post", "corner_block", "bed_bolt", "barrel_nut",
+    "glue_block", "plinth_side", "plinth_end", "post", "corner_block", "bed_bolt", "barrel_nut",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 
@@ -287,6 +288,7 @@ class Options(Section):
     legs: LegOptions = LegOptions()
     heights: HeightOptions = HeightOptions()
     storage: StorageOptions = StorageOptions()
+    plinth: PlinthOptions = PlinthOptions()
     lumber: dict[str, LumberOptions] = Field(default_factory=dict)
     wood: WoodOptions = WoodOptions()
     saw: SawOptions = SawOptions()

@@ -17,6 +17,7 @@ NAMES = {
     "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
     "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",
     "glue_block": "glue block",
+    "plinth_side": "plinth side", "plinth_end": "plinth end",
 }  # fmt: skip
 LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 

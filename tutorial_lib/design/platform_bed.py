@@ -14,6 +14,7 @@ from tutorial_lib.design.misfits import refuse_misfits
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.parts import NAMES, group, refuse_overlaps
+from tutorial_lib.design.plinth import plinth_boards
 from tutorial_lib.design.posts import place_blocks, place_posts, posts_of
 from tutorial_lib.design.rules import judge
 from tutorial_lib.design.sizes import Sizes, resolve
@@ -37,6 +38,7 @@ def design(options: Options) -> Build:
     frame.corner_posts()
     frame.side_legs()
     frame.centre_legs()
+    frame.plinth()
     frame.slats()
     refuse_overlaps(frame.pieces)
     return judge(frame.build())
@@ -59,8 +61,7 @@ class _Frame:
     row: SlatRow | None = None
 
     def __post_init__(self) -> None:
-        sizes, options = self.sizes, self.options
-        self.t = sizes.rail.thickness
+        sizes, options, self.t = self.sizes, self.options, self.sizes.rail.thickness
         self.width, self.length = sizes.outside
         self.runners = options.support.kind == "runners"
         self.level: Stack = stack(options, sizes.rail, sizes.support, sizes.slat, sizes.centre)
@@ -131,14 +132,9 @@ class _Frame:
         wide = self.sizes.support.width
         y0, y1 = self._across(side, Fraction(0), wide)
         piece = self.put(
-            f"runner {side}",
-            "runner",
-            self.sizes.support,
-            (Fraction(0), y0, self.level.support_bottom),
-            (self.length, y1, self.level.slat_bottom),
-            0,
-            f"{side} runner",
-        )
+            f"runner {side}", "runner", self.sizes.support, (Fraction(0), y0, self.level.support_bottom),
+            (self.length, y1, self.level.slat_bottom), 0, f"{side} runner",
+        )  # fmt: skip
         self._side_line(side, "runner", self._across(side, self.t, wide), (piece.label,), (Fraction(0), self.length))
 
     def _cleats(self, side: str) -> None:
@@ -295,6 +291,11 @@ class _Frame:
             top = self._piece(line.members[0]).box.lo[2]
             for place in line_places(self.options, self.sizes, self.level, number, line, top):
                 self._leg(place, "centre_leg")
+
+    def plinth(self) -> None:
+        """Boards round set-back legs."""
+        for board in plinth_boards(self.options, self.sizes, self.level, self.legs):
+            self.put(board.label, board.part, board.section, board.lo, board.hi, board.axis, board.said)
 
     def _leg(self, place: Place, part: str) -> None:
         if place.label in self.options.legs.omit:

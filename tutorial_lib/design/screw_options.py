@@ -66,3 +66,4 @@ class ScrewsOptions(Section):
     ply: ScrewOptions = ScrewOptions()
     line: ScrewOptions = ScrewOptions()
     flange: ScrewOptions = ScrewOptions()
+    plinth: ScrewOptions = ScrewOptions()

@@ -30,6 +30,7 @@ class Sizes:
     centre: Section
     flange: Section
     glue_block: Section  # as the legs where there is none
+    plinth: Section | None
     post: Section  # of corner posts and their blocks; the legs' own where the bed has none
     block: Section
     mattress: tuple[Fraction, Fraction]
@@ -85,6 +86,7 @@ def resolve(options: Options) -> Sizes:
         centre=sections.get("centre", sections["support"]),
         flange=flange,
         glue_block=sections.get("glue block", sections["leg"]),
+        plinth=sections.get("plinth"),
         post=sections.get("post", sections["leg"]),
         block=sections.get("block", sections["support"]),
         mattress=size,
@@ -102,6 +104,8 @@ def _uses(options: Options) -> dict[str, str]:
         "slat": options.slats.lumber,
         "leg": options.legs.lumber,
     }
+    if options.plinth.lumber is not None:
+        uses["plinth"] = options.plinth.lumber
     if options.legs.glue_blocks is not None:
         uses["glue block"] = options.legs.glue_blocks
     if options.centre.lines:

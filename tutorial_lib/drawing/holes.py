@@ -44,6 +44,7 @@ WORD = {
     "ply": "leg's boards",
     "line": "centre line",
     "flange": "flange",
+    "plinth": "plinth",
 }
 HALF, WHOLE = Fraction(5, 4), Fraction(5)  # [in] half the height of a section; thicker pieces are broken off
 BELOW = Fraction(4)  # [in] of the legs that a side view shows below the rail

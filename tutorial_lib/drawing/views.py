@@ -118,6 +118,7 @@ def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> 
             if piece.part not in RAILS:
                 shapes.append(plan_rect(piece, "wood", "thin"))
     shapes += _boxes(build, (0, 1))
+    shapes += [plan_rect(piece, "wood", "thin") for piece in pieces_of(build, "plinth_side", "plinth_end")]
     for leg in build.legs:
         shapes += _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
     shapes += _leg_marks(build)
@@ -223,6 +224,7 @@ def _elevation(
             shapes.append(_seen(build, piece, across, "metal" if piece.shape != "box" else "wood", "outline"))
     inside = [p for p in build.pieces.values() if p.part in ("cleat", "centre_beam", "centre_runner", "runner")]
     shapes += [_seen(build, p, across, "wood", "outline") for p in inside if p.box.hi[2] <= high.rail_bottom]
+    shapes += [_seen(build, p, across, "wood", "outline") for p in _plinth_in_view(build, across)]
     shapes += [_seen(build, piece, across, "wood", "outline") for piece in rails]
     shapes += [_seen(build, p, across, "none", "hidden") for p in inside if p.box.hi[2] > high.rail_bottom]
     top = pieces_of(build, "slat")
@@ -239,6 +241,12 @@ def _elevation(
     if high.sleeping is not None:
         told.append(f"mattress top {size_text(build, high.sleeping)}")
     return fitted(shapes, width, f"{name}, heights above the floor: {', '.join(told)}.")
+
+
+def _plinth_in_view(build: Build, across: int) -> list[Piece]:
+    """The board of a plinth that is seen from the left side, or from the foot."""
+    boards = pieces_of(build, "plinth_side" if across == 0 else "plinth_end")
+    return boards[:1] if across == 0 else boards[-1:]
 
 
 def _in_view(build: Build, leg: Leg, across: int) -> bool:

@@ -22,6 +22,7 @@ WAYS_OUT = {
     "leg": ("legs.lumber", "Use legs of another section, or another legs.place."),
     "ply": ("legs.lumber", "Use thicker boards, or one post."),
     "line": ("centre.lumber", "Use another section for the centre lines."),
+    "plinth": ("plinth.lumber", "Use thinner boards, or thicker legs."),
     "flange": ("support.lumber", "Use thicker wood above the flanges."),
 }
 

@@ -28,6 +28,7 @@ NAMES = {
     "ply": "leg board",
     "line": "centre line",
     "flange": "flange",
+    "plinth": "plinth",
 }
 
 

@@ -32,6 +32,7 @@ DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
     "ply": {"in": "9", "mm": "4.5 mm"},
     "line": {"in": "10", "mm": "5 mm"},
     "flange": {"in": "10", "mm": "5 mm"},
+    "plinth": {"in": "8", "mm": "4 mm"},
 }
 OPEN_SHANK: dict[str, dict[Units, str]] = {
     "lag screw": {"in": "5/16", "mm": "8 mm"},
@@ -51,8 +52,9 @@ TABLE_OF: dict[JointKind, str] = {
     "line_end": "line",
     "line_leg": "line",
     "flange": "flange",
+    "plinth": "plinth",
 }
-HOLDS_DOWN = ("slat", "slat_line")  # joints whose screws carry no load down
+HOLDS_DOWN = ("slat", "slat_line", "plinth")  # joints whose screws carry no load down
 
 
 def table_of(build: Build, joint: Joint) -> str:

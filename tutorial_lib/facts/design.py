@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
-from tutorial_lib.facts import legs, posts, slats, storage
+from tutorial_lib.facts import legs, plinth, posts, slats, storage
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -22,8 +22,8 @@ SECTIONS = (("side_rail", "rail"), ("slat", "slat"), ("centre_beam", "centre_bea
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the design room."""
     tell, build = Teller(plan.options), plan.build
-    groups = (_mattress, _frame, _parts, _support, posts.facts, slats.facts, legs.facts, _heights, storage.facts)
-    for group in groups:
+    groups = (_mattress, _frame, _parts, _support, posts.facts, slats.facts, legs.facts, _heights)
+    for group in (*groups, storage.facts, plinth.facts):
         yield from group(tell, build)
 
 

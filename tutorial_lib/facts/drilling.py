@@ -34,10 +34,12 @@ SCREWS = {
     "ply": "leg board screw",
     "line": "centre line screw",
     "flange": "flange screw",
+    "plinth": "plinth screw",
 }
 HOLDERS = {
     "corner": "corner", "block": "corner block, into its rail", "post": "corner block, into its post",
     "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange",
+    "plinth": "joint of the plinth",
 }  # fmt: skip
 BRACKETS = {  # by the kind of joint they hold
     "line_end": ("line_end.bracket_count", "brackets or hangers, centre line to end rail"),

@@ -11,6 +11,8 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "runner": ("runner", "bearer"),
     "runner_end": ("runner end", "runner", "bearer"),
     "glue_block": ("glue block", "corner block"),
+    "plinth_side": ("plinth side", "plinth board", "plinth"),
+    "plinth_end": ("plinth end", "plinth board", "plinth"),
     "strap": ("strap", "webbing"),
     "centre_beam": ("centre beam", "center beam", "beam"),
     "centre_runner": ("centre runner", "center runner"),

@@ -12,6 +12,7 @@ JOINTS = {
     "bed_bolt": "post to rail's end", "cleat": "cleat to rail",
     "runner": "runner to rail", "runner_end": "runner end to end rail", "slat": "slat end", "leg": "leg",
     "ply": "boards of a leg", "line": "centre line", "flange": "flange",
+    "plinth": "plinth to leg",
 }  # fmt: skip
 
 

@@ -269,7 +269,7 @@ def _unlike(titles: Iterable[str]) -> Iterator[str]:
 STEPS = {  # the stem of an assembly step's key to the topic it is filmed under
     "ply": "legs", "post": "corners", "end": "corners", "dry": "rails", "corner": "corners", "square": "squaring",
     "cleat": "cleats", "runner": "runners",
-    "block": "centre", "line": "centre", "leg": "legs", "slat": "slats",
+    "block": "centre", "line": "centre", "leg": "legs", "plinth": "legs", "slat": "slats",
 }  # fmt: skip
 
 

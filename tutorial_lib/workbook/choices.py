@@ -155,6 +155,7 @@ LINE_LEGS: Choices = (
 )  # fmt: skip
 MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
 SQUARE = tuple((name, name) for name in dict.fromkeys(s.name for s in dressed_sizes() if s.thickness == s.width >= 3))
+PLINTHS = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(12))
 USUAL_ROOM = "as needed"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
 THICK = _sections(Fraction(1), Fraction(2), Fraction(1), Fraction(12))
@@ -253,6 +254,7 @@ DESIGN: tuple[Control, ...] = (
     LEGS.length("legs.tube_diameter", "Tube, across", 1, 3, when=_tube),
     LEGS.length("legs.flange", "Flange, across", 2, 6, when=_tube, more=True),
     LEGS.length("legs.flange_thickness", "Flange, thick", 0.0625, 0.5, when=_tube, more=True, step=Fraction(1, 32)),
+    LEGS.choice("plinth.lumber", "Plinth round them", (("none", None), *PLINTHS), more=True, when=_beside_the_rail),
     HEIGHT.choice("height_by", "Given as", HEIGHTS),
     HEIGHT.length("height", "That height", 3, 30),
     BOXES.length("storage.width", "Along the bed", 8, 48, empty="no boxes", more=True),

@@ -69,10 +69,11 @@ def _more(table: str, group: Group, key: str, kind: Callable[..., When]) -> tupl
 
 
 OPEN = "runner_end"  # a table that may be left out
-ORDER = ("cleat", "runner", OPEN, "slat", "corner", "leg", "ply", "line", "flange")
+ORDER = ("cleat", "runner", OPEN, "slat", "corner", "leg", "ply", "line", "flange", "plinth")
 PLACED, SPACED = ("cleat", "runner", "slat", "ply", "line"), ("cleat", "runner", "ply")
 NAMED = {"cleat": "Cleat: ", "runner": "Runner: ", OPEN: "Runner end: ", "slat": "Slat: ", "corner": "Corner: ",
-         "leg": "Leg: ", "ply": "Leg boards: ", "line": "Line: ", "flange": "Flange: "}  # fmt: skip
+         "leg": "Leg: ", "ply": "Leg boards: ", "line": "Line: ", "flange": "Flange: ",
+         "plinth": "Plinth: "}  # fmt: skip
 FACTS = {"leg": "bolt.length"}
 KINDS = ("wood screw", "structural screw", "lag screw", "carriage bolt")
 KINDS_SHOWN = tuple((name, name) for name in KINDS)

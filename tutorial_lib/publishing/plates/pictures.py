@@ -41,7 +41,10 @@ SLAT_HIGH = 104.0  # [px] of a slat in the strip
 RAIL_HIGH = 22.0
 TICK = 16.0
 APART = 12.0  # [px] between two marks' words
-UNDER = ("cleat", "runner", "centre_beam", "centre_runner", "beam_block", "centre_leg", "flange")  # under the slats
+UNDER = (  # under the slats
+    "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "centre_leg", "flange", "plinth_side",
+    "plinth_end",
+)  # fmt: skip
 FACES: dict[int, FillRole] = {0: "wood front", 1: "wood side", 2: "wood"}
 
 
