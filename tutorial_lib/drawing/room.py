@@ -91,7 +91,8 @@ def cartons(build: Build, solids: Sequence[Solid]) -> list[Solid]:
     """The boxes the build names; where it names none, one as high as goes under in each bay of the near side that has
     room for it, two at most. What would stand in the wood is left out."""
     named = [_solid(box, CARTON) for box in box_places(build)]
-    return [c for c in named or _usual(build) if not any(_meet(c, solid) for solid in solids)]
+    usual = () if build.has("plinth_side") else _usual(build)  # nothing goes in behind a plinth
+    return [c for c in named or usual if not any(_meet(c, solid) for solid in solids)]
 
 
 def _usual(build: Build) -> Iterator[Solid]:
