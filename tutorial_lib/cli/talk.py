@@ -112,7 +112,7 @@ def ask(
             break
         if typed.act == "stop":
             break
-        searched = found(facts, typed.words) if typed.act == "search" else None
+        searched = found(facts, typed.words, item.unit) if typed.act == "search" else None
         if searched == []:
             show(f"Nothing in the plan is called “{typed.words}”.")
             searched = None

@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from tutorial_lib.facts import Fact
+from tutorial_lib.findings import Finding
 from tutorial_lib.measures import Units
 from tutorial_lib.narration import Choice, Item, Report
 from tutorial_lib.narration.verdicts.answers import choice_if
@@ -34,7 +35,7 @@ def check_list(report: Report, everything: bool = False) -> str:
         return "\n".join([*lines, "No number was found in it; spoken numbers are read in English only.", ""])
     lines += titled("To correct", [x for i in report.conflicts for x in to_correct(i, report.units)])
     lines += titled("To look at", [x for i in report.doubtful for x in to_look_at(i, report.units)])
-    lines += titled("Across the talk", [f"  {finding}" for finding in report.cross])
+    lines += titled("Across the talk", [wrapped(across(f), "  ", "    ") for f in report.cross])
     lines += titled("To pin under the video", pinned(report))
     lines += list(folded(report, everything))
     lines += [wrapped(f"note: {note}", "", "      ") for note in report.notes]
@@ -44,6 +45,11 @@ def check_list(report: Report, everything: bool = False) -> str:
 def titled(title: str, lines: Sequence[str]) -> list[str]:
     """A part of the list under its title; nothing when there is nothing."""
     return ["", title, *lines] if lines else []
+
+
+def across(finding: Finding) -> str:
+    """What doesn't go together in the talk, and what is right."""
+    return f"{finding.what} {finding.remedy}"
 
 
 def to_correct(item: Item, units: str) -> Iterator[str]:

@@ -183,7 +183,7 @@ class SaidPanel(Panel):
         likely = [(meaning(c, units), c.subject) for c in item.choices]
         if item.subject:
             likely = [(if_it_speaks_of(item, self.plan_facts[item.subject], units), item.subject)]
-        searched = asking.found(self.plan_facts, str(self.own["search"] or ""))
+        searched = asking.found(self.plan_facts, str(self.own["search"] or ""), item.unit)
         more = [(if_it_speaks_of(item, self.plan_facts[k], units), k) for k in searched]
         return [*more, *likely] if searched else likely
 

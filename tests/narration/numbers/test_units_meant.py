@@ -53,7 +53,7 @@ def test_a_speaker_of_centimetres_leaves_the_unit_out() -> None:
     said = "The long planks are 207 centimetres. The mattress is 200 centimetres. A plank is 18 high."
     last = check(read_captions(said), MILLIMETRES).items[-1]
     assert (last.quote, last.value, last.unit) == ("18", (Fraction(180),), "mm")
-    assert last.verdict in ("agrees", "fits")  # a plank may be more than one part: it needn't say which
+    assert (last.subject, last.verdict) == ("rail.depth", "agrees")  # the part is named, and a board on edge is so high
 
 
 @pytest.mark.parametrize("said", ["cut the posts at 9 12", "cut the posts at nine twelve", "the posts are 912"])

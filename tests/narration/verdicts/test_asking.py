@@ -111,3 +111,16 @@ def test_keys(line: str, act: str) -> None:
     item: Item = report().items[0]
     offered = [Offer("slat.length", "a"), Offer("leg.height", "b")]
     assert understood(line, item, offered).act == act
+
+
+def test_a_search_offers_only_what_the_unit_can_measure() -> None:
+    plan = facts(
+        {
+            "rating.lying": fact(150, "lb", "load_rating", "people lying on the slats: each may weigh"),
+            "slat.length": fact(38.25, "in", "length", "1x4 slat", "slat"),
+            "slat.count": fact(14, "count", "part_count", "slats", "slat"),
+        }
+    )
+    assert found(plan, "slat", "kg") == ["rating.lying"]
+    assert found(plan, "slat", "in") == found(plan, "slat", "count") == ["slat.count", "slat.length"]
+    assert len(found(plan, "slat")) == 3

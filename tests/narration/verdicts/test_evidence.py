@@ -96,3 +96,29 @@ LEGS = facts(
 def test_lengths_whose_counts_are_each_others_have_changed_places(said: str, expected: dict[str, str]) -> None:
     talk = f"Now the legs, each is two boards side by side. {said} That is all for the legs."
     assert {i.quote: i.subject for i in check(read_captions(talk), LEGS).conflicts} == expected
+
+
+def test_two_values_exchanged_at_far_ends_of_a_talk_are_asked_about() -> None:
+    between = " ".join(f"The legs are 13 3/4, that's leg number {n}." for n in range(1, 9))
+    talk = (
+        f"Now the side rails, cut the side rails at 38 1/2. {between} And the end rails, cut the end rails at 78 3/4."
+    )
+    items = {i.quote: i for i in check(read_captions(talk), PLAN).items}
+    for quote, meant in (("38 1/2", "side_rail.length"), ("78 3/4", "end_rail.length")):
+        assert items[quote].verdict in ("unsure", "conflicts")
+        assert meant in (items[quote].subject, *(c.subject for c in items[quote].choices if c.verdict == "conflicts"))
+
+
+SPINE = facts(
+    {
+        "frame.inside_width": fact(54.875, "in", "opening", "opening between side rails", "inside"),
+        "spine.from_left": fact(27.4375, "in", "distance", "spine from the left rail, centre line", "spine", "center"),
+        "end_rail.length": fact(54.875, "in", "length", "2x6 end rail", "end rail", "end"),
+    }
+)
+
+
+def test_half_of_a_length_and_a_length_said_again_are_no_exchange() -> None:
+    said = "The spine goes down the center and it's half of 54 and 7/8 which is 27 and 7/16. "
+    said += "I used my phone for that, okay, so 27 and 7/16 at your end. Yep, 27 and 7/16 at mine."
+    assert not check(read_captions(said), SPINE).conflicts

@@ -6,6 +6,7 @@ import pytest
 
 from tests.narration.plans import fact, facts
 from tutorial_lib.narration import check, read_captions
+from tutorial_lib.narration.verdicts.answers import of
 
 PLAN = facts(
     {
@@ -58,3 +59,14 @@ def test_what_the_bed_is_said_to_hold(said: str, subject: str | None, verdict: s
 )
 def test_anecdotes_and_weights_are_no_loads(said: str) -> None:
     assert not [i for i in check(read_captions(said), PLAN).items if i.kind == "load_rating"]
+
+
+def test_a_load_answered_is_held_against_what_was_asked() -> None:
+    """ "A slip" about the load of two together is told against what two may weigh, not against one's."""
+    talk = read_captions("I'd put 250 pounds on it.")
+    (item,) = check(talk, PLAN).doubtful
+    given = of(item, "slip", "rating.sitting")
+    (told,) = check(talk, PLAN, answered=[given]).conflicts
+    assert (told.plan_value, told.what) == ((200,), "load sitting on the edge, 2 people together")
+    (right,) = check(talk, PLAN, answered=[of(item, "part", "rating.lying")]).with_verdict("agrees")
+    assert right.plan_value == (300,)

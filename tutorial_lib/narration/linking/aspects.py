@@ -82,7 +82,7 @@ EDGE: dict[str, Cue] = {
         r"\b(?:that's|so|makes?|total|altogether|all up|all told)(?: ,?\S+){0,2}",
         r"(?:,?\S+ ){0,4}?,?(?:altogether|all told|all up|in all|in total|total|"
         r"(?:for|in|over|across|between|on) (?:the|both) (?:whole )?(?:pair|lot|job|bed|two|deck|set)|in both|"
-        r"for both|in the finish|the lot|of them altogether|by the time|over the two)\b",
+        r"for both|the lot|of them altogether|by the time)\b",
     ),
     "wide": edge_pattern(
         r"\b(?:width|wide|across)(?: ,?\S+){0,3}", r"(?:,?\S+ ){0,2}?,?(?:wide|across|in width|crossways)\b"
@@ -143,6 +143,8 @@ def cues_wanted(subject: Subject) -> frozenset[str]:
     named = set(WANTED.get(subject.kind, ()))
     if subject.axis in AXIS_CUES:
         named.add(AXIS_CUES[subject.axis])
+    if (subject.kind, subject.axis) == ("section", "depth"):
+        named.add("tall")  # a board on edge is so high
     text = " ".join((*subject.head, *subject.rest))
     named |= {cue for cue in WHAT_CUES if cue in text}
     if subject.is_count and subject.scope in ("each", "bed", "total"):

@@ -22,7 +22,7 @@ TAKEN_BACK = re.compile(
     r"i tell a lie|let me start again|(?<!'d )rather|that's wrong|that was wrong|that's not right|not right|give over|"
     r"my mistake|let me fix that|my bad|i misspoke|i said that wrong|let me say that again|let me read that again|"
     rf"make it{ENDS}|not that{ENDS}|oops|whoops|back up{ENDS}|check that{ENDS}|belay that|other way (?:a)?round|"
-    r"what am i saying|what's the matter with me|(?:i )?read (?:it|that) wrong|i'm lying|forget that)(?:$|[ ,])"
+    r"what am i saying|(?:i )?read (?:it|that) wrong|i'm lying|forget that)(?:$|[ ,])"
 )
 
 
@@ -133,7 +133,7 @@ def hedge_of(transcript: Transcript, item: Expression) -> int:
         or re.search(
             r"^(?:\S+ ){0,2},?near enough|^,?(?:or so|ish|almost|nearly|about|call it|pert near|near as|"
             r"give or take|or thereabouts|near enough|roughly|just about|circa|more or less|"
-            r"if you squint|and change)",
+            r"and change)",
             after,
         )
         else 0

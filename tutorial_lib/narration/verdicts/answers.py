@@ -188,7 +188,8 @@ def relinked(item: Item, subject: Subject, kind: Kind, units: Units) -> Item:
     """An item the person links to a fact; a "slip" is a conflict whatever the words around it soften."""
     if not item.value:
         return item
-    meant = if_meant(item, subject, units)
+    offered = (c for c in item.choices if c.subject == subject.key)  # as it was asked: a load of all together, say
+    meant = next(offered, None) or if_meant(item, subject, units)
     slip = kind == "slip" and meant.verdict == "rounded"
     return replace(
         item,

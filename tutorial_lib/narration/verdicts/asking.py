@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.facts import Facts
+from tutorial_lib.narration.numbers.lexicon import DURATIONS, MASSES, MONEY
 from tutorial_lib.narration.verdicts.answers import Answer, of, with_answer, without
 from tutorial_lib.narration.verdicts.items import Item, Report
 
@@ -36,12 +37,25 @@ def questions(report: Report) -> list[Item]:
     return list(report.doubtful)
 
 
-def found(facts: Facts, words: str) -> list[str]:
-    """Keys of the facts whose description or names hold all the words, those that begin with them first."""
+def found(facts: Facts, words: str, unit: str = "") -> list[str]:
+    """Keys of the facts whose description or names hold all the words, those that begin with them first.
+
+    Args:
+        facts: the plan's facts.
+        words: what to search for.
+        unit: the number's; a load is no length, a price no count. "" for any.
+    """
     wanted = words.lower().split()
-    texts = {key: " ".join((fact.what, *fact.said_as)).lower() for key, fact in facts.items()}
+    near = {key: fact for key, fact in facts.items() if not unit or measure(fact.unit) == measure(unit)}
+    texts = {key: " ".join((fact.what, *fact.said_as)).lower() for key, fact in near.items()}
     fits = [key for key, text in texts.items() if wanted and all(word in text for word in wanted)]
     return sorted(fits, key=lambda key: not texts[key].startswith(wanted[0]))[:SHOWN]
+
+
+def measure(unit: str) -> str:
+    """What a unit measures; lengths and counts are one, as a bare number may be either."""
+    kinds = {"mass": MASSES, "money": MONEY, "time": DURATIONS, "grit": ("grit",)}
+    return next((kind for kind, units in kinds.items() if unit in units), "length or count")
 
 
 def understood(line: str, item: Item, offered: Sequence[Offer]) -> Typed:

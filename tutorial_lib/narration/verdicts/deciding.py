@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from tutorial_lib.narration.linking.slips import close, may_slip
 from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
 from tutorial_lib.narration.verdicts import evidence
+from tutorial_lib.narration.verdicts.exchanged import exchanged_apart
 from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed, weighed
 
 CHOICES = 3
@@ -50,9 +51,19 @@ def decide(overview: Overview, at: int) -> Decision:
 
 
 def decided(overview: Overview) -> list[Decision]:
-    """The answers to all claims; beside a sure conflict the other half of an exchange is asked about."""
+    """The answers to all claims; what may have changed places with another number is asked about."""
     first = [decide(overview, at) for at in range(len(overview.rows))]
-    return [other_half(overview, first, at) or decision for at, decision in enumerate(first)]
+    apart = exchanged_apart(overview)
+    return [
+        other_half(overview, first, at) or (asked_apart(decision, apart[at]) if at in apart else decision)
+        for at, decision in enumerate(first)
+    ]
+
+
+def asked_apart(decision: Decision, exchange: tuple[Weighed, Weighed]) -> Decision:
+    """A question where a value may have changed places with one said elsewhere in the talk."""
+    told = decision.verdict in ("conflicts", "unsure")
+    return decision if told else Decision("unsure", LIMITS["ask"], None, exchange)
 
 
 def other_half(overview: Overview, decisions: Sequence[Decision], at: int) -> Decision | None:

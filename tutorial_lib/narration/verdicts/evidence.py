@@ -5,6 +5,7 @@ two values in each other's place, a length given again wrongly in the other syst
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -35,11 +36,18 @@ def settled(overview: Overview, at: int, w: Weighed) -> bool:
 
 def exchanged_by_words(overview: Overview, at: int, w: Weighed) -> bool:
     """Whether two values said close by are in each other's place, and the words at both speak for their places."""
-    return not is_small(overview.claims[at]) and any(
-        in_each_others_place(overview, at, w, j, o)
-        for j, o in overview.exchanges(at, w)
-        if not is_small(overview.claims[j])
+    return may_have_moved(overview, at) and any(
+        in_each_others_place(overview, at, w, j, o) for j, o in overview.exchanges(at, w) if may_have_moved(overview, j)
     )
+
+
+def may_have_moved(overview: Overview, at: int) -> bool:
+    """Whether a number can have changed places: no small one, none that is halved aloud or just said rightly."""
+    claim = overview.claims[at]
+    return not (is_small(claim) or HALF_OF.search(claim.around.before) or overview.repeats(at))
+
+
+HALF_OF = re.compile(r"\bhalf (?:of|the)(?: the)?$")
 
 
 def exchanged_by_counts(overview: Overview, at: int, w: Weighed) -> bool:

@@ -301,13 +301,12 @@ def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple
 
 def is_part_of_more(claim: Claim, subject: Subject) -> bool:
     """Whether a number is part of another or of a whole said elsewhere, or counts nothing by itself."""
-    if AND_MORE.match(claim.around.after) or HALF_OF.search(claim.around.before) or claim.item.value == 1:
+    if AND_MORE.match(claim.around.after) or evidence.HALF_OF.search(claim.around.before) or claim.item.value == 1:
         return True
     share = claim.place.per and subject.scope != "each"  # "three to a beam"
     return subject.is_count and bool(claim.item.unit or share)
 
 
-HALF_OF = re.compile(r"\bhalf (?:of|the)(?: the)?$")
 AND_MORE = re.compile(r"and (?:\d|(?:" + "|".join(CARDINALS) + r")\b)")
 
 
