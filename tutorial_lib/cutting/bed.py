@@ -220,12 +220,16 @@ class BedCutting:
         """For every piece what it could be cut from again."""
         return second_tries(self.sawn, tuple(self._untouched()))
 
-    def _untouched(self) -> Iterator[Untouched]:
+    def _own_untouched(self) -> Iterator[Untouched]:
+        """Boards at hand that no piece is cut from."""
         used = Counter((b.section, b.stock, b.length) for b in self.plan.boards if b.own)
         for stock in self.stocks:
             rest = (stock.available or 0) - used[stock.section, stock.name, stock.length]
             if stock.own and rest:
                 yield Untouched(stock.section, stock.name, stock.length, rest)
+
+    def _untouched(self) -> Iterator[Untouched]:
+        yield from self._own_untouched()
         for bought in self.shopping:
             if bought.spares:
                 yield Untouched(bought.section, f"spare {bought.stock}", bought.length, bought.spares)

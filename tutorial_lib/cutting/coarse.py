@@ -37,19 +37,23 @@ def coarser(problem: Problem) -> Coarse | None:
         return None
     groups = _quantiles(problem) if many else tuple((kind,) for kind in range(len(problem.widths)))
     step = -(-top // COARSE) if top > COARSE else 1
-    tall = [max(problem.widths[kind] for kind in group) for group in groups]
-    low = [min(problem.widths[kind] for kind in group) for group in groups]
-    lengths = _short(problem.lengths)
     demand = tuple(sum(problem.demand[kind] for kind in group) for group in groups)
-    above = replace(
-        problem, demand=demand, lengths=lengths, widths=tuple(-(-width // step) for width in tall),
-        capacities=tuple(room // step for room in problem.capacities),
-    )  # fmt: skip
-    below = replace(
-        problem, demand=demand, lengths=lengths, widths=tuple(max(width // step, 1) for width in low),
-        capacities=tuple(-(-room // step) for room in problem.capacities),
-    )  # fmt: skip
-    return Coarse(above, below, groups)
+    both = replace(problem, demand=demand, lengths=_short(problem.lengths))
+    return Coarse(_above(both, groups, step), _below(both, groups, step), groups)
+
+
+def _above(problem: Problem, groups: Sequence[Sequence[int]], step: int) -> Problem:
+    """Pieces as long as the longest of their group, rounded up; boards rounded down."""
+    tall = [max(problem.widths[kind] for kind in group) for group in groups]
+    capacities = tuple(room // step for room in problem.capacities)
+    return replace(problem, widths=tuple(-(-width // step) for width in tall), capacities=capacities)
+
+
+def _below(problem: Problem, groups: Sequence[Sequence[int]], step: int) -> Problem:
+    """Pieces as short as the shortest of their group, rounded down; boards rounded up."""
+    low = [min(problem.widths[kind] for kind in group) for group in groups]
+    capacities = tuple(-(-room // step) for room in problem.capacities)
+    return replace(problem, widths=tuple(max(width // step, 1) for width in low), capacities=capacities)
 
 
 def _short(lengths: Sequence[int]) -> tuple[int, ...]:

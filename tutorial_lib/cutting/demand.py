@@ -70,15 +70,23 @@ def too_long(
 ) -> Iterator[TooLong]:
     """Pieces (or pieces that must stay together) that no board of their section can hold."""
     for section in dict.fromkeys(p.section for p in pieces):
-        longest = max((s.length for s in stocks if s.section == section and s.available != 0), default=None)
+        longest = _longest(stocks, section)
         for block in dict.fromkeys(blocks_of([p for p in pieces if p.section == section])):
             need = sum((p.length for p in block), Fraction(0)) + (len(block) - 1) * kerf
             if longest is None:
-                board = f"{section} board" if section else "board"
-                yield TooLong((block[0].name,), f"there is no {board} to be had in the stock; add one")
+                yield TooLong((block[0].name,), f"there is no {_board(section)} to be had in the stock; add one")
             elif need + trim > longest:
                 lengths = w.length(need), w.length(longest), w.length(trim) if trim else ""
                 yield TooLong(_names(block), _length_sentence(lengths, len(block), section))
+
+
+def _longest(stocks: Sequence[Stock], section: str) -> Fraction | None:
+    """The longest board of a section that can be had."""
+    return max((s.length for s in stocks if s.section == section and s.available != 0), default=None)
+
+
+def _board(section: str) -> str:
+    return f"{section} board" if section else "board"
 
 
 def _names(block: Block) -> tuple[str, ...]:
@@ -89,5 +97,4 @@ def _length_sentence(lengths: tuple[str, str, str], pieces: int, section: str) -
     need, longest, trim = lengths
     what = f"{need} long" if pieces == 1 else f"{need} long together, cuts included"
     ends = f" and {trim} go at the ends" if trim else ""
-    where = f"{section} board" if section else "board"
-    return f"{what}{ends}, but the longest {where} is {longest}; add a longer board or shorten the piece"
+    return f"{what}{ends}, but the longest {_board(section)} is {longest}; add a longer board or shorten the piece"

@@ -73,8 +73,7 @@ def _section(cutting: BedCutting, piece: str) -> str:
 
 def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Iterator[Finding]:
     """Boards longer than the car: those no cut can shorten enough, and those that more store cuts would."""
-    cut = {c.index for c in cutting.store_cuts}
-    left = [b for i, b in enumerate(cutting.plan.boards) if not b.own and b.length > carry and i not in cut]
+    left = _uncut(cutting, carry)
     tolerance = cutting.build.options.shop.store_tolerance
     helped = [b for b in left if best_cut(b, 0, tolerance, carry, MOST_CUTS)]
     whole = [b for b in left if b not in helped]
@@ -83,7 +82,7 @@ def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Itera
         yield Finding(
             rule="transport", severity="caution",
             what=f"{_boards(whole)} will not fit the car, and no rough cut makes them fit.",
-            value=writer(units).length(max(b.length for b in whole)), limit=limit, whose="your car",
+            value=_longest(whole, units), limit=limit, whose="your car",
             remedy=f"{_list_that_fits(cutting)}arry them on the roof, or have them brought.",
             parts=tuple(dict.fromkeys(name for b in whole for name, _ in b.counts)),
         )  # fmt: skip
@@ -91,9 +90,20 @@ def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Itera
         every = store_cuts(cutting.plan.boards, MOST_STORE_CUTS, tolerance, carry)
         yield Finding(
             rule="transport", severity="caution", what=f"{_boards(helped)} will not fit the car as they are sold.",
-            value=writer(units).length(max(b.length for b in helped)), limit=limit, whose="your car",
+            value=_longest(helped, units), limit=limit, whose="your car",
             remedy=f"They do after rough cuts at the store: shop.store_cuts = {sum(len(c.at) for c in every)}.",
         )  # fmt: skip
+
+
+def _longest(boards: Iterable[Board], units: str) -> str:
+    """The length of the longest board, written."""
+    return writer(units).length(max(b.length for b in boards))
+
+
+def _uncut(cutting: BedCutting, carry: Fraction) -> list[Board]:
+    """Boards to buy that are longer than the car, and that the store doesn't cut already."""
+    cut = {c.index for c in cutting.store_cuts}
+    return [b for i, b in enumerate(cutting.plan.boards) if not b.own and b.length > carry and i not in cut]
 
 
 def _boards(boards: Iterable[Board]) -> str:
@@ -117,15 +127,18 @@ def shorter_board(cutting: BedCutting, section: str) -> tuple[Board, Board] | No
     if len(bought) < 2:
         return None
     long = max(bought, key=lambda board: board.length)
-    metric = cutting.build.options.build.units == "mm"
-    lengths = [mm(x) for x in SHORT_MM] if metric else [Fraction(12 * feet) for feet in SHORT_FEET]
     room = sum((board.left for board in boards), Fraction(0)) + sum(board.kerf for board in boards)
-    for length in lengths:
+    for length in _short_lengths(cutting.build.options.build.units):
         if length <= long.length / 2 and long.length - length <= room:
             short = _tried(cutting, section, long, length)
             if short is not None:
                 return long, short
     return None
+
+
+def _short_lengths(units: str) -> list[Fraction]:
+    """Lengths of short boards as they are sold."""
+    return [mm(x) for x in SHORT_MM] if units == "mm" else [Fraction(12 * feet) for feet in SHORT_FEET]
 
 
 def _tried(cutting: BedCutting, section: str, long: Board, length: Fraction) -> Board | None:

@@ -91,20 +91,19 @@ def read_price(text: str) -> Price | str:
     clean = text.replace("\u2212", "-").replace("\u00a0", " ").strip()
     if not clean:
         return "has no price; write 0 for an offcut on the shelf"
-    if clean.startswith("-"):
-        clean = clean[1:].strip()
-        sign = "-"
-    else:
-        sign = ""
-    match = PRICE.fullmatch(clean)
+    match = PRICE.fullmatch(clean.removeprefix("-").strip())
     number = _number(match.group("number")) if match else None
     if match is None or number is None:
         return f'the price "{text}" can\'t be read; write it like 12.98 or $12.98'
-    if (sign or match.group("sign")) and number:
+    if (clean.startswith("-") or match.group("sign")) and number:
         return f"the price {text} is below 0; write 0 for an offcut on the shelf"
     if number > MOST:
         return f"the price {text[:24]} is more than a board ever costs; give at most {MOST}"
-    before, after = match.group("before"), match.group("after")
+    return _with_currency(text, number, match.group("before"), match.group("after"))
+
+
+def _with_currency(text: str, number: Fraction, before: str, after: str) -> Price | str:
+    """A price with the currency on one side of it."""
     if before and after:
         return f'the price "{text}" names two currencies'
     return Price(number, before or after, bool(before))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
@@ -116,16 +116,20 @@ def _given(value: Fraction | str, where: str, default: Unit, faults: list[Fault]
         return Fraction(0)
 
 
+def _filled(lines: str) -> list[tuple[int, list[str]]]:
+    """The rows of a CSV that hold anything, each with the number of its line."""
+    reader = csv.reader(io.StringIO(lines, newline=""), delimiter=_delimiter(lines), skipinitialspace=True)
+    table = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+    return [(n, row) for n, row in table if any(row)]
+
+
 def _rows(text: str, name: str, needed: Sequence[str], faults: list[Fault]) -> list[Row]:
     """The filled lines of a CSV, columns by lower-case name."""
-    lines = text.lstrip("\ufeff")
-    reader = csv.reader(io.StringIO(lines, newline=""), delimiter=_delimiter(lines), skipinitialspace=True)
     try:
-        table = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+        table = _filled(text.lstrip("\ufeff"))
     except csv.Error as error:
         faults.append(Fault(name, f"is not a CSV file: {error}"))
         return []
-    table = [(n, row) for n, row in table if any(row)]
     if not table:
         faults.append(Fault(name, f"is empty; its first line names the columns: {', '.join(needed)}"))
         return []
@@ -261,9 +265,7 @@ def _stocks(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) 
         label = _name(row, name, faults)
         length = _length(row, name, default, faults)
         section = section_name(row.get("section"))
-        available = None
-        if row.get("available"):
-            available = _whole(row, "available", name, 0, faults)
+        available = _whole(row, "available", name, 0, faults) if row.get("available") else None
         if isinstance(price, str):
             faults.append(Fault(f"{name} row {row.number}", price))
             continue
@@ -274,10 +276,15 @@ def _stocks(rows: Sequence[Row], name: str, default: Unit, faults: list[Fault]) 
             first = seen.setdefault((section, label), (length, row.number))
             if first[0] != length:
                 faults.append(_twice(name, row, label, first[1], "has another length"))
-    if len(currencies) > 1:
-        said = ", ".join(f"{c} in row {n}" for c, n in currencies.items())
-        faults.append(Fault(name, f"prices are in different currencies ({said}); use one"))
+    faults += _mixed(currencies, name)
     return found, money
+
+
+def _mixed(currencies: Mapping[str, int], name: str) -> list[Fault]:
+    """Prices in more than one currency; ``currencies`` holds the first row of each."""
+    said = ", ".join(f"{c} in row {n}" for c, n in currencies.items())
+    wrong = f"prices are in different currencies ({said}); use one"
+    return [Fault(name, wrong)] if len(currencies) > 1 else []
 
 
 def shelf_once(stocks: Sequence[Stock]) -> list[Stock]:

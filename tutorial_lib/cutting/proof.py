@@ -16,6 +16,11 @@ MOST_STEPS = 3_000
 MOST_TOLD = 9_999  # larger sums say nothing to a viewer
 
 
+def _refuted(mix: Sequence[int], cuts: Sequence[Cut]) -> bool:
+    """Whether a cut says that a list of boards can't hold the pieces."""
+    return any(c.refutes(mix) for c in cuts)
+
+
 def few_cuts(problem: Problem, cost: int, cuts: Sequence[Cut], knapsack: Knapsack) -> tuple[tuple[int, ...], ...]:
     """The strongest cut, then one for each cheaper list it leaves; numbers as small as still do."""
     if not cuts:
@@ -28,10 +33,8 @@ def few_cuts(problem: Problem, cost: int, cuts: Sequence[Cut], knapsack: Knapsac
     for steps, mix in enumerate(cheaper_mixes(problem, cost - 1, [first])):
         if steps > MOST_STEPS:
             break
-        if mix and not any(c.refutes(mix) for c in chosen):
-            helping = next((c for c in reversed(cuts) if c.refutes(mix)), None)
-            if helping is not None:
-                chosen.append(helping)
+        if mix and not _refuted(mix, chosen):
+            chosen += [c for c in reversed(cuts) if c.refutes(mix)][:1]
     return tuple(c.values for c in chosen)
 
 

@@ -64,17 +64,29 @@ def bed_text(cutting: BedCutting) -> str:
         lines.append("  nothing: all pieces come from your own boards")
     if cutting.own_boards:
         lines += ["From your own boards", *(_own(board) for board in cutting.own_boards)]
-    without = f", without {', '.join(sorted(cutting.unpriced))} (no price given)" if cutting.unpriced else ""
-    known = cutting.money.write(cutting.cost) if cutting.cost or not without else "no price given"
-    lines += ["", f"Lumber: {known}{without if cutting.cost else ''}"]
+    lines += ["", f"Lumber: {_cost(cutting)}"]
     lines += [f"  {part.section}: {sentence(part)}" for part in cutting.plan.sections if _told(cutting, part)]
-    if cutting.store_cuts:
-        asked = Counter(cut.ask(units) for cut in cutting.store_cuts)
-        lines += ["", "Ask the store for", *(f"  {count} x {words}" for words, count in asked.items())]
+    lines += _at_the_store(cutting, units)
     lines += _at_the_saw(cutting.sawn, units, names, SAWING[cutting.build.options.saw.kind].alike)
     lines += ["", "If one goes wrong"]
     lines += [f"  {names[t.name]} {writer(units).length(t.length)}: {_left(t, units)}" for t in cutting.second_tries]
     return "\n".join(lines) + "\n"
+
+
+def _cost(cutting: BedCutting) -> str:
+    """What the lumber costs, and what of it has no price."""
+    without = f", without {', '.join(sorted(cutting.unpriced))} (no price given)" if cutting.unpriced else ""
+    if not cutting.cost and without:
+        return "no price given"
+    return f"{cutting.money.write(cutting.cost)}{without}"
+
+
+def _at_the_store(cutting: BedCutting, units: str) -> list[str]:
+    """The cuts to ask the store for."""
+    if not cutting.store_cuts:
+        return []
+    asked = Counter(cut.ask(units) for cut in cutting.store_cuts)
+    return ["", "Ask the store for", *(f"  {count} x {words}" for words, count in asked.items())]
 
 
 def _told(cutting: BedCutting, part: SectionPlan) -> bool:

@@ -56,16 +56,20 @@ def yard(build: Build) -> Yard:
     return Yard(tuple(found), frozenset(unpriced), tuple(_sizes(build)))
 
 
+def _cents(price: Fraction | None) -> int | None:
+    """A price in cents."""
+    return None if price is None else int(price * 100)
+
+
 def _rows(section: str, lumber: LumberOptions | None, units: str) -> Iterator[tuple[Stock, int | None]]:
     """One section's boards with their price [cents]; None where none is given, 0 for those at hand."""
     listed = lumber.stock if lumber else ()
-    prices = any(row.price is not None for row in listed)
+    prices = {row.price for row in listed} - {None}
     for row in listed:
         for name, length, count in _at_hand(row, units):
             yield Stock(name, length, 0, count, section=section, own=True), 0
         if not row.at_hand and not (prices and row.price is None and row.measured):
-            price = None if row.price is None else int(row.price * 100)
-            yield Stock(sold_length(row.length), row.length, 0, row.available, section=section), price
+            yield Stock(sold_length(row.length), row.length, 0, row.available, section=section), _cents(row.price)
     if all(row.at_hand for row in listed):
         yield from ((Stock(sold_length(length), length, 0, section=section), None) for length in usual_lengths(units))
 

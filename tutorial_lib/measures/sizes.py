@@ -38,15 +38,20 @@ def ratio(unit: str, to: str) -> Fraction | None:
 
 
 @cache
+def _factor(term: re.Match[str] | None, later: bool, figures: bool) -> Measure | None:
+    """One factor of a product: a unit, or a figure; each but the first behind its sign."""
+    if term is None or bool(term[1]) != later or (term[3] and not figures):
+        return None
+    return _named(term[2]) if term[2] else Measure(Fraction(term[3]))
+
+
 def _product(text: str, figures: bool = False) -> Measure | None:
     """Units multiplied and divided: "lb/ft**3"; None where some is unknown here. Figures only in a definition."""
     size, powers, place = Fraction(1), Counter[str](), 0
     while place < len(text):
         term = TERM.match(text, place)
-        if term is None or bool(term[1]) != bool(place) or (term[3] and not figures):
-            return None
-        measure = _named(term[2]) if term[2] else Measure(Fraction(term[3]))
-        if measure is None:
+        measure = _factor(term, bool(place), figures)
+        if term is None or measure is None:
             return None
         power = int(term[4] or 1) * (-1 if term[1] == "/" else 1)
         size *= measure.size**power

@@ -102,18 +102,19 @@ def mattress(name: str, family: str | None = None, where: str = "") -> MattressC
 
 def _choose(found: list[Mattress], family: str | None) -> MattressChoice:
     """The build's family first, then its region, then the table's order."""
-    if family:
-        own, region = [m for m in found if m.family == family], family_region(family)
-        ranked = own + [m for m in found if m.region == region and m not in own]
-        ranked += [m for m in found if m not in ranked]
-    else:
-        own, ranked = [], found
+    own = [m for m in found if m.family == family] if family else []
+    ranked = sorted(found, key=lambda m: _nearness(m, family)) if family else found
     chosen = ranked[0]
     others = tuple(m for m in ranked[1:] if (m.width, m.length) != (chosen.width, chosen.length))
     if not others:
         return MattressChoice(chosen, (), "the only size under this name")
     reason = "the build's own family of sizes" if own else "the table's first"
     return MattressChoice(chosen, others, f"{reason}; also sold: {'; '.join(dict.fromkeys(map(str, others)))}")
+
+
+def _nearness(row: Mattress, family: str) -> int:
+    """0 for a family's own, 1 for its region's, 2 for the others."""
+    return 0 if row.family == family else 1 if row.region == family_region(family) else 2
 
 
 def _region(text: str) -> tuple[str | None, str]:
@@ -127,11 +128,14 @@ def _named(region: str | None, word: str) -> list[Mattress]:
     """Rows under a name; "EU double" finds "double 140" as well."""
     pool = [m for m in mattresses() if region in (None, m.region)]
     exact = [m for m in pool if plain(m.name) == plain(word)]
-    other = SAME_NAME.get(word.lower())
-    if other and region in (None, "US"):
-        exact += [m for m in pool if m.region == "US" and m.name == other]
-    longer = [m for m in pool if plain(m.name).startswith(plain(word)) and m.name[len(word) :][:1] == " "]
-    return exact or [m for m in longer if m.name.split()[-1].isdigit() or "(" in m.name]
+    exact += [m for m in pool if m.region == "US" and m.name == SAME_NAME.get(word.lower())]
+    return exact or [m for m in pool if _goes_on(m.name, word)]
+
+
+def _goes_on(name: str, word: str) -> bool:
+    """Whether a row's name is a word with a size or a note after it ("double 140", "king (AU)")."""
+    longer = plain(name).startswith(plain(word)) and name[len(word) :][:1] == " "
+    return longer and (name.split()[-1].isdigit() or "(" in name)
 
 
 def _measured(text: str, where: str) -> Mattress:

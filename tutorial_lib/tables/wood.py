@@ -194,9 +194,7 @@ def design_values(species_name: str, grade: str, width: int, where: str = "") ->
     of_group = [row for row in design_value_rows() if row.species == wood.name]
     if not of_group:
         return WeightOnly(wood)
-    named = [row for row in of_group if _same_grade(row.grade, grade)]
-    if not named:
-        raise unknown(f"grade of {wood.name}", grade, grades_of(wood.name), where)
+    named = _of_grade(of_group, wood.name, grade, where)
     if _plain_grade(grade) == "stud" and width >= WIDE:
         raise InputError(Fault(where, f"lumber {width} in wide is not sold as Stud; its values are those of No.3."))
     fitting = [row for row in named if _covers(row.widths or _class_widths(row.size_class), width)]
@@ -205,6 +203,14 @@ def design_values(species_name: str, grade: str, width: int, where: str = "") ->
         what = f"{wood.name} {grade} is graded {sizes} in wide, not {width} in (nominal); choose No.2."
         raise InputError(Fault(where, what))
     return fitting[0]
+
+
+def _of_grade(rows: list[DesignValues], wood: str, grade: str, where: str) -> list[DesignValues]:
+    """The rows of a grade; refuses one that isn't known."""
+    named = [row for row in rows if _same_grade(row.grade, grade)]
+    if not named:
+        raise unknown(f"grade of {wood}", grade, grades_of(wood), where)
+    return named
 
 
 def _sold_widths(rows_of_grade: list[DesignValues]) -> str:
