@@ -9,6 +9,7 @@ import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import asdict, dataclass
@@ -53,8 +54,11 @@ def command(*arguments: str | Path) -> float:
     """Seconds of processor time of one command in a fresh process."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     call = [sys.executable, "-m", "tutorial_lib", *map(str, arguments)]
-    # 1 is a question answered no
-    done = subprocess.run(call, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    # compiled modules are kept, as they are for whoever uses it; 1 is a question answered no
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    environment["PYTHONPYCACHEPREFIX"] = str(Path(tempfile.gettempdir()) / "tutorial-benchmark")
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    done = subprocess.run(call, cwd=ROOT, env=environment, check=False, **quiet)
     assert done.returncode in (0, 1), call
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime

@@ -204,8 +204,8 @@ def absent(text: str) -> list[str]:
     >>> absent("A ☆ bed")
     ['☆']
     """
-    seen = dict.fromkeys(text.translate(_UNSEEN))
-    return [char for char in seen if char not in characters() and char not in "\r\n\t"]
+    unknown = (char for char in dict.fromkeys(text) if char not in characters() and char not in "\r\n\t")
+    return [char for char in unknown if ord(char) not in _UNSEEN]
 
 
 def boxed(text: str) -> str:
@@ -214,7 +214,8 @@ def boxed(text: str) -> str:
     >>> boxed("A ☆ bed")
     'A □ bed'
     """
-    return text.translate({**_UNSEEN, **{ord(char): BOX for char in absent(text)}})
+    changed = {**_UNSEEN, **{ord(char): BOX for char in absent(text)}}
+    return text.translate(changed) if any(ord(char) in changed for char in set(text)) else text
 
 
 def letter_name(char: str) -> str:
