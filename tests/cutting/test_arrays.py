@@ -69,3 +69,17 @@ def test_sums_are_listed_alike(pieces: list[tuple[int, int]], top: int) -> None:
     assert by_bits == list(listed)
     assert arrays_plain.listed_sums(widths, bounds, top, 10_000) == by_bits
     assert arrays_plain.listed_sums(widths, bounds, top, len(by_bits) - 1) is None or len(by_bits) == 1
+
+
+@settings(max_examples=30, deadline=None)
+@given(problems(), some.integers(0, 4000))
+def test_a_cut_strikes_the_same_lists(problem: Problem, most: int) -> None:
+    wide, even = (arrays_plain.Knapsack(problem).cut(values) for values in (problem.widths, (1,) * len(problem.widths)))
+    plain, numpys = (room.all_mixes(problem, most, [wide], 3000) for room in (arrays_plain, arrays_numpy))
+    if plain is None or numpys is None:
+        return
+    rows = list(plain.rows)
+    for mixes in (plain, numpys):
+        mixes.strike(even)
+    assert plain.rows == [row for row in rows if not even.refutes(row[2])]
+    assert len(plain) == len(numpys)

@@ -42,6 +42,12 @@ def test_a_check_that_runs_too_long_says_so():
     assert not verdict.holds
 
 
+def test_the_last_step_allowed_is_still_taken():
+    claim = Certificate(problem_of((7, 5), (9, 9), (40, 31), (3, 2)), 8, ((7, 5),))  # three lists to be looked at
+    assert check(claim, limit=3).holds
+    assert not check(claim, limit=2).complete
+
+
 def test_what_a_board_holds_by_hand():
     # 10 units: 4 + 4 gives 10, 4 + 3 + 3 gives 11; only two pieces of 4 are wanted
     problem = problem_of((4, 3), (2, 3), (10,), (1,))

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.design.builds import demo
-from tutorial_lib.cutting.yard import yard
+from tutorial_lib.cutting.yard import USUAL_FEET, yard
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.platform_bed import design
 
@@ -22,3 +22,10 @@ def test_own_boards_of_another_size_are_told(own, size):
     found = yard(design(change(demo(), {"lumber.1x4.stock": [row]}))).sizes
     expected = [] if size is None else [("1x4", *map(Fraction, size))]
     assert [(one.section, one.thickness, one.width) for one in found] == expected
+
+
+def test_where_nothing_is_listed_the_usual_lengths_are_looked_at_without_a_price():
+    found = yard(design(change(demo(), {"lumber.1x4.stock": []})))
+    slats = [stock for stock in found.stocks if stock.section == "1x4"]
+    assert [stock.length for stock in slats] == [12 * feet for feet in USUAL_FEET]
+    assert "1x4" in found.unpriced

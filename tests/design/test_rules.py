@@ -108,3 +108,14 @@ def test_sizes_that_do_not_add_up_are_told_with_both_sums() -> None:
     found = list(_closes(replace(build, outside=(width + 1, length))))
     assert [(f.severity, f.value, f.limit) for f in found] == [("stop", "42 1/2 in", "41 1/2 in")]
     assert list(_closes(build)) == []
+
+
+@pytest.mark.parametrize(
+    ("cleat", "told"),
+    [("1 3/8 in", "5/16 in"), ("1 1/16 in", "1/16 in"), ("1 1/2 in", "3/8 in"), ("2 1/2 in", "7/8 in")],
+)
+def test_a_slat_that_bears_too_little_is_given_the_play_that_leaves_enough(cleat: str, told: str) -> None:
+    """At least 1 in where it is screwed; at least 3/4 in where it lies loose and has moved all the way."""
+    keys = {"slats__play": "1 in", "lumber__2x2": {"thickness": cleat, "width": cleat}}
+    remedies = found("slat bearing", **keys)[0].remedies
+    assert remedies[0].changes == (("slats.play", told),)

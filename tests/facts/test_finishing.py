@@ -42,3 +42,9 @@ def test_a_metric_plan_weighs_in_kilograms():
 
 def test_recoat_not_stated_takes_the_longer_time():
     assert facts(finish__recoat=None)["finish.recoat"].value == 24
+
+
+@pytest.mark.parametrize(("coats", "grit"), [(1, None), (2, 220), (3, 220)])
+def test_between_coats_is_sanded_where_there_are_two(coats, grit):
+    found = facts(finish__kind="water varnish", finish__coats=coats)
+    assert found["finish.grit.between"].value == grit if grit else "finish.grit.between" not in found
