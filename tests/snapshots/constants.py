@@ -22,8 +22,11 @@ NAME = re.compile(r"_?[A-Z][A-Z0-9_]*")
 
 
 def constants() -> dict[str, str]:
-    """Every constant that holds a number, by its module and name, as text."""
-    return {f"{module}.{name}": repr(value) for module in _modules() for name, value in _own(module) if _counts(value)}
+    """Every constant that holds a number, by its module and name, as text; a dictionary's by its keys."""
+    named = [(f"{module}.{name}", value) for module in _modules() for name, value in _own(module)]
+    tables = [(name, value) for name, value in named if isinstance(value, dict)]
+    entries = [(f"{name}[{key!r}]", each) for name, table in tables for key, each in table.items()]
+    return {name: repr(value) for name, value in (*named, *entries) if _counts(value)}
 
 
 def stored() -> dict[str, str]:
@@ -55,8 +58,6 @@ def _counts(value: Any) -> bool:
     """Whether there is a number in it, and nothing whose text differs from run to run."""
     if isinstance(value, tuple):
         return any(map(_counts, value)) and " at 0x" not in repr(value)
-    if isinstance(value, dict):
-        return any(map(_counts, value.values())) and " at 0x" not in repr(value)
     return isinstance(value, int | float | Fraction | Remedy) and not isinstance(value, bool)
 
 
