@@ -105,6 +105,10 @@ def raw_on_posts(seed: int) -> Raw:
         out["posts"]["reveal"] = _length(shop, rng.uniform(0.25, 1.75))
     if rng.random() < 0.5:
         out["posts"]["above"] = _length(shop, rng.uniform(0.25, 30))
+    if rng.random() < 0.4:
+        out["mattress"].setdefault("thickness", _length(shop, 10))
+        out["headboard"] = {"kind": "boards", "lumber": shop.slats[1], "battens": shop.cleats[0],
+                            "over": _length(shop, rng.uniform(8, 24))}  # fmt: skip
     if rng.random() < 0.7:
         out["mattress"]["corner_radius"] = _length(shop, rng.uniform(2, 5))
     if out["support"]["kind"] == "runners":
@@ -116,6 +120,7 @@ def raw_on_posts(seed: int) -> Raw:
     out["legs"], out["screws"] = legs, {}
     out["centre"].pop("ends", None)
     names = _named(out) | {out["posts"]["lumber"], out["posts"].get("blocks", out["posts"]["lumber"])}
+    names |= {out["headboard"][key] for key in ("lumber", "battens")} if "headboard" in out else set()
     out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(names)}
     return out
 

@@ -28,6 +28,7 @@ OF_PLACES = frozenset((
     "head under a slat", "screw penetration", "screw tip", "bolt length", "screw length", "pilot bit", "recess",
     "locked away", "order", "driver room", "closing chain", "screws in a wide slat",
 ))  # fmt: skip
+ONE_END = ("ply", "batten", "panel")  # legs are made up on the bench; a headboard is at the head alone
 SMALLEST_WOOD = Fraction(1, 16)  # [in] between a hole and the side of its piece
 
 
@@ -167,7 +168,7 @@ def _lines(drilling: Drilling) -> set[tuple[Fraction, ...]]:
     return {
         (*line.head, *line.tip)
         for made in drilling.fastenings
-        if made.joint.kind != "ply" and not central & {made.joint.near, made.joint.far}
+        if made.joint.kind not in ONE_END and not central & {made.joint.near, made.joint.far}
         for line in made.driven
     }
 

@@ -50,11 +50,11 @@ def test_what_a_build_is_rated_and_what_sets_it(path):
         assert wanted in (rating.capped, rating.governing.key)
 
 
-@pytest.mark.parametrize("name", ["queen-corner-posts", "full-bed-bolts"])
+@pytest.mark.parametrize("name", ["queen-corner-posts", "full-bed-bolts", "twin-headboard"])
 def test_a_bed_on_posts_has_no_stop_and_few_cautions(name):
     severities = [finding.severity for finding in _plan(BEDS / f"{name}.toml").findings]
     assert severities.count("stop") == 0
-    assert severities.count("caution") <= 2
+    assert severities.count("caution") <= 3
 
 
 def test_the_file_new_writes_has_no_stop_and_few_cautions():

@@ -17,8 +17,8 @@ from tutorial_lib.measures import exact_length, mm, read_length, round_to, to_mm
 from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (
-    ("frame", "rail"), ("posts", "lumber"), ("posts", "blocks"), ("support", "lumber"), ("centre", "lumber"),
-    ("slats", "lumber"), ("legs", "lumber"), ("centre", "leg_lumber"),
+    ("frame", "rail"), ("posts", "lumber"), ("posts", "blocks"), ("headboard", "lumber"), ("headboard", "battens"),
+    ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"), ("centre", "leg_lumber"),
     ("plinth", "lumber"),
 )  # fmt: skip
 STATED_OR_NOT = (  # lengths that have a value also where the build file leaves them out
@@ -85,6 +85,7 @@ def _has(options: Options, table: str, key: str) -> bool:
     return {
         "centre": options.centre.lines > 0,
         "legs": options.legs.kind != "tube",
+        "headboard": options.headboard.kind != "none",
         "posts": options.frame.posts and (key == "lumber" or blocks),
     }.get(table, True)
 

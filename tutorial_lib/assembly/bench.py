@@ -12,7 +12,7 @@ from dataclasses import replace
 from tutorial_lib.assembly.order import Before, Operation, Stance, rank, stance_of, with_mates
 from tutorial_lib.design.model import Build, Joint
 
-FIRST = {"ply": 0, "post": 0, "end": 1, "leg": 1, "cleat": 2}  # order of the work on the bench
+FIRST = {"ply": 0, "post": 0, "end": 1, "panel": 1, "leg": 1, "cleat": 2}  # order of the work on the bench
 
 
 def prepared(build: Build, found: Sequence[Operation]) -> tuple[Operation, ...]:
@@ -75,7 +75,7 @@ def bench_first(build: Build, found: Sequence[Operation], dropped: Sequence[Befo
 
 def on_bench(build: Build, found: Sequence[Operation], moved: Operation) -> tuple[Operation, ...]:
     """The operations with one of them done on the bench; its newcomers enter the frame with their carriers."""
-    work = [moved, *(o for o in found if o.prepares and o.group not in ("ply", "post", "end"))]
+    work = [moved, *(o for o in found if o.prepares and o.group not in ("ply", "post", "end", "panel"))]
     carriers = {label: carrier for o in work for label in o.enters if (carrier := _carrier(build, o, label))}
     held = {carriers[label] for label in moved.enters if label in carriers}
     made = tuple(dict.fromkeys((*(n for n in moved.needs if n in held), *moved.enters)))

@@ -102,7 +102,8 @@ def _where(build: Build, fastenings: Sequence[Fastening], several: bool) -> str:
     """The parts that are joined, with how many go in each pair: "16 side rail to leg, 4 end rail to leg"."""
 
     def name(label: str) -> str:
-        return "leg" if build.pieces[label].axis == 2 else build.part_of(label).name
+        feet = {piece for leg in build.legs if not leg.post for piece in leg.pieces}
+        return "leg" if label in feet else build.part_of(label).name
 
     pairs: Counter[str] = Counter()
     for made in fastenings:

@@ -61,6 +61,8 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
         yield _from_block(block, operation, way, w)
     if operation.group in ("post", "end", "corner") and build.options.frame.posts:
         yield from _at_posts(build, operation, w)
+    if operation.group == "panel":
+        yield from _boards(build, w)
     if operation.group == "cleat":
         yield from _cleat_ends(build, operation, w)
     if operation.group == "leg":
@@ -87,23 +89,39 @@ def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
 
 
 def _at_posts(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
-    """Where blocks go on the posts, or how high the rails go on them; both from the posts' tops."""
-    tops = {build.pieces[leg.pieces[0]].box.hi[2] for leg in build.legs if leg.post}
-    above = [w.length(top - build.heights.rail_top) for top in sorted(tops)]
-    blocks = {piece.box.hi[2] for piece in build.pieces.values() if piece.use == "corner_block"}
+    """Where blocks and battens go on the posts, and how high the rails; all up from the posts' feet."""
+    post, rail = next(leg for leg in build.legs if leg.post), build.part("side_rail").section.thickness
+    foot = build.pieces[post.pieces[0]].box.lo[2]
+    low = w.length(build.heights.rail_bottom - foot)
+    blocks = any(piece.use == "corner_block" for piece in build.pieces.values())
     if operation.group == "post":
-        drops = sorted(top - block for top in tops for block in blocks)
-        post, rail = next(leg for leg in build.legs if leg.post), build.part("side_rail").section.thickness
-        yield (
-            f"Two blocks go on each post, one for each of its rails: their top edges {w.marks(drops)} below the post's "
-            f"top, their outer edges {w.length(rail - post.near_edge)} from the post's outer face, where the rail's "
-            "inner face comes."
-        )
+        if blocks:
+            yield (
+                f"Two blocks go on each post, one for each of its rails: their lower ends {low} up from the post's "
+                f"foot, their outer edges {w.length(rail - post.near_edge)} from the post's outer face, where the "
+                "rail's inner face comes."
+            )
+        yield from _battens(build, foot, w)
     elif blocks:
         yield "The rails' lower edges are flush with the blocks'."
     else:
-        flush = tops == {build.heights.rail_top}
-        yield f"The rails' top edges go {'level with' if flush else f'{above[0]} below'} the posts' tops."
+        yield f"The rails' lower edges go {low} up from the posts' feet."
+
+
+def _battens(build: Build, foot: Fraction, w: Writer) -> Iterator[str]:
+    """A headboard's battens on the faces of the head posts that look at each other."""
+    battens = [piece.box for piece in build.pieces.values() if piece.use == "batten"]
+    if battens:
+        yield (
+            f"A batten goes on the inner face of each head post: its lower end {w.length(battens[0].lo[2] - foot)} up "
+            "from the post's foot, flush with the post's back."
+        )
+
+
+def _boards(build: Build, w: Writer) -> Iterator[str]:
+    """The boards of a headboard, from the end rail's top edge up."""
+    boards = sorted(p.box.lo[2] - build.heights.rail_top for p in build.pieces.values() if p.use == "headboard")
+    yield f"Mark the boards' lower edges at {w.marks(boards)} above the end rail's top edge."
 
 
 def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:

@@ -22,6 +22,8 @@ GROUPS = {
     "corner": "corner",
     "block": "corner",
     "bed_bolt": "corner",
+    "batten": "post",
+    "panel": "panel",
     "post": "corner",
     "cleat": "cleat",
     "runner": "runner",
@@ -33,10 +35,12 @@ GROUPS = {
     "slat": "slat",
     "slat_line": "slat",
 }
-ORDER = ("ply", "post", "end", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "slat")
+ORDER = ("ply", "post", "end", "panel", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "slat")
 RANKS = {
     "post": 0,
     "corner_block": 1,
+    "batten": 1,
+    "headboard": 2,
     "side_rail": 0,
     "end_rail": 0,
     "cleat": 1,
@@ -183,7 +187,7 @@ def _operation(
     placed: set[str],
 ) -> Operation:
     key, group = called
-    prepares = group in ("ply", "post", "end")
+    prepares = group in ("ply", "post", "end", "panel")
     labels = dict.fromkeys(label for joint in joints for label in (joint.near, joint.far))
     if prepares:
         enters = tuple(labels)
@@ -209,9 +213,12 @@ def _operation(
     )
 
 
+OF_ENDS = ("end_rail", "corner_block", "batten", "headboard")
+
+
 def _ends(build: Build) -> list[str]:
     """What the two ends bring into the frame that are made up before it: their rails and blocks."""
-    return [label for label, piece in build.pieces.items() if piece.use in ("end_rail", "corner_block")]
+    return [label for label, piece in build.pieces.items() if piece.use in OF_ENDS]
 
 
 def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:

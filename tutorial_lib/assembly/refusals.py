@@ -68,6 +68,7 @@ NOUNS = {
     "ply": "leg boards",
     "post": "corner blocks",
     "end": "head and foot ends",
+    "panel": "headboard",
     "corner": "corners",
     "cleat": "cleats",
     "runner": "runners",

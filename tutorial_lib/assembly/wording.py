@@ -45,6 +45,21 @@ WORDS = {
         ("Both blocks of a post level with each other, and square to it.",),
         ("A block that sits low or askew leaves its rail low or askew.",),
     ),
+    "bench batten": Wording(
+        "Screw the battens to the head posts, on the bench",
+        ("Set each batten to its marks on its post, clamp it, bore, and drive the screws through it into the post.",),
+        ("The battens' backs flush with the posts'.",),
+        ("A batten that stands proud of the post keeps the bed off the wall.",),
+    ),
+    "bench panel": Wording(
+        "Screw the headboard's boards to its battens",
+        (
+            "Lay the head end on its front. Set the boards to their marks between the posts, tight against the "
+            "battens, and drive the screws from behind through the battens into the boards.",
+        ),
+        ("Gaps even, boards square to the posts; no tip through a board's face.",),
+        ("A board that is too long pushes the posts apart: cut it to what is between them.",),
+    ),
     "end by blocks": Wording(
         "Make up the head and the foot end",
         (
@@ -211,6 +226,8 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
     """
     lines = sum(line.central for line in build.lines)
     stem = operation.group
+    if stem == "post" and not any(joint.kind == "post" for joint in operation.joints):
+        return WORDS["bench batten"]
     if stem in ("end", "corner") and any(joint.kind in ("block", "post") for joint in operation.joints):
         bolted = any(joint.kind == "bed_bolt" for joint in operation.joints)
         return WORDS[f"{stem} by {'bolts' if bolted else 'blocks' if operation.fastenings else 'hooks'}"]

@@ -27,7 +27,7 @@ SCREWED_FROM = Fraction(11, 8)  # [in] a leg's top covered less than this takes 
 def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...], legs: list[Leg]) -> tuple[Joint, ...]:
     """All joints of the bed in the order of the job."""
     finder = _Finder(options, pieces, lines, legs)
-    framed = (finder.corners(), finder.supports(), finder.line_ends(), finder.legs_())
+    framed = (finder.corners(), finder.headboard(), finder.supports(), finder.line_ends(), finder.legs_())
     return tuple(chain(*framed, plinth_joints(legs, finder.pieces), finder.slats()))
 
 
@@ -83,6 +83,15 @@ class _Finder:
                 yield from self._joint("post", post, rail, rail.axis, way, fastener=fitting)
                 for joint in self._joint("bed_bolt", post, rail, rail.axis, way, fastener="bolt") if bolted else ():
                     yield replace(joint, end_grain=False)  # the nut holds, not the thread in the wood
+
+    def headboard(self) -> Iterator[Joint]:
+        """Battens into the posts beside them, and through the battens into the boards in front."""
+        for batten in self._of("batten"):
+            for post in self._of("post"):
+                sign: Sign = 1 if post.box.centre[1] > batten.box.centre[1] else -1
+                yield from self._joint("batten", batten, post, 1, sign)
+            for board in self._of("headboard"):
+                yield from self._joint("panel", batten, board, 0, 1)
 
     def supports(self) -> Iterator[Joint]:
         """Cleats into side rails; runners and flat lines up into the rails above them."""

@@ -127,6 +127,8 @@ JointKind = Literal[
     "corner",  # side rail to end rail
     "block",  # corner block to the rail beside it
     "post",  # corner block to its post; corner post to the end of a rail that dies into it
+    "batten",  # batten of a headboard to its post
+    "panel",  # batten to a board of the headboard
     "bed_bolt",  # corner post to the end of a rail, by bolts and barrel nuts
     "cleat",  # cleat to side rail
     "runner",  # runner or flat line to the rails above it

@@ -25,6 +25,7 @@ from tutorial_lib.design.deck_options import (
     StorageOptions,
 )
 from tutorial_lib.design.fields import Address, Hours, Length, Money, Pounds, Section, Size
+from tutorial_lib.design.headboard_options import HeadboardOptions
 from tutorial_lib.design.post_options import PostOptions
 from tutorial_lib.design.screw_options import ScrewsOptions
 from tutorial_lib.design.values import read_gallons
@@ -33,7 +34,7 @@ MOST_STORE_CUTS = 50
 NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame", "strap", "runner_end",
-    "glue_block", "plinth_side", "plinth_end", "post", "corner_block", "bed_bolt", "barrel_nut",
+    "glue_block", "plinth_side", "plinth_end", "post", "corner_block", "bed_bolt", "barrel_nut", "headboard", "batten",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 
@@ -282,6 +283,7 @@ class Options(Section):
     clearance: ClearanceOptions = ClearanceOptions()
     frame: FrameOptions = FrameOptions()
     posts: PostOptions = PostOptions()
+    headboard: HeadboardOptions = HeadboardOptions()
     support: SupportOptions = SupportOptions()
     centre: CentreOptions = CentreOptions()
     slats: SlatOptions = SlatOptions()

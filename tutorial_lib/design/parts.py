@@ -12,7 +12,8 @@ from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
 
 NAMES = {
-    "post": "corner post", "corner_block": "corner block",
+    "post": "corner post", "corner_block": "corner block", "batten": "batten",
+    "headboard": "headboard board",
     "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
     "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
     "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
 
+from tutorial_lib.design import headboard
 from tutorial_lib.design import joints as join
 from tutorial_lib.design.glue_blocks import with_glue_block
 from tutorial_lib.design.heights import Stack, stack
@@ -270,7 +271,11 @@ class _Frame:
         """Posts in the corners, and the blocks that hold the rails to them."""
         if self.posts is None:
             return
-        legs, posts = place_posts(self.posts, self.options, self.sizes, self.level)
+        top = headboard.top_of(self.options, self.sizes, self.level)
+        legs, posts = place_posts(self.posts, self.options, self.sizes, self.level, top)
+        if top is not None:
+            self.pieces += headboard.place(self.posts, self.options, self.sizes, self.level, top)
+            self.sections |= {"batten": self.sizes.batten, "headboard": self.sizes.headboard}
         self.legs += legs
         self.pieces += [*posts, *place_blocks(self.posts, self.options, self.sizes, self.level)]
         self.sections |= {"post": self.sizes.post, "corner_block": self.sizes.block}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tutorial_lib.design.headboard_options import HeadboardOptions
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.post_options import PostOptions
 from tutorial_lib.design.screw_options import ScrewOptions
@@ -22,6 +23,17 @@ def of_posts(options: Options) -> Iterator[Fault]:
         if getattr(options.screws, name) != NOTHING:
             yield Fault(f"screws.{name}", "is for corner blocks beside posts, and this bed has none. Leave it out.")
     yield from _of_bed_bolts(options)
+    yield from _of_headboard(options)
+
+
+def _of_headboard(options: Options) -> Iterator[Fault]:
+    if options.headboard.kind != "none":
+        return
+    if options.headboard != HeadboardOptions():
+        yield Fault("headboard", 'has no use without kind = "boards". Leave it out.')
+    for name in ("batten", "panel"):
+        if getattr(options.screws, name) != NOTHING:
+            yield Fault(f"screws.{name}", "is for a headboard, and this bed has none. Leave it out.")
 
 
 def _of_bed_bolts(options: Options) -> Iterator[Fault]:
@@ -35,6 +47,8 @@ def _of_bed_bolts(options: Options) -> Iterator[Fault]:
 def _without_posts(options: Options) -> Iterator[Fault]:
     if options.posts != PostOptions():
         yield Fault("posts", f"is for a bed on corner posts. Leave it out, or say {CORNERS}.")
+    if options.headboard.kind != "none":
+        yield Fault("headboard.kind", f"= boards stand between corner posts that run up for them: say {CORNERS}.")
 
 
 def _under_posts(options: Options) -> Iterator[Fault]:

@@ -88,18 +88,20 @@ def _faults(options: Options, sizes: Sizes, inside: Fraction, most: Fraction) ->
         )
 
 
-def place_posts(posts: Posts, options: Options, sizes: Sizes, level: Stack) -> tuple[list[Leg], list[Piece]]:
-    """The four posts as legs, and their pieces."""
+def place_posts(
+    posts: Posts, options: Options, sizes: Sizes, level: Stack, headboard: Fraction | None = None
+) -> tuple[list[Leg], list[Piece]]:
+    """The four posts as legs, and their pieces; those at the head as high as a headboard [in] asks."""
     legs, pieces = [], []
     width, length = sizes.outside
-    low = -posts.reveal
+    low, high = -posts.reveal, level.rail_top if headboard is None else headboard
     for side, y0 in zip(SIDES, (low, width - posts.start), strict=True):
         for end, x0 in zip(ENDS, (low, length - posts.start), strict=True):
             number = _number(side, end, options)
             label = f"post {number}"
             box = Box(
                 (x0, y0, level.leveller),
-                (x0 + posts.size, y0 + posts.size, level.rail_top + options.posts.above),
+                (x0 + posts.size, y0 + posts.size, (high if end == "head" else level.rail_top) + options.posts.above),
             )
             pieces.append(Piece(label=label, part="post", box=box, axis=2, said=f"{end} {side} post"))
             legs.append(

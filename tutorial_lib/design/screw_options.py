@@ -57,6 +57,8 @@ class ScrewsOptions(Section):
     corner: ScrewOptions = ScrewOptions()
     block: ScrewOptions = ScrewOptions()  # corner block to the rail beside it
     bed_bolt: ScrewOptions = ScrewOptions()  # post to the rail's end, with a barrel nut: diameter and length only
+    batten: ScrewOptions = ScrewOptions()  # batten of a headboard to its post
+    panel: ScrewOptions = ScrewOptions()  # through the batten into the headboard's boards
     post: ScrewOptions = ScrewOptions()  # corner block to its post
     cleat: ScrewOptions = ScrewOptions()
     runner: ScrewOptions = ScrewOptions()

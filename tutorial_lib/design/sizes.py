@@ -33,6 +33,8 @@ class Sizes:
     plinth: Section | None
     post: Section  # of corner posts and their blocks; the legs' own where the bed has none
     block: Section
+    batten: Section  # of a headboard, and its boards
+    headboard: Section
     mattress: tuple[Fraction, Fraction]
     opening: tuple[Fraction, Fraction]
     outside: tuple[Fraction, Fraction]
@@ -89,6 +91,8 @@ def resolve(options: Options) -> Sizes:
         plinth=sections.get("plinth"),
         post=sections.get("post", sections["leg"]),
         block=sections.get("block", sections["support"]),
+        batten=sections.get("batten", sections["support"]),
+        headboard=sections.get("headboard", sections["slat"]),
         mattress=size,
         opening=opening,
         outside=(opening[0] + 2 * thick, opening[1] + 2 * thick),
@@ -115,6 +119,8 @@ def _uses(options: Options) -> dict[str, str]:
         uses["post"] = options.posts.lumber
         if options.posts.joint == "corner blocks":
             uses["block"] = options.posts.blocks
+    if options.headboard.kind != "none":
+        uses |= {"headboard": options.headboard.lumber, "batten": options.headboard.battens}
     return uses
 
 

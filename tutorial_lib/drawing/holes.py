@@ -36,6 +36,8 @@ WORD = {
     "block": "block's rail",
     "post": "post",
     "bed_bolt": "rail's end",
+    "batten": "batten",
+    "panel": "headboard",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",

@@ -29,7 +29,7 @@ from tutorial_lib.measures import writer
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
-POSTS = ("post",)
+POSTS = ("post", "post_2", "headboard")
 
 
 def units_of(build: Build) -> str:
@@ -226,6 +226,8 @@ def _elevation(
     shapes += [_seen(build, p, across, "wood", "outline") for p in inside if p.box.hi[2] <= high.rail_bottom]
     shapes += [_seen(build, p, across, "wood", "outline") for p in _plinth_in_view(build, across)]
     shapes += [_seen(build, piece, across, "wood", "outline") for piece in rails]
+    boards = [piece for piece in build.pieces.values() if piece.use == "headboard"] if across == 1 else []
+    shapes = [*(_seen(build, piece, across, "wood", "thin") for piece in boards), *shapes]
     shapes += [_seen(build, p, across, "none", "hidden") for p in inside if p.box.hi[2] > high.rail_bottom]
     top = pieces_of(build, "slat")
     shapes += [_seen(build, p, across, "none", "hidden") for p in (top if across == 0 else top[-1:])]

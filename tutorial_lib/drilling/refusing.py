@@ -13,6 +13,8 @@ from tutorial_lib.measures import writer
 WAYS_OUT = {
     "corner": ("frame.rail", "Use thicker rails."),
     "block": ("posts.blocks", "Use blocks, posts or rails of another section."),
+    "batten": ("headboard.battens", "Use battens of another section."),
+    "panel": ("headboard.lumber", "Use thicker boards, or thinner battens."),
     "bed_bolt": ("posts.lumber", "Use thinner posts, or another posts.joint."),
     "post": ("posts.blocks", "Use blocks or posts of another section."),
     "cleat": ("frame.rail", "Use thicker rails, or runners under them."),

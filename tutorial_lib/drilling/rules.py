@@ -20,6 +20,8 @@ NAMES = {
     "block": "corner block",
     "post": "post",
     "bed_bolt": "bed bolt",
+    "batten": "batten",
+    "panel": "headboard",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",

@@ -24,6 +24,8 @@ DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
     "corner": {"in": "10", "mm": "5 mm"},
     "block": {"in": "10", "mm": "5 mm"},
     "post": {"in": "10", "mm": "5 mm"},
+    "batten": {"in": "10", "mm": "5 mm"},
+    "panel": {"in": "8", "mm": "4 mm"},
     "cleat": {"in": "9", "mm": "4.5 mm"},
     "runner": {"in": "10", "mm": "5 mm"},
     "runner_end": {"in": "10", "mm": "5 mm"},
@@ -43,6 +45,8 @@ TABLE_OF: dict[JointKind, str] = {
     "block": "block",
     "post": "post",
     "bed_bolt": "bed_bolt",
+    "batten": "batten",
+    "panel": "panel",
     "cleat": "cleat",
     "runner": "runner",
     "slat": "slat",
@@ -54,7 +58,7 @@ TABLE_OF: dict[JointKind, str] = {
     "flange": "flange",
     "plinth": "plinth",
 }
-HOLDS_DOWN = ("slat", "slat_line", "plinth")  # joints whose screws carry no load down
+HOLDS_DOWN = ("slat", "slat_line", "plinth", "panel")  # joints whose screws carry no load down
 
 
 def table_of(build: Build, joint: Joint) -> str:

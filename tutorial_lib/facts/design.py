@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
-from tutorial_lib.facts import legs, plinth, posts, slats, storage
+from tutorial_lib.facts import headboard, legs, plinth, posts, slats, storage
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -22,8 +22,8 @@ SECTIONS = (("side_rail", "rail"), ("slat", "slat"), ("centre_beam", "centre_bea
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the design room."""
     tell, build = Teller(plan.options), plan.build
-    groups = (_mattress, _frame, _parts, _support, posts.facts, slats.facts, legs.facts, _heights)
-    for group in (*groups, storage.facts, plinth.facts):
+    shapes = (posts.facts, headboard.facts, slats.facts, legs.facts)
+    for group in (_mattress, _frame, _parts, _support, *shapes, _heights, storage.facts, plinth.facts):
         yield from group(tell, build)
 
 
@@ -97,7 +97,7 @@ def _length_working(tell: Teller, build: Build, part: Part) -> str:
     options, inside = build.options, build.opening
     thick = build.part("side_rail").section.thickness
     past = options.frame.corners == "side rails run past"
-    if options.frame.posts and part.use in ("post", "side_rail", "end_rail", "corner_block"):
+    if options.frame.posts and part.use in ("post", "side_rail", "end_rail", "corner_block", "batten", "headboard"):
         return posts.working(tell, build, part)
     span = {
         "side_rail": (inside[1], "+", thick if past else Fraction(0), "rail"),

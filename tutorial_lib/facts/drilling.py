@@ -27,8 +27,10 @@ SCREWS = {
     "runner": "runner screw",
     "runner_end": "runner end screw",
     "corner": "corner screw",
-    "block": "corner block screw into the rail",
-    "post": "corner block screw into the post",
+    "block": "block-to-rail screw",
+    "batten": "batten screw",
+    "panel": "headboard screw",
+    "post": "block-to-post screw",
     "slat": "slat screw",
     "leg": "leg screw",
     "ply": "leg board screw",
@@ -38,6 +40,7 @@ SCREWS = {
 }
 HOLDERS = {
     "corner": "corner", "block": "corner block, into its rail", "post": "corner block, into its post",
+    "batten": "batten", "panel": "board's end",
     "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange",
     "plinth": "joint of the plinth",
 }  # fmt: skip

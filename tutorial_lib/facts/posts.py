@@ -28,7 +28,7 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
     yield tell.length("post.inside", inside, "distance", "post beyond the rail's inner face, into the opening",
                       f"{tell.fine(post)} post − {tell.fine(reveal)} reveal − {tell.fine(rail)} rail "
                       f"= {tell.fine(inside)}")  # fmt: skip
-    above = max(build.pieces[leg.pieces[0]].box.hi[2] for leg in posts) - build.heights.rail_top
+    above = min(build.pieces[leg.pieces[0]].box.hi[2] for leg in posts) - build.heights.rail_top
     yield tell.length("post.above", above, "distance", "post's top above the rail's", "stated or level")
     for name, size, over in zip(("width", "length"), build.outside, build.overall, strict=True):
         yield tell.length(f"frame.overall_{name}", over, "length", f"{name} over the posts",
@@ -65,6 +65,8 @@ def working(tell: Teller, build: Build, part: Part) -> str:
             f"{tell.fine(heights.slat_bottom)} slats' underside − {tell.fine(heights.rail_bottom)} rail's underside "
             f"= {tell.fine(part.length)}"
         )
+    if part.use == "batten":
+        return f"from the end rail's top edge to the headboard's = {tell.fine(part.length)}"
     whole = build.outside[1] if part.use == "side_rail" else build.outside[0]
     start = post.near_edge + post.size[0]
     return f"{tell.fine(whole)} over the rails − 2 × {tell.fine(start)} post behind them = {tell.fine(part.length)}"

@@ -20,6 +20,8 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "slat": ("slat",),
     "post": ("corner post", "post"),
     "corner_block": ("corner block", "block"),
+    "headboard": ("headboard", "headboard board"),
+    "batten": ("batten", "headboard batten"),
     "leg": ("leg",),
     "corner_leg": ("corner leg", "leg"),
     "mid_leg": ("middle leg", "mid leg", "leg"),

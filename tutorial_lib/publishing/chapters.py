@@ -35,13 +35,15 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
     "centre": ("centre_beam centre_runner centre_line beam_block centre_leg", ""),
     "legs": ("leg corner_leg mid_leg bolt flange", "leg leveller"),
     "slats": ("slat spacer", "slat"),
+    "headboard": ("headboard batten panel", "headboard"),
     "finish": ("finish", "sanding sandpaper grit oil varnish wax stain paint coat finish polyurethane brush rag"),
     "squaring": ("", "square squared diagonal"),
 }
 TITLES = {
     OPENING: "Welcome", CLOSING: "The bed is done", "shopping": "What to buy", "size": "Mattress and frame size",
     "rails": "Rails", "corners": "Corners", "cleats": "Cleats", "runners": "Runners", "centre": "Centre line",
-    "legs": "Legs", "slats": "Slats", "finish": "Sanding and finish", "squaring": "Squaring the frame",
+    "legs": "Legs", "slats": "Slats", "headboard": "Headboard",
+    "finish": "Sanding and finish", "squaring": "Squaring the frame",
 }  # fmt: skip
 SIZE_AGAIN = "Measures of the frame"
 PARTS = ("rails", "cleats", "runners", "centre", "legs", "slats")  # cut first and fixed later
@@ -267,7 +269,8 @@ def _unlike(titles: Iterable[str]) -> Iterator[str]:
 
 
 STEPS = {  # the stem of an assembly step's key to the topic it is filmed under
-    "ply": "legs", "post": "corners", "end": "corners", "dry": "rails", "corner": "corners", "square": "squaring",
+    "ply": "legs", "post": "corners", "end": "corners", "panel": "headboard", "dry": "rails",
+    "corner": "corners", "square": "squaring",
     "cleat": "cleats", "runner": "runners",
     "block": "centre", "line": "centre", "leg": "legs", "plinth": "legs", "slat": "slats",
 }  # fmt: skip

@@ -131,6 +131,10 @@ def _posts(options: Options) -> bool:
     return options.frame.posts
 
 
+def _headboard(options: Options) -> bool:
+    return _posts(options) and options.headboard.kind != "none"
+
+
 def _blocks(options: Options) -> bool:
     return _posts(options) and options.posts.joint == "corner blocks"
 
@@ -140,7 +144,7 @@ def _words(*names: str) -> Choices:
 
 
 MATTRESS, FRAME, SLATS, SUPPORT = Group("Mattress"), Group("Frame"), Group("Slats"), Group("Support")
-POST = Group("Corner posts")
+POST, HEAD = Group("Corner posts"), Group("Headboard")
 CENTRE, LEGS, HEIGHT = Group("Centre lines"), Group("Legs"), Group("Height")
 VIDEO, WORDS = Group("Video"), Group("What I call the parts")
 BOXES = Group("Boxes under the bed")
@@ -183,6 +187,11 @@ DESIGN: tuple[Control, ...] = (
                 fact="post.reveal"),
     POST.length("posts.above", "Above the rails", 0, 48, when=_posts),
     POST.length("mattress.corner_radius", "Mattress's corner", 0, 12, empty="not measured", when=_posts, more=True),
+    HEAD.choice("headboard.kind", "Headboard", (("none", "none"), ("boards between the posts", "boards")), when=_posts),
+    HEAD.length("headboard.over", "Above the mattress", 4, 36, when=_headboard),
+    HEAD.choice("headboard.lumber", "Boards of", SLAT_STOCK, when=_headboard, more=True),
+    HEAD.choice("headboard.battens", "Battens of", THICK, when=_headboard, more=True),
+    HEAD.length("headboard.gap", "Gaps at most", 0, 4, when=_headboard, more=True),
     SLATS.choice("slats.lumber", "Stock", SLAT_STOCK),
     SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit", fact="slat.gap.max"),
     SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice", fact="slat.gap.max"),

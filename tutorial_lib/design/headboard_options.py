@@ -1,0 +1,18 @@
+"""What the creator chose of a headboard between the head posts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from tutorial_lib.design.fields import Length, Section
+
+
+class HeadboardOptions(Section):
+    """[headboard] Boards across between the head posts, which run up for them."""
+
+    kind: Literal["none", "boards"] = "none"
+    lumber: str = "1x6"
+    battens: str = "2x2"  # inside the posts, behind the boards' ends
+    over: Length = Fraction(14)  # its top above the mattress
+    gap: Length = Fraction(1, 2)  # between boards, at most
