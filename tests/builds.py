@@ -34,6 +34,7 @@ class Shop:
     boards: tuple[str, ...]
     stock: tuple[str, ...]
     blocks: tuple[str, ...]  # of corner blocks
+    battens: str  # of a headboard
 
 
 INCH = Shop(
@@ -48,6 +49,7 @@ INCH = Shop(
     ("2x4", "2x6"),
     ("8 ft", "10 ft", "12 ft"),
     ("2x3", "2x3", "2x2"),
+    "1x2",
 )
 METRIC = Shop(
     "mm",
@@ -61,6 +63,7 @@ METRIC = Shop(
     ("45x95", "45x120"),
     ("2400 mm", "3000 mm", "4200 mm"),
     ("45x70", "45x70", "45x45"),
+    "22x45",
 )
 
 
@@ -107,7 +110,7 @@ def raw_on_posts(seed: int) -> Raw:
         out["posts"]["above"] = _length(shop, rng.uniform(0.25, 30))
     if rng.random() < 0.4:
         out["mattress"].setdefault("thickness", _length(shop, 10))
-        out["headboard"] = {"kind": "boards", "lumber": shop.slats[1], "battens": shop.cleats[0],
+        out["headboard"] = {"kind": "boards", "lumber": shop.slats[1], "battens": shop.battens,
                             "over": _length(shop, rng.uniform(8, 24))}  # fmt: skip
     if rng.random() < 0.7:
         out["mattress"]["corner_radius"] = _length(shop, rng.uniform(2, 5))

@@ -50,7 +50,7 @@ REFUSED = {
     "headboard": {"headboard__over": "10 in"},
     "mattress.thickness": {"headboard__kind": "boards", "mattress__thickness": None},
     "headboard.over": {"headboard__kind": "boards", "headboard__over": "60 in"},
-    "headboard.battens": {"headboard__kind": "boards", "headboard__lumber": "2x6"},
+    "headboard.battens": {"headboard__kind": "boards", "headboard__lumber": "2x6", "headboard__battens": "2x2"},
     "screws.panel": {"screws__panel__gauge": "#8"},
 }
 

@@ -13,6 +13,6 @@ class HeadboardOptions(Section):
 
     kind: Literal["none", "boards"] = "none"
     lumber: str = "1x6"
-    battens: str = "2x2"  # inside the posts, behind the boards' ends
+    battens: str = "1x2"  # inside the posts, behind the boards' ends
     over: Length = Fraction(14)  # its top above the mattress
     gap: Length = Fraction(1, 2)  # between boards, at most

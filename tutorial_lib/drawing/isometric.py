@@ -90,10 +90,15 @@ def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = 
     return _working(frame, step, step.operation, sheet)
 
 
+ENDS = ("post", "end_rail", "corner_block", "batten", "headboard")  # of a bed on posts: made up before the side rails
+
+
 def _working(frame: Frame, step: Step, operation: Operation, sheet: Sheet) -> Scene:
-    new = step.new or step.made
+    made_before = ENDS if operation.group == "corner" and frame.build.options.frame.posts else ()
+    there = [label for label in step.new if frame.build.pieces[label].use in made_before]
+    new = [label for label in step.new or step.made if label not in there]
     shifts = pulls(frame.build, operation)
-    solids = [frame.solid(label) for label in step.present if step.new]
+    solids = [frame.solid(label) for label in (*step.present, *there) if step.new]
     solids += [frame.solid(label, shifts.get(label, (0.0, 0.0, 0.0)), True) for label in new]
     axes = [
         axis

@@ -105,7 +105,7 @@ def _bolt(build: Build, job: Job) -> Iterator[Finding]:
 
 def _reaches(build: Build, job: Job) -> Iterator[Finding]:
     name, got = NAMES[job.table], job.stack.penetration(job.fastener.length)
-    wanted = float(screws.HELD) if job.stack.holds_down else job.least
+    wanted = float(job.stack.held) if job.stack.holds_down else job.least
     if float(got) < wanted:
         whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
         what = f"The {name} screw reaches too little into the second piece."

@@ -14,6 +14,7 @@ from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units, writer
 
 INSIDE = Fraction(1, 8)  # [in] wood left beyond a tip
+HELD_BOARD = Fraction(3, 8)  # [in] the same in a headboard's thin boards, which lean against their battens (our choice)
 HELD = Fraction(1, 2)  # [in] thread that a hold-down screw wants in the support (common practice, no source)
 # The order in which an open gauge is tried, and where each joint begins (common practice, no source).
 OPEN_GAUGES: dict[Units, tuple[str, ...]] = {
@@ -24,7 +25,7 @@ DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
     "corner": {"in": "10", "mm": "5 mm"},
     "block": {"in": "10", "mm": "5 mm"},
     "post": {"in": "10", "mm": "5 mm"},
-    "batten": {"in": "10", "mm": "5 mm"},
+    "batten": {"in": "8", "mm": "4 mm"},
     "panel": {"in": "8", "mm": "4 mm"},
     "cleat": {"in": "9", "mm": "4.5 mm"},
     "runner": {"in": "10", "mm": "5 mm"},
@@ -83,6 +84,7 @@ class Stack:
     head_depth: Fraction = Fraction(0)  # [in] head below the surface
     holds_down: bool = False  # carries no load, only holds a slat in place
     units: Units = "in"  # of the words said about it
+    held: Fraction = HELD  # [in] thread that it then wants in the far piece
 
     def penetration(self, length: Fraction) -> Fraction:
         """How much of a fastener ends in the far piece, tip included [in]."""
@@ -129,7 +131,7 @@ def faults_of(length: Fraction, stack: Stack, least: float) -> list[str]:
         least: least penetration in the far piece [in].
     """
     got, w = stack.penetration(length), writer(stack.units)
-    wanted = float(HELD) if stack.holds_down else least
+    wanted = float(stack.held) if stack.holds_down else least
     out = []
     if float(got) < wanted:
         out.append(f"reaches {w.calculated(got)} into the second piece, needs {w.calculated(wanted)}")
