@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import KW_ONLY, dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -84,6 +84,7 @@ class Stack:
     head_depth: Fraction = Fraction(0)  # [in] head below the surface
     holds_down: bool = False  # carries no load, only holds a slat in place
     units: Units = "in"  # of the words said about it
+    _: KW_ONLY
     held: Fraction = HELD  # [in] thread that it then wants in the far piece
 
     def penetration(self, length: Fraction) -> Fraction:
