@@ -85,7 +85,7 @@ def own_leg(build: Build, label: str) -> tuple[str, ...]:
 
 def stood_on(build: Build, step: Step) -> Iterator[str]:
     """Legs enter a frame that lies upside down, or one that stands on its legs; upside down it lies on its rails."""
-    if step.made or step.key in ("turn", "retighten"):
+    if step.made or step.key in ("turn", "retighten", "apart"):
         return
     legs = [label for label in step.new if build.pieces[label].axis == 2]
     sides = {label for leg in build.legs if leg.line in SIDES for label in leg.pieces}

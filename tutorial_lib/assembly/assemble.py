@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tutorial_lib.assembly.bench import bench_first, prepared
 from tutorial_lib.assembly.doorway import SPARE, longest_round, passes
+from tutorial_lib.assembly.knock_down import USUAL_DOOR, KnockDown, knock_down
 from tutorial_lib.assembly.lifting import Turn
 from tutorial_lib.assembly.movement import Movement, movement
 from tutorial_lib.assembly.order import Access, Before, Operation, Order, first_lock, operations, precedence, sequence
@@ -43,6 +44,7 @@ class Assembly:
     frame_weight: float  # of the bed without slats [lb]
     squaring: Squaring
     movement: Movement
+    apart: KnockDown | None  # where it was asked for
     alternatives: tuple[Alternative, ...]
     findings: tuple[Finding, ...]
 
@@ -82,13 +84,14 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     each = weights(build)
     found, before, order, dropped = _ordered(build, fastenings, access)
     square = Squaring(*build.overall, *build.between_corners)
-    steps = Steps(build, order, access, each, square).all()
+    apart = knock_down(build, fastenings, each) if build.options.room.knock_down else None
+    steps = Steps(build, order, access, each, square, apart).all()
     moves = movement(build)
     findings = (
         *(unreachable(demand) for demand in dropped),
         *_crowded(build, found, access),
         *_heavy(build, steps),
-        *_door(build),
+        *(_door(build) if apart is None else _door_apart(build, apart)),
         *_stairs(build),
         *_loose(build, found),
     )
@@ -101,6 +104,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         frame_weight=total((label for label, piece in build.pieces.items() if piece.use != "slat"), each),
         squaring=square,
         movement=moves,
+        apart=apart,
         alternatives=tuple(_alternatives(build, found, before, order)),
         findings=findings,
     )
@@ -182,6 +186,25 @@ def _door(build: Build) -> Iterator[Finding]:
             limit=door,
             whose="the room",
         )
+
+
+def _door_apart(build: Build, apart: KnockDown) -> Iterator[Finding]:
+    """Whether all that stays together goes through the door; a narrow one where none is stated."""
+    room, w = build.options.room, writer(build.options.build.units)
+    width, height = room.door_width or USUAL_DOOR[0], room.door_height or USUAL_DOOR[1]
+    stuck = [module for module in apart.modules if passes(module.size, width, height) is None]
+    largest = (stuck or apart.modules)[0]
+    yield Finding(
+        rule="door, taken apart",
+        severity="caution" if stuck else "note",
+        what=f"Taken apart, the {largest.name} does not go through the door."
+        if stuck
+        else f"Taken apart, all of it goes through the door; the {largest.name} is the largest of it.",
+        value=" x ".join(w.length(side) for side in sorted(largest.size, reverse=True)),
+        limit=f"{w.length(width)} x {w.length(height)}",
+        whose="the room" if room.door_width else "our choice: a narrow inner door",
+        remedy="Put that part together in the bedroom, or open its screws too." if stuck else "",
+    )
 
 
 def _stairs(build: Build) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.assembly.driving import Screws, screws
+from tutorial_lib.assembly.knock_down import KnockDown, words
 from tutorial_lib.assembly.lifting import Turn, turn
 from tutorial_lib.assembly.marks import Block, places, spacers
 from tutorial_lib.assembly.order import Access, Operation, Order, Way, locks
@@ -56,9 +57,12 @@ ROLL = (
 class Steps:
     """Makes the steps of one build; thrown away when they are made."""
 
-    def __init__(self, build: Build, order: Order, access: Access, each: dict[str, float], square: Squaring) -> None:
+    def __init__(
+        self, build: Build, order: Order, access: Access, each: dict[str, float], square: Squaring,
+        apart: KnockDown | None = None,
+    ) -> None:  # fmt: skip
         self.build, self.order, self.access, self.each, self.square = build, order, access, each, square
-        self.w = writer(build.options.build.units)
+        self.w, self.apart = writer(build.options.build.units), apart
         self.placed: list[str] = []
         self.reachable: list[Fastening] = []
         self.bench: list[Fastening] = []  # driven on the bench, not in the frame yet
@@ -80,6 +84,8 @@ class Steps:
         if way == "upside down":
             self._turn("upright")
         self._last()
+        if self.apart is not None:
+            self._take_apart(self.apart)
         return tuple(self.made)
 
     def _add(self, key: str, title: str, do: Iterable[str], way: Way, **more: Any) -> None:
@@ -204,6 +210,18 @@ class Steps:
             "upright",
             look=("Squeaks: find the two parts that rub and tighten what holds them.",),
             wrong=("Wood dries and shrinks in a warm room; screws that were tight are loose then.",),
+        )
+
+
+    def _take_apart(self, apart: KnockDown) -> None:
+        worn = ("A screw driven anew into its old hole holds less: turn it in by hand, or take one size thicker.",)
+        self._add(
+            "apart",
+            "Take it apart to move",
+            words(apart, self.w),
+            "upright",
+            look=("Nuts, bolts and washers go into a bag that is tied to the head end.",),
+            wrong=worn if apart.screws else (),
         )
 
 

@@ -10,9 +10,9 @@ from fractions import Fraction
 from math import ceil, floor
 
 from tutorial_lib.design.heights import Stack
-from tutorial_lib.design.model import SIDES, Box, Piece
+from tutorial_lib.design.model import SIDES, Box, Leg, Piece, Section
 from tutorial_lib.design.options import Options
-from tutorial_lib.design.posts import Posts
+from tutorial_lib.design.posts import Posts, place_blocks, place_posts
 from tutorial_lib.design.sizes import Sizes, clearance, to_grid
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
@@ -93,4 +93,18 @@ def place(posts: Posts, options: Options, sizes: Sizes, level: Stack, top: Fract
         yield Piece(label=f"headboard {i + 1}", part="headboard", box=box, axis=1, said=f"headboard board {i + 1}")
 
 
-__all__ = ["place", "row", "top_of"]
+def corners(
+    posts: Posts, options: Options, sizes: Sizes, level: Stack
+) -> tuple[list[Leg], list[Piece], dict[str, Section]]:
+    """All that stands in the bed's corners: posts as legs, their blocks, a headboard; and the sections of it."""
+    top = top_of(options, sizes, level)
+    legs, pieces = place_posts(posts, options, sizes, level, top)
+    pieces += place_blocks(posts, options, sizes, level)
+    sections = {"post": sizes.post, "corner_block": sizes.block}
+    if top is not None:
+        pieces += place(posts, options, sizes, level, top)
+        sections |= {"batten": sizes.batten, "headboard": sizes.headboard}
+    return legs, pieces, sections
+
+
+__all__ = ["corners", "place", "row", "top_of"]

@@ -259,6 +259,7 @@ class RoomOptions(Section):
     landing: Length | None = None  # clear width of the passage they turn into; as the stairs when left out
     stair_headroom: Length | None = None
     helpers: Annotated[int, Field(ge=1, le=8)] = 2
+    knock_down: bool = False  # the bed will move house: how it comes apart again is told too
 
 
 class SaidOptions(Section):

@@ -16,7 +16,7 @@ from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Se
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.parts import NAMES, group, refuse_overlaps
 from tutorial_lib.design.plinth import plinth_boards
-from tutorial_lib.design.posts import place_blocks, place_posts, posts_of
+from tutorial_lib.design.posts import posts_of
 from tutorial_lib.design.rules import judge
 from tutorial_lib.design.sizes import Sizes, resolve
 from tutorial_lib.design.slats import slat_row
@@ -271,14 +271,10 @@ class _Frame:
         """Posts in the corners, and the blocks that hold the rails to them."""
         if self.posts is None:
             return
-        top = headboard.top_of(self.options, self.sizes, self.level)
-        legs, posts = place_posts(self.posts, self.options, self.sizes, self.level, top)
-        if top is not None:
-            self.pieces += headboard.place(self.posts, self.options, self.sizes, self.level, top)
-            self.sections |= {"batten": self.sizes.batten, "headboard": self.sizes.headboard}
+        legs, pieces, sections = headboard.corners(self.posts, self.options, self.sizes, self.level)
         self.legs += legs
-        self.pieces += [*posts, *place_blocks(self.posts, self.options, self.sizes, self.level)]
-        self.sections |= {"post": self.sizes.post, "corner_block": self.sizes.block}
+        self.pieces += pieces
+        self.sections |= sections
 
     def _is_post(self, place: Place) -> bool:
         """True for a corner leg's place that a post takes."""

@@ -77,7 +77,7 @@ def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = 
         width: width on paper [pt].
         style: the look.
     """
-    if step.key == "retighten":
+    if step.key in ("retighten", "apart"):
         return None
     sheet = Sheet(build, width, style)
     frame = Frame(build, step.way == "upside down")

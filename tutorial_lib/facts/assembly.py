@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from tutorial_lib.facts import knock_down
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -25,6 +26,8 @@ def facts(plan: Plan) -> Iterator[Fact]:
     yield tell.count("assembly.people", assembly.people, "people", "people at most in one step",
                      _people(tell, assembly), said=())  # fmt: skip
     yield from _movement(tell, assembly)
+    if assembly.apart is not None:
+        yield from knock_down.facts(tell, assembly.apart)
 
 
 def _diagonals(tell: Teller, assembly: Assembly) -> Iterator[Fact]:

@@ -47,6 +47,7 @@ class AssemblyPanel(Panel):
         ROOM.count("room.helpers", "People at hand", 1, 4),
         ROOM.length("room.door_width", "Door, clear width", 20, 48, empty="not asked"),
         ROOM.length("room.door_height", "Door, clear height", 60, 96, empty="usual height", when=_door),
+        ROOM.choice("room.knock_down", "It will move house", (("no", False), ("yes", True)), more=True),
         ROOM.length("room.stair_width", "Stairs, clear width", 24, 60, empty="none"),
         ROOM.length("room.landing", "Passage they turn into", 24, 72, empty="as wide", when=_stairs),
         ROOM.length("room.stair_headroom", "Headroom on them", 60, 120, empty="usual height", when=_stairs),

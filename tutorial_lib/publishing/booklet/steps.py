@@ -16,6 +16,7 @@ from tutorial_lib.publishing.chapters import seconds_of_step
 PICTURE, TRIES = 140.0, 4  # [pt] of height; how often a smaller drawing is tried
 LIFT = "Lift the frame with two people"
 TURN = ", and turn it over only when its corners are fastened."
+AFTERWARDS = ("retighten", "apart")  # told without a picture
 GAP = 18.0  # [pt] between the columns
 
 
@@ -24,8 +25,8 @@ def leaves(book: Book) -> Iterator[Leaf]:
     assembly = book.plan.assembly
     yield Leaf("steps", {
         "lead": _lead(book), "lift": f"{LIFT}{TURN if assembly.turns else '.'}",
-        "steps": [_step(book, step) for step in assembly.steps if step.key != "retighten"],
-        "later": [_later(book, step) for step in assembly.steps if step.key == "retighten"],
+        "steps": [_step(book, step) for step in assembly.steps if step.key not in AFTERWARDS],
+        "later": [_later(book, step) for step in assembly.steps if step.key in AFTERWARDS],
         "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],
         "cautions": cautions(assembly.findings),
     })  # fmt: skip
@@ -105,6 +106,6 @@ def _warnings(book: Book, step: Step) -> Iterator[str]:
 def _later(book: Book, step: Step) -> Data:
     moves = book.plan.assembly.movement
     play = book.w.length(moves.play, 32)
-    grain = f"Along the grain wood hardly moves: the slats keep their {play} of play."
+    grain = [f"Along the grain wood hardly moves: the slats keep their {play} of play."]
     return {"number": step.number, "title": step.title, "do": list(step.do), "look": list(step.look),
-            "mind": [*step.wrong, grain]}  # fmt: skip
+            "mind": [*step.wrong, *(grain if step.key == "retighten" else ())]}  # fmt: skip
