@@ -153,7 +153,7 @@ def test_the_demos_hole_tables_agree_with_a_tape_and_a_pencil() -> None:
     stands 4 1/2 in."""
     (leaf,) = holes.leaves(Book(plan=plan("demo")))
     rails, *_ = leaf.data["pieces"]  # type: ignore[misc]
-    assert rails["which"] == "Side rail left, side rail right"
+    assert rails["which"] == "Side rail left, right"
     cleat, corner, leg = rails["sets"]
     assert [row[0][0] for row in cleat["rows"]] == [
         "3 3/8", "12 3/8", "21 3/8", "30 3/8", "39 3/8", "48 3/8", "57 3/8", "66 3/8", "75 3/8",

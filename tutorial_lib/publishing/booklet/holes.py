@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from tutorial_lib.design.model import Part
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
+FEW, SLIGHT = 3, 4  # blocks of slats that each have a line of the page; holes on such a slat
 EACH = 2  # pieces drilled alike up to this many have a box each
 RUN = 4  # labels in a row up to this many are told one by one
 LONG, SHORT = 84.0, 92.0  # [pt] greatest heights of a long face and of a short one
@@ -52,8 +53,18 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The pages of holes."""
     pairs = alike(book.plan.drilling.schedule, book.w)
     if pairs:
-        data = {"units": book.w.units, "pieces": [_piece(book, pair) for pair in pairs]}
-        yield Leaf("holes", data)
+        many = sum(map(_slight, pairs)) > FEW
+        yield Leaf("holes", {
+            "units": book.w.units, "pieces": [_piece(book, pair, half=many and _slight(pair)) for pair in pairs],
+        })  # fmt: skip
+
+
+def _slight(pair: Alike) -> bool:
+    """A long face with few holes, all of one bit: a slat."""
+    group = pair.group
+    bits = {(hole.face, hole.diameter, hole.depth, hole.countersink) for hole in group.holes}
+    long = all(draw.face_size(group, face)[0] > draw.SHORT for face in group.faces)
+    return long and len(bits) == 1 and len(group.holes) <= SLIGHT
 
 
 def alike(groups: Sequence[PieceHoles], w: Writer) -> list[Alike]:
@@ -76,7 +87,14 @@ def _as_told(group: PieceHoles, w: Writer) -> tuple[object, ...]:
     return group.part, group.piece.length, group.datum_end, sorted(group.datum_edges.items()), rows
 
 
-def _piece(book: Book, pair: Alike) -> Data:
+def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
+    """One block of the pages.
+
+    Args:
+        book: what it is made from.
+        pair: the pieces.
+        half: two such blocks stand side by side.
+    """
     group, part = pair.group, book.plan.build.part(pair.group.part)
     faces = [face for face in group.faces if _first(group, face) == face]
     sets = {face: list(_sets(book, pair, face)) for face in faces}
@@ -86,8 +104,8 @@ def _piece(book: Book, pair: Alike) -> Data:
     abreast = short and (len(faces), tables) == ABREAST
     return {
         "letter": book.letters[group.part], "name": group.name, "which": _capital(_which(part, pair.pieces)),
-        "how": how(part, pair), "abreast": abreast,
-        "faces": [_face(book, group, face, beside, abreast) for face in faces],
+        "how": how(part, pair, briefly=half), "abreast": abreast, "half": half,
+        "faces": [_face(book, group, face, "half" if half else "beside" if beside else "", abreast) for face in faces],
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
 
@@ -110,33 +128,37 @@ def _both(group: PieceHoles, face: str) -> str:
 
 def _which(part: Part, labels: Collection[str]) -> str:
     """Pieces of a part by their labels; many in a row by the first and the last."""
-    runs = [[piece.label for piece in run] for mine, run in groupby(part.pieces, lambda p: p.label in labels) if mine]
+    mine = [piece.label for piece in part.pieces if piece.label in labels]
+    short = dict(zip(mine, _apart(mine), strict=True))
+    runs = [[short[p.label] for p in run] for on, run in groupby(part.pieces, lambda p: p.label in short) if on]
     told = [f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs]
-    return ", ".join(told) + (f", {len(labels)} in all" if len(labels) > RUN else "")
+    told += [f"{len(mine)} in all"] if len(mine) > RUN else []
+    return mine[0].removesuffix(short[mine[0]]) + ", ".join(told)
 
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def how(part: Part, pair: Alike) -> str:
-    """Where the marks run from, and how they are carried over."""
+def how(part: Part, pair: Alike, briefly: bool = False) -> str:
+    """Where the marks run from, and how they are carried over; briefly without what it is the mirror image of."""
     group = pair.group
     most = max((group, *pair.same), key=lambda g: len(g.pieces))
     told = [f"Marks run from the {group.datum_end}; carry them over: {most.method}."]
     if pair.mirror:
         told.append(f"{_capital(_which(part, pair.mirror.pieces))}: the mirror image, the same marks.")
-    elif group.mirrored and not pair.same:
+    elif group.mirrored and not pair.same and not briefly:
         told.append(f"The mirror image of {group.mirrored}.")
     told += [f"{_capital(g.turned)}." for g in (group, *pair.same) if g.turned]
     return " ".join(told)
 
 
-def _face(book: Book, group: PieceHoles, face: str, beside: bool, abreast: bool) -> Data:
-    size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if beside else "long"
+def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool) -> Data:
+    size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if place else "long"
     scene = draw.face_drawing(book.plan.build, group, face)
     narrow = (book.width - 60) / 4.6 if abreast else (book.width - 40) / 3
-    width = {"short": narrow, "middle": (book.width - 20) * 0.62, "long": book.width}[size]
+    middle = (book.width - 24) / 2 * 0.43 if place == "half" else (book.width - 20) * 0.62
+    width = {"short": narrow, "middle": middle, "long": book.width}[size]
     scene = fitted(scene.shapes, width, scene.alt, height=SHORT if size == "short" else LONG, largest=LARGEST,
                    style=PAPER)  # fmt: skip
     edge = group.datum_edges[face]

@@ -29,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "later": [_later(book, step) for step in assembly.steps if step.key in AFTERWARDS],
         "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],
         "cautions": cautions(assembly.findings),
-    })  # fmt: skip
+    }, joined=True)  # fmt: skip
 
 
 def _lead(book: Book) -> str:
