@@ -30,12 +30,19 @@ WATCH = """([label, value, drawing]) => new Promise(done => {
     input.dispatchEvent(new Event('input', {bubbles: true}));
     input.dispatchEvent(new Event('change', {bubbles: true}));
 })"""
+# While a slider is dragged: when the last move was made, when the last new drawing was painted.
+DRAGGED = """drawing => { window.dragged = {move: 0, drawn: 0};
+    document.addEventListener('pointermove', () => { window.dragged.move = performance.now(); }, true);
+    let old = document.querySelector(drawing);
+    new MutationObserver(() => { const now = document.querySelector(drawing); if (now === old) return; old = now;
+        requestAnimationFrame(() => setTimeout(() => { window.dragged.drawn = performance.now(); }, 0));
+    }).observe(document.body, {childList: true, subtree: true}); }"""
 CHANGES = [
-    ("Slat spacing at most", "1 1/2"),
-    ("Leg set-back, ends", "6"),
-    ("Slat spacing at most", "2"),
+    ("Spacing at most", "1 1/2"),
+    ("Set-back, ends", "6"),
+    ("Spacing at most", "2"),
     ("That height", "9"),
-    ("Leg set-back, ends", "4 1/2"),
+    ("Set-back, ends", "4 1/2"),
     ("That height", "11 1/2"),
 ]
 KERFS = [("Kerf", f"{3 + step}/128") for step in range(40)]
@@ -56,6 +63,9 @@ def rows() -> Iterator[Row]:
                 times = Path(f"{kept}-{panel}").read_text(encoding="utf-8").split()
                 what = f"{panel} panel in a browser, from control to drawing (clock)"
                 yield timed(what, [float(time) / 1000 for time in times])
+            times = Path(f"{kept}-drag").read_text(encoding="utf-8").split()
+            yield timed("a slider dragged in 12 moves, from the last to the last drawing (clock)",
+                        [float(time) / 1000 for time in times])  # fmt: skip
 
 
 def _design() -> Iterator[float]:
@@ -63,6 +73,7 @@ def _design() -> Iterator[float]:
     from tutorial_lib.workbook.design_panel import DesignPanel
 
     panel = DesignPanel()
+    assert panel.widget is not None
     for sixteenths in range(40):
         yield processor(_changed, panel, "slats.gap", f"{1 + sixteenths // 16} {sixteenths % 16}/16 in")[0]
 
@@ -72,13 +83,36 @@ def _strength() -> Iterator[float]:
     from tutorial_lib.workbook.strength_panel import StrengthPanel
 
     panel = StrengthPanel(demo())
+    assert panel.widget is not None
     for step in range(60):
         yield processor(_changed, panel, "person", 150 + 3 * step)[0]
 
 
 def _changed(panel: Any, key: str, value: object) -> None:
-    panel.set(key, value)
-    panel.html()
+    panel.set(key, value)  # and draws the view on show
+
+
+def drags(page: Any, drawing: str, label: str, times: int = 12) -> list[float]:
+    """Milliseconds from the last of 12 moves of a slider to the last drawing, for each drag."""
+    row = page.locator(".tw-row").filter(has=page.get_by_label(label, exact=True)).first
+    handle = row.locator(".noUi-handle").bounding_box()
+    rail = row.locator(".noUi-base").bounding_box()
+    x, y = handle["x"] + handle["width"] / 2, handle["y"] + handle["height"] / 2
+    page.evaluate(DRAGGED, drawing)
+    found = []
+    for turn in range(times):
+        end = rail["x"] + rail["width"] * (0.75 if turn % 2 else 0.45)
+        page.mouse.move(x, y)
+        page.mouse.down()
+        for step in range(1, 13):
+            page.mouse.move(x + (end - x) * step / 12, y)
+            page.wait_for_timeout(16)
+        page.mouse.up()
+        page.wait_for_timeout(700)
+        at = page.evaluate("window.dragged")
+        found.append(max(0.0, at["drawn"] - at["move"]))
+        x = end
+    return found
 
 
 def measure(page: Any, drawing: str, changes: Sequence[tuple[str, str]]) -> list[float]:
