@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from tests.browser.servers import ROOT, free_port
+from tutorial_lib.drawing.lettering import typographic
 
 pytestmark = pytest.mark.browser
 
@@ -70,7 +71,7 @@ def test_it_lands_in_notebook_00_run_and_without_code(browser: Any, opened: Open
         page.locator(".tw-panel svg[role=img]").first.wait_for(timeout=60_000)
         assert "00_start_here" in page.url
         assert page.get_by_text("StartPanel").locator("visible=true").count() == 0
-        assert page.locator(".tw-result").inner_text().startswith("41 1/2 in wide")
+        assert page.locator(".tw-result").inner_text().startswith(typographic("41 1/2 in wide"))
         assert elsewhere == []
     finally:
         page.close()

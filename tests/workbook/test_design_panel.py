@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.design.builds import demo
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.workbook.design_panel import DesignPanel
 
@@ -91,3 +92,12 @@ def test_what_it_was_stands_beside_a_moved_control(panel: DesignPanel) -> None:
     assert panel._view.rows.was["slats.gap"].value == "was 2 1/4 in"  # type: ignore[union-attr]
     panel.control("slats.gap").value = "2 1/4"
     assert panel._view.rows.was["slats.gap"].value == ""  # type: ignore[union-attr]
+
+
+def test_a_height_that_cannot_be_read_is_told_beside_its_box() -> None:
+    panel = DesignPanel(demo())
+    assert panel.widget is not None and panel._view is not None
+    panel.control("height").value = "wide"
+    assert list(panel.errors) == ["height"]
+    assert "no unit of length" in panel._view.faults["height"].value
+    assert panel.control("height").value == "wide"

@@ -87,3 +87,10 @@ def test_a_drawing_out_of_sight_waits() -> None:
     assert panel.widget is not None
     made = [block for block in panel.blocks if isinstance(block, Later) and "blocks" in vars(block)]
     assert [block.title for block in made] == ["Slat plan"]
+
+
+def test_a_heading_goes_where_nothing_stands_under_it() -> None:
+    panel = DesignPanel(demo())
+    assert panel.widget is not None and panel._view is not None
+    shown = {heading.value: heading.layout.display for heading, _ in panel._view.rows.headings}
+    assert shown["Corner posts"] == "none" and shown["Slats"] != "none"

@@ -183,7 +183,7 @@ DESIGN: tuple[Control, ...] = (
     POST.choice("posts.lumber", "Lumber", SQUARE, when=_posts),
     POST.choice("posts.joint", "Rails held by", _words("corner blocks", "barrel nuts", "hooks"), when=_posts),
     POST.choice("posts.blocks", "Blocks of", THICK, when=_blocks, more=True),
-    POST.length("posts.reveal", "Beyond the rails", 0, 4, empty="as the joint needs", when=_posts, more=True,
+    POST.length("posts.reveal", "Beyond the rails", 0, 4, empty="as needed", when=_posts, more=True,
                 fact="post.reveal"),
     POST.length("posts.above", "Above the rails", 0, 48, when=_posts),
     POST.length("mattress.corner_radius", "Mattress's corner", 0, 12, empty="not measured", when=_posts, more=True),

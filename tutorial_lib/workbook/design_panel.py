@@ -53,6 +53,10 @@ class DesignPanel(Panel):
         self.drawn = self.plan.build
         super().change(full)
 
+    def told_at(self, key: str) -> str:
+        """As the base does; all heights have one box."""
+        return "height" if key.startswith("heights.") else super().told_at(key)
+
     def _refresh(self) -> None:
         self._read_height()
         super()._refresh()

@@ -211,11 +211,15 @@ class Panel(ABC):
         """Another build as a whole: from a file, or the creator's."""
         self.take(options, Plan(options))
 
+    def told_at(self, key: str) -> str:
+        """The control beside which a fault of a key is told; empty for one without a control."""
+        return key if any(control.key == key for control in self.controls) else ""
+
     def _refuse(self, error: TutorialError, keys: list[str]) -> None:
         faults = error.faults if isinstance(error, InputError) else (Fault("", str(error)),)
         self.errors = {}
         for fault in faults:
-            place = next((k for k in keys if k and k in fault.where), keys[0] if len(keys) == 1 else "")
+            place = self.told_at(next((k for k in keys if k and k in fault.where), keys[0] if len(keys) == 1 else ""))
             self.errors[place] = " ".join(filter(None, (self.errors.get(place), shortened(fault.what))))
         self._refresh()
 

@@ -58,6 +58,7 @@ class Rows:
         self.was: dict[str, Any] = {}
         self.rows: dict[str, Any] = {}
         self.folds: list[tuple[Fold, list[Control]]] = []
+        self.headings: list[tuple[Any, list[Control]]] = []
         self.quiet = False
         self.box = w.VBox(self._groups())
         self.box.add_class("tw-controls")
@@ -67,7 +68,9 @@ class Rows:
         for name, members in groupby(self.panel.controls, key=lambda control: control.group):
             controls = list(members)
             if name:
-                out.append(classed(self.w.HTML(escape(name)), "tw-group"))
+                heading = classed(self.w.HTML(escape(name)), "tw-group")
+                self.headings.append((heading, controls))
+                out.append(heading)
             out += [self._row(control) for control in controls if not control.more]
             folded = [control for control in controls if control.more]
             if folded:
@@ -173,6 +176,8 @@ class Rows:
             self.faults[control.key].layout.display = "" if message else "none"
             if not message:
                 self._fill(control)
+        for heading, controls in self.headings:
+            heading.layout.display = "" if any(map(self.panel.enabled, controls)) else "none"
         for fold, controls in self.folds:
             fold.count(sum(self.panel.enabled(control) for control in controls))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from html import escape
 
+from tutorial_lib.drawing.lettering import typographic
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
@@ -116,11 +117,11 @@ def result_line(
 
 def _item(result: Result, facts: Stated, before: Stated, units: Units) -> str:
     fact, old = facts[result.key], before.get(result.key)
-    value = escape(write_value(fact, units))
+    value = escape(typographic(write_value(fact, units)))
     was = ""
     if old is not None and old.value != fact.value:
         value = f'<span class="tw-changed">{value}</span>'
-        was = f'<span class="tw-was">was {escape(write_value(old, units))}</span>'
+        was = f'<span class="tw-was">was {escape(typographic(write_value(old, units)))}</span>'
     front, _, behind = result.words.partition("{}")
     return f'<span class="tw-item">{escape(front)}{value}{escape(behind)}{was}</span>'
 

@@ -77,6 +77,10 @@ class StrengthPanel(Panel):
         self._read_person()
         super()._refresh()
 
+    def told_at(self, key: str) -> str:
+        """As the base does; one person's weight is a slider."""
+        return "person" if key == "load.person" else super().told_at(key)
+
     def _toggled(self, label: str) -> list[str]:
         gone = list(self.options.legs.omit)
         return [name for name in gone if name != label] if label in gone else [*gone, label]
