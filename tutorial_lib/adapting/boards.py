@@ -50,12 +50,14 @@ def thicker(options: Options, section: str) -> str | None:
         size = tables.dressed(section)
     except InputError:
         return None
-    region = region_of(options)
-    there = (
-        [b.size for b in tables.sold_boards(region)]
-        if region
-        else [s for s in tables.dressed_sizes() if s.system == size.system]
-    )
+    there = _sold(region_of(options), size.system)
     wide = [other for other in there if abs(other.width - size.width) <= ALIKE]
     fits = [other for other in wide if Fraction(8, 5) <= other.thickness / size.thickness <= Fraction(5, 2)]
     return min(fits, key=lambda other: abs(other.thickness - 2 * size.thickness), default=size).name if fits else None
+
+
+def _sold(region: Region | None, system: str) -> list[tables.DressedSize]:
+    """The sizes a region sells; without one, all of the same system."""
+    if region:
+        return [board.size for board in tables.sold_boards(region)]
+    return [size for size in tables.dressed_sizes() if size.system == system]

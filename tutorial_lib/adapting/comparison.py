@@ -162,13 +162,8 @@ class Comparison:
     @cached_property
     def outdated(self) -> tuple[Outdated, ...]:
         """Sentences that no longer hold, in spoken order: judged by your exact value."""
-        touched = [
-            (said, row)
-            for row in self.rows
-            if row.status in ("changes", "gone")
-            for said in row.said
-            if not said.wrong and not holds(said, row.before, row.after)
-        ]
+        other = (row for row in self.rows if row.status in ("changes", "gone"))
+        touched = [(said, row) for row in other for said in row.said if _no_longer(said, row)]
         found: list[tuple[Said, list[Row]]] = []
         for said, row in sorted(touched, key=lambda pair: pair[0].t or 0.0):
             if found and _same_sentence(found[-1][0], said):
@@ -330,3 +325,8 @@ def tidy(sentence: str) -> str:
     "it's a twin, so mind"
     """
     return re.sub(r"\s*([,;:])\s*", r"\1 ", sentence).strip()
+
+
+def _no_longer(said: Said, row: Row) -> bool:
+    """Whether a sentence was right of the creator's bed and isn't of yours."""
+    return not said.wrong and not holds(said, row.before, row.after)

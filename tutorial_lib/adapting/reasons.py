@@ -23,15 +23,20 @@ BEHIND = {
 BARE = ("", "stated", "as measured", "pieces of the plan", "actual size", "cut plan", "the grid less those left out")
 
 
+def _gone(key: str, step: Change | None, adaptation: Adaptation) -> str:
+    """Why a fact is gone."""
+    if key == "lumber.cost":
+        return f"no price is given for {', '.join(sorted(adaptation.yours.cutting.unpriced))}"
+    return step.why if step else "your bed has none"
+
+
 def reason(key: str, fact: Fact | None, adaptation: Adaptation) -> str:
     """Why a fact has changed, is new or is gone."""
     step = cause(key, adaptation.changes)
-    if key == "lumber.cost" and fact is None:
-        return f"no price is given for {', '.join(sorted(adaptation.yours.cutting.unpriced))}"
     if key.startswith("stock.") or key == "lumber.boards":
         return "the cut plan of your parts"
     if fact is None:
-        return step.why if step else "your bed has none"
+        return _gone(key, step, adaptation)
     if key == "slat.count" or (key.startswith("slat.gap") and fact.working in BARE):
         return _slats(adaptation)
     if key == "leg.count" and adaptation.yours.build.options.centre.lines != adaptation.creator.options.centre.lines:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tutorial_lib.measures import say_length, say_number, write_inches
@@ -61,53 +61,49 @@ def _correction(item: Item, units: str) -> Correction:
 def consequence(item: Item) -> tuple[str, str]:
     """Who is affected by a slip, and whether it is safe, by kind of fact and direction (trade judgement, no source)."""
     short = item.value[0] < item.plan_value[0]
-    table = {
-        "length": (
-            ("whoever has cut it: too short can't be put right, cut it anew", "safe once the right piece is in")
-            if short
-            else ("whoever has cut it: trim it to length", "safe")
-        ),
-        "screw_length": (
-            ("whoever has driven them: change them for the right length", "not safe: too little hold")
-            if short
-            else ("whoever has driven them: look for points that come out", "not safe: a point may come through")
-        ),
-        "bolt_length": (
-            ("whoever has bought them: change them", "not safe: no thread left for the nut")
-            if short
-            else ("whoever has bought them: change them, or cover the ends", "mind the ends that stick out")
-        ),
-        "part_count": (
-            ("whoever has stopped there: add what is missing", "not safe until all are in")
-            if short
-            else ("whoever has bought or cut too many", "safe")
-        ),
-        "stock_count": (
-            ("whoever shops by this: buy what is missing", "safe")
-            if short
-            else ("whoever shops by this: something is left over", "safe")
-        ),
-        "stock_length": (
-            ("whoever shops by this: the pieces don't come out of the shorter board", "safe")
-            if short
-            else ("whoever shops by this: more is left over", "safe")
-        ),
-        "gap": (
-            ("whoever has set it: the last one won't come out even", "safe")
-            if short
-            else ("whoever has set it: close it up", "not safe until the gap is closed: a mattress may sag through")
-        ),
-        "gap_limit": (("nobody", "safe") if short else ("whoever has gone by it: close the gaps", "check your gaps")),
-    }
-    if item.kind in table:
-        return table[item.kind]
-    if item.kind in ("screw_count", "bolt_count", "dowel_count", "joint_count"):
-        return (
-            ("whoever has stopped there: add the missing ones", "not safe until all are in")
-            if short
-            else ("whoever has counted them out: some are left over", "safe")
-        )
-    return "whoever has built by it: measure again", "check before it carries anyone"
+    kind = "fastener_count" if item.kind in FASTENER_COUNTS else item.kind
+    found = CONSEQUENCES.get(kind)
+    return found[0 if short else 1] if found else OTHERWISE
+
+
+OTHERWISE = ("whoever has built by it: measure again", "check before it carries anyone")
+FASTENER_COUNTS = ("screw_count", "bolt_count", "dowel_count", "joint_count")
+Told = tuple[str, str]  # who is affected, whether it is safe
+CONSEQUENCES: dict[str, tuple[Told, Told]] = {  # said too little, said too much
+    "length": (
+        ("whoever has cut it: too short can't be put right, cut it anew", "safe once the right piece is in"),
+        ("whoever has cut it: trim it to length", "safe"),
+    ),
+    "screw_length": (
+        ("whoever has driven them: change them for the right length", "not safe: too little hold"),
+        ("whoever has driven them: look for points that come out", "not safe: a point may come through"),
+    ),
+    "bolt_length": (
+        ("whoever has bought them: change them", "not safe: no thread left for the nut"),
+        ("whoever has bought them: change them, or cover the ends", "mind the ends that stick out"),
+    ),
+    "part_count": (
+        ("whoever has stopped there: add what is missing", "not safe until all are in"),
+        ("whoever has bought or cut too many", "safe"),
+    ),
+    "stock_count": (
+        ("whoever shops by this: buy what is missing", "safe"),
+        ("whoever shops by this: something is left over", "safe"),
+    ),
+    "stock_length": (
+        ("whoever shops by this: the pieces don't come out of the shorter board", "safe"),
+        ("whoever shops by this: more is left over", "safe"),
+    ),
+    "gap": (
+        ("whoever has set it: the last one won't come out even", "safe"),
+        ("whoever has set it: close it up", "not safe until the gap is closed: a mattress may sag through"),
+    ),
+    "gap_limit": (("nobody", "safe"), ("whoever has gone by it: close the gaps", "check your gaps")),
+    "fastener_count": (
+        ("whoever has stopped there: add the missing ones", "not safe until all are in"),
+        ("whoever has counted them out: some are left over", "safe"),
+    ),
+}
 
 
 def corrections_block(report: Report) -> str:
@@ -151,22 +147,26 @@ def overlay_track(report: Report) -> str:
 
 def in_the_same_words(item: Item, units: str) -> str:
     """The right value in the manner the wrong one was said: in words or figures, with or without its unit."""
-    value = item.plan_value[0]
     spelled = not re.search(r"\d", item.quote)
     if item.unit in LENGTHS:
-        length = value * LENGTHS[units]
-        text = (
-            say_length(length, units) if spelled else (write_inches(length) if units == "in" else f"{float(value):g}")
-        )
-        unit = re.search(r"(?:[ -])(inch|inches|mm|mil|millimetres|millimeters)$|(mm|\")$", item.quote)
-        if unit:
-            return text + (" " + unit[1] if unit[1] else unit[2])
-        other = re.search(r"(feet|foot|cm|cent|metre|meter|'|\bm)\b", item.quote)
-        return f"{text} {'inches' if units == 'in' else 'millimetres'}" if other else text
+        return length_in_the_same_words(item, units, spelled)
+    value = item.plan_value[0]
     text = say_number(int(value)) if spelled and value.denominator == 1 else f"{float(value):g}"
     tail = re.search(r"\b(hours?|minutes?|days?|grit)$", item.quote)
     text = f"{text} {tail[1]}" if tail else text
     return text[0].upper() + text[1:] if item.quote[:1].isupper() else text
+
+
+def length_in_the_same_words(item: Item, units: str, spelled: bool) -> str:
+    """A right length in words or figures, with the unit where the wrong one had one."""
+    value = item.plan_value[0]
+    figures = write_inches(value) if units == "in" else f"{float(value):g}"
+    text = say_length(value * LENGTHS[units], units) if spelled else figures
+    unit = re.search(r"(?:[ -])(inch|inches|mm|mil|millimetres|millimeters)$|(mm|\")$", item.quote)
+    if unit:
+        return text + (" " + unit[1] if unit[1] else unit[2])
+    other = re.search(r"(feet|foot|cm|cent|metre|meter|'|\bm)\b", item.quote)
+    return f"{text} {'inches' if units == 'in' else 'millimetres'}" if other else text
 
 
 def corrected_cues(report: Report) -> list[tuple[Cue, str]]:
@@ -197,14 +197,24 @@ def corrected_captions(report: Report) -> str:
 
 def track(pairs: list[tuple[Cue, str]]) -> Iterator[str]:
     """WebVTT blocks; a cue without an end lasts until the next one."""
-    for at, (cue, text) in enumerate(pairs):
-        if not text:
-            continue
+    for (cue, text), end in zip(pairs, ends([cue for cue, _ in pairs]), strict=True):
+        if text:
+            settings = f" {cue.settings}" if cue.settings else ""
+            shown = "\n".join(cue.lines) if text == cue.text == " ".join(cue.lines) else wrap(text)
+            yield f"{stamp(cue.start or 0.0)} --> {stamp(end)}{settings}\n{shown}\n"
+
+
+def ends(cues: Sequence[Cue]) -> list[float]:
+    """When each cue ends: as it says, else where the next one starts, else after four seconds."""
+    out: list[float] = []
+    later: list[float] = []  # starts after the cue in hand, the nearest last
+    for cue in reversed(cues):
         start = cue.start or 0.0
-        following = next((c.start for c, _ in pairs[at + 1 :] if c.start is not None and c.start > start), start + 4)
-        settings = f" {cue.settings}" if cue.settings else ""
-        shown = "\n".join(cue.lines) if text == cue.text and " ".join(cue.lines) == cue.text else wrap(text)
-        yield f"{stamp(start)} --> {stamp(cue.end or following)}{settings}\n{shown}\n"
+        while later and later[-1] <= start:
+            later.pop()
+        out.append(cue.end or (later[-1] if later else start + 4))
+        later += [start] if cue.start is not None else []
+    return out[::-1]
 
 
 def wrap(text: str, width: int = 42) -> str:

@@ -69,18 +69,22 @@ def _card(chapter: str, subject: Subject, subjects: Sequence[Subject], units: Un
     return CueCard(chapter=chapter, key=subject.key, what=subject.what, say=said, show=shown, dont=dont)
 
 
+def unit_said(value: Fraction, units: Units) -> str:
+    """The unit of a length as it is said after it."""
+    if units == "mm":
+        return "millimetres"
+    return "of an inch" if value < 1 else "inch" if value == 1 else "inches"
+
+
 def words(subject: Subject, units: Units) -> tuple[str, str]:
     """A value as it is said, and as it is shown with the other system beside it."""
     value = subject.value
     if subject.is_length:
-        other = "mm" if units == "in" else "in"
         finest = 64 if value < 1 else 16
-        said = say_length(value, units, finest)
-        name = "inches" if units == "in" else "millimetres"
         exact = "" if exactly(value, units, finest) else "about "
-        name = name if value != 1 or units == "mm" else "inch"
-        name = "of an inch" if value < 1 and units == "in" else name
-        return f"{exact}{said} {name}", f"{exact}{writer(units).length(value, finest)} ({writer(other).length(value)})"
+        other = writer("mm" if units == "in" else "in").length(value)
+        said = f"{exact}{say_length(value, units, finest)} {unit_said(value, units)}"
+        return said, f"{exact}{writer(units).length(value, finest)} ({other})"
     if value.denominator == 1:
         unit = {"grit": " grit", "h": " hours", "min": " minutes"}.get(subject.unit, "")
         return say_number(int(value)) + unit, f"{value}{unit}"

@@ -107,20 +107,24 @@ class SaidPanel(Panel):
     def change(self, changes: Mapping[str, Any]) -> None:
         """Answers when a button was pressed, goes to the next number, then redraws."""
         self.told = ""
-        pressed = next((key for key in changes if key in BUTTONS), "")
-        if pressed:
+        for pressed in [key for key in changes if key in BUTTONS][:1]:
             self._press(pressed)
         if changes.get("upload"):
             changes = {"captions": str(self._handed_in(*changes["upload"]))}
         if "number" in changes:
             self.own |= {"fact": NOTHING, "search": ""}
         super().change({k: v for k, v in changes.items() if k not in BUTTONS})
-        if "captions" in changes and not self.errors and self.path().parent != SHIPPED:
-            current.remember_captions(self.path())
+        if "captions" in changes:
+            self._remember()
         if self.chosen() is None:
             self._next()
         self._offer()
         self._refresh()
+
+    def _remember(self) -> None:
+        """Keeps which captions were opened, where they can be read and are the person's own."""
+        if not self.errors and self.path().parent != SHIPPED:
+            current.remember_captions(self.path())
 
     def _handed_in(self, name: str, data: bytes) -> Path:
         """Keeps captions handed in through the browser in the person's own folder; where."""

@@ -36,6 +36,11 @@ def near(words: Sequence[Word], at: int, most: Gap = Gap.BREAK) -> bool:
     return at < len(words) and words[at].gap <= most
 
 
+def word_before(words: Sequence[Word], at: int) -> str:
+    """The word right before one, "" after a pause."""
+    return words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
+
+
 def tens_and_ones(words: Sequence[Word], at: int) -> Read | None:
     """A number below one hundred in words ("seventy-eight", "seventy eight", "nine")."""
     if at >= len(words):

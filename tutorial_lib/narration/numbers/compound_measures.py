@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.numbers.cardinals import Read, cardinal, near, whole_figure
+from tutorial_lib.narration.numbers.cardinals import Read, cardinal, near, whole_figure, word_before
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, UNITS
@@ -27,7 +27,7 @@ def unit_as_one(words: Sequence[Word], at: int) -> Read | None:
         return article_unit(words, at) if near(words, at + 1) else None
     if low not in ("inch", "foot", "metre", "meter", "hour"):
         return None
-    before = words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
+    before = word_before(words, at)
     if before == "every" and low != "hour":
         return (Fraction(1), at) if every_unit(words, at) else None
     return (Fraction(1), at) if before not in CARDINALS and has_tail(words, at) else None

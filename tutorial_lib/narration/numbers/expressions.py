@@ -73,10 +73,8 @@ def joined_groups(words: Sequence[Word], found: Sequence[Expression]) -> list[Ex
 
 def two_groups(words: Sequence[Word], a: Expression, b: Expression) -> bool:
     """Whether two bare figures side by side are one number ("20 20", "ten 25"), and not a count and a size."""
-    if not beside_bare(words, a, b) or a.last - a.first > 1 or not is_two_digits(words[b.first]):
-        return False
-    if not 1 <= a.value < 100 or (b.last - b.first > 1 and not b.unit):  # "2 45s"
-        return False
+    if not beside_bare(words, a, b) or not is_two_digits(words[b.first]) or (b.last - b.first > 1 and not b.unit):
+        return False  # "2 45s"
     if words[a.first].low == "one" and a.first and words[a.first - 1].low in ("one", "two", "just", "the"):
         return begins_number(words, a.first)
     return a.value >= 10 or not near(words, b.last) or not is_sized(words[b.last].low)
@@ -88,8 +86,8 @@ def begins_number(words: Sequence[Word], at: int) -> bool:
 
 
 def beside_bare(words: Sequence[Word], a: Expression, b: Expression) -> bool:
-    """Whether two plain numbers stand side by side, the first without a unit."""
-    plain = a.form == b.form == "number" and not a.unit
+    """Whether two plain numbers stand side by side, the first one word below a hundred without a unit."""
+    plain = a.form == b.form == "number" and not a.unit and a.last - a.first == 1 and 1 <= a.value < 100
     return plain and b.first == a.last and words[b.first].gap <= Gap.BREAK
 
 

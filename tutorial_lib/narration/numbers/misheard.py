@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from tutorial_lib.narration.numbers.cardinals import word_before
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import UNITS
-from tutorial_lib.narration.numbers.one import word_before
 from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.words import Gap, Word
 

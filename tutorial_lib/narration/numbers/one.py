@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.numbers.cardinals import cardinal, near
+from tutorial_lib.narration.numbers.cardinals import cardinal, near, word_before
 from tutorial_lib.narration.numbers.fractions_said import fraction
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, PLURAL_CARDINALS, TENS, UNITS
 from tutorial_lib.narration.numbers.said_units import add_fraction
@@ -46,11 +46,6 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
     if before in DETERMINERS:
         return points_at_thing(words, at, before)
     return not (is_shared(words, at) or is_counted(words, at, before)) and stands_for_thing(words, at)
-
-
-def word_before(words: Sequence[Word], at: int) -> str:
-    """The word right before one, "" after a pause."""
-    return words[at - 1].low if at and words[at].gap < Gap.COMMA else ""
 
 
 def tens_follow(words: Sequence[Word], at: int) -> bool:

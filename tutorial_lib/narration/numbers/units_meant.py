@@ -44,7 +44,7 @@ def units_meant(
         lengths: the plan's lengths [in], which show in which unit a speaker leaves it out.
     """
     known = {round(v / LENGTHS["mm"]) for v in lengths}
-    left_out = habit(found, known) if units == "mm" else ""
+    left_out = habit(found, known, units)
     mixed = left_out != "mm" and [o.unit for o in found].count("cm") > 1
     out: list[Meant] = []
     running = ""
@@ -77,8 +77,10 @@ def in_cm(transcript: Transcript, item: Expression, left_out: str) -> str:
     return "cm" if left_out == "cm" and not fine else ""
 
 
-def habit(found: Sequence[Expression], known: Collection[int]) -> str:
+def habit(found: Sequence[Expression], known: Collection[int], units: str) -> str:
     """The unit a speaker of a metric plan leaves out: the one in which bare numbers are the plan's lengths [mm]."""
+    if units != "mm":
+        return ""
     hits = Counter(unit for item in found if (unit := only_in(item, known)))
     best, rest = ("mm", hits["cm"]) if hits["mm"] >= hits["cm"] else ("cm", hits["mm"])
     named_mm = sum(o.unit == "mm" for o in found)

@@ -36,9 +36,12 @@ def misplaced(overview: Overview, at: int) -> Iterator[tuple[Weighed, Weighed]]:
     """The facts that the words speak for and the value contradicts, each with one that the value is right for."""
     if not evidence.may_have_moved(overview, at):
         return
-    row, least = overview.rows[at], max(LIKELY, overview.most_worded(at) - 1e-9)
-    rivals = [o for o in row if o.candidate.equal]
-    for w in row:
+    least = max(LIKELY, overview.most_worded(at) - 1e-9)
+    for w in overview.rows[at]:
         if w.verdict == "conflicts" and overview.worded(at, w) >= least:
-            apart = (o for o in rivals if evidence.may_change_places(w, o))
-            yield from ((w, o) for o in apart if evidence.preference(overview, at, w, o.key) >= LED)
+            yield from ((w, o) for o in overview.rows[at] if o.candidate.equal and in_its_place(overview, at, w, o))
+
+
+def in_its_place(overview: Overview, at: int, w: Weighed, o: Weighed) -> bool:
+    """Whether the words speak for one fact much more than for the one the value is right for."""
+    return evidence.may_change_places(w, o) and evidence.preference(overview, at, w, o.key) >= LED
