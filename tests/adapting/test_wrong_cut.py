@@ -8,6 +8,7 @@ import pytest
 
 from tests.design.builds import demo
 from tutorial_lib.adapting.wrong_cut import Outcome, Way, lines, wrong_cut
+from tutorial_lib.design.build_file import change
 from tutorial_lib.errors import InputError
 from tutorial_lib.plan import plan
 
@@ -78,3 +79,14 @@ def test_refused(part: str, length: int, count: int | None) -> None:
 def test_lines_say_no() -> None:
     told = list(lines(wrong_cut(BED, "leg", Fraction(59, 4))))
     assert told[0].startswith("keep: Use them") and any(line.startswith("shim: no") for line in told)
+
+
+def test_half_slats_kept_short_leave_more_play_at_both_their_ends() -> None:
+    """3/16 in short: 1/8 of it at the rail, 1/16 over the centre line."""
+    halved = {"slats.halves": True, "centre.lines": 1, "centre.kind": "flat", "centre.lumber": "2x6"}
+    bed = plan(change(demo(), halved))
+    planned = bed.build.part("slat").length
+    keep = next(o for o in wrong_cut(bed, "slat", planned - Fraction(3, 16)) if o.way == "keep")
+    assert keep.plan is not None
+    assert keep.plan.build.part("slat").length == planned - Fraction(3, 16)
+    assert keep.plan.options.slats.play == bed.options.slats.play + Fraction(1, 8)

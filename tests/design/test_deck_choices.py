@@ -138,3 +138,10 @@ def test_halves_have_straps_of_their_own() -> None:
     assert straps.count == 4, "two on each side of the line"
     assert straps.staples == 2 * 2 * 28
     assert max(straps.places) < made.build.part("slat").length
+
+
+@pytest.mark.parametrize(("rail", "deep"), [("2x8", "7 1/4"), ("2x10", "9 1/4")])
+def test_deeper_rails_are_kept(rail: str, deep: str) -> None:
+    made = plan(changed(frame__rail=rail, mattress__thickness="14 in"))
+    assert made.build.part("side_rail").section.width == inch(deep)
+    assert not [finding for finding in made.findings if finding.severity == "stop"]

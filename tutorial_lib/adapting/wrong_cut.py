@@ -128,7 +128,8 @@ def keeping(build: Build, part: Part, actual: Fraction) -> dict[str, Any] | None
     if ROUGH.get(part.key, part.key) == "leg":
         return {"heights.leg": exact_length(actual, units)}
     if part.key == "slat":
-        return moved("slats.play", options.slats.play, -half)
+        # a half slat gives up its play at the rail and half of it over the centre line
+        return moved("slats.play", options.slats.play, -off * 2 / 3 if options.slats.halves else -half)
     if part.key == "cleat" and options.leg_place != "inside":
         return moved("support.end_play", options.support.end_play, -half)
     if part.key == "centre_beam":

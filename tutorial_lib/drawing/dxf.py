@@ -31,7 +31,7 @@ LAYERS = {  # name: (colour of the AutoCAD index, linetype)
     "DIMENSIONS": (3, "CONTINUOUS"),
     "TEXT": (7, "CONTINUOUS"),
 }
-HIDDEN_PARTS = ("cleat", "runner", "centre_beam", "centre_runner", "beam_block")
+HIDDEN_PARTS = ("cleat", "runner", "centre_beam", "centre_runner", "beam_block", "plinth_side", "plinth_end")
 TEXT = Fraction(3, 4)  # [in] height of words on the plan
 SMALL = Fraction(3, 16)  # [in] of those beside a hole
 ROOM = Fraction(3)  # [in] between two faces
