@@ -8,7 +8,7 @@ length: the first whose pieces can be laid out is the answer.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil, floor, inf
 
@@ -65,7 +65,7 @@ class Search:
             return self._large(covering, answer, best)
         for cut in self.cuts:
             mixes.strike(cut)
-        return self._first(mixes, best)
+        return self._first(mixes, best, covering.patterns)
 
     def _shelf(self) -> list[tuple[int, int | None]]:
         return list(zip(self.problem.prices, self.problem.available, strict=True))
@@ -159,20 +159,22 @@ class Search:
 
     # --- the lists in order ----------------------------------------------------------------------
 
-    def _first(self, mixes: Mixes, best: Counter[Pattern] | None) -> Found | None:
-        """Tries the lists in order until one can be laid out."""
+    def _first(self, mixes: Mixes, best: Counter[Pattern] | None, known: Iterable[Pattern]) -> Found | None:
+        """Tries the lists in order until one can be laid out; begins with the patterns that pricing left."""
         layer = Covering(self.problem.demand, self.limits, 1.0)
+        for pattern in known:
+            layer.add(pattern, 0.0)
         open_cost: int | None = None  # cheapest list that could be neither laid out nor ruled out
         while len(mixes):
             cost, length, mix = mixes.first()
             if best and (cost, length) >= (self._cost(best), self._length(best)):
                 break
-            known = len(self.cuts)
+            cuts = len(self.cuts)
             boards, sure = self._lay_out(layer, mix)
             if boards is not None:
                 best = self._better(best, boards)
                 break
-            if len(self.cuts) > known and self.cuts[-1].refutes(mix):
+            if len(self.cuts) > cuts and self.cuts[-1].refutes(mix):
                 mixes.strike(self.cuts[-1])
                 continue
             mixes.drop_first()
