@@ -18,7 +18,7 @@ from typing import Any
 
 from tests.benchmark.measuring import Row, exponent, processor, written
 from tests.narration.scorer import flatten, overlap, rates, same, score, spans, value_right, values
-from tests.narration.talks import ROUGH, captions_of, facts_of, loaded, talks
+from tests.narration.talks import ROUGH, SET_ASIDE, TALKS, captions_of, facts_of, loaded, talks
 from tutorial_lib.narration import check, read_captions
 from tutorial_lib.publishing.corrections import stamp
 
@@ -74,7 +74,8 @@ def rate(parse: Callable[[str], Found], bases: list[Path]) -> Counter[str]:
     for base in bases:
         text, plan = flatten(captions_of(base)), loaded(base, "plan")
         keys, found = loaded(base, "key")["items"], parse(text)
-        known = [(float(v), q["unit"]) for q in plan["quantities"].values() for v in values(q)]
+        told = ((v, q["unit"]) for q in plan["quantities"].values() for v in values(q))
+        known = [(float(v), unit) for v, unit in told if isinstance(v, int | float)]  # some facts are words
         for key, span in zip(keys, spans(keys, text), strict=True):
             out.update(counted(key, hits_in(key, found, span, plan["units"]), known))
     return out
@@ -100,11 +101,12 @@ def rows() -> Iterator[Row]:
     """Readers beside each other, then how the time grows with the length of a talk."""
     bases = talks(ROUGH)
     yield told("this library", score, bases)
+    yield told("this library, on its own and set-aside talks", score, [*talks(TALKS), *talks(SET_ASIDE)])
     for label, parse in (("quantulum3", quantities), ("text2num", numerals), ("figures only", figures)):
         try:
             yield told(label, lambda base, parse=parse: rate(parse, [base]), bases)
         except ImportError:
-            yield Row(what=f"{len(bases)} rough talks, {label}", runs=0, median="not installed here")
+            yield Row(what=f"{len(bases)} talks, {label}", runs=0, median="not installed here")
     yield growth()
 
 
@@ -114,7 +116,7 @@ def told(label: str, counted_in: Callable[[Path], Counter[str]], bases: list[Pat
     times, found = [took for took, _ in each], rates(sum((counts for _, counts in each), Counter[str]()))
     shares = ", ".join(f"{found[name]:.0%} {words}" for name, words in SHOWN.items())
     return Row(
-        what=f"{len(bases)} rough talks, {label}",
+        what=f"{len(bases)} talks, {label}",
         runs=len(bases),
         median=written(statistics.median(times)),
         p95=written(max(times)),

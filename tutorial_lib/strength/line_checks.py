@@ -50,6 +50,16 @@ class LegLoad:
         return Effect(self.beside.place, dead, self.beside.live + sum(top.live for _, top in self.tops))
 
 
+@dataclass(frozen=True)
+class ShearPlaces:
+    """Where a bar's shear is looked at, the same in every case, with what the bed itself adds there."""
+
+    stretches: tuple[int, ...]  # stations from which to the next it counts in full
+    edges: tuple[tuple[float, float], ...]  # [in] a depth off a leg's face, and the face
+    xs: list[float]  # [in] both ends of each stretch, then the edges
+    dead: list[float]  # [lb]
+
+
 class LineChecks:
     """All checks of the lines of one bed."""
 
@@ -58,6 +68,7 @@ class LineChecks:
         self.lines = responder.grillage.lines
         self.person = float(self.bed.build.options.load.person)
         self._walked: dict[tuple[int, int], list[Station]] = {}
+        self._looked_at: dict[tuple[int, int], ShearPlaces] = {}
         self._carried: dict[str, tuple[Response, tuple[LegLoad, ...]]] = {}
 
     def uses(self, responses: Sequence[Response]) -> Iterator[Use]:
@@ -117,30 +128,35 @@ class LineChecks:
         Slats within a depth d of a leg count x/d, spread loads not at all; what comes within a depth of a screw that
         holds the bar up goes straight into it.
         """
-        legs, screws = _held(line, bar, self.bed)
-        depth = known.size.depth if legs else 0.0
-        near = [(low - depth, high + depth) for low, high in (*legs, *screws)] if legs else []
-        weight = line.bars[bar].weight
-        found: list[tuple[float, float, float]] = []  # x, dead, live
-        for (a, b), (c, _) in zip(pairwise(dead), pairwise(live), strict=True):
-            if not any(low < b.x and a.x < high for low, high in near):
-                found += [(a.x, a.shear, c.shear), (b.x, a.shear - weight * (b.x - a.x), c.shear)]
-        if legs:
-            rest = forces(line, number, bar, self.responder.dead, own=True)
-            add = forces(line, number, bar, response.live, own=False)
-            for low, high in legs:
-                for x, face in ((low - depth, low), (high + depth, high)):
-                    if known.start < x < known.end:
-                        found.append(
-                            (x, reduced(rest, x, face, known.start, weight), reduced(add, x, face, known.start))
-                        )
-        if not found:
+        if (number, bar) not in self._looked_at:
+            self._looked_at[number, bar] = self._shear_places(number, line, bar, known, dead)
+        places = self._looked_at[number, bar]
+        if not places.xs:
             return
-        xs, rest_v, add_v = ([row[i] for row in found] for i in range(3))
+        add = forces(line, number, bar, response.live, own=False) if places.edges else []
+        live_v = [live[i].shear for i in places.stretches for _ in range(2)]
+        live_v += [reduced(add, x, face, known.start) for x, face in places.edges]
+        xs, rest_v, add_v = places.xs, places.dead, live_v
         for case in response.cases:
             effects = largest(xs, rest_v, [case.times * v for v in add_v], self.person)
             limit = shear_limit(known.wood, known.size, case.duration)
             yield self._use(known, "shear", SHEAR.get(known.part, "line-shear"), case, limit, effects, "force")
+
+    def _shear_places(
+        self, number: int, line: Line, bar: int, known: Member, dead: list[Station]
+    ) -> ShearPlaces:  # fmt: skip
+        legs, screws = _held(line, bar, self.bed)
+        depth, weight = known.size.depth, line.bars[bar].weight
+        near = [(low - depth, high + depth) for low, high in (*legs, *screws)] if legs else []
+        spans = list(enumerate(pairwise(dead)))
+        kept = [(i, a, b) for i, (a, b) in spans if not any(low < b.x and a.x < high for low, high in near)]
+        edges = [(x, face) for low, high in legs for x, face in ((low - depth, low), (high + depth, high))]
+        edges = [(x, face) for x, face in edges if known.start < x < known.end]
+        rest = forces(line, number, bar, self.responder.dead, own=True) if edges else []
+        xs = [x for _, a, b in kept for x in (a.x, b.x)] + [x for x, _ in edges]
+        own = [v for _, a, b in kept for v in (a.shear, a.shear - weight * (b.x - a.x))]
+        own += [reduced(rest, x, face, known.start, weight) for x, face in edges]
+        return ShearPlaces(tuple(i for i, _, _ in kept), tuple(edges), xs, own)
 
     def _hung(
         self, response: Response, line: Line, bar: int, known: Member, dead: list[Station], live: list[Station]
