@@ -25,8 +25,10 @@ Rule = Callable[[Any], Iterable[Finding]]
 
 def outcome(**known: Any) -> Any:
     """What a rule looks at of a worked-out bed."""
-    return SimpleNamespace(**({"build": BUILD, "fell": None, "found": ((), ()), "uses": [], "tippings": [], "sag": None}
-                           | known))  # fmt: skip
+    uses = known.get("uses", [])
+    parts = dict.fromkeys(("uses", "knees", "lifted", "joints", "pushed", "alone"), uses)
+    rest = {"build": BUILD, "fell": None, "found": ((), ()), "tippings": [], "sag": None}
+    return SimpleNamespace(**(rest | parts | known))
 
 
 def use(ratio: float, key: str = "", kind: str = "lying", what: str = "") -> Any:
