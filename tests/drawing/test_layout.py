@@ -51,3 +51,11 @@ def test_a_leader_to_the_left_ends_its_words_there() -> None:
 def test_marks_keep_their_paper_size() -> None:
     small, large = (lay(Scene((Mark((1, 1), "cross", 6.0),), scale, "x"))[1] for scale in (1, 70))
     assert small[2] - small[0] == large[2] - large[0] == 6.0
+
+
+def test_a_drawing_is_laid_once_and_an_equal_one_alike() -> None:
+    scene, equal = (Scene((Rect(0, 0, 4, 2), Text((1, 1), "a")), 10, "x") for _ in range(2))
+    first = lay(scene)
+    others = [lay(Scene((Rect(0, 0, size, 2),), 10, "x"))[1] for size in range(1, 9)]
+    assert lay(equal) == first and lay(scene) == first
+    assert [frame[2] - frame[0] for frame in others] == sorted({frame[2] - frame[0] for frame in others})

@@ -1,7 +1,8 @@
 """What must hold for the booklet of every bed: few pages, none half empty, nothing alone, few boxes, no type too small.
 
 By hand, over random beds with prices, own boards, rough cuts, both systems, the wall format and both papers:
-``python -m tests.publishing.pages 100`` prints each fault and what was seen; ``... 20 600`` tries 20 seeds from 600 on.
+``python -m tests.publishing.pages 100`` prints each fault and what was seen; ``... 20 600`` tries 20 seeds from 600 on,
+``... 20 600 posts`` beds on corner posts; ``... gallery`` the beds of the gallery.
 """
 
 from __future__ import annotations
@@ -12,14 +13,15 @@ import random
 import re
 import sys
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from PIL import Image
 
-from tests.builds import Raw, raw
-from tutorial_lib.design.build_file import from_raw
+from tests.builds import Raw, raw, raw_on_posts
+from tutorial_lib.design.build_file import from_raw, read_build
 from tutorial_lib.drawing.lettering import boxed
 from tutorial_lib.drawing.mpl import FONTS
 from tutorial_lib.errors import InputError
@@ -27,6 +29,7 @@ from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.sheet import sheet_source
 from tutorial_lib.publishing.typeset import LARGE, compile_pages
 
+GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
 MOST_PAGES, MOST_BOXES = 18, 2
 LEAST_DRAWN = 7.5  # [pt]
 TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; that stay white at the sides
@@ -145,9 +148,9 @@ def alone(one: Seen) -> Iterator[str]:
             yield from (f"alone: a row on page {page} of a table" for page, rows in pages.items() if len(rows) == 1)
 
 
-def bed(seed: int) -> tuple[Raw, dict[str, Any]]:
+def bed(seed: int, make: Callable[[int], Raw] = raw) -> tuple[Raw, dict[str, Any]]:
     """A random bed with what makes booklets long, and how its booklet is asked for."""
-    rng, tables = random.Random(f"pages {seed}"), raw(seed)
+    rng, tables = random.Random(f"pages {seed}"), make(seed)
     for lumber in tables["lumber"].values():
         if rng.random() < 0.5:
             for stock in lumber["stock"]:
@@ -164,9 +167,9 @@ def bed(seed: int) -> tuple[Raw, dict[str, Any]]:
     return tables, asked
 
 
-def tried(seed: int) -> list[str] | None:
+def tried(seed: int, make: Callable[[int], Raw] = raw) -> list[str] | None:
     """The faults of one bed's booklet; None when the bed is refused."""
-    tables, asked = bed(seed)
+    tables, asked = bed(seed, make)
     try:
         source = sheet_source(Plan(from_raw(tables)), **asked)
     except InputError:
@@ -176,20 +179,31 @@ def tried(seed: int) -> list[str] | None:
     return [f"{len(one.pages)} pages", *faults(one)]
 
 
-def main(count: int, first: int = 0) -> None:
+def gallery() -> None:
+    """Tries the beds of the gallery: prints for each its number of pages and its faults."""
+    for path in sorted(GALLERY.glob("*.toml")):
+        one = seen(sheet_source(Plan(read_build(path.read_text(encoding="utf-8")))))
+        print(path.stem, f"{len(one.pages)} pages", *faults(one), sep="; ", flush=True)
+
+
+def main(count: int, first: int = 0, make: Callable[[int], Raw] = raw) -> None:
     """Tries many beds: prints each fault as it is found, then how often each kind and each length was seen."""
     kinds: Counter[str] = Counter()
     refused = 0
     for seed in range(first, first + count):
-        found = tried(seed)
+        found = tried(seed, make)
         refused += found is None
         long, *wrong = found or [""]
         kinds[long] += bool(long)
         for text in wrong:
-            print(f"seed {seed} {bed(seed)[1]}: {text}", flush=True)
+            print(f"seed {seed} {bed(seed, make)[1]}: {text}", flush=True)
             kinds[text.split(":")[0]] += 1
     print(f"seeds {first} to {first + count - 1}: {count - refused} beds, {refused} refused; {dict(kinds)}")
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100, int(sys.argv[2]) if len(sys.argv) > 2 else 0)
+    if sys.argv[1:] == ["gallery"]:
+        gallery()
+    else:
+        count, first = (*map(int, sys.argv[1:3]), *(100, 0)[len(sys.argv[1:3]) :])
+        main(count, first, raw_on_posts if sys.argv[3:] == ["posts"] else raw)

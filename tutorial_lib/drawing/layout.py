@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import hypot
@@ -29,9 +30,18 @@ from tutorial_lib.drawing.scene import (
     real_points,
 )
 
+LAST: deque[tuple[Scene, tuple[list[Ink], Frame]]] = deque(maxlen=4)  # a drawing is measured, then written
+
 
 def lay(scene: Scene) -> tuple[list[Ink], Frame]:
-    """Everything on the drawing in points, words last, and its extent without margin."""
+    """Everything on the drawing in points, words last, and its extent without margin; to be read, not changed."""
+    found = next((laid for known, laid in LAST if known is scene), None)
+    if found is None:
+        LAST.append((scene, found := _laid(scene)))
+    return found
+
+
+def _laid(scene: Scene) -> tuple[list[Ink], Frame]:
     paper = Paper(scene.scale, scene.style)
     for shape in sorted(scene.shapes, key=lambda s: isinstance(s, Text) and s.optional):
         _place(shape, paper)

@@ -70,11 +70,11 @@ def _slight(pair: Alike) -> bool:
 def alike(groups: Sequence[PieceHoles], w: Writer) -> list[Alike]:
     """The schedule with what a tape can't tell apart told together, mirror images too where the marks are the same."""
     found: list[Alike] = []
-    taken = set[str]()
+    taken, told = set[str](), {group.piece.label: _as_told(group, w) for group in groups}
     for group in groups:
         if group.piece.label in taken:
             continue
-        same = [g for g in groups if g is not group and _as_told(g, w) == _as_told(group, w)]
+        same = [g for g in groups if g is not group and told[g.piece.label] == told[group.piece.label]]
         mirror = next((g for g in same if g.piece.label == group.mirrored), None)
         taken |= {g.piece.label for g in same}
         found.append(Alike(group, tuple(g for g in same if g is not mirror), mirror))
