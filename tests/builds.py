@@ -128,6 +128,19 @@ def raw_on_posts(seed: int) -> Raw:
     return out
 
 
+def raw_with_headboard(seed: int) -> Raw:
+    """The same bed with a headboard bolted to its head rail."""
+    out, rng = raw(seed), random.Random(f"headboard {seed}")
+    shop = METRIC if out["build"]["units"] == "mm" else INCH
+    out["mattress"].setdefault("thickness", _length(shop, 10))
+    over, inset = (_length(shop, rng.uniform(*ends)) for ends in ((8, 24), (4, 9)))
+    out["headboard"] = {"kind": "boards", "lumber": shop.slats[1], "uprights": shop.boards[0], "over": over,
+                        "inset": inset}  # fmt: skip
+    names = _named(out) | {shop.slats[1], shop.boards[0]}
+    out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(names)}
+    return out
+
+
 def options(seed: int) -> Options:
     """The build, read as a build file is.
 

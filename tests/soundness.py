@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from tests.assembly import doable
-from tests.builds import options, raw, raw_on_posts
+from tests.builds import options, raw, raw_on_posts, raw_with_headboard
 from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.model import SIDES, Box, Build
 from tutorial_lib.drilling.bed import Drilling
@@ -28,7 +28,7 @@ OF_PLACES = frozenset((
     "head under a slat", "screw penetration", "screw tip", "bolt length", "screw length", "pilot bit", "recess",
     "locked away", "order", "driver room", "closing chain", "screws in a wide slat",
 ))  # fmt: skip
-ONE_END = ("ply", "batten", "panel")  # legs are made up on the bench; a headboard is at the head alone
+ONE_END = ("ply", "batten", "panel", "upright")  # legs are made up on the bench; a headboard is at the head alone
 SMALLEST_WOOD = Fraction(1, 16)  # [in] between a hole and the side of its piece
 
 
@@ -40,6 +40,21 @@ def failures(seed: int) -> Iterator[str]:
     except InputError:
         return
     yield from failures_of(seed, made)
+
+
+def failures_with_headboard(seed: int) -> Iterator[str]:
+    """The same of the bed with a headboard bolted on, which leaves every fastener that was there in its place."""
+    try:
+        bare, made = plan(options(seed)), plan(from_raw(raw_with_headboard(seed)))
+        made.drilling, bare.drilling  # noqa: B018  refused or not
+    except InputError:
+        return
+    yield from failures_of(seed, made)
+    if "thickness" in raw(seed)["mattress"]:  # else the recess may follow the thickness
+        there = {(f.joint.label, f.driven) for f in bare.drilling.fastenings}
+        kept = {(f.joint.label, f.driven) for f in made.drilling.fastenings}
+        for label, _ in there - kept:
+            yield f"headboard: {label} moved"
 
 
 def failures_on_posts(seed: int) -> Iterator[str]:
@@ -201,7 +216,7 @@ def mirrored(seed: int, build: Build) -> Iterator[str]:
     """The same bed with a right leg left out in place of a left one is its mirror image."""
     tables = raw(seed)
     omit = tables["legs"].get("omit")
-    if not omit or build.options.frame.posts:
+    if not omit or build.options.frame.posts or build.options.headboard.kind != "none":
         return
     tables["legs"]["omit"] = [name.translate(str.maketrans("LR", "RL")) for name in omit]
     width, other = build.outside[0], plan(from_raw(tables))

@@ -46,7 +46,6 @@ def test_it_stays_out_of_the_mattress_and_behind_the_posts_faces() -> None:
 
 
 REFUSED = {
-    "headboard.kind": {"frame__corners": "end rails cap", "posts": None, "headboard__kind": "boards"},
     "headboard": {"headboard__over": "10 in"},
     "mattress.thickness": {"headboard__kind": "boards", "mattress__thickness": None},
     "headboard.over": {"headboard__kind": "boards", "headboard__over": "60 in"},

@@ -18,6 +18,7 @@ from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (
     ("frame", "rail"), ("posts", "lumber"), ("posts", "blocks"), ("headboard", "lumber"), ("headboard", "battens"),
+    ("headboard", "uprights"),
     ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"), ("centre", "leg_lumber"),
     ("plinth", "lumber"),
 )  # fmt: skip
@@ -85,7 +86,8 @@ def _has(options: Options, table: str, key: str) -> bool:
     return {
         "centre": options.centre.lines > 0,
         "legs": options.legs.kind != "tube",
-        "headboard": options.headboard.kind != "none",
+        "headboard": options.headboard.kind != "none"
+        and key in ("lumber", "battens" if options.frame.posts else "uprights"),
         "posts": options.frame.posts and (key == "lumber" or blocks),
     }.get(table, True)
 

@@ -83,7 +83,8 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     """
     each = weights(build)
     found, before, order, dropped = _ordered(build, fastenings, access)
-    square = Squaring(*build.overall, *build.between_corners)
+    wide, long = build.overall
+    square = Squaring(wide, long - build.behind, *build.between_corners)
     apart = knock_down(build, fastenings, each) if build.options.room.knock_down else None
     steps = Steps(build, order, access, each, square, apart).all()
     moves = movement(build)

@@ -63,6 +63,8 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
         yield from _at_posts(build, operation, w)
     if operation.group == "panel":
         yield from _boards(build, w)
+    if operation.group == "headboard":
+        yield "Its boards end flush with the bed's sides."
     if operation.group == "cleat":
         yield from _cleat_ends(build, operation, w)
     if operation.group == "leg":
@@ -119,9 +121,14 @@ def _battens(build: Build, foot: Fraction, w: Writer) -> Iterator[str]:
 
 
 def _boards(build: Build, w: Writer) -> Iterator[str]:
-    """The boards of a headboard, from the end rail's top edge up."""
-    boards = sorted(p.box.lo[2] - build.heights.rail_top for p in build.pieces.values() if p.use == "headboard")
-    yield f"Mark the boards' lower edges at {w.marks(boards)} above the end rail's top edge."
+    """The boards of a headboard, from the end rail's top edge up; on uprights from their feet."""
+    boards = sorted(p.box.lo[2] for p in build.pieces.values() if p.use == "headboard")
+    uprights = [p.box for p in build.pieces.values() if p.use == "upright"]
+    start, datum = build.heights.rail_top, "above the end rail's top edge"
+    if uprights:
+        start, datum = uprights[0].lo[2], "up from the uprights' feet"
+        yield f"The uprights stand {w.length(uprights[0].lo[1])} in from the boards' ends."
+    yield f"Mark the boards' lower edges at {w.marks(board - start for board in boards)} {datum}."
 
 
 def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:

@@ -24,6 +24,7 @@ GROUPS = {
     "bed_bolt": "corner",
     "batten": "post",
     "panel": "panel",
+    "upright": "headboard",
     "post": "corner",
     "cleat": "cleat",
     "runner": "runner",
@@ -35,12 +36,15 @@ GROUPS = {
     "slat": "slat",
     "slat_line": "slat",
 }
-ORDER = ("ply", "post", "end", "panel", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "slat")
+ORDER = (
+    "ply", "post", "end", "panel", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "headboard", "slat",
+)  # fmt: skip
 RANKS = {
     "post": 0,
     "corner_block": 1,
     "batten": 1,
     "headboard": 2,
+    "upright": 3,
     "side_rail": 0,
     "end_rail": 0,
     "cleat": 1,
@@ -196,8 +200,11 @@ def _operation(
         whole = [mate for label in new for mate in with_mates(build, label)]
         if group == "corner" and build.options.frame.posts:
             whole += _ends(build)
+        if group == "headboard":
+            whole += [label for label, piece in build.pieces.items() if piece.use == "headboard"]
         enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
-    if build.options.frame.posts and stance == "either" and not prepares:
+    standing = build.options.frame.posts or group == "headboard"
+    if standing and stance == "either" and not prepares:
         stance = "upright"  # it stands on its posts from the first corner on, and is never turned
     likes: Stance = "upside down" if group in ("leg", "plinth") else "upright" if group == "slat" else "either"
     return Operation(

@@ -51,6 +51,24 @@ WORDS = {
         ("The battens' backs flush with the posts'.",),
         ("A batten that stands proud of the post keeps the bed off the wall.",),
     ),
+    "headboard": Wording(
+        "Bolt the headboard to the head rail",
+        (
+            "Stand the headboard behind the head rail and clamp it. Bore through uprights and rail at the marks, put "
+            "the bolts in from behind, and draw the nuts tight inside the rail.",
+        ),
+        ("Both uprights on the floor, the boards level.",),
+        ("A bolt where a screw already sits breaks bit and screw: bore at the marks only.",),
+    ),
+    "bench upright": Wording(
+        "Make up the headboard, on the bench",
+        (
+            "Lay the boards face down at their marks, the uprights on them, and drive the screws from behind through "
+            "the uprights into the boards.",
+        ),
+        ("Gaps even, uprights square to the boards; no tip through a board's face.",),
+        ("A headboard out of square leans over the bed.",),
+    ),
     "bench panel": Wording(
         "Screw the headboard's boards to its battens",
         (
@@ -226,6 +244,8 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
     """
     lines = sum(line.central for line in build.lines)
     stem = operation.group
+    if stem == "panel" and any(build.pieces[joint.near].use == "upright" for joint in operation.joints):
+        return WORDS["bench upright"]
     if stem == "post" and not any(joint.kind == "post" for joint in operation.joints):
         return WORDS["bench batten"]
     if stem in ("end", "corner") and any(joint.kind in ("block", "post") for joint in operation.joints):

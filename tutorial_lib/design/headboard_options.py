@@ -9,10 +9,12 @@ from tutorial_lib.design.fields import Length, Section
 
 
 class HeadboardOptions(Section):
-    """[headboard] Boards across between the head posts, which run up for them."""
+    """[headboard] Boards across: between head posts that run up, or on uprights bolted to the head rail."""
 
     kind: Literal["none", "boards"] = "none"
     lumber: str = "1x6"
     battens: str = "1x2"  # inside the posts, behind the boards' ends
+    uprights: str = "2x4"  # where the bed has no posts: behind the head rail, bolted to it
+    inset: Length = Fraction(6)  # from the bed's sides to these
     over: Length = Fraction(14)  # its top above the mattress
     gap: Length = Fraction(1, 2)  # between boards, at most

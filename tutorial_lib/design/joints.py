@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import chain
 from typing import Any, Literal
 
+from tutorial_lib.design import bolted_headboard
 from tutorial_lib.design.glue_blocks import glued
 from tutorial_lib.design.model import Axis, Box, Joint, JointKind, Leg, Piece, SupportLine
 from tutorial_lib.design.options import Options
@@ -28,7 +29,8 @@ def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...]
     """All joints of the bed in the order of the job."""
     finder = _Finder(options, pieces, lines, legs)
     framed = (finder.corners(), finder.headboard(), finder.supports(), finder.line_ends(), finder.legs_())
-    return tuple(chain(*framed, plinth_joints(legs, finder.pieces), finder.slats()))
+    bolted = bolted_headboard.joints(options, finder.pieces)
+    return tuple(chain(*framed, plinth_joints(legs, finder.pieces), bolted, finder.slats()))
 
 
 class _Finder:

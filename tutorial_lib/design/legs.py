@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import Literal
@@ -239,3 +239,9 @@ def _boxes(options: Options, section: Section, place: Place, post: Post) -> list
             return [("", tube, "tube"), (" flange", flange, "plate")]
         case _:
             return [("", box(zero, wide, zero, thick), "box")]
+
+
+def with_legs(line: SupportLine, legs: list[Leg]) -> SupportLine:
+    """The line with the labels of its legs, from the head."""
+    mine = sorted((leg for leg in legs if leg.line == line.name), key=lambda leg: leg.x)
+    return replace(line, legs=tuple(leg.label for leg in mine))

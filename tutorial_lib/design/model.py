@@ -128,7 +128,8 @@ JointKind = Literal[
     "block",  # corner block to the rail beside it
     "post",  # corner block to its post; corner post to the end of a rail that dies into it
     "batten",  # batten of a headboard to its post
-    "panel",  # batten to a board of the headboard
+    "panel",  # batten or upright to a board of the headboard
+    "upright",  # upright of a headboard to the head rail
     "bed_bolt",  # corner post to the end of a rail, by bolts and barrel nuts
     "cleat",  # cleat to side rail
     "runner",  # runner or flat line to the rails above it
@@ -281,7 +282,12 @@ class Build:
     def overall(self) -> tuple[Fraction, Fraction]:
         """Width and length over the rails and the posts that stand beyond them [in]."""
         out = max([-leg.near_edge for leg in self.legs if leg.post], default=Fraction(0))
-        return self.outside[0] + 2 * out, self.outside[1] + 2 * out
+        return self.outside[0] + 2 * out, self.outside[1] + 2 * out + self.behind
+
+    @cached_property
+    def behind(self) -> Fraction:
+        """How far uprights of a headboard stand out behind the head rail [in]."""
+        return max([-p.box.lo[0] for p in self.pieces.values() if p.use == "upright"], default=Fraction(0))
 
     @cached_property
     def between_corners(self) -> tuple[Fraction, Fraction]:

@@ -12,7 +12,7 @@ from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
 
 NAMES = {
-    "post": "corner post", "corner_block": "corner block", "batten": "batten",
+    "post": "corner post", "corner_block": "corner block", "batten": "batten", "upright": "upright",
     "headboard": "headboard board",
     "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
     "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",

@@ -6,11 +6,11 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
 
-from tutorial_lib.design import headboard
+from tutorial_lib.design import bolted_headboard, headboard
 from tutorial_lib.design import joints as join
 from tutorial_lib.design.glue_blocks import with_glue_block
 from tutorial_lib.design.heights import Stack, stack
-from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_places
+from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_places, with_legs
 from tutorial_lib.design.misfits import refuse_misfits
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
@@ -41,6 +41,7 @@ def design(options: Options) -> Build:
     frame.centre_legs()
     frame.plinth()
     frame.slats()
+    frame.take(*bolted_headboard.place(options, frame.sizes, frame.level))
     refuse_overlaps(frame.pieces)
     return judge(frame.build())
 
@@ -273,8 +274,7 @@ class _Frame:
             return
         legs, pieces, sections = headboard.corners(self.posts, self.options, self.sizes, self.level)
         self.legs += legs
-        self.pieces += pieces
-        self.sections |= sections
+        self.take(pieces, sections)
 
     def _is_post(self, place: Place) -> bool:
         """True for a corner leg's place that a post takes."""
@@ -313,6 +313,11 @@ class _Frame:
     def _piece(self, label: str) -> Piece:
         return next(piece for piece in self.pieces if piece.label == label)
 
+    def take(self, pieces: list[Piece], sections: dict[str, Section]) -> None:
+        """Pieces that were placed elsewhere, with their sections."""
+        self.pieces += pieces
+        self.sections |= sections
+
     def slats(self) -> None:
         """The row of slats across the seats."""
         slat, play = self.sizes.slat, self.options.slats.play
@@ -345,7 +350,7 @@ class _Frame:
         if not self.legs:
             raise DesignError(Fault("legs", "no legs are left; keep at least some in legs.omit."))
         self._name_legs_alike()
-        lines = tuple(_with_legs(line, self.legs) for line in self.lines)
+        lines = tuple(with_legs(line, self.legs) for line in self.lines)
         names = NAMES | ({"slat": "half slat"} if self.options.slats.halves else {})
         parts = group(self.pieces, self.sections, self.options.build.units, names)
         return Build(
@@ -389,11 +394,6 @@ class _Frame:
             sleeping=None if thick is None else level.slat_top + (self.options.mattress.box_spring or 0) + thick,
             leveller=level.leveller,
         )
-
-
-def _with_legs(line: SupportLine, legs: list[Leg]) -> SupportLine:
-    mine = sorted((leg for leg in legs if leg.line == line.name), key=lambda leg: leg.x)
-    return replace(line, legs=tuple(leg.label for leg in mine))
 
 
 __all__ = ["design"]

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tutorial_lib.design.bolted_headboard import bolted
 from tutorial_lib.design.headboard_options import HeadboardOptions
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.post_options import PostOptions
-from tutorial_lib.design.screw_options import ScrewOptions
+from tutorial_lib.design.screw_options import ScrewOptions, ScrewsOptions
 from tutorial_lib.errors import Fault
 from tutorial_lib.measures import writer
 
 CORNERS = 'frame.corners = "rails die into posts"'
-NOTHING = ScrewOptions()
+NOTHING, UNSTATED = ScrewOptions(), ScrewsOptions()
 
 
 def of_posts(options: Options) -> Iterator[Fault]:
@@ -20,19 +21,28 @@ def of_posts(options: Options) -> Iterator[Fault]:
     yield from _under_posts(options) if options.frame.posts else _without_posts(options)
     blocks = options.frame.posts and options.posts.joint == "corner blocks"
     for name in ("block", "post") if not blocks else ():
-        if getattr(options.screws, name) != NOTHING:
+        if _stated(options, name):
             yield Fault(f"screws.{name}", "is for corner blocks beside posts, and this bed has none. Leave it out.")
     yield from _of_bed_bolts(options)
     yield from _of_headboard(options)
 
 
+def _stated(options: Options, name: str) -> bool:
+    """Whether the build file says something of one kind of joint's screws."""
+    return bool(getattr(options.screws, name) != getattr(UNSTATED, name))
+
+
 def _of_headboard(options: Options) -> Iterator[Fault]:
+    unused = ("batten",) if bolted(options) else ("upright",)
     if options.headboard.kind != "none":
+        for name in unused:
+            if _stated(options, name):
+                yield Fault(f"screws.{name}", "holds no part of this headboard. Leave it out.")
         return
     if options.headboard != HeadboardOptions():
         yield Fault("headboard", 'has no use without kind = "boards". Leave it out.')
-    for name in ("batten", "panel"):
-        if getattr(options.screws, name) != NOTHING:
+    for name in ("batten", "panel", "upright"):
+        if _stated(options, name):
             yield Fault(f"screws.{name}", "is for a headboard, and this bed has none. Leave it out.")
 
 
@@ -47,8 +57,6 @@ def _of_bed_bolts(options: Options) -> Iterator[Fault]:
 def _without_posts(options: Options) -> Iterator[Fault]:
     if options.posts != PostOptions():
         yield Fault("posts", f"is for a bed on corner posts. Leave it out, or say {CORNERS}.")
-    if options.headboard.kind != "none":
-        yield Fault("headboard.kind", f"= boards stand between corner posts that run up for them: say {CORNERS}.")
 
 
 def _under_posts(options: Options) -> Iterator[Fault]:

@@ -58,6 +58,7 @@ class ScrewsOptions(Section):
     block: ScrewOptions = ScrewOptions()  # corner block to the rail beside it
     bed_bolt: ScrewOptions = ScrewOptions()  # post to the rail's end, with a barrel nut: diameter and length only
     batten: ScrewOptions = ScrewOptions()  # batten of a headboard to its post
+    upright: ScrewOptions = ScrewOptions(kind="carriage bolt")  # of a headboard's uprights through the head rail
     panel: ScrewOptions = ScrewOptions()  # through the batten into the headboard's boards
     post: ScrewOptions = ScrewOptions()  # corner block to its post
     cleat: ScrewOptions = ScrewOptions()

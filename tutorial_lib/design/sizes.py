@@ -35,6 +35,7 @@ class Sizes:
     block: Section
     batten: Section  # of a headboard, and its boards
     headboard: Section
+    upright: Section
     mattress: tuple[Fraction, Fraction]
     opening: tuple[Fraction, Fraction]
     outside: tuple[Fraction, Fraction]
@@ -93,6 +94,7 @@ def resolve(options: Options) -> Sizes:
         block=sections.get("block", sections["support"]),
         batten=sections.get("batten", sections["support"]),
         headboard=sections.get("headboard", sections["slat"]),
+        upright=sections.get("upright", sections["leg"]),
         mattress=size,
         opening=opening,
         outside=(opening[0] + 2 * thick, opening[1] + 2 * thick),
@@ -120,7 +122,9 @@ def _uses(options: Options) -> dict[str, str]:
         if options.posts.joint == "corner blocks":
             uses["block"] = options.posts.blocks
     if options.headboard.kind != "none":
-        uses |= {"headboard": options.headboard.lumber, "batten": options.headboard.battens}
+        uses["headboard"] = options.headboard.lumber
+        posts = options.frame.posts
+        uses |= {"batten": options.headboard.battens} if posts else {"upright": options.headboard.uprights}
     return uses
 
 

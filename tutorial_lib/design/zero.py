@@ -38,4 +38,4 @@ def leg_mark(build: Build, leg: Leg) -> Fraction:
 def reach(build: Build) -> tuple[Span, Span]:
     """From and to along the bed and across it, over the rails and the posts that stand beyond them [in]."""
     out = (build.overall[0] - build.outside[0]) / 2
-    return (-out, build.outside[1] + out), (-out, build.outside[0] + out)
+    return (-out - build.behind, build.outside[1] + out), (-out, build.outside[0] + out)

@@ -49,7 +49,7 @@ def _shift(build: Build, piece: Piece) -> Spot:
     central = abs(float(piece.box.centre[1] - build.outside[0] / 2)) < float(build.outside[0]) / 6
     if piece.use == "slat":
         return (0.0, 0.0, UP)
-    if piece.use in ("batten", "headboard"):
+    if piece.use in ("batten", "headboard", "upright"):
         return (-2 * AWAY, side * OUT if piece.use == "batten" else 0.0, 0.0)
     if piece.use == "end_rail":
         return (-AWAY if piece.box.centre[0] < build.outside[1] / 2 else AWAY, 0.0, 0.0)

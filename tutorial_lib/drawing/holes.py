@@ -38,6 +38,7 @@ WORD = {
     "bed_bolt": "rail's end",
     "batten": "batten",
     "panel": "headboard",
+    "upright": "upright",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",

@@ -29,7 +29,7 @@ from tutorial_lib.measures import writer
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
-POSTS = ("post", "post_2", "headboard")
+POSTS = ("post", "post_2", "headboard", "upright")
 
 
 def units_of(build: Build) -> str:

@@ -14,6 +14,7 @@ WAYS_OUT = {
     "corner": ("frame.rail", "Use thicker rails."),
     "block": ("posts.blocks", "Use blocks, posts or rails of another section."),
     "batten": ("headboard.battens", "Use battens of another section."),
+    "upright": ("headboard.uprights", "Use uprights of another section."),
     "panel": ("headboard.lumber", "Use thicker boards, or thinner battens."),
     "bed_bolt": ("posts.lumber", "Use thinner posts, or another posts.joint."),
     "post": ("posts.blocks", "Use blocks or posts of another section."),

@@ -22,6 +22,7 @@ NAMES = {
     "bed_bolt": "bed bolt",
     "batten": "batten",
     "panel": "headboard",
+    "upright": "upright",
     "cleat": "cleat",
     "runner": "runner",
     "runner_end": "runner end",

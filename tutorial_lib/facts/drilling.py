@@ -40,7 +40,7 @@ SCREWS = {
 }
 HOLDERS = {
     "corner": "corner", "block": "corner block, into its rail", "post": "corner block, into its post",
-    "batten": "batten", "panel": "board's end",
+    "batten": "batten", "upright": "headboard's uprights", "panel": "board's end",
     "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange",
     "plinth": "joint of the plinth",
 }  # fmt: skip

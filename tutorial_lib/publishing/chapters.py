@@ -35,7 +35,7 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
     "centre": ("centre_beam centre_runner centre_line beam_block centre_leg", ""),
     "legs": ("leg corner_leg mid_leg bolt flange", "leg leveller"),
     "slats": ("slat spacer", "slat"),
-    "headboard": ("headboard batten panel", "headboard"),
+    "headboard": ("headboard batten panel upright", "headboard"),
     "finish": ("finish", "sanding sandpaper grit oil varnish wax stain paint coat finish polyurethane brush rag"),
     "squaring": ("", "square squared diagonal"),
 }
@@ -269,7 +269,7 @@ def _unlike(titles: Iterable[str]) -> Iterator[str]:
 
 
 STEPS = {  # the stem of an assembly step's key to the topic it is filmed under
-    "ply": "legs", "post": "corners", "end": "corners", "panel": "headboard", "dry": "rails",
+    "ply": "legs", "post": "corners", "end": "corners", "panel": "headboard", "headboard": "headboard", "dry": "rails",
     "corner": "corners", "square": "squaring",
     "cleat": "cleats", "runner": "runners",
     "block": "centre", "line": "centre", "leg": "legs", "plinth": "legs", "slat": "slats",

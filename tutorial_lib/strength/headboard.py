@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from tutorial_lib.strength.joints import head_area
 from tutorial_lib.strength.members import moment_limit
 from tutorial_lib.strength.outcome import Outcome
 from tutorial_lib.strength.sections import Size, wood_of
@@ -41,12 +42,18 @@ class Cantilever:
 
 
 class Leaning:
-    """One head post of a bed with a headboard."""
+    """One head post of a bed with a headboard, or one upright of a headboard that is bolted on."""
 
     def __init__(self, outcome: Outcome) -> None:
         self.outcome, self.build = outcome, outcome.build
-        self.leg = next(leg for leg in self.build.legs if leg.label == "L1")
-        self.post = self.build.pieces[self.leg.pieces[0]].box
+        self.bolts = next((outcome.fixings.of(joint) for joint in self.build.joints_of("upright")), None)
+        self.leg = next(leg for leg in self.build.legs if leg.label == "L1") if self.bolts is None else None
+        self.piece = self.leg.pieces[0] if self.leg else self.build.joints_of("upright")[0].near
+
+    @property
+    def name(self) -> str:
+        """What is pushed: "a head post", "an upright"."""
+        return "a head post" if self.leg else "an upright"
 
     @cached_property
     def top(self) -> float:
@@ -68,21 +75,34 @@ class Leaning:
     @cached_property
     def used(self) -> float:
         """Bending of the post against what is allowed."""
-        section = self.build.section_of(self.leg.pieces[0])
-        size = Size(float(section.thickness), float(section.width), False)
+        section = self.build.section_of(self.piece)
+        size = Size(float(section.thickness), float(section.width), self.leg is None)  # an upright bends over its flat
         return self.bent.moment / moment_limit(wood_of(self.build, section), size, DURATION).value
 
     @cached_property
     def held(self) -> float:
         """The push at the top that corner and floor hold at one post [lb]; 0 where the corner has no value."""
-        couple = next((c.value for c in self.outcome.racking.couples("along") if c.leg == self.leg.label), 0.0)
+        couple = self.couple
         if not couple:
             return 0.0
         return (couple + self.foot * self.corner) / (self.top - self.corner)
 
     @cached_property
+    def couple(self) -> float:
+        """What the corner holds against turning, or the bolts over the rail's lower edge [lb in]."""
+        if self.bolts is None:
+            couples = self.outcome.racking.couples("along")
+            return next((c.value for c in couples if self.leg and c.leg == self.leg.label), 0.0)
+        wood = wood_of(self.build, self.build.section_of(self.piece))
+        low = float(self.build.heights.rail_bottom)
+        arms = sum(float(driven.head[2]) - low for driven in self.bolts.driven)
+        return wood.Fc_perp * head_area(self.bolts.fastener) * arms
+
+    @cached_property
     def foot(self) -> float:
         """What the floor holds of the foot [lb]: friction under the person who leans, and the bed."""
+        if self.leg is None:
+            return 0.0  # nobody's weight stands on an upright
         loads = [load for load in self.outcome.leg_loads() if load.leg.label == self.leg.label]
         return FRICTION * min((load.whole.dead for load in loads), default=0.0)
 

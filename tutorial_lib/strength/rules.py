@@ -230,8 +230,8 @@ def _leaning(outcome: Outcome) -> Iterator[Finding]:
     w, push = writer(outcome.build.options.build.units), found.bent.push
     if found.used > 1 or found.held < push:
         held = (
-            f"a head post's corner holds a push of {w.weight(found.held)} at the headboard's top, and someone who "
-            f"leans on it pushes {w.weight(push)}"
+            f"{found.name} holds a push of {w.weight(found.held)} at the headboard's top, and someone who leans on it "
+            f"pushes {w.weight(push)}"
             if found.held
             else "nobody has published what the head posts' corners hold against someone who leans on the headboard"
         )

@@ -132,7 +132,15 @@ def _posts(options: Options) -> bool:
 
 
 def _headboard(options: Options) -> bool:
-    return _posts(options) and options.headboard.kind != "none"
+    return options.headboard.kind != "none"
+
+
+def _on_battens(options: Options) -> bool:
+    return _headboard(options) and _posts(options)
+
+
+def _bolted_on(options: Options) -> bool:
+    return _headboard(options) and not _posts(options)
 
 
 def _blocks(options: Options) -> bool:
@@ -187,10 +195,12 @@ DESIGN: tuple[Control, ...] = (
                 fact="post.reveal"),
     POST.length("posts.above", "Above the rails", 0, 48, when=_posts),
     POST.length("mattress.corner_radius", "Mattress's corner", 0, 12, empty="not measured", when=_posts, more=True),
-    HEAD.choice("headboard.kind", "Headboard", (("none", "none"), ("boards between the posts", "boards")), when=_posts),
+    HEAD.choice("headboard.kind", "Headboard", (("none", "none"), ("boards", "boards"))),
     HEAD.length("headboard.over", "Above the mattress", 4, 36, when=_headboard),
     HEAD.choice("headboard.lumber", "Boards of", SLAT_STOCK, when=_headboard, more=True),
-    HEAD.choice("headboard.battens", "Battens of", THICK, when=_headboard, more=True),
+    HEAD.choice("headboard.battens", "Battens of", THICK, when=_on_battens, more=True),
+    HEAD.choice("headboard.uprights", "Uprights of", THICK, when=_bolted_on, more=True),
+    HEAD.length("headboard.inset", "From the sides", 0, 20, when=_bolted_on, more=True),
     HEAD.length("headboard.gap", "Gaps at most", 0, 4, when=_headboard, more=True),
     SLATS.choice("slats.lumber", "Stock", SLAT_STOCK),
     SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit", fact="slat.gap.max"),

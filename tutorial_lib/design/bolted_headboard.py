@@ -1,0 +1,99 @@
+"""A headboard bolted to the head rail of a bed whose rails meet: it can be added to a bed that stands already.
+
+Two uprights stand on the floor behind the head rail, boards across on their fronts above it. The bolts go through
+uprights and rail where no slat is in the nuts' way; the drilling step keeps them clear of every screw that is there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tutorial_lib.design.headboard import row, top_of
+from tutorial_lib.design.heights import Stack
+from tutorial_lib.design.model import SIDES, Box, Joint, Piece, Section
+from tutorial_lib.design.options import Options
+from tutorial_lib.design.sizes import Sizes, clearance
+from tutorial_lib.errors import DesignError, Fault
+from tutorial_lib.measures import writer
+
+NUT = Fraction(1, 2)  # [in] from a bolt's axis to a slat: half a washer (our choice)
+LEAST = Fraction(11, 8)  # [in] of rail that takes bolts; as beside a leg
+HEAD_RAIL = "end rail head"
+
+
+def bolted(options: Options) -> bool:
+    """True for a headboard that is bolted to the head rail."""
+    return options.headboard.kind != "none" and not options.frame.posts
+
+
+def place(options: Options, sizes: Sizes, level: Stack) -> tuple[list[Piece], dict[str, Section]]:
+    """Uprights behind the head rail, boards across in front of them; and their sections.
+
+    Raises:
+        DesignError: uprights that stand in each other's way, or boards in the mattress's.
+    """
+    top = top_of(options, sizes, level)
+    if top is None or options.frame.posts:
+        return [], {}
+    section, board, wide = sizes.upright, sizes.headboard, sizes.outside[0]
+    inset, w = options.headboard.inset, writer(options.build.units)
+    if 2 * (inset + section.width) > wide:
+        what = f"= {w.length(inset)} brings the uprights together in a bed {w.length(wide)} wide; use less."
+        raise DesignError(Fault("headboard.inset", what))
+    if board.thickness > sizes.rail.thickness + clearance(options)[1]:
+        what = f'= "{board.name}" stands in the mattress\'s room; use thinner boards.'
+        raise DesignError(Fault("headboard.lumber", what))
+    pieces, back = [], -section.thickness
+    for side in SIDES:
+        y0 = inset if side == "left" else wide - inset - section.width
+        box = Box((back, y0, Fraction(0)), (Fraction(0), y0 + section.width, top))
+        pieces.append(Piece(label=f"upright {side}", part="upright", box=box, axis=2, said=f"{side} upright"))
+    count, gap = row(options, sizes, level, top)
+    for i in range(count):
+        low = level.rail_top + gap + i * (board.width + gap)
+        box = Box((Fraction(0), Fraction(0), low), (board.thickness, wide, low + board.width))
+        said = f"headboard board {i + 1}"
+        pieces.append(Piece(label=f"headboard {i + 1}", part="headboard", box=box, axis=1, said=said))
+    return pieces, {"upright": section, "headboard": board}
+
+
+def joints(options: Options, pieces: dict[str, Piece]) -> Iterator[Joint]:
+    """Uprights to the boards in front of them, and bolted to the head rail.
+
+    Raises:
+        DesignError: a head rail that slats leave no room for nuts.
+    """
+    uprights = [piece for piece in pieces.values() if piece.part == "upright"]
+    for upright in uprights:
+        for board in (piece for piece in pieces.values() if piece.part == "headboard"):
+            contact = upright.box.contact(board.box)
+            if contact is not None and contact.size[0] == 0:
+                yield Joint(kind="panel", near=upright.label, far=board.label, axis=0, sign=1, contact=contact)
+    for upright in uprights:
+        contact = upright.box.contact(pieces[HEAD_RAIL].box)
+        assert contact is not None
+        low, high = _free(options, pieces, contact)
+        face = Box((contact.lo[0], contact.lo[1], low), (contact.hi[0], contact.hi[1], high))
+        yield Joint(
+            kind="upright", near=upright.label, far=HEAD_RAIL, axis=0, sign=1, contact=face, fastener="bolt"
+        )
+
+
+def _free(options: Options, pieces: dict[str, Piece], contact: Box) -> tuple[Fraction, Fraction]:
+    """Heights between which no slat covers a nut on the rail's inside: below the slats or above them, the longer."""
+    slats = [piece.box for piece in pieces.values() if piece.part == "slat"]
+    low, high = min(box.lo[2] for box in slats) - NUT, max(box.hi[2] for box in slats) + NUT
+    stretches = ((contact.lo[2], low), (high, contact.hi[2]))
+    best = max(stretches, key=lambda ends: ends[1] - ends[0])
+    if best[1] - best[0] < LEAST:
+        w, free = writer(options.build.units), max(best[1] - best[0], NUT)
+        what = (
+            f"= boards are bolted to the head rail, and {w.length(free)} of it is free above or below the slats; "
+            f"{w.length(LEAST)} takes the bolts. Use deeper rails."
+        )
+        raise DesignError(Fault("headboard.kind", what))
+    return best
+
+
+__all__ = ["bolted", "joints", "place"]
