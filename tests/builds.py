@@ -116,7 +116,10 @@ def raw_on_posts(seed: int) -> Raw:
         out["mattress"]["corner_radius"] = _length(shop, rng.uniform(2, 5))
     if out["support"]["kind"] == "runners":
         out["support"] = {"kind": "cleats", "lumber": rng.choice(shop.cleats)}
-    out["heights"] = {"underside": _length(shop, rng.uniform(7, 16))} if "leg" in out["heights"] else out["heights"]
+    underside = {"underside": _length(shop, rng.uniform(7, 16))}
+    if "leg" in out.get("heights", ()):
+        out["heights"] = underside
+    out.pop("plinth", None)
     legs = {key: out["legs"][key] for key in ("kind", "lumber", "per_side", "leveller") if key in out["legs"]}
     if legs["kind"] not in ("post", "doubled"):
         legs |= {"kind": "doubled", "lumber": shop.boards[0]}
