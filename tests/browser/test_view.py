@@ -61,7 +61,7 @@ def test_nothing_serious_is_found(name: str, pages: Any) -> None:
 def test_it_fits_a_phone(name: str, pages: Any) -> None:
     page = pages(name, 390, 844)
     drawing = page.locator(".tw-drawing svg").first
-    drawing.wait_for()
+    drawing.wait_for(timeout=90_000)
     box = drawing.bounding_box()
     assert box["x"] >= 0 and box["x"] + box["width"] <= 390
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
