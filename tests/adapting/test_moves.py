@@ -7,7 +7,10 @@ import pytest
 from tests.design.builds import changed, demo
 from tutorial_lib.adapting import adapt
 from tutorial_lib.adapting.moves import ALL, beam_lumber, eased_by, moves
-from tutorial_lib.adapting.soundness import Soundness
+from tutorial_lib.adapting.search import search
+from tutorial_lib.adapting.soundness import Judged, Soundness, Trouble
+from tutorial_lib.design.build_file import change
+from tutorial_lib.plan import plan
 
 
 def test_nothing_is_tried_first_and_weights_rise() -> None:
@@ -49,3 +52,18 @@ def test_a_long_bed_whose_stated_screws_meet_needs_few_tries(monkeypatch: pytest
     monkeypatch.setattr(Soundness, "judge", lambda self, plan: tried.append(plan) or judge(self, plan))
     assert not adapt(demo(), "72x94 in").troubles
     assert len(tried) <= 10
+
+
+@pytest.mark.parametrize(("person", "tries"), [("300 lb", 7), ("301 lb", 5), ("1000 lb", 5)])
+def test_who_weighs_more_than_any_bed_is_rated_for_is_not_searched_for_long(
+    person: str, tries: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    judged: list[None] = []
+
+    def bad(self: Soundness, plan: object) -> Judged:
+        judged.append(None)
+        return Judged(0, (Trouble("too much", "slat"),))
+
+    monkeypatch.setattr(Soundness, "judge", bad)
+    search(Soundness(plan(demo())), change(demo(), {"load.person": person}), frozenset(["load.person"]), tries=7)
+    assert len(judged) == tries

@@ -51,8 +51,8 @@ def from_raw(raw: Mapping[str, Any], where: str = "build", text: str = "") -> Op
         return Options.model_validate(_tuples(raw))
     except ValidationError as error:
         raise InputError([fault_of(e, where, text) for e in error.errors()]) from None
-    except UnicodeEncodeError as error:
-        raise InputError(Fault(where, f"half a sign stands in {str(error.object)!r}; type it anew.")) from None
+    except UnicodeEncodeError:
+        raise InputError(Fault(where, "half a sign stands in it, which no file can hold; type it anew.")) from None
 
 
 def _tuples(value: Any) -> Any:
