@@ -19,7 +19,6 @@ from tests.hard.spoil import (
     odd_json,
     spoilt,
     value,
-    value_or_word,
     word,
 )
 
@@ -94,15 +93,21 @@ def page(chance: random.Random) -> Case:
 
 
 def _answers(chance: random.Random) -> Case:
+    """Answers by the names that the form has."""
     some = {key: told for key, told in PLAIN_ANSWERS.items() if chance.random() < 0.3}
     for _ in range(chance.randint(1, 3)):
         key, told = key_and_value(chance)
         if chance.random() < 0.4:
             key = chance.choice(tuple(PLAIN_ANSWERS))
-        some[key] = told if chance.random() < 0.9 else odd_json(chance)
-    if chance.random() < 0.3:
-        some[f"price {word(chance)}"] = value_or_word(chance)
+        some[key if key in _form() else chance.choice(_form())] = told if chance.random() < 0.9 else odd_json(chance)
     return some
+
+
+@cache
+def _form() -> tuple[str, ...]:
+    from tutorial_lib.site.form import CONTROLS
+
+    return tuple(dict.fromkeys((*PLAIN_ANSWERS, *(control.key for control in CONTROLS), "price 2x6 1")))
 
 
 @cache

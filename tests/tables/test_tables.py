@@ -9,7 +9,7 @@ import pytest
 from tutorial_lib import tables
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import mm
-from tutorial_lib.tables.rows import rows
+from tutorial_lib.tables.rows import LONGEST_LIST, rows, unknown
 from tutorial_lib.tables.wood import Property
 
 NAMES = sorted(path.name for path in files("tutorial_lib.tables").joinpath("data").iterdir())
@@ -206,3 +206,10 @@ def test_tolerances_constants_and_colours() -> None:
     assert tables.tolerance("mattress UK").value == mm(20)
     assert tables.lifting_constants()["load_constant"].value == 51
     assert [c.name for c in tables.palette() if c.text_on_white] == ["black", "blue"]
+
+
+def test_as_many_names_as_a_list_holds_are_all_shown() -> None:
+    names = [f"name {chr(97 + i)}{chr(97 + i)}" for i in range(LONGEST_LIST)]
+    told = str(unknown("thing", "nobody", names))
+    assert all(name in told for name in names) and "Known" in told
+    assert "The nearest of 25 known" in str(unknown("thing", "nobody", [*names, "name more"]))
