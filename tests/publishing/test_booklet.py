@@ -15,11 +15,13 @@ from tests.adapting.sized import compared
 from tests.publishing import pages
 from tests.publishing.test_templates import plan
 from tutorial_lib.design.build_file import change, from_raw
+from tutorial_lib.drawing.room import bed_in_room
+from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import typeset
 from tutorial_lib.publishing.booklet import cover, deck, holes, joints, parts, saw, steps, store, video
-from tutorial_lib.publishing.booklet.leaf import Book, Leaf, dumped
+from tutorial_lib.publishing.booklet.leaf import Book, Leaf, drawn, dumped
 from tutorial_lib.publishing.sheet import KINDS, sheet_pages, sheet_source
 from tutorial_lib.publishing.typeset import compile_pdf
 
@@ -145,6 +147,15 @@ def test_a_stop_is_said_on_the_cover() -> None:
     wide = Plan(change(plan("demo").options, {"slats.gap": "4 in", "mattress.gap_limit": "2 in"}))
     (leaf,) = cover.leaves(Book(plan=wide))
     assert [stop["severity"] for stop in leaf.data["stops"]] == ["stop"] * len(leaf.data["stops"]) != []  # type: ignore
+
+
+def test_a_cover_with_much_to_say_stays_one_page() -> None:
+    (leaf,) = cover.leaves(Book(plan=plan("demo")))
+    many = {**leaf.data, "cautions": list(leaf.data["cautions"]) * 2}  # type: ignore[call-overload]
+    assert cover._lines(many["cautions"]) > cover.LINES + 10
+    high = cover.HIGH - cover.LINE * (cover._lines(many["cautions"]) - cover.LINES)
+    many["picture"] = drawn(bed_in_room(plan("demo").build, 525.0, high, PAPER))
+    assert len(pages.seen(typeset.source([Leaf("cover", many)], title="t", version="1")).pages) == 1
 
 
 def test_the_demos_hole_tables_agree_with_a_tape_and_a_pencil() -> None:

@@ -11,6 +11,7 @@ from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.drawing.zeros import SEATS, zero_points, zeros
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 
+LOWEST = 200.0  # [pt] of the drawing's height, so that its letters can be told apart
 FEW, ROW = 5, 15.0  # parts beside which the drawing is as high as it goes; a row of the list [pt]
 
 
@@ -18,7 +19,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The page of parts."""
     build = book.plan.build
     points = zeros(build, _first_hole(book))
-    high = max(265.0 - ROW * max(len(build.parts) - FEW, 0), 150.0)
+    high = max(265.0 - ROW * max(len(build.parts) - FEW, 0), LOWEST)
     yield Leaf("parts", {
         "picture": drawn(pulled_apart(build, book.letters, book.width * 0.9, high, PAPER)),
         "units": book.w.units,
