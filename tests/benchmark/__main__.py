@@ -26,8 +26,9 @@ GROUPS = {
 HEAD = """# The benchmark
 
 `python3 -m tutorial_lib bench [GROUP ...]` measures and writes this table; groups: {groups}.
-Times are processor time unless "clock" stands there: what else runs on the machine then matters little. What stands
-beside one another was measured in one run. A power told as "grows with" comes from least squares on logarithms.
+Times are processor time unless "clock" stands there; a busy machine lengthens those too, up to twice, so each group has
+its load, and the time of a yardstick: 4,000 fractions added in plain Python. What stands beside one another in a group
+was measured in one run. A power told as "grows with" comes from least squares on logarithms.
 """
 
 

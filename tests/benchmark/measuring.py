@@ -14,6 +14,7 @@ import time
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import asdict, dataclass
 from datetime import date
+from fractions import Fraction
 from math import log
 from pathlib import Path
 from typing import TypeVar
@@ -92,10 +93,16 @@ def exponent(sizes: Sequence[float], times: Sequence[float]) -> float:
     return statistics.linear_regression([log(s) for s in sizes], [log(t) for t in times]).slope
 
 
+def yardstick() -> Fraction:
+    """The same plain work everywhere: 4,000 fractions added, so that runs on other machines can be compared."""
+    return sum((Fraction(1, 1 + n % 12) for n in range(4000)), Fraction(0))
+
+
 def keep(group: str, rows: Iterable[Row]) -> None:
     """Keeps a group's rows, with when and where they were measured; the others stay."""
     known = kept()
-    machine = f"Python {platform.python_version()}, {os.cpu_count()} cores, load {os.getloadavg()[0]:.0f}"
+    machine = f"Python {platform.python_version()}, {os.cpu_count()} cores, load {os.getloadavg()[0]:.0f}, "
+    machine += f"yardstick {written(min(processor(yardstick)[0] for _ in range(5)))}"
     known[group] = {"when": date.today().isoformat(), "where": machine, "rows": [asdict(row) for row in rows]}
     KEPT.write_text(json.dumps(known, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
