@@ -12,6 +12,7 @@ from tutorial_lib.drawing.svg import svg
 from tutorial_lib.drawing.talk import talk_timeline
 from tutorial_lib.narration import beside
 from tutorial_lib.publishing.topics.said import LISTS, folded
+from tutorial_lib.workbook import current
 from tutorial_lib.workbook.said_panel import NOTHING, SHIPPED, CueCardPanel, SaidPanel, name_of
 
 
@@ -107,3 +108,10 @@ def test_the_rest_is_unfolded_by_what_is_asked_for(panel: SaidPanel) -> None:
 
 def test_cue_cards_are_shown() -> None:
     assert "thirty-eight and a half inches" in CueCardPanel().html()
+
+
+def test_another_beds_captions_are_not_held_against_ones_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path))
+    queen = current.SHIPPED / "gallery" / "queen-tubes.toml"
+    current.open_build(str(queen))
+    assert SaidPanel().own["captions"] == ""

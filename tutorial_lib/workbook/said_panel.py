@@ -271,7 +271,7 @@ def chosen_captions() -> str:
 def shipped_captions() -> str:
     """The captions shipped for the build in hand, if there are any."""
     made = current.current()
-    for stem in (made.name, made.creator.build.name, current.FIRST):
+    for stem in (made.name, made.creator.build.name):
         found = sorted(SHIPPED.glob(f"{stem}.*"))
         if found:
             return found[0].name
