@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tutorial_lib.design.model import Part
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
-FEW, SLIGHT = 3, 4  # blocks of slats that each have a line of the page; holes on such a slat
+FEW, SLIGHT = 5, 4  # blocks of slats that each have a line of the page; holes on such a slat
 EACH = 2  # pieces drilled alike up to this many have a box each
 RUN = 4  # labels in a row up to this many are told one by one
 LONG, SHORT = 84.0, 92.0  # [pt] greatest heights of a long face and of a short one
