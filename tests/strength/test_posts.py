@@ -79,3 +79,14 @@ def test_fittings_have_no_rating_and_one_caution_says_so(strong):
 def test_a_screw_taken_from_a_block_never_raises_the_rating():
     more = Plan(on_posts(screws__post__count=1)).strength
     assert more.sitting.pounds < _queen().sitting.pounds
+
+
+def test_a_narrow_slat_that_lies_on_blocks_alone_has_its_way_to_the_floor():
+    strong = Plan(on_posts(slats__lumber="1x3", slats__gap="2 in")).strength
+    first = strong.build.part("slat").pieces[0].label
+    below = {joint.far for joint in strong.build.joints_of("slat") if joint.near == first}
+    assert below == {"corner block L1 side", "corner block R1 side"}
+    assert not strong.outcome.gaps
+    for response in strong.outcome.responses:
+        live = sum(load.whole.live for load in strong.outcome.lines.leg_loads(response))
+        assert live == pytest.approx(2, abs=1e-4)

@@ -113,6 +113,7 @@ class Bed:
     def seats_on(self, line: SupportLine, slat: int) -> list[Joint]:
         """Where one slat lies on one line: on its cleat, runner or beam, or on the tops of its legs."""
         own = set(line.members) | {piece for leg in self.build.legs if leg.line == line.name for piece in leg.pieces}
+        own |= {c.to_post.near for c in self.corners.values() if c.to_post is not None and c.leg.line == line.name}
         return [joint for joint in self.seats.get(slat, ()) if joint.far in own]
 
     @cached_property
