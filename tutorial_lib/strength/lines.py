@@ -85,7 +85,7 @@ class Unheld(ValueError):  # noqa: N818  a state of the bed as much as an error
         self.line, self.bar = line, bar
 
 
-@lru_cache(maxsize=128)  # some 80 kB each
+@lru_cache(maxsize=128)
 def answer(line: Line, opened: frozenset[int]) -> Answer:
     """The line's answers to a pound on each seat, with some contacts open.
 
