@@ -108,9 +108,10 @@ def drags(page: Any, drawing: str, label: str, times: int = 12) -> list[float]:
             page.mouse.move(x + (end - x) * step / 12, y)
             page.wait_for_timeout(16)
         page.mouse.up()
-        page.wait_for_timeout(700)
+        page.wait_for_timeout(2000)
         at = page.evaluate("window.dragged")
-        found.append(max(0.0, at["drawn"] - at["move"]))
+        if at["drawn"] > at["move"]:  # else the last move was too small for another drawing
+            found.append(at["drawn"] - at["move"])
         x = end
     return found
 
