@@ -13,7 +13,6 @@ from tutorial_lib.strength.working import in_words
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
-    from tutorial_lib.strength.rating import Rating
     from tutorial_lib.strength.result import Strength
     from tutorial_lib.strength.use import Use
 
@@ -25,11 +24,7 @@ KINDS = (("lying", "lying", "lying"), ("sitting", "sitting", "sitting on the edg
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the strength room."""
     tell, strong = Teller(plan.options), plan.strength
-    yield _rating(tell, "rating.lying", strong.lying, "people lying: each may weigh, calculated, not tested")
-    seated = "people sitting on the edge: each may weigh, calculated, not tested"
-    yield _rating(tell, "rating.sitting", strong.sitting, seated)
-    yield tell.count("rating.people", strong.lying.people, "people_count", "people the ratings are for",
-                     "stated in the load, or two", said=())  # fmt: skip
+    yield from _ratings(tell, strong)
     for kind, key, words in KINDS:
         use = strong.worst(kind)
         if use is not None:
@@ -41,9 +36,16 @@ def facts(plan: Plan) -> Iterator[Fact]:
                            said=())  # fmt: skip
 
 
-def _rating(tell: Teller, key: str, rating: Rating, what: str) -> Fact:
-    working = rating.working.told(tell.w)
-    return tell.measure("weight", key, rating.pounds, "load_rating", what, working, said=SAID[rating.kind])
+def _ratings(tell: Teller, strong: Strength) -> Iterator[Fact]:
+    """What people may weigh; nothing where the bed has no rating: "0 lb" would be a figure nobody worked out."""
+    for rating, where in ((strong.lying, "lying"), (strong.sitting, "sitting on the edge")):
+        if rating.pounds:
+            what = f"people {where}: each may weigh, calculated, not tested"
+            yield tell.measure("weight", f"rating.{rating.kind}", rating.pounds, "load_rating", what,
+                               rating.working.told(tell.w), said=SAID[rating.kind])  # fmt: skip
+    if strong.lying.pounds or strong.sitting.pounds:
+        yield tell.count("rating.people", strong.lying.people, "people_count", "people the ratings are for",
+                         "stated in the load, or two", said=())  # fmt: skip
 
 
 def _use(tell: Teller, key: str, use: Use, what: str) -> Fact:
