@@ -41,18 +41,20 @@ def _mattress(tell: Teller, build: Build) -> Iterator[Fact]:
 
 def _frame(tell: Teller, build: Build) -> Iterator[Fact]:
     room, thick = clearance(build.options), build.part("side_rail").section.thickness
-    for name, size, inside, outside, each, between in zip(
-        ("width", "length"), build.mattress, build.opening, build.outside, room,
+    for name, size, inside, rails, over, each, between in zip(
+        ("width", "length"), build.mattress, build.opening, build.outside, build.overall, room,
         ("side rails", "end rails"), strict=True,
     ):  # fmt: skip
         yield tell.length(
             f"frame.inside_{name}", inside, "length", f"opening between the {between}",
             f"{tell.fine(size)} mattress + 2 × {tell.fine(each)} clearance = {tell.fine(inside)}",
         )  # fmt: skip
-        yield tell.length(
-            f"frame.{name}", outside, "length", f"outside {name}",
-            f"{tell.fine(inside)} inside + 2 × {tell.fine(thick)} rail = {tell.fine(outside)}",
-        )  # fmt: skip
+        working = f"{tell.fine(inside)} inside + 2 × {tell.fine(thick)} rail = {tell.fine(rails)}"
+        if over != rails:  # posts, or a headboard's uprights: a room is measured for what stands out most
+            yield tell.length(f"frame.rails_{name}", rails, "length", f"{name} over the rails", working,
+                              said=("rails",))  # fmt: skip
+            working = f"{tell.fine(rails)} over the rails + {tell.fine(over - rails)} beyond them = {tell.fine(over)}"
+        yield tell.length(f"frame.{name}", over, "length", f"outside {name}", working)
     stated = build.options.clearance
     for key, each, given, what in (
         ("mattress", room[0], stated.side, "room each side of the mattress, across"),

@@ -30,10 +30,6 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
                       f"= {tell.fine(inside)}")  # fmt: skip
     above = min(build.pieces[leg.pieces[0]].box.hi[2] for leg in posts) - build.heights.rail_top
     yield tell.length("post.above", above, "distance", "post's top above the rail's", "stated or level")
-    for name, size, over in zip(("width", "length"), build.outside, build.overall, strict=True):
-        yield tell.length(f"frame.overall_{name}", over, "length", f"{name} over the posts",
-                          f"{tell.fine(size)} over the rails + 2 × {tell.fine(reveal)} reveal = {tell.fine(over)}",
-                          said=("overall", "bed"))  # fmt: skip
 
 
 def bed_bolts_of(tell: Teller, jobs: Sequence[Job]) -> Iterator[Fact]:
