@@ -111,7 +111,7 @@ def test_a_lock_with_room_for_a_bit_is_a_caution_only():
     assert finding(near).rule == "locked away"
 
 
-@pytest.mark.parametrize(("use", "expected"), [("side_rail", 0), ("cleat", 1), ("mid_leg", 4), ("slat", 5)])
+@pytest.mark.parametrize(("use", "expected"), [("side_rail", 0), ("cleat", 1), ("mid_leg", 4), ("slat", 6)])
 def test_rails_come_first_and_slats_last(use, expected):
     assert rank(use) == expected
 

@@ -145,7 +145,7 @@ def test_all_before_a_pdf_is_at_most_25_megabytes(visit: Any, address: tuple[str
 def test_a_browser_would_install_it(visit: Any) -> None:
     session = visit.context.new_cdp_session(visit)
     told = session.send("Page.getInstallabilityErrors")["installabilityErrors"]
-    assert [one["errorId"] for one in told] == []
+    assert {one["errorId"] for one in told} <= {"in-incognito"}  # as a test's own window is
 
 
 def test_another_link_in_the_same_tab_is_taken_up(visit: Any, address: tuple[str, Comparison]) -> None:

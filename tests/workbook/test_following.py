@@ -28,7 +28,7 @@ def test_a_follower_shows_what_its_leader_shows() -> None:
     follower = MovementPanel(follows=leader)
     assert follower.widget is not None and follower.plan is leader.plan
     leader.set("room.helpers", 1)
-    assert follower.plan is leader.plan and follower.options.room.helpers == 1
+    assert follower.options == leader.options and follower.options.room.helpers == 1
 
 
 def test_what_a_follower_changes_is_its_leaders_to_save() -> None:

@@ -47,7 +47,7 @@ def sag_of(span: Fraction, person: Fraction) -> Fraction:
         person: weight of the sleeper [lb].
 
     >>> round(float(sag_of(Fraction(60), Fraction(200))), 3)
-    0.583
+    0.582
     """
     across, along = min(SLEEPER[0], span), SLEEPER[1]
     load = person * 12 / along

@@ -24,6 +24,7 @@ TYPED = (*SHOWN, "text")  # kinds of controls that are boxes to type in
 def shown(kind: str, value: Any, units: Units) -> str:
     """What stands in a box for a value; nothing for none.
 
+    >>> from fractions import Fraction
     >>> shown("length", Fraction(9, 4), "in"), shown("money", Fraction(8), "in"), shown("words", ("rail", "side"), "in")
     ('2 1/4 in', '8.00', 'rail, side')
     """
