@@ -16,6 +16,7 @@ from tutorial_lib.measures import writer
 OURS = "our choice"
 PRACTICE = "common practice, no source"
 LEAST_OPEN, MOST_OPEN = Fraction(15, 100), Fraction(60, 100)  # of the deck, for a mattress; our choice
+SCREWED, SLID = Fraction(1), Fraction(3, 4)  # [in] of wood under a slat's end, in place or slid; our choice
 Rule = Callable[[Build], Iterator[Finding]]
 
 
@@ -24,13 +25,20 @@ def written(build: Build, x: Fraction) -> str:
     return writer(build.options.build.units).length(x, 32)
 
 
+def _short(held: Fraction, slid: Fraction) -> tuple[Fraction, Fraction] | None:
+    """The wood [in] under a slat's end that is too little, as it is screwed or when it has slid, and its limit."""
+    if held < SCREWED:
+        return held, SCREWED
+    return (slid, SLID) if slid < SLID else None
+
+
 def _bearing(build: Build) -> Iterator[Finding]:
     """Enough of the slat's end on its seat, also when it has slid to the other side."""
     play = build.options.slats.play
     seat = build.lines[0].seat[1] - build.lines[0].seat[0]
-    screwed, loose = seat - play, seat - 2 * play
-    if screwed < 1 or loose < Fraction(3, 4):
-        value, limit = (screwed, Fraction(1)) if screwed < 1 else (loose, Fraction(3, 4))
+    short = _short(seat - play, seat - 2 * play)
+    if short is not None:
+        value, limit = short
         yield Finding(
             rule="slat bearing",
             severity="stop",
@@ -40,7 +48,7 @@ def _bearing(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Use a wider cleat or runner, or less slat play.",
             parts=("slat",),
-            remedies=_less_play(build, min(seat - 1, (seat - Fraction(3, 4)) / 2)),
+            remedies=_less_play(build, min(seat - SCREWED, (seat - SLID) / 2)),
         )
 
 
@@ -50,8 +58,9 @@ def _half_bearing(build: Build) -> Iterator[Finding]:
         return
     contacts = [joint.contact.size[1] for joint in build.joints_of("slat_line")]
     held, play = min(contacts, default=Fraction(0)), build.options.slats.play
-    if held < 1 or held - play < Fraction(3, 4):
-        value, limit = (held, Fraction(1)) if held < 1 else (held - play, Fraction(3, 4))
+    short = _short(held, held - play)
+    if short is not None:
+        value, limit = short
         yield Finding(
             rule="slat bearing",
             severity="stop",

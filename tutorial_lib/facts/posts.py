@@ -1,4 +1,4 @@
-"""Facts of corner posts: how far they stand out, in and up, and what the bed measures over them."""
+"""Facts of corner posts: how far they stand out, in and up, and what joins them to the rails."""
 
 from __future__ import annotations
 
