@@ -16,7 +16,7 @@ from weakref import WeakKeyDictionary
 from tutorial_lib.design.build_file import change
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.findings import Finding, Remedy
-from tutorial_lib.measures import writer
+from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.strength.rules import trips
 from tutorial_lib.strength.words import held
@@ -84,8 +84,7 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
         return False
     if finding.rule == "long board" and not _cheaper(before, after):
         return False
-    old, new = before.strength, after.strength
-    if new.lying.pounds < old.lying.pounds or new.sitting.pounds < old.sitting.pounds:
+    if _rated_lower(before, after):
         return False
     rooms: tuple[Callable[[Plan], tuple[Finding, ...]], ...] = (
         lambda p: p.build.findings + p.strength.findings,
@@ -94,6 +93,12 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
         lambda p: p.cutting.findings,
     )
     return all(_stops(r(after)) <= _stops(r(before)) and not _stays(r(before), r(after), finding) for r in rooms)
+
+
+def _rated_lower(before: Plan, after: Plan) -> bool:
+    """Whether lying or sitting is rated lower."""
+    old, new = before.strength, after.strength
+    return new.lying.pounds < old.lying.pounds or new.sitting.pounds < old.sitting.pounds
 
 
 def _cheaper(before: Plan, after: Plan) -> bool:
@@ -171,13 +176,18 @@ def _screws(before: Plan, finding: Finding) -> Iterator[Remedy]:
             )  # fmt: skip
         places = sorted(spot.at[0] for spot in jobs[0].spots)
         if len(places) > 1:
-            now = max(b - a for a, b in pairwise(places))
-            for part in CLOSER:
-                spacing = Fraction(int(now * part * 4), 4)
-                yield Remedy(
-                    f"Set the {table}'s screws {units.length(spacing)} apart",
-                    ((f"screws.{table}.spacing", units.length(spacing)),),
-                )
+            yield from _closer(units, table, places)
+
+
+def _closer(units: Writer, table: str, places: list[Fraction]) -> Iterator[Remedy]:
+    """The same row with its screws nearer to each other."""
+    now = max(b - a for a, b in pairwise(places))
+    for part in CLOSER:
+        spacing = Fraction(int(now * part * 4), 4)
+        yield Remedy(
+            f"Set the {table}'s screws {units.length(spacing)} apart",
+            ((f"screws.{table}.spacing", units.length(spacing)),),
+        )
 
 
 def _blocks(before: Plan, finding: Finding) -> Iterator[Remedy]:

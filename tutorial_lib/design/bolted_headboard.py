@@ -66,10 +66,7 @@ def joints(options: Options, pieces: dict[str, Piece]) -> Iterator[Joint]:
     """
     uprights = [piece for piece in pieces.values() if piece.part == "upright"]
     for upright in uprights:
-        for board in (piece for piece in pieces.values() if piece.part == "headboard"):
-            contact = upright.box.contact(board.box)
-            if contact is not None and contact.size[0] == 0:
-                yield Joint(kind="panel", near=upright.label, far=board.label, axis=0, sign=1, contact=contact)
+        yield from _to_boards(upright, pieces)
     for upright in uprights:
         contact = upright.box.contact(pieces[HEAD_RAIL].box)
         assert contact is not None
@@ -78,6 +75,14 @@ def joints(options: Options, pieces: dict[str, Piece]) -> Iterator[Joint]:
         yield Joint(
             kind="upright", near=upright.label, far=HEAD_RAIL, axis=0, sign=1, contact=face, fastener="bolt"
         )
+
+
+def _to_boards(upright: Piece, pieces: dict[str, Piece]) -> Iterator[Joint]:
+    """One upright to the boards in front of it."""
+    for board in (piece for piece in pieces.values() if piece.part == "headboard"):
+        contact = upright.box.contact(board.box)
+        if contact is not None and contact.size[0] == 0:
+            yield Joint(kind="panel", near=upright.label, far=board.label, axis=0, sign=1, contact=contact)
 
 
 def _free(options: Options, pieces: dict[str, Piece], contact: Box) -> tuple[Fraction, Fraction]:

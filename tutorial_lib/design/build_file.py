@@ -131,12 +131,19 @@ def _merge(table: Any, before: Mapping[str, Any], after: Mapping[str, Any]) -> N
         old, there = before.get(key), table.get(key)
         if old == value and there is not None:
             continue
-        if isinstance(value, Mapping) and isinstance(there, Table):
-            _merge(there, old if isinstance(old, Mapping) else {}, value)
-        elif _is_rows(value) and isinstance(there, AoT) and isinstance(old, list):
-            _merge_rows(there, old, value)
-        else:
+        if not _merged(there, old, value):
             table[key] = _item(value)
+
+
+def _merged(there: Any, before: Any, after: Any) -> bool:
+    """Changes a table, or rows of tables, where it stands; False for any other value, which is written anew."""
+    if isinstance(after, Mapping) and isinstance(there, Table):
+        _merge(there, before if isinstance(before, Mapping) else {}, after)
+        return True
+    if _is_rows(after) and isinstance(there, AoT) and isinstance(before, list):
+        _merge_rows(there, before, after)
+        return True
+    return False
 
 
 def _drop(table: Any, key: str, before: Any) -> None:

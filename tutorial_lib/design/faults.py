@@ -49,6 +49,12 @@ def _sentence(error: Any, loc: list[Any]) -> str:
         return f"{_shown(value)} stands alone where a list is wanted: write [{_shown(value)}]."
     if kind == "string_pattern_mismatch" and isinstance(value, str) and loc[-1] in PATTERNS:
         return _not_so(value, *PATTERNS[loc[-1]])
+    return _in_our_words(error)
+
+
+def _in_our_words(error: Any) -> str:
+    """What the reading library says of a value, with our words for its own."""
+    kind, value = error["type"], error.get("input")
     message = str(error["msg"]).removeprefix("Value error, ")
     for library, ours in _OURS.items():
         message = message.replace(library, ours)

@@ -79,12 +79,16 @@ class _Finder:
                     yield from self._joint("post" if far in posts else "block", block, far, axis, sign)
         for rail in rails:
             for post in posts:
-                way: Sign = 1 if rail.box.centre[rail.axis] > post.box.centre[rail.axis] else -1
-                bolted = self.options.posts.joint == "barrel nuts"
-                fitting = "bearing" if blocks or bolted else "bracket"
-                yield from self._joint("post", post, rail, rail.axis, way, fastener=fitting)
-                for joint in self._joint("bed_bolt", post, rail, rail.axis, way, fastener="bolt") if bolted else ():
-                    yield replace(joint, end_grain=False)  # the nut holds, not the thread in the wood
+                yield from self._rail_to_post(rail, post, bool(blocks))
+
+    def _rail_to_post(self, rail: Piece, post: Piece, blocks: bool) -> Iterator[Joint]:
+        """A rail's end at a post: borne by blocks, held by bolts in barrel nuts, or by a fitting."""
+        way: Sign = 1 if rail.box.centre[rail.axis] > post.box.centre[rail.axis] else -1
+        bolted = self.options.posts.joint == "barrel nuts"
+        fitting = "bearing" if blocks or bolted else "bracket"
+        yield from self._joint("post", post, rail, rail.axis, way, fastener=fitting)
+        for joint in self._joint("bed_bolt", post, rail, rail.axis, way, fastener="bolt") if bolted else ():
+            yield replace(joint, end_grain=False)  # the nut holds, not the thread in the wood
 
     def headboard(self) -> Iterator[Joint]:
         """Battens into the posts beside them, and through the battens into the boards in front."""
@@ -223,20 +227,23 @@ class _Finder:
         """Rails fastened to the leg beside them, a cleat resting on it."""
         bolt = self.options.screws.leg.kind == "carriage bolt"
         fastener = "bolt" if bolt else "screw"
-        doubled = bolt and len(pieces) == 2 and pieces[0].box.size == pieces[1].box.size
+        through = _bolted_through(pieces) if bolt else ()
         for rail in self._of("side_rail"):
             sign: Sign = 1 if rail.box.lo[1] == 0 else -1
-            through = (pieces[1].label,) if doubled else ()
             lap = self._joint("leg", rail, pieces[0], 1, sign, fastener=fastener, beyond=through)
             yield from (joint for joint in lap if joint.contact.size[2] >= (BOLTED_FROM if bolt else LAPPED_FROM))
+        yield from self._across(pieces, fastener)
+        for piece in pieces:
+            for cleat in self._of("cleat"):
+                yield from self._joint("leg", cleat, piece, 2, -1, fastener="bearing", bears=True)
+
+    def _across(self, pieces: list[Piece], fastener: str) -> Iterator[Joint]:
+        """End rails fastened to a leg's last board, where they lap enough for fasteners both ways."""
         for rail in self._of("end_rail"):
             for piece in pieces[-1:]:
                 way: Sign = 1 if rail.box.lo[0] == 0 else -1
                 lap = self._joint("leg", rail, piece, 0, way, fastener=fastener)
                 yield from (joint for joint in lap if joint.contact.size[2] >= CROSSED_FROM)
-        for piece in pieces:
-            for cleat in self._of("cleat"):
-                yield from self._joint("leg", cleat, piece, 2, -1, fastener="bearing", bears=True)
 
     def slats(self) -> Iterator[Joint]:
         """Slat ends on cleats, runners or leg tops; slat middles on centre lines. Each end is screwed once."""
@@ -270,6 +277,12 @@ class _Finder:
         )
         for joint in seats:
             yield joint if held and joint is best else replace(joint, fastener="bearing", end_grain=False)
+
+
+def _bolted_through(pieces: list[Piece]) -> tuple[str, ...]:
+    """The second board of a doubled leg of two alike, which bolts go through too."""
+    doubled = len(pieces) == 2 and pieces[0].box.size == pieces[1].box.size
+    return (pieces[1].label,) if doubled else ()
 
 
 def _screwed(contact: Box | None) -> Literal["screw", "bearing"]:

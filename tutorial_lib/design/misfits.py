@@ -87,6 +87,11 @@ def _of_legs(options: Options) -> Iterator[Fault]:
             f"= {writer(units).length(legs.side_setback)} is not under the rail; leave it out, or say "
             'legs.place = "under".',
         )
+    yield from _of_leg_bolts(options)
+
+
+def _of_leg_bolts(options: Options) -> Iterator[Fault]:
+    runners = options.support.kind == "runners"
     if options.screws.leg.kind == "carriage bolt" and (runners or options.leg_place == "under the rail"):
         yield Fault(
             "screws.leg.kind",

@@ -54,8 +54,7 @@ class Box:
 
     def contact(self, other: Box) -> Box | None:
         """The shared rectangle of two touching boxes as a flat box, or None when they don't touch in a face."""
-        (mine, top), (its, its_top) = self.floats, other.floats
-        if any(mine[i] > its_top[i] + APART or its[i] > top[i] + APART for i in range(3)):
+        if self._far_from(other):
             return None  # far apart in floats: most pairs are, and exact figures take their time
         lo = tuple(max(a, b) for a, b in zip(self.lo, other.lo, strict=True))
         hi = tuple(min(a, b) for a, b in zip(self.hi, other.hi, strict=True))
@@ -63,6 +62,11 @@ class Box:
         if len(flat) != 1 or any(lo[i] > hi[i] for i in range(3)):
             return None
         return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+
+    def _far_from(self, other: Box) -> bool:
+        """True if some clear distance is seen in floats already."""
+        (mine, top), (its, its_top) = self.floats, other.floats
+        return any(mine[i] > its_top[i] + APART or its[i] > top[i] + APART for i in range(3))
 
     def gap(self, other: Box, axis: Axis) -> Fraction:
         """Clear distance along one axis [in]; negative when they run past each other."""

@@ -95,11 +95,16 @@ def plinth_joints(legs: Sequence[Leg], pieces: dict[str, Piece]) -> Iterator[Joi
     boards = [piece for piece in pieces.values() if piece.part in ("plinth_side", "plinth_end")]
     ends = [[piece] for piece in boards if piece.part == "plinth_end"]
     for board in boards:
-        for behind in ([pieces[label] for label in leg.pieces] for leg in legs):
-            found = [joint for far in behind if (joint := _joint(board, far)) is not None]
-            yield from sorted(found, key=lambda joint: -_from_end(board, joint))[:1]
+        for leg in legs:
+            yield from _to_leg(board, [pieces[label] for label in leg.pieces])
         for (end,) in ends if board.part == "plinth_side" else ():
             yield from filter(None, [_joint(board, end)])
+
+
+def _to_leg(board: Piece, behind: Sequence[Piece]) -> Iterator[Joint]:
+    """A board to one of a leg's pieces behind it, the one farthest from the board's ends."""
+    found = [joint for far in behind if (joint := _joint(board, far)) is not None]
+    yield from sorted(found, key=lambda joint: -_from_end(board, joint))[:1]
 
 
 def _from_end(board: Piece, joint: Joint) -> Fraction:

@@ -60,7 +60,6 @@ def _without_posts(options: Options) -> Iterator[Fault]:
 
 
 def _under_posts(options: Options) -> Iterator[Fault]:
-    legs, units = options.legs, options.build.units
     if options.support.kind == "runners":
         yield Fault("support.kind", '= "runners" lie under rails that meet; between posts the slats lie on "cleats".')
     if options.centre.lines and options.centre.ends != "leg":
@@ -71,6 +70,14 @@ def _under_posts(options: Options) -> Iterator[Fault]:
         )
     if options.screws.corner != NOTHING:
         yield Fault("screws.corner", "is for rails that meet each other; posts have blocks or hooks. Leave it out.")
+    yield from _of_legs_between(options)
+    if options.heights.leg is not None:
+        yield Fault("heights.leg", "is the length of corner legs; on posts give underside or sleeping.")
+
+
+def _of_legs_between(options: Options) -> Iterator[Fault]:
+    """Choices of legs: posts stand at the corners, and legs only between them."""
+    legs, units = options.legs, options.build.units
     if legs.setback is not None:
         yield Fault(
             "legs.setback",
@@ -83,5 +90,3 @@ def _under_posts(options: Options) -> Iterator[Fault]:
     posts = {f"{letter}{number}" for letter in "LR" for number in (1, legs.per_side)}
     for label in sorted(posts & set(legs.omit)):
         yield Fault("legs.omit", f'has "{label}", which is a corner post: the rails end there.')
-    if options.heights.leg is not None:
-        yield Fault("heights.leg", "is the length of corner legs; on posts give underside or sleeping.")

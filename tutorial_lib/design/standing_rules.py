@@ -26,7 +26,7 @@ def _rail_ends(build: Build) -> Iterator[Finding]:
     yield from _side_rails(build)
     hung = [rail for rail in build.part("end_rail").pieces if not _held_at_both_ends(build, rail)]
     if hung:
-        loaded = any(line.ends in ("hanger", "block") for line in build.lines if line.central)
+        loaded = _end_rails_loaded(build)
         severity: Severity = "stop" if loaded else "caution"
         yield Finding(
             rule="rail end",
@@ -39,6 +39,11 @@ def _rail_ends(build: Build) -> Iterator[Finding]:
             parts=("end_rail",),
             remedies=_other_places(build),
         )
+
+
+def _end_rails_loaded(build: Build) -> bool:
+    """True if a centre line hangs on the end rails."""
+    return any(line.ends in ("hanger", "block") for line in build.lines if line.central)
 
 
 def _other_places(build: Build) -> tuple[Remedy, ...]:
@@ -87,6 +92,11 @@ def _side_rails(build: Build) -> Iterator[Finding]:
             parts=("side_rail",),
             remedies=_legs_back(build),
         )
+    yield from _side_rails_apart(build)
+
+
+def _side_rails_apart(build: Build) -> Iterator[Finding]:
+    """Side rails that share no joint with any leg."""
     held = {label for j in build.joints if j.kind in ("leg", "flange") for label in (j.near, j.far)}
     apart = [rail.label for rail in build.part("side_rail").pieces if rail.label not in held]
     if apart:
@@ -125,32 +135,42 @@ def _overhang(build: Build) -> Iterator[Finding]:
         if len(mine) >= 2:
             past += _runs_past(build, line, mine)
         elif mine or not line.central:
-            yield Finding(
-                rule="overhang",
-                severity="stop",
-                what=f"The {line.name} side or line has {'one leg' if mine else 'no leg'}; it would tip or hang.",
-                value=f"{len(mine)} {'leg' if mine else 'legs'}",
-                limit="at least 2 legs",
-                whose=OURS,
-                remedy="Put back a leg.",
-                parts=line.members,
-                remedies=(TWO_A_LINE,) if line.central else _legs_back(build),
-            )
+            yield _one_leg_at_most(build, line, len(mine))
     worst = max(past, key=lambda end: end.by / end.span, default=None)
     if worst:
-        more = f", and {len(past) - 1} more such ends" if len(past) > 2 else ", and one more such end"
-        yield Finding(
-            rule="overhang",
-            severity="caution",
-            what=f"The {worst.line.name} line runs {written(build, worst.by)} past its last leg at the {worst.at}"
-            f"{more if len(past) > 1 else ''}.",
-            value=written(build, worst.by),
-            limit=f"at most {written(build, worst.span / 4)}, a quarter of the next span",
-            whose=OURS,
-            remedy="Use a smaller set-back.",
-            parts=worst.line.members,
-            remedies=(_no_setback(worst.line),),
-        )
+        yield _too_far(build, worst, len(past))
+
+
+def _too_far(build: Build, worst: _Past, ends: int) -> Finding:
+    """The end that runs past its last leg most, and how many do."""
+    more = f", and {ends - 1} more such ends" if ends > 2 else ", and one more such end"
+    return Finding(
+        rule="overhang",
+        severity="caution",
+        what=f"The {worst.line.name} line runs {written(build, worst.by)} past its last leg at the {worst.at}"
+        f"{more if ends > 1 else ''}.",
+        value=written(build, worst.by),
+        limit=f"at most {written(build, worst.span / 4)}, a quarter of the next span",
+        whose=OURS,
+        remedy="Use a smaller set-back.",
+        parts=worst.line.members,
+        remedies=(_no_setback(worst.line),),
+    )
+
+
+def _one_leg_at_most(build: Build, line: SupportLine, legs: int) -> Finding:
+    """A line or rail on a single leg, or on none."""
+    return Finding(
+        rule="overhang",
+        severity="stop",
+        what=f"The {line.name} side or line has {'one leg' if legs else 'no leg'}; it would tip or hang.",
+        value=f"{legs} {'leg' if legs else 'legs'}",
+        limit="at least 2 legs",
+        whose=OURS,
+        remedy="Put back a leg.",
+        parts=line.members,
+        remedies=(TWO_A_LINE,) if line.central else _legs_back(build),
+    )
 
 
 def _no_setback(line: SupportLine) -> Remedy:

@@ -22,13 +22,13 @@ def wood_of(options: Options, name: str, use: str, width: Fraction) -> tuple[str
         InputError: a species that no table knows, a grade that is not known or not sold that wide.
     """
     own = options.lumber.get(name)
-    species = (own and own.species) or options.wood.species
-    grade = (own and own.grade) or options.wood.grade
-    group = tables.species(species, f"lumber.{name}.species" if own and own.species else "wood.species").name
-    where = f"lumber.{name}.grade" if own and own.grade else "wood.grade"
+    own_species, own_grade = (own.species, own.grade) if own else ("", "")
+    species, grade = own_species or options.wood.species, own_grade or options.wood.grade
+    group = tables.species(species, f"lumber.{name}.species" if own_species else "wood.species").name
+    where = f"lumber.{name}.grade" if own_grade else "wood.grade"
     try:
         tables.design_values(group, grade, tables.nominal_width(width))
     except InputError as error:
-        way = "" if own and own.grade else f" Or give the {use} a grade of its own: grade under [lumber.{name}]."
+        way = "" if own_grade else f" Or give the {use} a grade of its own: grade under [lumber.{name}]."
         raise InputError([Fault(where, f"{use} {name}: {fault.what}{way}") for fault in error.faults]) from None
     return group, group if group in tables.STRENGTH_CLASSES else grade

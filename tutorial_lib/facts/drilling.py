@@ -14,7 +14,7 @@ from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import Build
+    from tutorial_lib.design.model import Build, Leg
     from tutorial_lib.drilling.job import Job
     from tutorial_lib.plan import Plan
 
@@ -64,6 +64,11 @@ def facts(plan: Plan) -> Iterator[Fact]:
         else:
             yield from _screws(tell, build, table, jobs)
     yield from _of_all_legs(tell, build, [job for job in plan.drilling.jobs if job.table in OF_LEGS])
+    yield from _brackets(tell, build)
+
+
+def _brackets(tell: Teller, build: Build) -> Iterator[Fact]:
+    """Brackets, hangers and hooks, by the kind of joint they hold."""
     counts = Counter(joint.kind for joint in build.joints if joint.fastener == "bracket")
     for kind, (key, what) in BRACKETS.items():
         if counts[kind]:  # type: ignore[index]  # only those kinds of joint can have one
@@ -192,7 +197,7 @@ def _each_leg(tell: Teller, build: Build, key: str, kind: str, what: str, jobs: 
     counts: dict[bool, set[int]] = {}
     held = 0
     for leg in build.legs:
-        mine = [job for job in jobs if job.joint.far in leg.pieces]
+        mine = _into(leg, jobs)
         if mine:
             held += 1
             counts.setdefault(leg.corner, set()).add(sum(len(job.spots) for job in mine))
@@ -204,6 +209,11 @@ def _each_leg(tell: Teller, build: Build, key: str, kind: str, what: str, jobs: 
         name, own = ("corner leg", f"corner_{key}") if corner else ("middle leg", f"mid_{key}")
         if len(each) == 1:
             yield tell.count(own, each.pop(), kind, f"{what} in one {name}", "to each rail beside it, together")
+
+
+def _into(leg: Leg, jobs: Jobs) -> list[Job]:
+    """What fastens one leg."""
+    return [job for job in jobs if job.joint.far in leg.pieces]
 
 
 def _of_all_legs(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -95,17 +95,22 @@ def _places(tell: Teller, build: Build) -> Iterator[Fact]:
     if build.options.frame.posts:
         yield from posts.middle_legs(tell, build, sides)
     elif sides:
-        stated = build.options.legs.setback is not None
-        yield tell.length("leg.setback", min(leg.near_edge for leg in sides), "distance",
-                          "corner leg from the end of the bed",
-                          "stated set-back" if stated else "as far out as a leg goes")  # fmt: skip
-        count = sum(leg.line == "left" for leg in sides)
-        yield tell.count("leg.per_side", count, "part_count", "legs on one side", GRID)
-        yield tell.marks("leg.marks", sorted({leg.near_edge for leg in sides}),
-                         "near edge of each side leg from the outer face of the head end",
-                         "evenly between the set-backs")  # fmt: skip
+        yield from _side_places(tell, build, sides)
     central = sorted({leg.near_edge for leg in build.legs if leg.line not in ("left", "right")})
     if central:
         yield tell.marks("centre_leg.marks", central,
                          "near edge of each leg of a centre line from the outer face of the head end",
                          "evenly along the line")  # fmt: skip
+
+
+def _side_places(tell: Teller, build: Build, sides: Sequence[Leg]) -> Iterator[Fact]:
+    """Set-back, number and marks of the legs of a side."""
+    stated = build.options.legs.setback is not None
+    yield tell.length("leg.setback", min(leg.near_edge for leg in sides), "distance",
+                      "corner leg from the end of the bed",
+                      "stated set-back" if stated else "as far out as a leg goes")  # fmt: skip
+    count = sum(leg.line == "left" for leg in sides)
+    yield tell.count("leg.per_side", count, "part_count", "legs on one side", GRID)
+    yield tell.marks("leg.marks", sorted({leg.near_edge for leg in sides}),
+                     "near edge of each side leg from the outer face of the head end",
+                     "evenly between the set-backs")  # fmt: skip

@@ -31,13 +31,18 @@ def facts(tell: Teller, build: Build) -> Iterator[Fact]:
         yield tell.length("storage.air", air, "clearance", "free above a storage box",
                           f"lowest wood − box; {tell.fine(ABOVE)} is wanted", said=BOX)  # fmt: skip
     if storage.width is not None:
-        sides = [side for side, count in boxes_of(build.options).items() if count]
-        clear = [end - start for side in sides for start, end in bays(build, side)]
-        yield tell.count("storage.box_count", len(box_places(build)), "part_count", "storage boxes that go in",
-                         "between the side legs", said=BOX)  # fmt: skip
-        if clear:
-            yield tell.length("storage.bay", min(clear), "clearance", "clear between two side legs, the narrowest",
-                              "from leg to leg", said=BOX)  # fmt: skip
+        yield from _between_legs(tell, build)
     if storage.depth is not None:
         yield tell.length("storage.free_depth", free_depth(build), "clearance", "free for a box, from the side in",
                           "to what stands in its way, or to the middle", said=BOX)  # fmt: skip
+
+
+def _between_legs(tell: Teller, build: Build) -> Iterator[Fact]:
+    """How many boxes go in between the side legs, and the narrowest way there."""
+    sides = [side for side, count in boxes_of(build.options).items() if count]
+    clear = [end - start for side in sides for start, end in bays(build, side)]
+    yield tell.count("storage.box_count", len(box_places(build)), "part_count", "storage boxes that go in",
+                     "between the side legs", said=BOX)  # fmt: skip
+    if clear:
+        yield tell.length("storage.bay", min(clear), "clearance", "clear between two side legs, the narrowest",
+                          "from leg to leg", said=BOX)  # fmt: skip

@@ -221,17 +221,21 @@ class Bed:
     def _gaps(self) -> Iterator[Gap]:
         for line in self.lines:
             if line.kind == "cleat":
-                rail = self.rail_of(line.name)
-                loose = [label for label in line.legs if not self.carries_rail(self.legs[label])]
-                yield from (Gap(rail, "leg", label) for label in loose)
-                held = {joint.near for joint in self.build.joints_of("cleat") if self.fixings.row(joint) is not None}
-                yield from (Gap(label, "screws") for label in line.members[1:] if label not in held)
+                yield from self._gaps_of_cleat(line)
             if not line.legs and line.ends not in ("hanger", "block"):
                 yield Gap(line.members[0], "legs")
         for number, row in enumerate(self.rows):
             for line in self.lines:
                 if not self.seats_on(line, number):
                     yield Gap(row[0].label, "seat", line.name)
+
+    def _gaps_of_cleat(self, line: SupportLine) -> Iterator[Gap]:
+        """Legs that don't carry the rail, cleats that no screws hold."""
+        rail = self.rail_of(line.name)
+        loose = [label for label in line.legs if not self.carries_rail(self.legs[label])]
+        yield from (Gap(rail, "leg", label) for label in loose)
+        held = {joint.near for joint in self.build.joints_of("cleat") if self.fixings.row(joint) is not None}
+        yield from (Gap(label, "screws") for label in line.members[1:] if label not in held)
 
     def carries_rail(self, leg: Leg) -> bool:
         """True for a side leg that the rail is fastened to or stands on."""
@@ -321,6 +325,10 @@ class _Frame:
         for leg in self._legs():
             yield Link(kind="touch", name=leg.label, x=float(leg.x), bar=rail, below=runner, stiffness=RIGID,
                        pushes=True)  # fmt: skip
+        yield from self._ties(rail, runner)
+
+    def _ties(self, rail: int, runner: int) -> Iterator[Link]:
+        """The screws between runner and rail."""
         for joint in self.bed.build.joints_of("runner"):
             row = self.bed.fixings.row(joint)
             if joint.near in self.number and joint.far in self.number and row is not None:

@@ -89,14 +89,19 @@ class Demand:
     def _pulls(self, joint: Joint) -> Iterator[float]:
         """Pull on one assumed tie of a runner over CD, where the ties rate the bed [lb]."""
         assert self._outcome is not None
-        bed, checks = self._outcome.bed, JointChecks(self._outcome.lines)
-        if any(use.holds >= self._person for use in rating_uses(self._outcome.uses) if use.key == "runner-alone"
-               and use.piece == joint.near and not bed.set_in(bed.lines[0])):  # fmt: skip
+        checks = JointChecks(self._outcome.lines)
+        if self._alone_does(joint, self._outcome):
             return
         for response in self._outcome.responses:
             for number, line in enumerate(self._outcome.lines.lines):
                 for effects, case in checks.tie_effects(joint, response, number, line):
                     yield max(effect.at(self._person) for effect in effects) / case.duration
+
+    def _alone_does(self, joint: Joint, outcome: Outcome) -> bool:
+        """True where the runner alone carries the stated person, so that its ties rate nothing."""
+        bed = outcome.bed
+        return any(use.holds >= self._person for use in rating_uses(outcome.uses) if use.key == "runner-alone"
+                   and use.piece == joint.near and not bed.set_in(bed.lines[0]))  # fmt: skip
 
     def count(self, joint: Joint, lateral: float, pull: float) -> int:
         """Least even number of fasteners for a leg's joint by one fastener's values at duration 1 [lb]: 2, 4, 6 …

@@ -54,11 +54,17 @@ def geometry(build: Build, fastening: Fastening) -> Geometry:
     for label in (fastening.joint.near, fastening.joint.far):
         piece = build.pieces[label]
         if piece.shape == "box" and piece.axis != fastening.joint.axis:
-            places = sorted({float(driven.head[piece.axis]) for driven in fastening.driven})
-            found += [_end(build, piece, place, low, d) for place in places for low in (True, False)]
+            found += _ends(build, fastening, piece)
     heads = [(float(v.head[0]), float(v.head[2])) for v in fastening.driven]
     found += [_row(a, b, d) for a, b in combinations(heads, 2)]
     return min(found, key=lambda g: round(g.factor, 9), default=Geometry(1.0))
+
+
+def _ends(build: Build, fastening: Fastening, piece: Piece) -> list[Geometry]:
+    """Every fastener in a piece to both of its ends."""
+    places = sorted({float(driven.head[piece.axis]) for driven in fastening.driven})
+    d = fastening.fastener.diameter
+    return [_end(build, piece, place, low, d) for place in places for low in (True, False)]
 
 
 def _end(build: Build, piece: Piece, at: float, low: bool, d: float) -> Geometry:

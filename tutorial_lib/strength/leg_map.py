@@ -78,16 +78,24 @@ def leg_map(whole: Outcome, lying: Rating, sitting: Rating) -> Iterator[LegEntry
             continue
         less = whole.without(leg.label)
         after = (least(less.lying, lying), least(less.sitting, sitting))
-        enough = all(
-            now.pounds and now.pounds >= min(person, was.pounds)
-            for now, was in zip(after, (lying, sitting), strict=True)
-        )
+        enough = _enough(after, (lying, sitting), person)
         fallen = _falls(less, leg) or _lifts(less, leg)
-        word: Word = "may go" if enough and not fallen else "must stay" if fallen else "keep"
         yield LegEntry(
             leg=leg, name=greatest.name, load=greatest.load, case=greatest.case, lying=after[0], sitting=after[1],
-            word=word, why=fallen or _weakest(less, after),
+            word=_word(enough, bool(fallen)), why=fallen or _weakest(less, after),
         )  # fmt: skip
+
+
+def _enough(after: tuple[Rating, Rating], before: tuple[Rating, Rating], person: Fraction) -> bool:
+    """True where both ratings stay at the stated person's weight, or at the whole bed's."""
+    return all(now.pounds and now.pounds >= min(person, was.pounds) for now, was in zip(after, before, strict=True))
+
+
+def _word(enough: bool, fallen: bool) -> Word:
+    """What is said of a leg, by what comes of the bed without it."""
+    if fallen:
+        return "must stay"
+    return "may go" if enough else "keep"
 
 
 def leg_loads(whole: Outcome) -> Iterator[LegsLoad]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tutorial_lib.design.model import Leg
+from tutorial_lib.design.model import Box, Leg
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.strength.bed import Bed, Member
 from tutorial_lib.strength.diagram import Station, forces, shear_at, walk
@@ -255,13 +255,18 @@ class LineChecks:
             if not faces:
                 continue
             known, area = self.bed.members[above], sum(float(face.size[0] * face.size[1]) for face in faces)
-            low, high = float(min(face.lo[0] for face in faces)), float(max(face.hi[0] for face in faces))
+            low, high = _from_to(faces)
             narrow = high - low < NARROW
             factor = bearing_factor(high - low, min(low - known.start, known.end - high)) if narrow else 1.0
             label = f"{piece_name(self.bed.build, above)} on the {leg_name(self.bed.build, leg)}"
             limit = bearing_limit(known.wood, area, factor)
             for case in load.cases:
                 yield self._leg_use(load, case, known.part, label, "bearing", key, limit, effect.times(case.times))
+
+
+def _from_to(faces: Sequence[Box]) -> tuple[float, float]:
+    """From where to where along the bed some faces reach [in]."""
+    return float(min(face.lo[0] for face in faces)), float(max(face.hi[0] for face in faces))
 
 
 def _held(line: Line, bar: int, bed: Bed) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:

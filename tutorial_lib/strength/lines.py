@@ -18,6 +18,7 @@ RIGID = 1e7  # [lb/in] a leg or a face in contact: stiff beside any board, not s
 SAME = 0.02  # [in] nodes nearer than this are one
 
 Add = Callable[[int, int, float], None]
+Figure = Callable[[int, Sequence[float]], float]
 LinkKind = Literal["leg", "bolts", "screw", "tie", "touch", "end"]
 
 
@@ -107,11 +108,11 @@ class Answer:
         own = self._factored.solve(self._own_loads())
         units = [self._unit(slat) for slat in range(line.slats)]
         links = range(len(line.links))
-        self.give = [[self._down(slat, moved) for moved in units] for slat in range(line.slats)]
+        self.give = _table(self._down, range(line.slats), units)
         self.own_give = [self._down(slat, own) for slat in range(line.slats)]
-        self.carried = [[self._through(link, moved) for moved in units] for link in links]
+        self.carried = _table(self._through, links, units)
         self.own_carried = [self._through(link, own) for link in links]
-        self.gaps = [[self._gap(link, moved) for moved in units] for link in links]
+        self.gaps = _table(self._gap, links, units)
         self.own_gaps = [self._gap(link, own) for link in links]
 
     def _factor(self) -> Factored:
@@ -196,8 +197,27 @@ class Answer:
         return tuple(i for i, link in enumerate(self.line.links) if link.pushes)
 
 
+def _table(figure: Figure, numbers: range, units: list[list[float]]) -> list[list[float]]:
+    """A figure of every slat or link, per pound on each seat."""
+    return [[figure(number, moved) for moved in units] for number in numbers]
+
+
 def _nodes(line: Line) -> tuple[list[tuple[float, int]], dict[tuple[int, float], int]]:
     """(x, bar) of every node, and the node of every (bar, x) that is named."""
+    nodes: list[tuple[float, int]] = []
+    at: dict[tuple[int, float], int] = {}
+    for number, places in _named(line).items():
+        last = -1e9
+        for x in sorted(places):
+            if x - last > SAME:
+                nodes.append((x, number))
+                last = x
+            at[number, x] = len(nodes) - 1
+    return nodes, at
+
+
+def _named(line: Line) -> dict[int, set[float]]:
+    """Every x on each bar where it ends, is held or loaded."""
     wanted: dict[int, set[float]] = {i: {bar.start, bar.end} for i, bar in enumerate(line.bars)}
     for link in line.links:
         wanted[link.bar].add(link.x)
@@ -206,16 +226,7 @@ def _nodes(line: Line) -> tuple[list[tuple[float, int]], dict[tuple[int, float],
     for bar, x in [*((s.bar, s.x) for s in line.seats), *((w.bar, w.x) for w in line.weights)]:
         if bar is not None:
             wanted[bar].add(x)
-    nodes: list[tuple[float, int]] = []
-    at: dict[tuple[int, float], int] = {}
-    for number, places in wanted.items():
-        last = -1e9
-        for x in sorted(places):
-            if x - last > SAME:
-                nodes.append((x, number))
-                last = x
-            at[number, x] = len(nodes) - 1
-    return nodes, at
+    return wanted
 
 
 def _skyline(entries: dict[tuple[int, int], float], size: int) -> list[list[float]]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
-from tutorial_lib.design.model import Build, Leg
+from tutorial_lib.design.model import Build, Leg, Part, SupportLine
 from tutorial_lib.design.standing_rules import RAISED, RAISED_METRIC
 from tutorial_lib.strength.bed import Bed, Gap
 from tutorial_lib.strength.end_rails import EndRailChecks, carried_by_rule
@@ -152,15 +152,23 @@ class Outcome:
             yield Barrier("path")
         if self.fell:
             yield Barrier("support", what=self.fell.what)
-        for fallen in self.found[1]:
-            kind: Position = "lying" if fallen.case.kind == "lying" else "sitting"
-            yield Barrier("balance", (kind,), fallen.case.name)
+        yield from self._unbalanced()
         if any(tip.ratio < SAFETY for tip in self.tippings):
             yield Barrier("tipping")
-        if any(use.ratio > 1 for use in self.pushed if use.what == "racking" and use.kind in ("lying", "sitting")):
+        if self._racks():
             yield Barrier("racking")
         if self.unpublished or self.bed.fitted:
             yield Barrier("no value")
+
+    def _unbalanced(self) -> Iterator[Barrier]:
+        """Cases without a balance."""
+        for fallen in self.found[1]:
+            kind: Position = "lying" if fallen.case.kind == "lying" else "sitting"
+            yield Barrier("balance", (kind,), fallen.case.name)
+
+    def _racks(self) -> bool:
+        """True where the legs don't hold people lying or sitting upright."""
+        return any(use.ratio > 1 for use in self.pushed if use.what == "racking" and use.kind in ("lying", "sitting"))
 
     @property
     def too_high(self) -> bool:
@@ -204,16 +212,23 @@ def without_legs(build: Build, labels: Sequence[str]) -> Build:
     """A build less some legs, their pieces and their joints."""
     gone = {piece for leg in build.legs if leg.label in labels for piece in leg.boards}
     kept: list[Leg] = [leg for leg in build.legs if leg.label not in labels]
-    parts = []
+    parts = tuple(_parts_without(build, gone))
+    lines = tuple(_line_without(line, labels) for line in build.lines)
+    joints = tuple(joint for joint in build.joints if joint.near not in gone and joint.far not in gone)
+    return replace(build, parts=parts, legs=tuple(kept), lines=lines, joints=joints)
+
+
+def _line_without(line: SupportLine, labels: Sequence[str]) -> SupportLine:
+    """A line less some legs."""
+    return replace(line, legs=tuple(label for label in line.legs if label not in labels))
+
+
+def _parts_without(build: Build, gone: Set[str]) -> Iterator[Part]:
+    """The parts less some pieces; a part of which none is left goes too."""
     for part in build.parts:
         pieces = tuple(piece for piece in part.pieces if piece.label not in gone)
         if pieces:
-            parts.append(replace(part, pieces=pieces))
-    lines = tuple(
-        replace(line, legs=tuple(label for label in line.legs if label not in labels)) for line in build.lines
-    )
-    joints = tuple(joint for joint in build.joints if joint.near not in gone and joint.far not in gone)
-    return replace(build, parts=tuple(parts), legs=tuple(kept), lines=lines, joints=joints)
+            yield replace(part, pieces=pieces)
 
 
 def work_out(build: Build, fastenings: Sequence[Fastening] | None) -> Outcome:

@@ -40,15 +40,21 @@ class Corner:
 def corners(build: Build) -> dict[tuple[str, Way], Corner]:
     """Every rail's end at a post, by the leg's label and the way its rail runs."""
     found = {}
-    blocks, posts = build.joints_of("block"), {piece: leg for leg in build.legs if leg.post for piece in leg.pieces}
+    posts = {piece: leg for leg in build.legs if leg.post for piece in leg.pieces}
     for meet in (joint for joint in build.joints_of("post") if joint.near in posts):
         leg = posts[meet.near]
-        into_post = {joint.near: joint for joint in build.joints_of("post") if joint.far == meet.near}
-        into_rail = next((joint for joint in blocks if joint.far == meet.far and joint.near in into_post), None)
-        to_post = None if into_rail is None else into_post[into_rail.near]
+        into_rail, to_post = _of_block(build, meet)
         way = RAILS[build.pieces[meet.far].use]
         found[leg.label, way] = Corner(leg, meet.far, into_rail, to_post)
     return found
+
+
+def _of_block(build: Build, meet: Joint) -> tuple[Joint | None, Joint | None]:
+    """The joints to rail and post of the block where the two meet; None where a fitting holds the rail."""
+    into_post = {joint.near: joint for joint in build.joints_of("post") if joint.far == meet.near}
+    blocks = build.joints_of("block")
+    into_rail = next((joint for joint in blocks if joint.far == meet.far and joint.near in into_post), None)
+    return into_rail, None if into_rail is None else into_post[into_rail.near]
 
 
 def both_driven(corner: Corner, fixings: Fixings) -> bool:

@@ -133,15 +133,16 @@ def rate(kind: Position, people: int, uses: Sequence[Use], units: str, why: str 
 
 def rating_uses(uses: Sequence[Use]) -> list[Use]:
     """The checks that rate. Ties between rail and runner don't where the runner alone carries more than they do."""
-    alone: dict[tuple[str, str], float] = {}
-    for use in uses:
-        if use.key == "runner-alone":
-            key = (use.piece, use.kind)
-            alone[key] = min(alone.get(key, FOREVER), use.holds)
-    ties: dict[tuple[str, str], float] = {}
-    for use in uses:
-        if use.key == "tie-screws":
-            key = (use.piece, use.kind)
-            ties[key] = min(ties.get(key, FOREVER), use.holds)
+    alone, ties = _least_held(uses, "runner-alone"), _least_held(uses, "tie-screws")
     relieved = {key for key, holds in ties.items() if alone.get(key, 0.0) >= holds}
     return [use for use in uses if use.rates and not (use.key == "tie-screws" and (use.piece, use.kind) in relieved)]
+
+
+def _least_held(uses: Sequence[Use], key: str) -> dict[tuple[str, str], float]:
+    """The least that one kind of check holds, by piece and kind of case [lb]."""
+    found: dict[tuple[str, str], float] = {}
+    for use in uses:
+        if use.key == key:
+            place = (use.piece, use.kind)
+            found[place] = min(found.get(place, FOREVER), use.holds)
+    return found
