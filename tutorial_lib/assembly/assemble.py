@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tutorial_lib.assembly.bench import bench_first, prepared
@@ -195,17 +195,19 @@ def _door_apart(build: Build, apart: KnockDown) -> Iterator[Finding]:
     width, height = room.door_width or USUAL_DOOR[0], room.door_height or USUAL_DOOR[1]
     stuck = [module for module in apart.modules if passes(module.size, width, height) is None]
     largest = (stuck or apart.modules)[0]
-    yield Finding(
+    seen = Finding(
         rule="door, taken apart",
-        severity="caution" if stuck else "note",
-        what=f"Taken apart, the {largest.name} does not go through the door."
-        if stuck
-        else f"Taken apart, all of it goes through the door; the {largest.name} is the largest of it.",
+        severity="note",
+        what=f"Taken apart, all of it goes through the door; the {largest.name} is the largest of it.",
         value=" x ".join(w.length(side) for side in sorted(largest.size, reverse=True)),
         limit=f"{w.length(width)} x {w.length(height)}",
         whose="the room" if room.door_width else "our choice: a narrow inner door",
-        remedy="Put that part together in the bedroom, or open its screws too." if stuck else "",
     )
+    if stuck:
+        what = f"Taken apart, the {largest.name} does not go through the door."
+        remedy = "Put that part together in the bedroom, or open its screws too."
+        seen = replace(seen, severity="caution", what=what, remedy=remedy)
+    yield seen
 
 
 def _stairs(build: Build) -> Iterator[Finding]:

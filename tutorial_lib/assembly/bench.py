@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from tutorial_lib.assembly.order import Before, Operation, Stance, rank, stance_of, with_mates
+from tutorial_lib.assembly.order import ON_BENCH, Before, Operation, Stance, joined, rank, stance_of, with_mates
 from tutorial_lib.design.model import Build, Joint
 
 FIRST = {"ply": 0, "post": 0, "end": 1, "panel": 1, "leg": 1, "cleat": 2}  # order of the work on the bench
@@ -40,7 +40,7 @@ def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:
     """Legs that are screwed from above apart from those that can be fitted in the frame."""
     if not hangs_loose(build, operation):
         return (operation,)
-    above = {label for j in operation.joints if stance_of(j) == "upright" for label in (j.near, j.far)}
+    above = set(joined(j for j in operation.joints if stance_of(j) == "upright"))
     loose = {label for leg in build.legs if above & set(leg.pieces) for label in leg.boards}
     first, rest = (_only(operation, loose, mine) for mine in (True, False))
     if not rest.enters:
@@ -52,7 +52,7 @@ def parted(build: Build, operation: Operation) -> tuple[Operation, ...]:
 def _only(operation: Operation, legs: set[str], mine: bool) -> Operation:
     """An operation with only the joints of these legs, or without them."""
     joints = tuple(j for j in operation.joints if bool(legs & {j.near, j.far}) == mine)
-    labels = {label for j in joints for label in (j.near, j.far)}
+    labels = joined(joints)
     return replace(
         operation,
         joints=joints,
@@ -75,16 +75,29 @@ def bench_first(build: Build, found: Sequence[Operation], dropped: Sequence[Befo
 
 def on_bench(build: Build, found: Sequence[Operation], moved: Operation) -> tuple[Operation, ...]:
     """The operations with one of them done on the bench; its newcomers enter the frame with their carriers."""
-    work = [moved, *(o for o in found if o.prepares and o.group not in ("ply", "post", "end", "panel"))]
-    carriers = {label: carrier for o in work for label in o.enters if (carrier := _carrier(build, o, label))}
-    held = {carriers[label] for label in moved.enters if label in carriers}
-    made = tuple(dict.fromkeys((*(n for n in moved.needs if n in held), *moved.enters)))
+    carriers = _carriers(build, [moved, *(o for o in found if o.prepares and o.group not in ON_BENCH)])
+    bench, rests = _at_bench(moved, carriers)
+    others = [_with_newcomers(build, o, carriers, rests) for o in found if o is not moved]
+    return _bench_work_first((*others, bench))
+
+
+def _at_bench(moved: Operation, carriers: Mapping[str, str]) -> tuple[Operation, tuple[Joint, ...]]:
+    """An operation as it is done on the bench with its carriers, and its joints that are left for the frame."""
+    held = {carriers.get(label) for label in moved.enters}
+    made = tuple(dict.fromkeys((*(label for label in moved.needs if label in held), *moved.enters)))
     mine = tuple(j for j in moved.joints if {j.near, j.far} <= set(made))
     rests = tuple(j for j in moved.joints if j not in mine)
-    bench = replace(moved, joints=mine, enters=made, needs=(), prepares=True)
-    others = [_with_newcomers(build, o, carriers, rests) for o in found if o is not moved]
-    on_it = sorted((*(o for o in others if o.prepares), bench), key=lambda o: FIRST[o.group])
-    return (*on_it, *(o for o in others if not o.prepares))
+    return replace(moved, joints=mine, enters=made, needs=(), prepares=True), rests
+
+
+def _bench_work_first(found: Sequence[Operation]) -> tuple[Operation, ...]:
+    on_it = sorted((o for o in found if o.prepares), key=lambda o: FIRST[o.group])
+    return (*on_it, *(o for o in found if not o.prepares))
+
+
+def _carriers(build: Build, work: Sequence[Operation]) -> dict[str, str]:
+    """What each newcomer of some work on the bench is screwed to there."""
+    return {label: carrier for o in work for label in o.enters if (carrier := _carrier(build, o, label))}
 
 
 def _carrier(build: Build, moved: Operation, label: str) -> str:
@@ -109,12 +122,17 @@ def _with_newcomers(
     if not brought:
         return operation
     enters = tuple(dict.fromkeys((*operation.enters, *brought)))
-    here = {*enters, *operation.needs}
-    joints = (*operation.joints, *(j for j in rests if {j.near, j.far} <= here and {j.near, j.far} & set(brought)))
-    legs = any(build.pieces[label].axis == 2 for label in brought)
-    stance: Stance = "upside down" if legs and operation.stance == "either" else operation.stance
     needs = tuple(label for label in operation.needs if label not in enters)
-    return replace(operation, joints=joints, enters=enters, needs=needs, stance=stance)
+    here = {*enters, *operation.needs}
+    met = tuple(j for j in rests if {j.near, j.far} <= here and {j.near, j.far} & set(brought))
+    stance = _stance_with(build, operation, brought)
+    return replace(operation, joints=(*operation.joints, *met), enters=enters, needs=needs, stance=stance)
+
+
+def _stance_with(build: Build, operation: Operation, brought: Sequence[str]) -> Stance:
+    """How the frame lies for an operation: what comes with its legs on is let down upside down."""
+    legs = any(build.pieces[label].axis == 2 for label in brought)
+    return "upside down" if legs and operation.stance == "either" else operation.stance
 
 
 def _enters_with(label: str, carriers: Mapping[str, str], entering: Sequence[str]) -> bool:

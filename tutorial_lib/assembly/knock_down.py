@@ -61,6 +61,11 @@ def stays(build: Build, joint: Joint) -> bool:
     return joint.kind in FOR_GOOD
 
 
+def _opens(build: Build, joint: Joint) -> bool:
+    """Whether a joint is undone, and told of: slats come off first."""
+    return joint.kind not in LOOSE and not stays(build, joint)
+
+
 def knock_down(build: Build, fastenings: Sequence[Fastening], each: dict[str, float]) -> KnockDown:
     """What the bed comes apart into.
 
@@ -69,17 +74,16 @@ def knock_down(build: Build, fastenings: Sequence[Fastening], each: dict[str, fl
         fastenings: of every joint that has some.
         each: weight of every piece [lb].
     """
-    w = writer(build.options.build.units)
-    opened, screws = Counter[str](), False
-    for made in fastenings:
-        if not stays(build, made.joint) and made.joint.kind not in LOOSE:
-            opened[made.fastener.told(w)] += made.count
-            screws = screws or made.fastener.kind not in ("carriage bolt", "hex bolt")
+    w, opened = writer(build.options.build.units), Counter[str]()
+    undone = [made for made in fastenings if _opens(build, made.joint)]
+    for made in undone:
+        opened[made.fastener.told(w)] += made.count
     brackets = [j for j in build.joints if j.fastener == "bracket" and not stays(build, j)]
     modules = [_module(build, members, each) for members in _groups(build)]
     modules.sort(key=lambda module: (-max(module.size), module.name))
     return KnockDown(
-        modules=tuple(modules), opened=tuple(opened.items()), screws=screws,
+        modules=tuple(modules), opened=tuple(opened.items()),
+        screws=any(made.fastener.kind not in ("carriage bolt", "hex bolt") for made in undone),
         hooks=sum(j.kind == "post" for j in brackets), brackets=sum(j.kind != "post" for j in brackets),
     )  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -40,8 +40,7 @@ def _held_off(build: Build, operation: Operation, piece: Piece) -> str:
         return "the cleats"
     if operation.group == "line" and piece.use in LINES and piece.label in _between_rails(build, operation):
         return "the centre line" if len(build.lines) == 3 else "the centre lines"
-    inside = build.options.leg_place == "inside" and not operation.prepares
-    return "the legs" if inside and operation.group == "leg" and _is_side_leg(build, piece) else ""
+    return "the legs" if operation.group == "leg" and _is_leg_inside(build, operation, piece) else ""
 
 
 def _between_rails(build: Build, operation: Operation) -> set[str]:
@@ -51,8 +50,10 @@ def _between_rails(build: Build, operation: Operation) -> set[str]:
     return on_blocks | {joint.near for joint in ends if joint.axis == 0}
 
 
-def _is_side_leg(build: Build, piece: Piece) -> bool:
-    return any(piece.label in leg.pieces for leg in build.legs if leg.line in SIDES)
+def _is_leg_inside(build: Build, operation: Operation, piece: Piece) -> bool:
+    """Whether a piece is of a side's leg that is set inside the frame, not on the bench."""
+    inside = build.options.leg_place == "inside" and not operation.prepares
+    return inside and any(piece.label in leg.pieces for leg in build.legs if leg.line in SIDES)
 
 
 def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[str]:
@@ -61,21 +62,10 @@ def places(build: Build, operation: Operation, way: Way, w: Writer) -> Iterator[
         yield _from_block(block, operation, way, w)
     if operation.group in ("post", "end", "corner") and build.options.frame.posts:
         yield from _at_posts(build, operation, w)
-    if operation.group == "panel":
-        yield from _boards(build, w)
-    if operation.group == "headboard":
-        yield "Its boards end flush with the bed's sides."
-    if operation.group == "cleat":
-        yield from _cleat_ends(build, operation, w)
-    if operation.group == "leg":
-        yield from _legs(build, operation, w)
-    if operation.group == "block":
-        yield from _blocks(build, operation, w)
+    tell = TOLD.get(operation.group)
+    if tell is not None:
+        yield from tell(build, operation, w)
     yield from _lines(build, operation, w)
-    if operation.group == "slat":
-        yield from _slats(build, w)
-    if operation.group == "plinth":
-        yield from _plinth(build, operation, w)
 
 
 def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
@@ -120,7 +110,7 @@ def _battens(build: Build, foot: Fraction, w: Writer) -> Iterator[str]:
         )
 
 
-def _boards(build: Build, w: Writer) -> Iterator[str]:
+def _boards(build: Build, _: Operation, w: Writer) -> Iterator[str]:
     """The boards of a headboard, from the end rail's top edge up; on uprights from their feet."""
     boards = sorted(p.box.lo[2] for p in build.pieces.values() if p.use == "headboard")
     uprights = [p.box for p in build.pieces.values() if p.use == "upright"]
@@ -129,6 +119,10 @@ def _boards(build: Build, w: Writer) -> Iterator[str]:
         start, datum = uprights[0].lo[2], "up from the uprights' feet"
         yield f"The uprights stand {w.length(uprights[0].lo[1])} in from the boards' ends."
     yield f"Mark the boards' lower edges at {w.marks(board - start for board in boards)} {datum}."
+
+
+def _headboard(_build: Build, _operation: Operation, _w: Writer) -> Iterator[str]:
+    yield "Its boards end flush with the bed's sides."
 
 
 def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
@@ -144,17 +138,20 @@ def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
 
 def _legs(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
     """The legs along the bed or along the board they go on, then across."""
-    enters = set(operation.enters)
-    coming = [leg for leg in build.legs if enters & set(leg.pieces)]
+    coming = _coming(build, operation)
     sides = [leg for leg in coming if leg.line in SIDES]
     middle = [leg for leg in coming if leg.line not in SIDES]
-    for group, whose in ((sides, "the"), (middle, "the centre")):
-        yield from _along(build, operation, group, f"{whose} {_possessive(build, group)}", w)
+    yield from _along(build, operation, sides, "the", w)
+    yield from _along(build, operation, middle, "the centre", w)
     yield from _across(build, operation, sides, w)
     if middle and (operation.prepares or _flanged(build, middle)):
         yield "The centre legs stand in the middle of their line's width."
     if _flanged(build, coming):
         yield "Screw each flange in its place first, then turn its tube in."
+
+
+def _coming(build: Build, operation: Operation) -> list[Leg]:
+    return [leg for leg in build.legs if not set(leg.pieces).isdisjoint(operation.enters)]
 
 
 def _flanged(build: Build, legs: Sequence[Leg]) -> bool:
@@ -170,17 +167,22 @@ def _along(build: Build, operation: Operation, legs: Sequence[Leg], whose: str, 
     """Head-side edges, from the head end of the bed; on the bench from that of the board, past it where they stand."""
     if not legs:
         return
-    start, end = Fraction(0), "the bed"
-    if operation.prepares:
-        carriers = [piece for piece in _entering(build, operation) if piece.axis == 0 and _under(piece, legs[0])]
-        start, end = min((piece.box.lo[0] for piece in carriers), default=start), "each board"
-    elif build.options.frame.posts and legs[0].line in SIDES:
-        start, end = build.part("side_rail").pieces[0].box.lo[0], "the side rail"
+    start, end = _marked_from(build, operation, legs[0])
     marks = sorted({leg.near_edge - start for leg in legs})
-    past = [w.length(-mark) for mark in marks if mark < 0]
     ahead = [mark for mark in marks if mark >= 0]
-    also = f"; the first stands {past[0]} past that end" if past else ""
-    yield f"Mark {whose} head-side edges at {w.marks(ahead)} from the head end of {end}{also}."
+    also = f"; the first stands {w.length(-marks[0])} past that end" if marks[0] < 0 else ""
+    edges = f"{whose} {_possessive(build, legs)} head-side edges"
+    yield f"Mark {edges} at {w.marks(ahead)} from the head end of {end}{also}."
+
+
+def _marked_from(build: Build, operation: Operation, leg: Leg) -> tuple[Fraction, str]:
+    """The head end that legs are marked from [in], and of what it is."""
+    if operation.prepares:
+        carriers = (piece for piece in _entering(build, operation) if piece.axis == 0 and _under(piece, leg))
+        return min((piece.box.lo[0] for piece in carriers), default=Fraction(0)), "each board"
+    if build.options.frame.posts and leg.line in SIDES:
+        return build.part("side_rail").pieces[0].box.lo[0], "the side rail"
+    return Fraction(0), "the bed"
 
 
 def _under(board: Piece, leg: Leg) -> bool:
@@ -244,7 +246,7 @@ def _plinth(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
         )
 
 
-def _slats(build: Build, w: Writer) -> Iterator[str]:
+def _slats(build: Build, _: Operation, w: Writer) -> Iterator[str]:
     straps, play = straps_of(build), build.options.slats.play
     room = f", {w.length(play)} from the rail at each end" if play else ""
     if build.options.slats.halves:
@@ -263,3 +265,14 @@ def _slats(build: Build, w: Writer) -> Iterator[str]:
 
 def _entering(build: Build, operation: Operation) -> list[Piece]:
     return [build.pieces[label] for label in operation.enters]
+
+
+TOLD: dict[str, Callable[[Build, Operation, Writer], Iterator[str]]] = {
+    "panel": _boards,
+    "headboard": _headboard,
+    "cleat": _cleat_ends,
+    "leg": _legs,
+    "block": _blocks,
+    "slat": _slats,
+    "plinth": _plinth,
+}

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import permutations
 from typing import Literal, Protocol
 
 from tutorial_lib.design.fasteners import Fastening
@@ -17,6 +18,7 @@ from tutorial_lib.design.model import SIDES, Box, Build, Joint
 
 Way = Literal["upright", "upside down"]
 Stance = Literal["upright", "upside down", "either"]
+TURNED: dict[Way, Way] = {"upright": "upside down", "upside down": "upright"}
 GROUPS = {
     "ply": "ply",
     "corner": "corner",
@@ -39,6 +41,8 @@ GROUPS = {
 ORDER = (
     "ply", "post", "end", "panel", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "headboard", "slat",
 )  # fmt: skip
+ON_BENCH = ("ply", "post", "end", "panel")  # groups that are made up before they come to the frame
+LIKES: dict[str, Stance] = {"leg": "upside down", "plinth": "upside down", "slat": "upright"}
 RANKS = {
     "post": 0,
     "corner_block": 1,
@@ -191,22 +195,8 @@ def _operation(
     placed: set[str],
 ) -> Operation:
     key, group = called
-    prepares = group in ("ply", "post", "end", "panel")
-    labels = dict.fromkeys(label for joint in joints for label in (joint.near, joint.far))
-    if prepares:
-        enters = tuple(labels)
-    else:
-        new = dict.fromkeys(label for joint in joints for label in _newcomers(build, joint))
-        whole = [mate for label in new for mate in with_mates(build, label)]
-        if group == "corner" and build.options.frame.posts:
-            whole += _ends(build)
-        if group == "headboard":
-            whole += [label for label, piece in build.pieces.items() if piece.use == "headboard"]
-        enters = tuple(dict.fromkeys(label for label in whole if label not in placed))
-    standing = build.options.frame.posts or group == "headboard"
-    if standing and stance == "either" and not prepares:
-        stance = "upright"  # it stands on its posts from the first corner on, and is never turned
-    likes: Stance = "upside down" if group in ("leg", "plinth") else "upright" if group == "slat" else "either"
+    labels = joined(joints)
+    enters = labels if group in ON_BENCH else _entering(build, group, joints, placed)
     return Operation(
         key=key,
         group=group,
@@ -214,18 +204,38 @@ def _operation(
         fastenings=tuple(f for joint in joints for f in by_joint.get(joint, ())),
         enters=enters,
         needs=tuple(label for label in labels if label not in enters),
-        stance=stance,
-        likes=likes,
-        prepares=prepares,
+        stance="upright" if stance == "either" and _stands(build, group) else stance,
+        likes=LIKES.get(group, "either"),
+        prepares=group in ON_BENCH,
     )
+
+
+def joined(joints: Iterable[Joint]) -> tuple[str, ...]:
+    """The pieces that some joints hold together, in the joints' order."""
+    return tuple(dict.fromkeys(label for joint in joints for label in (joint.near, joint.far)))
+
+
+def _stands(build: Build, group: str) -> bool:
+    """Whether the frame stands on its posts, as it does from the first corner on, and is never turned."""
+    return group not in ON_BENCH and (build.options.frame.posts or group == "headboard")
 
 
 OF_ENDS = ("end_rail", "corner_block", "batten", "headboard")
 
 
-def _ends(build: Build) -> list[str]:
-    """What the two ends bring into the frame that are made up before it: their rails and blocks."""
-    return [label for label, piece in build.pieces.items() if piece.use in OF_ENDS]
+def _entering(build: Build, group: str, joints: Iterable[Joint], placed: set[str]) -> tuple[str, ...]:
+    """The pieces that a group of joints brings into the frame, whole legs, with what was made up on them."""
+    new = dict.fromkeys(label for joint in joints for label in _newcomers(build, joint))
+    whole = [mate for label in new for mate in with_mates(build, label)]
+    if group == "corner" and build.options.frame.posts:  # the two ends come made up
+        whole += _used_as(build, *OF_ENDS)
+    if group == "headboard":
+        whole += _used_as(build, "headboard")
+    return tuple(dict.fromkeys(label for label in whole if label not in placed))
+
+
+def _used_as(build: Build, *uses: str) -> list[str]:
+    return [label for label, piece in build.pieces.items() if piece.use in uses]
 
 
 def _newcomers(build: Build, joint: Joint) -> tuple[str, ...]:
@@ -257,34 +267,34 @@ def _builds_on(found: Sequence[Operation]) -> Iterable[Before]:
 def _stands_first(build: Build, found: Sequence[Operation]) -> Iterable[Before]:
     """A centre line that is let down into the upright frame with its legs on comes when the frame stands on its own."""
     sides = {label for leg in build.legs if leg.line in SIDES for label in leg.pieces}
+    for operation, other in permutations(_in_frame(found), 2):
+        if operation.stance == "upright" and _brings_legs(build, operation) and sides & set(other.enters):
+            yield Before(first=other.key, then=operation.key, why="the frame has to stand on its legs first")
+
+
+def _brings_legs(build: Build, operation: Operation) -> bool:
     feet = {label for leg in build.legs if not leg.post for label in leg.pieces}
-    for operation in found:
-        legs = [label for label in operation.enters if label in feet]
-        if operation.stance != "upright" or not legs or operation.prepares:
-            continue
-        for other in found:
-            if other is not operation and not other.prepares and sides & set(other.enters):
-                yield Before(first=other.key, then=operation.key, why="the frame has to stand on its legs first")
+    return bool(feet & set(operation.enters))
+
+
+def _in_frame(found: Iterable[Operation]) -> list[Operation]:
+    """What is done in the frame, not on the bench."""
+    return [operation for operation in found if not operation.prepares]
 
 
 def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable[Before]:
-    for operation in found:
-        if operation.prepares:
-            continue
-        for other in found:
-            if other is operation or other.prepares:
-                continue
-            lock = first_lock(build, operation.fastenings, other.enters, access)
-            if lock:
-                fastening, piece, room = lock
-                yield Before(
-                    first=operation.key,
-                    then=other.key,
-                    why=f"{piece} would stand before the screws of {fastening.joint.label}",
-                    joint=fastening.joint.label,
-                    piece=piece,
-                    room=room,
-                )
+    for operation, other in permutations(_in_frame(found), 2):
+        lock = first_lock(build, operation.fastenings, other.enters, access)
+        if lock:
+            fastening, piece, room = lock
+            yield Before(
+                first=operation.key,
+                then=other.key,
+                why=f"{piece} would stand before the screws of {fastening.joint.label}",
+                joint=fastening.joint.label,
+                piece=piece,
+                room=room,
+            )
 
 
 Lock = tuple[Fastening, str, Fraction]
@@ -300,13 +310,18 @@ def locks(build: Build, fastenings: Iterable[Fastening], pieces: Sequence[str], 
     for fastening in fastenings:
         own = {fastening.joint.near, fastening.joint.far, *fastening.joint.beyond}
         others = [label for label in pieces if label not in own]
-        if not others or all(r.free for r in access(fastening, [build.pieces[label].box for label in others])):
+        if not others or not _cramped(build, fastening, others, access):
             continue
         for label in others:
-            rooms = [r.room or Fraction(0) for r in access(fastening, [build.pieces[label].box]) if not r.free]
-            if rooms:
+            if rooms := _cramped(build, fastening, [label], access):
                 yield fastening, label, min(rooms)
                 break
+
+
+def _cramped(build: Build, fastening: Fastening, labels: Sequence[str], access: Access) -> list[Fraction]:
+    """The rooms that some pieces leave before a joint's fasteners, where they are too short for a driver [in]."""
+    reached = access(fastening, [build.pieces[label].box for label in labels])
+    return [one.room or Fraction(0) for one in reached if not one.free]
 
 
 def sequence(
@@ -330,31 +345,29 @@ def sequence(
 
 
 def _drain(found: Sequence[Operation], before: Sequence[Before], start: Way, strict: bool) -> Order:
-    bench: list[tuple[Operation, Way]] = [
-        (operation, "upside down" if operation.stance == "upside down" else "upright")
-        for operation in found
-        if operation.prepares
-    ]
-    left = [operation for operation in found if not operation.prepares]
-    done = {operation.key for operation, _ in bench}
-    way: Way = start
-    order = list(bench)
+    """All operations in an order that begins one way and does all that can be done before each turn."""
+    order = [(operation, _bench_way(operation)) for operation in found if operation.prepares]
+    done = {operation.key for operation, _ in order}
+    left, way = _in_frame(found), start
     while left:
-        ready = next(
-            (
-                o
-                for o in left
-                if o.way(strict) in (way, "either") and all(b.first in done for b in before if b.then == o.key)
-            ),
-            None,
-        )
+        lies_well = (o for o in left if o.way(strict) in (way, "either"))
+        ready = next((o for o in lies_well if _may_come(o, before, done)), None)
         if ready is None:
-            way = "upright" if way == "upside down" else "upside down"
+            way = TURNED[way]
             continue
         order.append((ready, way))
         done.add(ready.key)
         left.remove(ready)
     return Order(tuple(order))
+
+
+def _bench_way(operation: Operation) -> Way:
+    return "upside down" if operation.stance == "upside down" else "upright"
+
+
+def _may_come(operation: Operation, before: Iterable[Before], done: set[str]) -> bool:
+    """Whether all that has to come before an operation is done."""
+    return all(demand.first in done for demand in before if demand.then == operation.key)
 
 
 def _without_circles(

@@ -112,14 +112,12 @@ class Steps:
         words = wording(self.build, operation, way)
         made = {label for step in self.made for label in step.made}
         hides = () if operation.prepares else self._hidden_by(operation)
-        new = () if operation.prepares else operation.enters
-        heaviest = max((self.each[label] for label in operation.enters), default=0.0)
         self._add(
             operation.key,
             words.title,
             (*bring(self.build, operation, made), *places(self.build, operation, way, self.w), *words.do),
             way,
-            new=new,
+            new=() if operation.prepares else operation.enters,
             made=operation.enters if operation.prepares else (),
             operation=operation,
             screws=screws(self.build, operation.joints, operation.fastenings, self.w),
@@ -127,23 +125,26 @@ class Steps:
             look=words.look,
             wrong=words.wrong,
             hides=hides,
-            weight=heaviest,
+            weight=max((self.each[label] for label in operation.enters), default=0.0),
         )
         if operation.prepares:
             self.bench += operation.fastenings
-            return
-        come = [f for f in self.bench if f.joint.near in new or f.joint.far in new]
-        self.placed += new
-        kept = [f for f in (*self.reachable, *come) if f.joint.label not in hides]
-        self.reachable = kept + list(operation.fastenings)
+        else:
+            kept = [f for f in (*self.reachable, *self._coming(operation)) if f.joint.label not in hides]
+            self.reachable = kept + list(operation.fastenings)
+            self.placed += operation.enters
+
+    def _coming(self, operation: Operation) -> list[Fastening]:
+        """What was driven on the bench and comes into the frame with an operation."""
+        new = set(operation.enters)
+        return [fastening for fastening in self.bench if new & {fastening.joint.near, fastening.joint.far}]
 
     def _hidden_by(self, operation: Operation) -> tuple[str, ...]:
         """Joints that lose their last way for a driver with the newcomers in place, those made on the bench too."""
         here = (*self.placed, *operation.enters)
-        come = [f for f in self.bench if f.joint.near in operation.enters or f.joint.far in operation.enters]
         lost = (
             *locks(self.build, self.reachable, operation.enters, self.access),
-            *locks(self.build, come, here, self.access),
+            *locks(self.build, self._coming(operation), here, self.access),
         )
         return tuple(dict.fromkeys(fastening.joint.label for fastening, _, _ in lost))
 

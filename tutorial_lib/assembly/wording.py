@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from tutorial_lib.assembly.order import Operation, Way, rank
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Leg
 
 
 @dataclass(frozen=True)
@@ -242,25 +242,38 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
         operation: the work.
         way: how the frame lies.
     """
-    lines = sum(line.central for line in build.lines)
-    stem = operation.group
-    if stem == "panel" and any(build.pieces[joint.near].use == "upright" for joint in operation.joints):
-        return WORDS["bench upright"]
-    if stem == "post" and not any(joint.kind == "post" for joint in operation.joints):
-        return WORDS["bench batten"]
-    if stem in ("end", "corner") and any(joint.kind in ("block", "post") for joint in operation.joints):
-        bolted = any(joint.kind == "bed_bolt" for joint in operation.joints)
-        return WORDS[f"{stem} by {'bolts' if bolted else 'blocks' if operation.fastenings else 'hooks'}"]
+    stem, kinds = operation.group, {joint.kind for joint in operation.joints}
+    if stem in ("end", "corner") and kinds & {"block", "post"}:
+        return WORDS[f"{stem} by {_held_by(operation)}"]
     if operation.prepares and stem != "ply":
-        return WORDS[f"bench {stem}"]
+        return WORDS[f"bench {_made_up(build, operation)}"]
     if stem == "line":
-        words = WORDS["line upside down" if way == "upside down" else "line"]
-        return words if lines == 1 else replace(words, title="Fit the centre lines")
+        return _of_lines(build, way)
     if stem == "ply" and build.has("glue_block"):
         return replace(WORDS[stem], do=(*WORDS[stem].do, GLUED))
-    if stem == "slat":
-        return _of_slats(build)
-    return WORDS[stem]
+    return _of_slats(build) if stem == "slat" else WORDS[stem]
+
+
+def _held_by(operation: Operation) -> str:
+    """What holds the rails of a bed on posts."""
+    if any(joint.kind == "bed_bolt" for joint in operation.joints):
+        return "bolts"
+    return "blocks" if operation.fastenings else "hooks"
+
+
+def _made_up(build: Build, operation: Operation) -> str:
+    """What is made up on the bench: a headboard on uprights and a post's battens have words of their own."""
+    if operation.group == "panel" and any(build.pieces[joint.near].use == "upright" for joint in operation.joints):
+        return "upright"
+    if operation.group == "post" and not any(joint.kind == "post" for joint in operation.joints):
+        return "batten"
+    return operation.group
+
+
+def _of_lines(build: Build, way: Way) -> Wording:
+    words = WORDS["line upside down" if way == "upside down" else "line"]
+    several = sum(line.central for line in build.lines) != 1
+    return replace(words, title="Fit the centre lines") if several else words
 
 
 def _of_slats(build: Build) -> Wording:
@@ -286,23 +299,32 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
         return
     on = carried(build, operation, made)
     if operation.group == "corner" and build.options.frame.posts:
-        rails = [label for label in operation.enters if build.pieces[label].use == "side_rail"]
-        cleats = [label for label in operation.enters if build.pieces[label].use == "cleat"]
+        rails, cleats = (_used_as(build, operation, use) for use in ("side_rail", "cleat"))
         yield f"Take the head end, the foot end and {counted(build, rails)}, with {counted(build, cleats)} on."
-        return
-    if on:
+    elif on:
         rest = [label for label in operation.enters if label not in on]
-        listed = f": {', '.join(rest)}" if len(rest) <= 6 else ""
+        listed = f": {', '.join(rest)}" if len(rest) <= FEW else ""
         yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
-        return
-    legs = {label: leg.label for leg in build.legs if not leg.post for label in leg.boards}
-    boards = operation.group == "ply"
-    labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs and not boards else x for x in operation.enters))
-    if operation.group == "post":
+    elif operation.group == "post":
         yield f"Take {counted(build, operation.enters)}."
-        return
-    listed = ", ".join(labels) if len(labels) <= 6 else f"{labels[0]} to {labels[-1]}"
-    yield f"Take {counted(build, operation.enters, boards)}: {listed}."
+    else:
+        yield f"Take {counted(build, operation.enters, operation.group == 'ply')}: {_listed(build, operation)}."
+
+
+FEW = 6  # labels that are listed one by one
+
+
+def _used_as(build: Build, operation: Operation, use: str) -> list[str]:
+    return [label for label in operation.enters if build.pieces[label].use == use]
+
+
+def _listed(build: Build, operation: Operation) -> str:
+    """The labels of what enters, or the first and the last of many; boards of one leg under the leg's."""
+    legs = {label: leg.label for leg in build.legs if not leg.post for label in leg.boards}
+    if operation.group == "ply":  # its boards are only now becoming legs
+        legs = {}
+    labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs else x for x in operation.enters))
+    return ", ".join(labels) if len(labels) <= FEW else f"{labels[0]} to {labels[-1]}"
 
 
 def carried(build: Build, operation: Operation, made: Collection[str]) -> list[str]:
@@ -323,22 +345,35 @@ def laid_out(build: Build, operation: Operation) -> str:
 
 def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
     """Pieces counted by part: "2 side rails and 2 end rails"; legs of two boards count as legs."""
-    legs = {label: leg for leg in build.legs for label in leg.boards if len(leg.boards) > 1}
+    legs = _made_of_boards(build)
     names: Counter[tuple[str, str]] = Counter()  # of one, of many
     seen: set[str] = set()
     for label in labels:
-        part = build.part_of(label)
-        if label in legs and not boards:
-            if legs[label].label in seen:
-                continue
-            seen.add(legs[label].label)
-            plate = any(build.pieces[piece].shape == "plate" for piece in legs[label].pieces)
-            names[FLANGED if plate else ("leg", "legs")] += 1
-        else:
-            end = " board" if label in legs and label in legs[label].pieces else ""
-            names[part.name + end, f"{part.name}{end}s" if end else part.several] += 1
+        leg = legs.get(label)
+        if leg is None or boards:
+            names[_board_name(build, label, leg)] += 1
+        elif leg.label not in seen:
+            seen.add(leg.label)
+            names[_leg_name(build, leg)] += 1
     words = [f"{n} {many if n > 1 else one}" for (one, many), n in names.items()]
     return " and ".join(filter(None, [", ".join(words[:-1]), *words[-1:]])) or "nothing"
+
+
+def _made_of_boards(build: Build) -> dict[str, Leg]:
+    """The legs of several boards, by each of their boards."""
+    return {label: leg for leg in build.legs for label in leg.boards if len(leg.boards) > 1}
+
+
+def _board_name(build: Build, label: str, leg: Leg | None) -> tuple[str, str]:
+    """What one piece and several of its part are called; boards of a leg are called so."""
+    part = build.part_of(label)
+    if leg is not None and label in leg.pieces:
+        return f"{part.name} board", f"{part.name} boards"
+    return part.name, part.several
+
+
+def _leg_name(build: Build, leg: Leg) -> tuple[str, str]:
+    return FLANGED if any(build.pieces[piece].shape == "plate" for piece in leg.pieces) else ("leg", "legs")
 
 
 FLANGED = ("leg with its flange", "legs with their flanges")
