@@ -78,13 +78,14 @@ def knock_down(build: Build, fastenings: Sequence[Fastening], each: dict[str, fl
     undone = [made for made in fastenings if _opens(build, made.joint)]
     for made in undone:
         opened[made.fastener.told(w)] += made.count
-    brackets = [j for j in build.joints if j.fastener == "bracket" and not stays(build, j)]
+    brackets = [j.kind for j in build.joints if j.fastener == "bracket" and not stays(build, j)]
+    hooks = brackets.count("post")
     modules = [_module(build, members, each) for members in _groups(build)]
     modules.sort(key=lambda module: (-max(module.size), module.name))
     return KnockDown(
         modules=tuple(modules), opened=tuple(opened.items()),
         screws=any(made.fastener.kind not in ("carriage bolt", "hex bolt") for made in undone),
-        hooks=sum(j.kind == "post" for j in brackets), brackets=sum(j.kind != "post" for j in brackets),
+        hooks=hooks, brackets=len(brackets) - hooks,
     )  # fmt: skip
 
 

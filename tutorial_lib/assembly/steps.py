@@ -213,7 +213,6 @@ class Steps:
             wrong=("Wood dries and shrinks in a warm room; screws that were tight are loose then.",),
         )
 
-
     def _take_apart(self, apart: KnockDown) -> None:
         worn = ("A screw driven anew into its old hole holds less: turn it in by hand, or take one size thicker.",)
         self._add(

@@ -47,18 +47,19 @@ def _shift(build: Build, piece: Piece) -> Spot:
     """How far and which way a piece stands off."""
     side = -1.0 if piece.box.centre[1] < build.outside[0] / 2 else 1.0
     central = abs(float(piece.box.centre[1] - build.outside[0] / 2)) < float(build.outside[0]) / 6
-    if piece.use == "slat":
-        return (0.0, 0.0, UP)
-    if piece.use in ("batten", "headboard", "upright"):
-        return (-2 * AWAY, side * OUT if piece.use == "batten" else 0.0, 0.0)
-    if piece.use == "end_rail":
-        return (-AWAY if piece.box.centre[0] < build.outside[1] / 2 else AWAY, 0.0, 0.0)
-    if piece.use == "side_rail":
-        return (0.0, side * OUT, 0.0)
-    if piece.use in ("post", "corner_block"):  # outward from their corner, past both rails
-        end = -1.0 if piece.box.centre[0] < build.outside[1] / 2 else 1.0
-        far = 1.0 if piece.use == "post" else 0.25
-        return (end * AWAY * far, side * OUT * far, 0.0)
+    end = -1.0 if piece.box.centre[0] < build.outside[1] / 2 else 1.0
+    outward: dict[str, Spot] = {
+        "slat": (0.0, 0.0, UP),
+        "batten": (-2 * AWAY, side * OUT, 0.0),
+        "headboard": (-2 * AWAY, 0.0, 0.0),
+        "upright": (-2 * AWAY, 0.0, 0.0),
+        "end_rail": (end * AWAY, 0.0, 0.0),
+        "side_rail": (0.0, side * OUT, 0.0),
+        "post": (end * AWAY, side * OUT, 0.0),
+        "corner_block": (end * AWAY / 4, side * OUT / 4, 0.0),
+    }
+    if piece.use in outward:
+        return outward[piece.use]
     if piece.axis == 2:
         return (0.0, 0.0 if central else side * 6, DOWN)
     if central:
@@ -76,17 +77,22 @@ def _zeros(build: Build) -> Iterator[Shape]:
 
 def zero_places(build: Build) -> list[Spot]:
     """Where the tape is hooked, on the parts pulled apart [in]; a third where slats lie on a part of their own."""
-    rails = [p for p in build.pieces.values() if p.use == "side_rail" and p.box.lo[1] == 0]
-    heads = [p for p in build.pieces.values() if p.use == "end_rail" and p.box.centre[0] < build.outside[1] / 2]
-    near = [p for p in build.pieces.values() if p.box.centre[1] < build.outside[0] / 2]
-    seats = [p for p in near if p.use in ("cleat", "runner")]
-    found = []
-    for piece, inner in ((rails, False), (heads, True), (seats, False)):
-        if piece:
-            solid = piece_solid(build, piece[0].label, _shift(build, piece[0]))
-            y = solid.lo[1] if not inner else solid.lo[1] + (solid.hi[1] - solid.lo[1]) * 0.55
-            found.append((solid.hi[0] if inner else solid.lo[0], y, solid.hi[2]))
-    return found
+    rail = next((p for p in _used_as(build, "side_rail") if p.box.lo[1] == 0), None)
+    head = next((p for p in _used_as(build, "end_rail") if p.box.centre[0] < build.outside[1] / 2), None)
+    seat = next((p for p in _used_as(build, "cleat", "runner") if p.box.centre[1] < build.outside[0] / 2), None)
+    return [_hook(build, piece, inner) for piece, inner in ((rail, False), (head, True), (seat, False)) if piece]
+
+
+def _used_as(build: Build, *uses: str) -> Iterator[Piece]:
+    return (piece for piece in build.pieces.values() if piece.use in uses)
+
+
+def _hook(build: Build, piece: Piece, inner: bool) -> Spot:
+    """Where the tape is hooked on a piece: its head end at the near side, or amid its inner face."""
+    solid = piece_solid(build, piece.label, _shift(build, piece))
+    if inner:
+        return (solid.hi[0], solid.lo[1] + (solid.hi[1] - solid.lo[1]) * 0.55, solid.hi[2])
+    return (solid.lo[0], solid.lo[1], solid.hi[2])
 
 
 def _letters(build: Build, solids: Sequence[Solid], letters: Mapping[str, str], scale: float) -> Iterator[Balloon]:

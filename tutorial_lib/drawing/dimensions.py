@@ -97,15 +97,19 @@ def _figure(p: float, q: float, outer: float, reach: float, dim: Dimension, alon
     bold = dim.changed or style.face == "paper"
     role = "strong" if bold else "text"
     long = text_width(dim.text, style.text, bold, style.face) + 6 if along == "x" else style.text * 1.4
-    places: list[tuple[XY, str]] = []
-    if q - p >= long + 1.5 * style.arrow:
-        spare = (q - p - long) / 2 - style.arrow
-        shifts = (min(max((t - 0.5) * (q - p), -spare), spare) if spare > 0 else 0.0 for t in PLACES)
-        places = [(_turn((p + q) / 2 + shift, outer, along), "middle") for shift in shifts]
-    places += _beside(p, q, outer, reach, along, style.text)
+    inside = [(_turn(at, outer, along), "middle") for at in _within(p, q, long, style.arrow)]
+    places = [*inside, *_beside(p, q, outer, reach, along, style.text)]
     tried = [words(dim.text, at, style, role=role, anchor=anchor, colour="new" if dim.changed else "ink", halo=True)
              for at, anchor in places]  # fmt: skip
     return next((one for one in tried if paper.free(one)), tried[0])
+
+
+def _within(p: float, q: float, long: float, arrow: float) -> list[float]:
+    """Where the middle of a figure may stand in its line; nowhere if the line has no room for it."""
+    if q - p < long + 1.5 * arrow:
+        return []
+    spare = max((q - p - long) / 2 - arrow, 0.0)
+    return [(p + q) / 2 + min(max((t - 0.5) * (q - p), -spare), spare) for t in PLACES]
 
 
 def _beside(p: float, q: float, outer: float, reach: float, along: str, size: float) -> list[tuple[XY, str]]:

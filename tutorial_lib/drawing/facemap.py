@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from tutorial_lib.design.model import Box, Build
 from tutorial_lib.design.on_top import mattress_box
@@ -90,12 +90,16 @@ def bed_map(build: Build, finishing: Finishing, width: float = 400.0) -> Scene:
         solids.append(_solid(on_top, "mattress"))
     shapes: list[Shape] = []
     for solid in back_to_front(solids):
-        for outline, edges, axis in faces(solid):
-            sign = -1 if axis == 1 else 1
-            fill: FillRole = "wood" if (solid.label, axis, sign) in shown else "paper"
-            shapes.append(Polygon(outline, fill, "none"))
-            shapes += [Line(edge, "outline" if fill == "wood" else "thin") for edge in edges]
+        shapes += _solid_faces(solid, shown)
     return fitted(shapes, width, f"The bed with its mattress; {float(finishing.seen):.1f} square feet of wood show.")
+
+
+def _solid_faces(solid: Solid, shown: Collection[tuple[str, int, int]]) -> Iterator[Shape]:
+    """What the eye sees of a box: its faces that show as wood, the others as paper."""
+    for outline, edges, axis in faces(solid):
+        wood = (solid.label, axis, -1 if axis == 1 else 1) in shown
+        yield Polygon(outline, "wood" if wood else "paper", "none")
+        yield from (Line(edge, "outline" if wood else "thin") for edge in edges)
 
 
 def _solid(box: Box, label: str) -> Solid:

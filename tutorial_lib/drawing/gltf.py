@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from base64 import b64encode
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import cos, hypot, pi, sin
 from struct import pack
@@ -165,25 +165,27 @@ def _box(size: Spot) -> Mesh:
 def _tube(size: Spot, axis: int) -> Mesh:
     """A round bar along one axis that fills its box, with flat ends."""
     a, b = (axis + 1) % 3, (axis + 2) % 3
-    ring = [(cos(2 * pi * i / AROUND), sin(2 * pi * i / AROUND)) for i in range(AROUND)]
-    spots: list[Spot] = []
-    normals: list[Spot] = []
-    triangles: list[int] = []
-    for c, s in ring:  # the side: two corners a direction, one at each end
-        place = {a: size[a] / 2 * (1 + c), b: size[b] / 2 * (1 + s)}
-        spots += [_spot({axis: 0.0, **place}), _spot({axis: size[axis], **place})]
-        normals += [_spot({axis: 0.0, a: c, b: s})] * 2
-    for i in range(AROUND):
-        low, after = 2 * i, 2 * ((i + 1) % AROUND)
-        triangles += [low, after, low + 1, after, after + 1, low + 1]
-    for end in (0, 1):
-        first = len(spots)
-        for c, s in ring:
-            spots.append(_spot({axis: size[axis] * end, a: size[a] / 2 * (1 + c), b: size[b] / 2 * (1 + s)}))
-            normals.append(_spot({axis: 1.0 if end else -1.0, a: 0.0, b: 0.0}))
-        fans = ((first, first + i, first + i + 1) for i in range(1, AROUND - 1))
-        triangles += [n for p, q, r in fans for n in ((p, q, r) if end else (p, r, q))]
-    return Mesh(tuple(spots), tuple(_unit(n) for n in normals), tuple(triangles))
+    ways = [(cos(2 * pi * i / AROUND), sin(2 * pi * i / AROUND)) for i in range(AROUND)]
+    low = [_spot({axis: 0.0, a: size[a] / 2 * (1 + c), b: size[b] / 2 * (1 + s)}) for c, s in ways]
+    high = [_spot({axis: size[axis], a: spot[a], b: spot[b]}) for spot in low]
+    out = [_unit(_spot({axis: 0.0, a: c, b: s})) for c, s in ways]
+    down, up = (_spot({axis: along, a: 0.0, b: 0.0}) for along in (-1.0, 1.0))
+    spots = [*(spot for pair in zip(low, high, strict=True) for spot in pair), *low, *high]
+    normals = [*(normal for normal in out for _ in (0, 1)), *[down] * AROUND, *[up] * AROUND]
+    return Mesh(tuple(spots), tuple(normals), (*_mantle(), *_fan(2 * AROUND, -1), *_fan(3 * AROUND, 1)))
+
+
+def _mantle() -> Iterator[int]:
+    """The triangles of a round bar's side, whose corners come in pairs, one of each end."""
+    for low in range(0, 2 * AROUND, 2):
+        after = (low + 2) % (2 * AROUND)
+        yield from (low, after, low + 1, after, after + 1, low + 1)
+
+
+def _fan(first: int, sign: int) -> Iterator[int]:
+    """The triangles of a flat round end; seen from outside they run against the clock."""
+    for at in range(first + 1, first + AROUND - 1):
+        yield from (first, at, at + 1) if sign > 0 else (first, at + 1, at)
 
 
 def _spot(by_axis: dict[int, float]) -> Spot:

@@ -27,6 +27,7 @@ from tutorial_lib.drilling import bed_bolts
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
+    from tutorial_lib.design.fasteners import Driven
     from tutorial_lib.drilling.bed import Drilling
     from tutorial_lib.drilling.job import Job
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
@@ -147,8 +148,7 @@ def joint_section(build: Build, job: Job, width: float = 330.0, named: bool = Tr
     second = job.stack.far if bolt else job.stack.penetration(job.fastener.length)
     start = Fraction(0) if bolt else job.stack.head_depth
     tip = start + job.fastener.length
-    shapes = [*_boards(job), *(_names(build, job) if named else ())]
-    shapes += _bolt(job, tip) if bolt else _bed_bolt(job, tip) if job.is_bolt else _screw(job, start, tip)
+    shapes = [*_boards(job), *(_names(build, job) if named else ()), *_drawn(job, start, tip)]
     shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
     shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -31, w.length(second)))
     left = job.stack.far - second
@@ -161,6 +161,13 @@ def joint_section(build: Build, job: Job, width: float = 330.0, named: bool = Tr
     alt = (f"Section through a {WORD[job.table]} {'bolt' if job.is_bolt else 'screw'}: {w.length(t1)} under the head, "
            f"{w.length(second)} into the second piece")  # fmt: skip
     return fitted(shapes, width, alt, height=210, largest=60.0)
+
+
+def _drawn(job: Job, start: Fraction, tip: Fraction) -> Iterable[Shape]:
+    """The fastener, by its kind."""
+    if job.fastener.kind == "carriage bolt":
+        return _bolt(job, tip)
+    return _bed_bolt(job, tip) if job.is_bolt else _screw(job, start, tip)
 
 
 def _far_drawn(job: Job) -> Fraction:
@@ -274,23 +281,32 @@ def _side(
     for fastening in drilling.fastenings:
         word = "bolt" if fastening.fastener.kind in ("carriage bolt", "hex bolt") else "screw"
         for i, line in enumerate(fastening.driven, 1):
-            (x0, y0, z0), (x1, y1, z1) = line.head, line.tip
-            beside = not (span[0] <= x0 <= span[1] and span[0] <= x1 <= span[1])
-            if min(y0, y1) > 5 or beside or max(z0, z1) < build.heights.rail_bottom - BELOW:
-                continue
-            wrong = f"{fastening.joint.label}, {word} {i}" in bad
-            role: LineRole = "wrong" if wrong else "outline"
-            radius = fastening.fastener.diameter / 2
-            if (x0, z0) == (x1, z1):
-                shapes.append(Circle((x0, z0), radius, fill="wrong" if wrong else "metal", line=role, least=1.4))
-            else:
-                shapes.append(Line(((x0, z0), (x1, z1)), line=role))
-            if wrong:
-                shapes.append(Mark((x0, z0), "no", 9.0, "wrong"))
-                shown += 1
+            if _in_side_view(build, line, span):
+                wrong = f"{fastening.joint.label}, {word} {i}" in bad
+                shapes += _from_inside(line, fastening.fastener.diameter / 2, wrong)
+                shown += wrong
     words = f"{shown} fasteners meet" if shown else "no two fasteners meet"
     shapes.append(Text((span[0], build.heights.rail_top), f"{name}: {words}", "small", "start", shift=(0, 7)))
     return fitted(shapes, width, f"{name}, with every fastener; {words}", height=tall, largest=34.0)
+
+
+def _in_side_view(build: Build, line: Driven, span: tuple[Fraction, Fraction]) -> bool:
+    """Whether a fastener is of the left side, within a stretch of it, and not down in a leg."""
+    (x0, y0, z0), (x1, y1, z1) = line.head, line.tip
+    within = span[0] <= min(x0, x1) and max(x0, x1) <= span[1]
+    return within and min(y0, y1) <= 5 and max(z0, z1) >= build.heights.rail_bottom - BELOW
+
+
+def _from_inside(line: Driven, radius: float, wrong: bool) -> Iterator[Shape]:
+    """A fastener seen from inside the bed: a dot end on, else a line; crossed where it meets another."""
+    (x0, _, z0), (x1, _, z1) = line.head, line.tip
+    role: LineRole = "wrong" if wrong else "outline"
+    if (x0, z0) == (x1, z1):
+        yield Circle((x0, z0), radius, fill="wrong" if wrong else "metal", line=role, least=1.4)
+    else:
+        yield Line(((x0, z0), (x1, z1)), line=role)
+    if wrong:
+        yield Mark((x0, z0), "no", 9.0, "wrong")
 
 
 def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:

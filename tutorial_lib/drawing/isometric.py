@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
@@ -85,6 +85,8 @@ def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = 
         return _turning(step, sheet)
     if step.key == "dry fit":
         return _dry_fit(frame, step, sheet)
+    if step.key == "square":
+        return _squaring(frame, step, sheet)
     if step.operation is None:
         return _standing(frame, step, sheet)
     return _working(frame, step, step.operation, sheet)
@@ -94,22 +96,23 @@ ENDS = ("post", "end_rail", "corner_block", "batten", "headboard")  # of a bed o
 
 
 def _working(frame: Frame, step: Step, operation: Operation, sheet: Sheet) -> Scene:
-    made_before = ENDS if operation.group == "corner" and frame.build.options.frame.posts else ()
-    there = [label for label in step.new if frame.build.pieces[label].use in made_before]
+    there = _made_before(frame.build, step, operation)
     new = [label for label in step.new or step.made if label not in there]
     shifts = pulls(frame.build, operation)
     solids = [frame.solid(label) for label in (*step.present, *there) if step.new]
     solids += [frame.solid(label, shifts.get(label, (0.0, 0.0, 0.0)), True) for label in new]
-    axes = [
-        axis
-        for f in operation.fastenings
-        for d in f.driven
-        for axis in (_axis(frame, d, shifts, f.joint.near, f.joint.far),)
-    ]
+    axes = [_axis(frame, d, shifts, f.joint.near, f.joint.far) for f in operation.fastenings for d in f.driven]
     pieces = _piece_labels(frame, new, shifts, operation.key == "ply")
     screws = _screw_labels(step, operation, axes, frame.build.options.build.units)
     alt = f"Step {step.number}: {step.title}. New: {counted(frame.build, new)}."
     return _scene(solids, axes, pieces, screws, sheet, alt)
+
+
+def _made_before(build: Build, step: Step, operation: Operation) -> list[str]:
+    """Of what comes in, the ends of a bed on posts, which stand there when the side rails come."""
+    if operation.group != "corner" or not build.options.frame.posts:
+        return []
+    return [label for label in step.new if build.pieces[label].use in ENDS]
 
 
 def _dry_fit(frame: Frame, step: Step, sheet: Sheet) -> Scene:
@@ -134,14 +137,18 @@ def _dry_fit(frame: Frame, step: Step, sheet: Sheet) -> Scene:
 
 
 def _standing(frame: Frame, step: Step, sheet: Sheet) -> Scene:
-    """The frame as it stands, with its diagonals when it is squared, or its legs named when it is levelled."""
+    """The bed as it stands, its legs named: it is levelled."""
     solids = [frame.solid(label) for label in step.present]
-    if step.key != "square":
-        feet_of = {label for leg in frame.build.legs for label in leg.pieces}
-        legs = [label for label in step.present if label in feet_of and frame.build.pieces[label].shape != "plate"]
-        feet = tuple(project(_foot(frame.solid(leg))) for leg in legs)
-        named = [Label("paper under every leg", feet)] if legs else []
-        return _scene(solids, [], named, [], sheet, f"Step {step.number}: the bed on its legs.")
+    feet_of = {label for leg in frame.build.legs for label in leg.pieces}
+    legs = [label for label in step.present if label in feet_of and frame.build.pieces[label].shape != "plate"]
+    feet = tuple(project(_foot(frame.solid(leg))) for leg in legs)
+    named = [Label("paper under every leg", feet)] if legs else []
+    return _scene(solids, [], named, [], sheet, f"Step {step.number}: the bed on its legs.")
+
+
+def _squaring(frame: Frame, step: Step, sheet: Sheet) -> Scene:
+    """The frame with its diagonals."""
+    solids = [frame.solid(label) for label in step.present]
     top = max(s.hi[2] for s in solids)
     (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(frame.build))
     one = (project((start, near, top)), project((long, wide, top)))
@@ -174,24 +181,37 @@ def pulls(build: Build, operation: Operation) -> dict[str, Spot]:
 
     What was fixed to another new piece on the bench goes where that goes.
     """
-    found: dict[str, Spot] = {}
     on = {label: carrier for label in operation.enters if (carrier := _carrier(build, operation, label))}
-    held = sorted(operation.joints, key=lambda j: j.fastener == "bearing")
-    for joint in held:
-        near, far = (rank(build.pieces[label].part) for label in (joint.near, joint.far))
-        label, way = (joint.near, -joint.sign) if near >= far else (joint.far, joint.sign)
-        if label in operation.enters and label not in found and label not in on:
-            shift = [0.0, 0.0, 0.0]
-            shift[joint.axis] = way * PULL
-            found[label] = (shift[0], shift[1], shift[2])
-    for leg in build.legs:  # all boards of a leg go the same way
-        known = next((found[label] for label in leg.boards if label in found), None)
-        if known is not None and not operation.prepares:
-            found |= {label: known for label in leg.boards if label in operation.enters}
+    found = _along_joints(build, operation, set(operation.enters) - set(on))
+    if not operation.prepares:
+        found |= _with_their_leg(build, operation, found)
     for label in sorted(on, key=lambda carried: rank(build.pieces[carried].part)):  # cleats go with rails, then legs
         if on[label] in found:
             found[label] = found[on[label]]
     return found
+
+
+def _along_joints(build: Build, operation: Operation, moved: Collection[str]) -> dict[str, Spot]:
+    """How some pieces stand off, each along the first joint that holds it; a joint it only bears on comes last."""
+    found: dict[str, Spot] = {}
+    for joint in sorted(operation.joints, key=lambda j: j.fastener == "bearing"):
+        near, far = (rank(build.pieces[label].part) for label in (joint.near, joint.far))
+        label, way = (joint.near, -joint.sign) if near >= far else (joint.far, joint.sign)
+        if label in moved and label not in found:
+            shift = [0.0, 0.0, 0.0]
+            shift[joint.axis] = way * PULL
+            found[label] = (shift[0], shift[1], shift[2])
+    return found
+
+
+def _with_their_leg(build: Build, operation: Operation, found: Mapping[str, Spot]) -> dict[str, Spot]:
+    """The boards of legs that come in: all of a leg go the way of the first."""
+    out: dict[str, Spot] = {}
+    for leg in build.legs:
+        known = next((found[label] for label in leg.boards if label in found), None)
+        if known is not None:
+            out |= {label: known for label in leg.boards if label in operation.enters}
+    return out
 
 
 def _carrier(build: Build, operation: Operation, label: str) -> str:
@@ -235,13 +255,17 @@ def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]
     w = writer(units)
     owners = [(f.fastener.told(w), next(at)[0]) for f in operation.fastenings for _ in f.driven]
     for screws in step.screws:
-        mine = [f for f in operation.fastenings if f.fastener.told(w) == screws.name]
-        each = {f.count for f in mine}
+        counts = {f.count for f in operation.fastenings if f.fastener.told(w) == screws.name}
         heads = tuple(head for name, head in owners if name == screws.name)
-        tail = f", {each.pop()} per joint" if len(each) == 1 and each != {1} else ""
         if heads:
-            labels.append(Label(f"{screws.count} × {screws.name}{tail}", heads))
+            labels.append(Label(f"{screws.count} × {screws.name}{_per_joint(counts)}", heads))
     return labels
+
+
+def _per_joint(counts: Collection[int]) -> str:
+    """How many fasteners each joint gets, where all get the same, more than one."""
+    each = next(iter(counts), 1)
+    return f", {each} per joint" if len(counts) == 1 and each > 1 else ""
 
 
 def _scene(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 from math import cos, pi, radians, sin, sqrt
 
 from tutorial_lib.design.model import Box, Build
@@ -132,11 +132,23 @@ def _mattress(bed: Solid) -> Iterator[Shape]:
     cut = [(x1 + 1.1 * sin((y - y0) / (y1 - y0) * 4.6 * pi), y) for y in ys]
     left, right = _corner(x0 + ROUND, y0 + ROUND, 180), _corner(x0 + ROUND, y1 - ROUND, 90)
     ring = [*left, *cut, *right]
-    walls = [(a, b) for a, b in pairwise([*ring, ring[0]]) if (b[1] - a[1]) + (b[0] - a[0]) > 1e-9]
+    walls = _walls(ring)
     for a, b in sorted(walls, key=lambda wall: wall[0][0] - wall[0][1]):
         yield Polygon((_up(a, low), _up(b, low), _up(b, top), _up(a, top)), "paper", "clear")
     yield Polygon(tuple(_up(p, top) for p in ring), "paper", "none")
     side = [a for a, _ in walls if a[0] < x1 - 3] + cut[:1]
+    yield from _layers(side, cut, low, top)
+    yield _run([cut[-1], *right, *left], top, "outline")
+    yield _run(side, top, "outline")
+
+
+def _walls(ring: Sequence[Flat]) -> list[tuple[Flat, Flat]]:
+    """The stretches of an outline whose upright faces are turned to the eye."""
+    return [(a, b) for a, b in pairwise([*ring, ring[0]]) if (b[1] - a[1]) + (b[0] - a[0]) > 1e-9]
+
+
+def _layers(side: Sequence[Flat], cut: Sequence[Flat], low: float, top: float) -> Iterator[Shape]:
+    """The mattress's edges along its side, and across its break with what is inside."""
     for level, role in ((low, "outline"), (top - 0.9, "hair"), (low + 0.9, "hair"), (top, "thin")):
         yield _run(side, level, role)  # type: ignore[arg-type]
     yield _run(cut, low, "outline")
@@ -145,8 +157,6 @@ def _mattress(bed: Solid) -> Iterator[Shape]:
         yield _run(cut[1:-1], low + (top - low) * k / 4, "hair")
     for p in (side[0], cut[0], cut[-1]):
         yield Line((_up(p, low), _up(p, top)), "outline")
-    yield _run([cut[-1], *right, *left], top, "outline")
-    yield _run(side, top, "outline")
 
 
 def _up(place: Flat, level: float) -> Flat:
@@ -168,20 +178,22 @@ def _pillows(bed: Solid) -> Iterator[Shape]:
 def _pillow(at: Spot, deep: float, wide: float) -> Iterator[Shape]:
     """A cushion by the outline of its bulge."""
 
-    def bulge(t: float) -> float:
-        return sqrt(max(0.0, 1 - abs(t) ** 2.6))
-
     def spot(u: float, w: float, k: float) -> Flat:
         x, y = at[0] + deep * u * (0.93 + 0.07 * w * w), at[1] + wide * w * (0.93 + 0.07 * u * u)
-        return project((x, y, at[2] + 1.9 + k * 4.1 * bulge(u) * bulge(w)))
+        return project((x, y, at[2] + 1.9 + k * 4.1 * _bulge(u) * _bulge(w)))
 
     grid = [-1 + k / 10 for k in range(21)]
-    below = [(x, y - 1.9) for x, y in (spot(0.8 * u, 0.86 * w, 0) for u in (-1, 1) for w in (-1, 1))]
-    outline = _hull([*(spot(u, w, 1) for u in grid for w in grid), *below])
+    below = [(x, y - 1.9) for x, y in (spot(u, w, 0) for u in (-0.8, 0.8) for w in (-0.86, 0.86))]
+    outline = _hull([*(spot(u, w, 1) for u, w in product(grid, repeat=2)), *below])
     yield Polygon(tuple(outline), "paper", "outline")
     yield Line((*(spot(u, -1, 0) for u in grid), *(spot(1, w, 0) for w in grid)), "thin")
     for w, (p, q) in ((-0.45, (0.35, 0.8)), (0.1, (0.45, 0.85)), (0.55, (0.3, 0.75))):
         yield Line(tuple(spot(p + (q - p) * t / 6, w + 0.1 * (t / 6) ** 2, 1) for t in range(7)), "hair")
+
+
+def _bulge(t: float) -> float:
+    """How full a cushion is from its middle, 0, to an edge, -1 or 1."""
+    return sqrt(max(0.0, 1 - abs(t) ** 2.6))
 
 
 def _hull(points: Sequence[Flat]) -> list[Flat]:

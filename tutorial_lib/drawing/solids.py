@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import permutations
 from math import cos, radians, sin
 
 Spot = tuple[float, float, float]
@@ -77,12 +78,18 @@ def _hides(front: Solid, back: Solid) -> bool:
 def _cut_ring(left: list[Solid]) -> list[Solid]:
     """The boxes with one of a ring cut in two along a plane of its neighbour."""
     ring = _ring(left)
-    for solid, other in ((a, b) for a in ring for b in ring if a is not b):
-        for axis in range(3):
-            for plane in (other.lo[axis], other.hi[axis]):
-                if solid.lo[axis] + TOUCH < plane < solid.hi[axis] - TOUCH:
-                    return [piece for s in left for piece in (_halves(s, axis, plane) if s is solid else (s,))]
+    for solid, other in permutations(ring, 2):
+        for axis, plane in _planes_through(solid, other):
+            return [piece for s in left for piece in (_halves(s, axis, plane) if s is solid else (s,))]
     return _one_first(left, ring)
+
+
+def _planes_through(solid: Solid, other: Solid) -> Iterator[tuple[int, float]]:
+    """The planes of another box's faces that cut through this one, by axis and level."""
+    for axis in range(3):
+        for plane in (other.lo[axis], other.hi[axis]):
+            if solid.lo[axis] + TOUCH < plane < solid.hi[axis] - TOUCH:
+                yield axis, plane
 
 
 def _one_first(left: list[Solid], ring: list[Solid]) -> list[Solid]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import Anchor, Line, LineRole, Rect, Scene, Shape, Text
 from tutorial_lib.measures import Writer
@@ -26,37 +26,35 @@ def leg_loads(
     build: Build, legs: Sequence[LegEntry], left_out: Sequence[str], units: Writer, width: float = WIDTH
 ) -> Scene:
     """The legs from above, each with its load and what happens without it, by word and shape."""
-    shapes: list[Shape] = []
-    for piece in build.pieces.values():
-        if piece.use in FRAME:
-            (x, y, _), (dx, dy, _) = piece.box.lo, piece.box.size
-            shapes.append(Rect(x, y, dx, dy, "wood" if piece.use not in RAILS else "none", line="thin"))
+    wide, long = build.outside
+    shapes: list[Shape] = [_from_above(piece) for piece in build.pieces.values() if piece.use in FRAME]
     for entry in legs:
-        leg = entry.leg
-        (dx, dy), stays = leg.size, entry.word != "may go"
-        shapes.append(Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "ink" if stays else "paper", line="outline"))
-        high = leg.y * 2 > build.outside[0]
-        shift = (0.0, -13.0 if high else 7.0)
-        at = (leg.x, leg.y - dy / 2 if high else leg.y + dy / 2)
-        anchor = _anchor(float(leg.x), float(build.outside[1]))
-        shapes.append(Text(at, f"{leg.label}  {units.weight(entry.load)}", "strong", anchor, shift=shift, halo=True))
-        shapes.append(
-            Text(at, entry.word, "small", anchor, shift=(0.0, -23.0 if high else 17.0), halo=True, colour="ink")
-        )
-    shapes.append(Text((0, build.outside[0] / 2), "HEAD", "small", rotate=90, shift=(-9, 0)))
+        shapes += _leg_told(build, entry, units)
+    shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)))
     if left_out:
-        shapes.append(
-            Text(
-                (build.outside[1] / 2, build.outside[0] / 2),
-                f"left out: {', '.join(left_out)}",
-                "text",
-                halo=True,
-                colour="wrong",
-            )
-        )
+        words = f"left out: {', '.join(left_out)}"
+        shapes.append(Text((long / 2, wide / 2), words, "text", halo=True, colour="wrong"))
     told = "; ".join(f"{e.leg.label} {units.weight(e.load)}, {e.word}" for e in legs)
     alt = f"Legs from above, head on the left, each with its greatest load and whether it may go: {told}."
     return fitted(shapes, width, alt, height=200)
+
+
+def _from_above(piece: Piece) -> Rect:
+    (x, y, _), (dx, dy, _) = piece.box.lo, piece.box.size
+    return Rect(x, y, dx, dy, "none" if piece.use in RAILS else "wood", line="thin")
+
+
+def _leg_told(build: Build, entry: LegEntry, units: Writer) -> Iterator[Shape]:
+    """A leg, filled where it has to stay; its load and its word toward the middle of the bed."""
+    leg, (dx, dy) = entry.leg, entry.leg.size
+    yield Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "paper" if entry.word == "may go" else "ink", line="outline")
+    high = leg.y * 2 > build.outside[0]
+    at, first, second = (leg.x, leg.y + dy / 2), 7.0, 17.0
+    if high:
+        at, first, second = (leg.x, leg.y - dy / 2), -13.0, -23.0
+    anchor, words = _anchor(float(leg.x), float(build.outside[1])), f"{leg.label}  {units.weight(entry.load)}"
+    yield Text(at, words, "strong", anchor, shift=(0.0, first), halo=True)
+    yield Text(at, entry.word, "small", anchor, shift=(0.0, second), halo=True, colour="ink")
 
 
 def _anchor(x: float, long: float) -> Anchor:

@@ -3,7 +3,7 @@ scale."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
@@ -72,18 +72,27 @@ def end_of(group: PieceHoles, face: str, far: bool = False) -> End | None:
     away = {hole: long - hole.u if far else hole.u for hole in group.on(face)}
     if long <= WHOLE:
         return None if far else End(group=group, face=face, far=far, cut=long, holes=group.on(face))
+    kept, rest = _near_holes(away)
+    if not kept:
+        return None
+    cut = _cut_past(away[kept[-1]], [away[hole] for hole in rest])
+    return End(group=group, face=face, far=far, cut=min(cut, long), holes=tuple(kept))
+
+
+def _near_holes(away: dict[Hole, Fraction]) -> tuple[list[Hole], list[Hole]]:
+    """The holes that come on an end's paper, by how far away they are, and the rest; no joint is torn apart."""
     inward = sorted(away, key=lambda hole: away[hole])
     kept = [hole for hole in inward if away[hole] <= LAST]
     rest = inward[len(kept) :]
     while kept and rest and _together(kept, rest[0], away):
         rest.insert(0, kept.pop())
-    if not kept:
-        return None
-    last = away[kept[-1]]
+    return kept, rest
+
+
+def _cut_past(last: Fraction, rest: Sequence[Fraction]) -> Fraction:
+    """Where the paper ends past its last hole, short of the next one [in]."""
     cut = max(LEAST, last + MARGIN)
-    if rest and away[rest[0]] <= cut:
-        cut = (last + away[rest[0]]) / 2
-    return End(group=group, face=face, far=far, cut=min(cut, long), holes=tuple(kept))
+    return (last + rest[0]) / 2 if rest and rest[0] <= cut else cut
 
 
 def _together(kept: list[Hole], following: Hole, away: dict[Hole, Fraction]) -> bool:
@@ -128,15 +137,18 @@ def ends(plan: Plan) -> Iterator[End]:
     Parts that slats lie on have a story stick instead, and so has a lone hole of a piece that has one.
     """
     for group in plan.drilling.schedule:
-        if group.part in STICKS:
-            continue
-        for face in group.faces:
-            near = end_of(group, face)
-            if near and not _twin(group, face) and _worth(near):
-                yield near
-            far = end_of(group, face, far=True)
-            if far and not (near and alike(near, far)) and _worth(far):
-                yield far
+        if group.part not in STICKS:
+            for face in group.faces:
+                yield from (end for end in _both_ends(group, face) if _worth(end))
+
+
+def _both_ends(group: PieceHoles, face: str) -> Iterator[End]:
+    """The ends of a face that no other end's paper serves."""
+    near, far = end_of(group, face), end_of(group, face, far=True)
+    if near and not _twin(group, face):
+        yield near
+    if far and not (near and alike(near, far)):
+        yield far
 
 
 def _worth(end: End) -> bool:
@@ -221,20 +233,32 @@ def _strip(
     w = writer(units_of(build))
     shapes: list[Shape] = [Rect(0, 0, end - start, HIGH)]
     here = [mark for mark in marks if start <= mark[0] < end or (mark[0] == end and last_one)]
-    for kind in (True, False):
-        alike = [mark for mark in here if mark[2] == kind]
-        sides = [start, *(at for at, _, _ in alike), end]
-        for j, (at, what, _) in enumerate(alike):
-            left = sides[j + 2] - at < WORDS < at - sides[j]
-            shapes += _stick_mark(at - start, f"{what}: {mark_text(build, at)}", kind, left)
+    for is_hole in (True, False):
+        shapes += _stick_marks(build, [mark[:2] for mark in here if mark[2] == is_hole], reach, is_hole)
     first = f"{'the datum end' if i == 0 else f'join {i}'}, {w.length(start)}"
     last = f"{'the far end' if last_one else f'join {i + 1}'}, {w.length(end)}"
-    if end - start < SHORT_STRIP:
-        shapes.append(Text((0, HIGH), f"{first}, to {last}", "small", "start", shift=(0, 5)))
-    else:
-        shapes.append(Text((0, HIGH), first, "small", "start", shift=(0, 5)))
-        shapes.append(Text((end - start, HIGH), last, "small", "end", shift=(0, 5)))
+    shapes += _over_strip(end - start, first, last)
     return Scene(tuple(shapes), FULL, f"Story stick strip {i + 1} of {count}")
+
+
+def _over_strip(long: Fraction, first: str, last: str) -> Iterator[Shape]:
+    """What is told of a strip's two ends, in one line of words where it is short."""
+    if long < SHORT_STRIP:
+        yield Text((0, HIGH), f"{first}, to {last}", "small", "start", shift=(0, 5))
+    else:
+        yield Text((0, HIGH), first, "small", "start", shift=(0, 5))
+        yield Text((long, HIGH), last, "small", "end", shift=(0, 5))
+
+
+def _stick_marks(
+    build: Build, marks: list[tuple[Fraction, str]], reach: tuple[Fraction, Fraction], is_hole: bool
+) -> Iterator[Shape]:
+    """The holes of a strip, or its slat edges; the words of each toward the side that has room."""
+    start, end = reach
+    sides = [start, *(at for at, _ in marks), end]
+    for j, (at, what) in enumerate(marks):
+        left = sides[j + 2] - at < WORDS < at - sides[j]
+        yield from _stick_mark(at - start, f"{what}: {mark_text(build, at)}", is_hole, left)
 
 
 def _stick_mark(x: Fraction, words: str, is_hole: bool, left: bool) -> list[Shape]:

@@ -5,10 +5,10 @@ Plans are drawn with the head on the left and the left side rail at the bottom; 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from tutorial_lib.design.model import SIDES, Build, Leg, Piece
+from tutorial_lib.design.model import SIDES, Box, Build, Leg, Piece
 from tutorial_lib.design.on_top import mattress_place
 from tutorial_lib.design.storage import box_places
 from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_short, marked, reach
@@ -69,12 +69,9 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
     """
     row = build.slats
     wide = build.outside[0]
-    old = {(p.box.lo[0], p.box.size) for p in pieces_of(before, "slat")} if before else None
     (start, end), (near, far) = reach(build)
     shapes: list[Shape] = [plan_rect(piece) for piece in pieces_of(build, *RAILS, *POSTS)]
-    for piece in pieces_of(build, "slat"):
-        new = old is not None and (piece.box.lo[0], piece.box.size) not in old
-        shapes.append(plan_rect(piece, "new" if new else "wood", "new" if new else "outline"))
+    shapes += _slats(build, before)
     shapes += [Line(_axis(line.x, line.y), "centre") for line in build.lines if line.central]
     shapes += [
         Text((slat[0].box.centre[0], wide * 3 / 20), str(i), "small", halo=True, optional=True)
@@ -95,6 +92,14 @@ def slat_plan(build: Build, before: Build | None = None, width: float = WIDTH, h
     return fitted(shapes, width, alt, height=height)
 
 
+def _slats(build: Build, before: Build | None) -> Iterator[Shape]:
+    """The slats from above; one that had no equal at its place before is set off as new."""
+    old = {(p.box.lo[0], p.box.size) for p in pieces_of(before, "slat")} if before else None
+    for piece in pieces_of(build, "slat"):
+        new = old is not None and (piece.box.lo[0], piece.box.size) not in old
+        yield plan_rect(piece, "new" if new else "wood", "new" if new else "outline")
+
+
 def _axis(x: tuple[Fraction, Fraction], y: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
     return (x[0] - 2, y), (x[1] + 2, y)
 
@@ -110,17 +115,12 @@ def _gap_dimension(build: Build, wide: Fraction) -> list[Shape]:
 def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> Scene:
     """Where every leg stands, from above: its label, near edges from the head end, set-backs."""
     wide, ((start, end), (_, far)) = build.outside[0], reach(build)
-    old = {(leg.x, leg.y, leg.size) for leg in before.legs} if before else None
+    members = (build.pieces[label] for line in build.lines for label in line.members)
     shapes: list[Shape] = [plan_rect(piece, "none", "thin") for piece in pieces_of(build, *RAILS)]
-    for line in build.lines:
-        for label in line.members:
-            piece = build.pieces[label]
-            if piece.part not in RAILS:
-                shapes.append(plan_rect(piece, "wood", "thin"))
+    shapes += [plan_rect(piece, "wood", "thin") for piece in members if piece.part not in RAILS]
     shapes += _boxes(build, (0, 1))
     shapes += [plan_rect(piece, "wood", "thin") for piece in pieces_of(build, "plinth_side", "plinth_end")]
-    for leg in build.legs:
-        shapes += _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
+    shapes += _legs(build, before)
     shapes += _leg_marks(build)
     shapes += [
         Dimension((start, far), (end, far), 32, size_text(build, build.overall[1])),
@@ -146,52 +146,52 @@ def _boxes(build: Build, axes: tuple[int, int]) -> list[Shape]:
     return shapes
 
 
-def _leg(leg: Leg, new: bool) -> list[Shape]:
-    (dx, dy), role = leg.size, "new" if new else "outline"
+def _legs(build: Build, before: Build | None) -> Iterator[Shape]:
+    """The legs from above; one that had no equal at its place before is set off as new."""
+    old = {(leg.x, leg.y, leg.size) for leg in before.legs} if before else None
+    for leg in build.legs:
+        yield from _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
+
+
+def _leg(leg: Leg, new: bool) -> Iterator[Shape]:
+    (dx, dy), at = leg.size, (leg.x + leg.size[0] / 2, leg.y)
     fill: FillRole = "new" if new else "end grain"
-    return [
-        Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, line="new" if role == "new" else "outline"),
-        Text(
-            (leg.x + dx / 2, leg.y),
-            leg.label,
-            "strong",
-            "start",
-            shift=(4, 0),
-            halo=True,
-            colour="new" if new else "ink",
-        ),
-    ]
+    yield Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, line="new" if new else "outline")
+    yield Text(at, leg.label, "strong", "start", shift=(4, 0), halo=True, colour="new" if new else "ink")
 
 
-def _leg_marks(build: Build) -> list[Shape]:
-    """Running marks of the left side's legs below, those of the centre lines (where they differ) above, set-backs."""
-    shapes: list[Shape] = []
-    wide, long = build.outside
+def _leg_marks(build: Build) -> Iterator[Shape]:
+    """Running marks of the legs, how far the left side's are set back, how far apart the outer lines are."""
     sides = marked(build, "left")
-    middle = sorted({leg.near_edge for leg in build.legs if leg.line not in SIDES})
-    zero = Fraction(0)
     if sides:
-        marks = tuple(leg_mark(build, leg) for leg in sides)
-        shapes.append(Running((leg_zero(build), zero), marks, tuple(mark_text(build, m) for m in marks), -16.0))
-        if middle and tuple(middle) != marks:
-            texts = tuple(mark_text(build, m) for m in middle)
-            shapes.append(Running((zero, wide), tuple(middle), texts, 14.0))
-        low = sides[-1]
-        lowest = low.y - low.size[1] / 2
-        if lowest > 0:
-            shapes.append(Dimension((long, zero), (long, lowest), 20, size_text(build, lowest), along="y"))
-        far = long - low.near_edge - low.size[0]
-        if far > 0 and not build.options.frame.posts:
-            shapes.append(Dimension((long - far, zero), (long, zero), -42, size_text(build, far), along="x"))
-    ys = sorted({leg.y for leg in build.legs})
+        yield from _running_marks(build, sides)
+        yield from _set_backs(build, sides[-1])
+    ys, long = sorted({leg.y for leg in build.legs}), build.outside[1]
     if len(ys) > 1:
-        shapes.append(
-            Dimension((long, ys[0]), (long, ys[-1]), 44, f"{size_text(build, ys[-1] - ys[0])} centres", along="y")
-        )
-    return shapes
+        words = f"{size_text(build, ys[-1] - ys[0])} centres"
+        yield Dimension((long, ys[0]), (long, ys[-1]), 44, words, along="y")
 
 
-def _seen(build: Build, piece: Piece, across: int, fill: FillRole, line: LineRole) -> Rect:
+def _running_marks(build: Build, sides: Sequence[Leg]) -> Iterator[Shape]:
+    """Of the left side's legs below, of the centre lines' above, where they differ."""
+    zero, marks = Fraction(0), tuple(leg_mark(build, leg) for leg in sides)
+    yield Running((leg_zero(build), zero), marks, tuple(mark_text(build, m) for m in marks), -16.0)
+    middle = tuple(sorted({leg.near_edge for leg in build.legs if leg.line not in SIDES}))
+    if middle and middle != marks:
+        yield Running((zero, build.outside[0]), middle, tuple(mark_text(build, m) for m in middle), 14.0)
+
+
+def _set_backs(build: Build, last: Leg) -> Iterator[Shape]:
+    """How far the left side's last leg stands back from the side, and from the foot."""
+    zero, long = Fraction(0), build.outside[1]
+    side, foot = last.y - last.size[1] / 2, long - last.near_edge - last.size[0]
+    if side > 0:
+        yield Dimension((long, zero), (long, side), 20, size_text(build, side), along="y")
+    if foot > 0 and not build.options.frame.posts:
+        yield Dimension((long - foot, zero), (long, zero), -42, size_text(build, foot), along="x")
+
+
+def _seen(piece: Piece, across: int, fill: FillRole, line: LineRole) -> Rect:
     lo, size = piece.box.lo, piece.box.size
     return Rect(lo[across], lo[2], size[across], size[2], fill, line=line)
 
@@ -216,33 +216,45 @@ def _elevation(
     build: Build, across: int, rails: list[Piece], name: str, width: float, heights: Sequence[str] = HEIGHTS
 ) -> Scene:
     """``across`` is the axis that lies across the paper: 0 from the side, 1 from the foot."""
-    high, (start, span) = build.heights, reach(build)[across]
-    shapes: list[Shape] = [*_mattress(build, across), *(_boxes(build, (0, 2)) if across == 0 else ())]
-    legs = {label for leg in build.legs for label in leg.pieces if _in_view(build, leg, across)}
-    for piece in build.pieces.values():
-        if piece.label in legs:
-            shapes.append(_seen(build, piece, across, "metal" if piece.shape != "box" else "wood", "outline"))
-    inside = [p for p in build.pieces.values() if p.part in ("cleat", "centre_beam", "centre_runner", "runner")]
-    shapes += [_seen(build, p, across, "wood", "outline") for p in inside if p.box.hi[2] <= high.rail_bottom]
-    shapes += [_seen(build, p, across, "wood", "outline") for p in _plinth_in_view(build, across)]
-    shapes += [_seen(build, piece, across, "wood", "outline") for piece in rails]
-    boards = [piece for piece in build.pieces.values() if piece.use == "headboard"] if across == 1 else []
-    shapes = [*(_seen(build, piece, across, "wood", "thin") for piece in boards), *shapes]
-    shapes += [_seen(build, p, across, "none", "hidden") for p in inside if p.box.hi[2] > high.rail_bottom]
-    top = pieces_of(build, "slat")
-    shapes += [_seen(build, p, across, "none", "hidden") for p in (top if across == 0 else top[-1:])]
-    shapes.append(Line(((start - span / 30, Fraction(0)), (span + span / 30, Fraction(0))), "outline"))
-    shapes += _height_dimensions(build, start, span, heights)
-    over = size_text(build, span - start)
-    shapes.append(Dimension((start, Fraction(0)), (span, Fraction(0)), -22, over, along="x"))
-    told = [
-        f"rail top {size_text(build, high.rail_top)}",
-        f"slat top {size_text(build, high.slat_top)}",
-        f"underside {size_text(build, high.underside)}",
+    (start, span), zero = reach(build)[across], Fraction(0)
+    below, hidden = _supports(build)
+    slats = pieces_of(build, "slat")[slice(None) if across == 0 else slice(-1, None)]
+    shapes: list[Shape] = [
+        *_background(build, across),
+        *_legs_in_view(build, across),
+        *(_seen(p, across, "wood", "outline") for p in (*below, *_plinth_in_view(build, across), *rails)),
+        *(_seen(p, across, "none", "hidden") for p in (*hidden, *slats)),
+        Line(((start - span / 30, zero), (span + span / 30, zero)), "outline"),
+        *_height_dimensions(build, start, span, heights),
+        Dimension((start, zero), (span, zero), -22, size_text(build, span - start), along="x"),
     ]
+    return fitted(shapes, width, f"{name}, heights above the floor: {', '.join(_heights_told(build))}.")
+
+
+def _heights_told(build: Build) -> Iterator[str]:
+    high = build.heights
+    yield f"rail top {size_text(build, high.rail_top)}"
+    yield f"slat top {size_text(build, high.slat_top)}"
+    yield f"underside {size_text(build, high.underside)}"
     if high.sleeping is not None:
-        told.append(f"mattress top {size_text(build, high.sleeping)}")
-    return fitted(shapes, width, f"{name}, heights above the floor: {', '.join(told)}.")
+        yield f"mattress top {size_text(build, high.sleeping)}"
+
+
+def _background(build: Build, across: int) -> Iterator[Shape]:
+    """What stands behind the frame and on it: storage boxes from the side, a headboard from the foot, the mattress."""
+    if across == 1:
+        boards = (piece for piece in build.pieces.values() if piece.use == "headboard")
+        yield from (_seen(piece, across, "wood", "thin") for piece in boards)
+    yield from _mattress(build, across)
+    if across == 0:
+        yield from _boxes(build, (0, 2))
+
+
+def _supports(build: Build) -> tuple[list[Piece], list[Piece]]:
+    """What the slats lie on: below the rails, and behind them."""
+    low = build.heights.rail_bottom
+    inside = [p for p in build.pieces.values() if p.part in ("cleat", "centre_beam", "centre_runner", "runner")]
+    return [p for p in inside if p.box.hi[2] <= low], [p for p in inside if p.box.hi[2] > low]
 
 
 def _plinth_in_view(build: Build, across: int) -> list[Piece]:
@@ -251,10 +263,17 @@ def _plinth_in_view(build: Build, across: int) -> list[Piece]:
     return boards[:1] if across == 0 else boards[-1:]
 
 
+def _legs_in_view(build: Build, across: int) -> Iterator[Shape]:
+    legs = {label for leg in build.legs for label in leg.pieces if _in_view(build, leg, across)}
+    for piece in build.pieces.values():
+        if piece.label in legs:
+            yield _seen(piece, across, "metal" if piece.shape != "box" else "wood", "outline")
+
+
 def _in_view(build: Build, leg: Leg, across: int) -> bool:
-    return (
-        leg.line == "left" if across == 0 else leg.x == max(other.x for other in build.legs if other.line == leg.line)
-    )
+    if across == 0:
+        return leg.line == "left"
+    return leg.x == max(other.x for other in build.legs if other.line == leg.line)
 
 
 def _mattress(build: Build, across: int) -> list[Shape]:
@@ -288,16 +307,9 @@ def section(build: Build, width: float = 300.0) -> Scene:
     for piece in build.pieces.values():
         lo, hi = piece.box.lo, piece.box.hi
         if lo[0] <= cut <= hi[0] and lo[1] < reach:
-            right = min(hi[1], reach)
-            shapes.append(
-                Rect(
-                    lo[1],
-                    max(lo[2], _floor(build)),
-                    right - lo[1],
-                    hi[2] - max(lo[2], _floor(build)),
-                    "end grain" if piece.axis == 0 else "wood",
-                )
-            )
+            right, low = min(hi[1], reach), max(lo[2], _floor(build))
+            fill: FillRole = "end grain" if piece.axis == 0 else "wood"
+            shapes.append(Rect(lo[1], low, right - lo[1], hi[2] - low, fill))
     shapes += _legs_behind(build, cut, reach)
     shapes += _section_dimensions(build, slat, reach)
     high = build.heights
@@ -334,9 +346,7 @@ def _legs_behind(build: Build, cut: Fraction, reach: Fraction) -> list[Shape]:
 
 def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shape]:
     rail = next(p for p in pieces_of(build, "side_rail") if p.box.lo[1] == 0).box
-    left = next(line for line in build.lines if line.name == "left")
-    support = next((build.pieces[m].box for m in left.members if build.pieces[m].part in ("cleat", "runner")), None)
-    zero = Fraction(0)
+    zero, recess, play = Fraction(0), build.heights.recess, slat.box.lo[1] - rail.hi[1]
     out: list[Shape] = [
         Dimension((zero, rail.lo[2]), (zero, rail.hi[2]), -22, size_text(build, rail.size[2]), "y"),
         Dimension((reach, slat.box.lo[2]), (reach, slat.box.hi[2]), 18, size_text(build, slat.box.size[2]), "y"),
@@ -344,28 +354,24 @@ def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shap
         Text((rail.centre[1], rail.centre[2]), "rail", "text", rotate=90, halo=True),
         Dimension((zero, rail.hi[2]), (rail.hi[1], rail.hi[2]), 16, size_text(build, rail.size[1]), "x"),
     ]
-    if build.heights.recess > 0:
-        out.append(
-            Dimension(
-                (reach, slat.box.hi[2]),
-                (reach, rail.hi[2]),
-                44,
-                f"recess {size_text(build, build.heights.recess)}",
-                "y",
-            )
-        )
-    if support is not None:
-        name = build.pieces[next(m for m in left.members if build.pieces[m].part in ("cleat", "runner"))].part
-        out.append(Text((support.centre[1], support.centre[2]), name, "text", halo=True))
-        if support.hi[2] < rail.hi[2]:
-            out.append(
-                Dimension(
-                    (zero, support.hi[2]), (zero, rail.hi[2]), -44, size_text(build, rail.hi[2] - support.hi[2]), "y"
-                )
-            )
-    play = slat.box.lo[1] - rail.hi[1]
+    if recess > 0:
+        words = f"recess {size_text(build, recess)}"
+        out.append(Dimension((reach, slat.box.hi[2]), (reach, rail.hi[2]), 44, words, "y"))
+    out += _support_told(build, rail)
     if 0 < play < 1:
-        out.append(
-            Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34, f"{size_text(build, play)} play", "x")
-        )
+        words = f"{size_text(build, play)} play"
+        out.append(Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34, words, "x"))
     return out
+
+
+def _support_told(build: Build, rail: Box) -> Iterator[Shape]:
+    """The name of the cleat or runner in the section, and how far under the rail's top it is."""
+    left = next(line for line in build.lines if line.name == "left")
+    members = (build.pieces[label] for label in left.members)
+    support = next((piece for piece in members if piece.part in ("cleat", "runner")), None)
+    if support is None:
+        return
+    yield Text((support.box.centre[1], support.box.centre[2]), support.part, "text", halo=True)
+    top, zero = support.box.hi[2], Fraction(0)
+    if top < rail.hi[2]:
+        yield Dimension((zero, top), (zero, rail.hi[2]), -44, size_text(build, rail.hi[2] - top), "y")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 from math import cos, hypot, pi, sin
 from typing import Literal
@@ -34,9 +34,14 @@ def timber(solid: Solid, axis: int, look: Look = "wood", halo: bool = False) -> 
         yield Polygon(outline, _fill(face, axis, look), "none")
         if look == "wood" and not solid.cuts:
             yield from (_rings if face == axis else _grain)(solid, face, axis)
+    yield from _edges((edge for _, drawn, _ in seen for edge in drawn), look)
+
+
+def _edges(drawn: Iterable[tuple[Flat, Flat]], look: Look) -> Iterator[Line]:
+    """The edges of faces: those of two faces, within the outline, thinner than it."""
     outer: LineRole = "thin" if look == "paper" else "outline"
     inner: LineRole = "hair" if look == "paper" else "thin"
-    edges = Counter((min(a, b), max(a, b)) for _, drawn, _ in seen for a, b in (map(_near, e) for e in drawn))
+    edges = Counter((min(a, b), max(a, b)) for a, b in (map(_near, edge) for edge in drawn))
     for (a, b), times in sorted(edges.items(), key=lambda edge: -edge[1]):
         yield Line((a, b), inner if times > 1 else outer)
 

@@ -22,6 +22,7 @@ from tutorial_lib.drawing.scene import (
     Style,
     Text,
 )
+from tutorial_lib.drawing.solids import Flat
 from tutorial_lib.drawing.views import mark_text
 
 SEATS = ("cleat", "runner")
@@ -113,6 +114,12 @@ def _plank(build: Build, piece: Piece, reach: float, deep: float) -> Iterator[Sh
     yield Line(((x, y0), (x, y)) if x1 <= reach else ((x0, y0), (x, y0)), line)
     if y1 <= deep:
         yield Line(((x0, y), (x, y)), line)
+    yield from _plank_name(build, piece, ((x0, y0), (x, y)), deep)
+
+
+def _plank_name(build: Build, piece: Piece, drawn: tuple[Flat, Flat], deep: float) -> Iterator[Shape]:
+    """What a piece is called, at its open end, in its middle or along it; slats by their numbers."""
+    (x0, y0), (x, y) = drawn
     name = build.part_of(piece.label).name
     if piece.use == "slat":
         yield Text(((x0 + x) / 2, deep), piece.label, "strong", shift=(0, -9))
