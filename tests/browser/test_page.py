@@ -77,9 +77,15 @@ def test_the_pdf_is_the_desk_s_own(visit: Any, address: tuple[str, Comparison]) 
     assert made == compile_pdf(sheet_source(desk.found.adaptation.yours, "letter", desk.found))
 
 
+def test_a_worker_of_its_own_draws_while_the_last_bed_is_worked_out(visit: Any) -> None:
+    wait(visit, "drawing")
+    assert len([worker for worker in visit.workers if worker.url.startswith("blob:")]) == 2
+
+
 def test_a_fault_stands_beside_its_field(visit: Any) -> None:
     visit.fill("[name=measured]", "junk")
     visit.locator("#f-measured-fault").wait_for(timeout=60_000)
+    assert visit.get_attribute("#form", "aria-busy") is None
     assert "is not a known mattress" in visit.inner_text("#f-measured-fault")
     assert visit.get_attribute("[name=measured]", "aria-invalid") == "true"
     visit.select_option("[name=mattress]", "full")

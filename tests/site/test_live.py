@@ -44,9 +44,16 @@ def mine(live: Live) -> list[dict[str, Any]]:
 def test_the_drawing_comes_first_and_all_sections_after(mine: list[dict[str, Any]]) -> None:
     assert list(mine[0]["regions"]) == ["picture"]
     regions = [name for part in mine[1:] for name in part["regions"]]
-    assert regions[0] == "picture" and len(regions) == 13 and mine[-1]["whole"]
+    assert regions[0] == "picture" and len(regions) == 14 and mine[-1]["whole"]
     assert mine[1]["title"].endswith("53 3/8 x 74 1/2 in")
     assert json.loads(mine[-1]["space"])["asset"]["version"] == "2.0"
+
+
+def test_a_page_with_a_worker_that_draws_gets_all_but_the_first_drawing() -> None:
+    live = Live(CREATOR, "")
+    assert json.loads(live.ask("{}", False)) == {"regions": {}, "faults": {}}
+    assert "picture" in json.loads(live.next())["regions"]
+    assert "slats.gap" in json.loads(live.ask('{"slats.gap": "wide"}', False))["faults"]
 
 
 def test_the_page_says_what_the_library_says_at_the_desk(mine: list[dict[str, Any]]) -> None:

@@ -103,7 +103,7 @@ def test_the_page_is_well_formed_and_needs_no_script(own: Comparison) -> None:
     body = re.sub(r" (hidden|data-script|data-live)(?=[ />])", r' \1=""', body).replace("&nbsp;", "\xa0")
     tree = ET.fromstring(body)
     regions = [element for element in tree.iter() if element.get("data-region")]
-    assert len(regions) == 13 and all(len(list(region)) for region in regions)
+    assert len(regions) == 14 and all(len(list(region)) for region in regions)
     names = [element.get("id") for element in tree.iter() if element.get("id")]
     assert len(names) == len(set(names))
     for element in tree.iter():

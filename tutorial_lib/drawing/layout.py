@@ -30,6 +30,7 @@ from tutorial_lib.drawing.scene import (
     real_points,
 )
 
+GROWS = (Rect, Polygon, Line)  # nothing is laid around these on paper
 LAST: deque[tuple[Scene, tuple[list[Ink], Frame]]] = deque(maxlen=4)  # a drawing is measured, then written
 
 
@@ -210,10 +211,11 @@ def fitted(
     """
     kept = tuple(shapes)
     scene = Scene(kept, 1.0, alt, style=style)
+    plain, labelled = _apart(kept, scene)
     wide, high = _real_size(kept)
     scale = min(largest, width / wide if wide else largest)
     for _ in range(4):  # text does not grow with the scale, so a few rounds settle it
-        x0, y0, x1, y1 = extent(replace(scene, scale=scale))
+        x0, y0, x1, y1 = _around(plain, replace(labelled, scale=scale))
         spare_x = width - 2 * scene.margin - ((x1 - x0) - wide * scale)
         room = [spare_x / wide] if wide else [largest]
         if height is not None and high:
@@ -222,6 +224,27 @@ def fitted(
         if abs(scale - before) < 0.002 * scale:
             break
     return replace(scene, scale=scale)
+
+
+def _apart(shapes: Sequence[Shape], scene: Scene) -> tuple[Frame | None, Scene]:
+    """What only grows with the scale, as its frame at scale 1 (None if there is nothing), and all the rest."""
+    points = [p for shape in shapes if isinstance(shape, GROWS) for p in real_points(shape)]
+    rest = replace(scene, shapes=tuple(shape for shape in shapes if not isinstance(shape, GROWS)))
+    if not points:
+        return None, rest
+    xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
+    return (min(xs), min(ys), max(xs), max(ys)), rest
+
+
+def _around(plain: Frame | None, rest: Scene) -> Frame:
+    """Left, bottom, right, top [pt] of a frame at a scene's scale, and the scene."""
+    if plain is None:
+        return extent(rest)
+    left, bottom, right, top = (side * rest.scale for side in plain)
+    if not rest.shapes:
+        return left, bottom, right, top
+    x0, y0, x1, y1 = extent(rest)
+    return min(left, x0), min(bottom, y0), max(right, x1), max(top, y1)
 
 
 def _real_size(shapes: Sequence[Shape]) -> tuple[float, float]:

@@ -37,7 +37,7 @@ FACES = ("SaltmarshSans-Regular.ttf", "SaltmarshSans-Semibold.ttf", "SaltmarshSa
 # What Python starts from beside what is packed.
 UNPACKED = ("parts/pyodide/python_stdlib.zip", "python.zip")
 MEMORY = "parts/memory"
-SCRIPTS = ("page.css", "page.js", "start.js", "library.js", "sheet.js", "space.js")
+SCRIPTS = ("page.css", "page.js", "start.js", "library.js", "drawing.js", "sheet.js", "space.js")
 
 
 def site(found: Comparison, parts: Parts) -> dict[str, bytes]:

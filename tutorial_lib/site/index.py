@@ -22,6 +22,7 @@ POLICY = (
 LEFT, MIDDLE, RIGHT = ("picture", "sums", "rating", "cautions"), ("video", "changes", "parts", "shop"), (
     "saw", "holes", "steps", "finish", "limits",
 )  # fmt: skip
+FOLDED = {"picture": "above"}  # a region under another's heading
 BAR = ("changes", "shop", "saw", "holes", "steps")
 
 
@@ -75,9 +76,10 @@ def index(found: Comparison, data: Mapping[str, Any], licences: Sequence[tuple[s
 
 
 def _place(name: str, filled: Mapping[str, Markup]) -> Markup:
-    inside: Child = element("div", filled[name], data_region=name)
+    regions = (name, FOLDED[name]) if name in FOLDED else (name,)
+    inside: list[Child] = [element("div", filled[region], data_region=region) for region in regions]
     if name == "steps":
-        inside = [inside, _walk()]
+        inside.append(_walk())
     heading = element("h2", say(name), id=f"{name}-title")
     return element("section", heading, inside, id=name, aria_labelledby=f"{name}-title")
 
@@ -162,6 +164,7 @@ def _whole(number: int, name: str, found: Comparison) -> Markup:
     filled = regions(found)
     plan = found.adaptation.yours
     mark = element("p", say("version", version=version(plan.options)), class_="quiet")
-    places = [element("section", element("h2", say(place)), filled[place]) for place in (*LEFT, *MIDDLE, *RIGHT)]
+    places = [element("section", element("h2", say(place)), filled[place], filled.get(FOLDED.get(place, "")))
+              for place in (*LEFT, *MIDDLE, *RIGHT)]  # fmt: skip
     return element("article", element("h1", page.title(plan)), mark, element("p", name, class_="quiet"),
                    joined(places), id=f"bed-{number}")  # fmt: skip

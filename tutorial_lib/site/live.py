@@ -39,14 +39,18 @@ class Live:
         """The form as HTML and the choices it holds, as JSON."""
         return json.dumps({"form": form(self.creator), "choices": self.choices.as_json()})
 
-    def ask(self, choices: str) -> str:
-        """Takes choices as JSON; as JSON what can be shown at once, or why they can't be used. ``next`` gives more."""
+    def ask(self, choices: str, drawing: bool = True) -> str:
+        """Takes choices as JSON; as JSON what can be shown at once, or why they can't be used. ``next`` gives more.
+
+        Args:
+            drawing: whether to draw; a page with a worker for the drawing has it from there.
+        """
         self._parts, self.found = iter(()), None
         try:
             self.choices = Choices.read(json.loads(choices))
             asked = self.choices.asked(self.creator)
             self._parts = self._rest(asked)
-            return json.dumps({"regions": self._quick(asked), "faults": {}})
+            return json.dumps({"regions": self._quick(asked) if drawing else {}, "faults": {}})
         except TutorialError as error:
             return json.dumps({"regions": {}, "faults": self.choices.faults(error)})
 

@@ -50,17 +50,20 @@ BENCH = (
 
 
 def first(plan: Plan) -> dict[str, Markup]:
-    """What can be shown at once: the bed as a picture, its slats and legs from above."""
-    build = plan.build
-    more = (slat_plan(build), leg_map(build))
-    return {"picture": joined([drawing(bed_in_room(build, 460.0, 330.0, PAPER)),
-                               _more(say("from above"), map(drawing, more))])}  # fmt: skip
+    """What is shown at once: the bed as a picture."""
+    return {"picture": drawing(bed_in_room(plan.build, 460.0, 330.0, PAPER))}
+
+
+def above(plan: Plan) -> Markup:
+    """Its slats and legs from above, folded."""
+    return _more(say("from above"), map(drawing, (slat_plan(plan.build), leg_map(plan.build))))
 
 
 def sections(found: Comparison) -> dict[str, Callable[[], Markup]]:
     """Every section of a bed, held against the creator's; each is made when it is called for."""
     plan = found.adaptation.yours
     made: dict[str, Callable[[], Child]] = {
+        "above": lambda: above(plan),
         "sums": lambda: sums(found),
         "rating": lambda: rating(plan),
         "cautions": lambda: cautions(found),

@@ -1,25 +1,31 @@
 // The library's worker: loads Python, the solver and the library, then answers the page's choices.
 // No number and no formula here: what is shown comes from the library.
 import loadHighs from "./parts/highs/highs.mjs";
-import { at, start } from "./start.js";
+import { at, givenAway, start } from "./start.js";
 
 let live = null;
 let ask = null; // the choices being worked out
 let waiting = null; // newer choices that came meanwhile
+const plain = ({ name }) => !name.startsWith("parts/highs/"); // what Python without the solver starts from
 
 async function open({ parts, bed, heard, link }) {
   let done = 0;
   const all = parts.parts.reduce((sum, { fetched }) => sum + fetched, 0);
-  const starting = start(parts, (bytes) => {
+  const report = (bytes) => {
     done += bytes;
     postMessage(done < all ? { kind: "progress", done, all } : { kind: "starting" });
-  });
+  };
+  const starting = start(parts, { report });
   const solver = { locateFile: (name) => at(`parts/highs/${name}`), print: () => {}, printErr: () => {} };
   const [python] = await Promise.all([starting, loadHighs(solver).then((highs) => (self.highs = highs))]);
   const Live = python.pyimport("tutorial_lib.site.live").Live;
   live = Live(bed, heard);
   const linked = link ? live.from_link(link) : "";
   postMessage({ kind: "open", ...JSON.parse(live.form()), fault: linked });
+  const needed = parts.parts.filter(plain);
+  const unpacked = await givenAway(needed);
+  const given = { ...parts, parts: needed };
+  postMessage({ kind: "given", parts: given, unpacked }, Object.values(unpacked).map(({ buffer }) => buffer));
 }
 
 const pause = () => new Promise((resolve) => setTimeout(resolve));
@@ -28,7 +34,7 @@ async function work(choices) {
   ask = choices;
   while (ask) {
     const number = ask.number;
-    postMessage({ kind: "first", number, ...JSON.parse(live.ask(JSON.stringify(ask.choices))) });
+    postMessage({ kind: "first", number, ...JSON.parse(live.ask(JSON.stringify(ask.choices), !ask.drawn)) });
     await pause();
     while (!waiting) {
       const part = live.next();

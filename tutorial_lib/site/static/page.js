@@ -7,16 +7,25 @@ const at = (id) => document.getElementById(id);
 const place = new URL(".", location.href).href;
 const form = at("form");
 let number = 0; // of the newest choices
+let told = 0; // the newest choices of which more than the drawing was shown
 let worker = null;
+let drawing = null; // the worker that only draws, once it can
 
-// --- the library's worker: made from this page, so that its policy holds there too ------------------
+// --- the library's workers: made from this page, so that its policy holds there too -----------------
+
+function started(script, failed) {
+  const source = `import ${JSON.stringify(new URL(script, place).href)};`;
+  const made = new Worker(URL.createObjectURL(new Blob([source], { type: "text/javascript" })), { type: "module" });
+  made.onmessage = ({ data: heard }) => HEARD[heard.kind](heard, made);
+  made.onerror = failed;
+  return made;
+}
+
+const bed = text("creator.toml");
 
 function start() {
-  const source = `import ${JSON.stringify(new URL("library.js", place).href)};`;
-  worker = new Worker(URL.createObjectURL(new Blob([source], { type: "text/javascript" })), { type: "module" });
-  worker.onmessage = ({ data: told }) => HEARD[told.kind](told);
-  worker.onerror = (event) => HEARD.failed({ why: event.message || "" });
-  Promise.all([text("creator.toml"), text("heard.json")]).then(([bed, heard]) =>
+  worker = started("library.js", (event) => HEARD.failed({ why: event.message || "" }));
+  Promise.all([bed, text("heard.json")]).then(([bed, heard]) =>
     worker.postMessage({ act: "open", parts: data.parts, bed, heard, link: location.hash.slice(1) }),
   );
 }
@@ -26,6 +35,7 @@ async function text(name) {
   return answer.ok ? answer.text() : "";
 }
 
+const LITTLE = 4; // [GB] of memory: a device with less starts one Python only
 const megabytes = (bytes) => (bytes / 1e6).toFixed(1);
 
 const HEARD = {
@@ -45,21 +55,33 @@ const HEARD = {
     document.documentElement.dataset.live = "yes";
     performance.mark("live");
   },
+  async given({ parts, unpacked }) {
+    if (navigator.deviceMemory < LITTLE) return;
+    const stop = () => (drawing = null); // the library's worker draws then
+    const made = started("drawing.js", stop);
+    made.postMessage({ act: "open", parts, unpacked, bed: await bed }, Object.values(unpacked).map(({ buffer }) => buffer));
+  },
+  drawn(_, made) {
+    drawing = made;
+    performance.mark("drawing");
+  },
   first({ number: asked, regions, faults }) {
+    if (asked <= told) return;
     show(regions);
     fault(faults);
-    performance.mark(`first ${asked}`);
+    if (Object.keys(regions).length) performance.mark(`first ${asked}`);
+    if (asked === number && Object.keys(faults).length) finished(true);
   },
   part({ number: asked, regions, faults, title, version, keys, whole, space: shape }) {
     if (asked !== number) return;
+    told = asked;
     if (faults) fault(faults);
     show(regions);
     if (title) name(title, version);
     if (keys) offer(keys);
     if (shape) space.show(shape);
     if (whole) {
-      tell(faults ? document.querySelector(".fault:not([hidden])")?.textContent || "" : told());
-      form.removeAttribute("aria-busy");
+      finished(faults);
       performance.mark(`whole ${asked}`);
       if (!faults) worker.postMessage({ act: "link" });
     }
@@ -82,11 +104,16 @@ const HEARD = {
   },
 };
 
+function finished(faults) {
+  tell(faults ? document.querySelector(".fault:not([hidden])")?.textContent || "" : summed());
+  form.removeAttribute("aria-busy");
+}
+
 function tell(words) {
   at("state").textContent = words;
 }
 
-function told() {
+function summed() {
   const outside = Array.from(document.querySelectorAll(".sums > div"), (sum) => `${sum.children[0].textContent} ${sum.children[1].textContent}`);
   return `${at("title").textContent}: ${outside.slice(0, 2).join(", ")}.`;
 }
@@ -159,7 +186,9 @@ function ask() {
   tell(say("working"));
   form.setAttribute("aria-busy", "true");
   performance.mark(`asked ${number}`);
-  worker.postMessage({ act: "choices", number, choices: chosen() });
+  const choices = chosen();
+  drawing?.postMessage({ number, choices });
+  worker.postMessage({ act: "choices", number, choices, drawn: Boolean(drawing) });
 }
 
 let typing = 0;
@@ -214,7 +243,7 @@ function print(source, called) {
   press.onmessage = ({ data: made }) => {
     if (made.why) return tell(say("pdf failed", { why: made.why }));
     hand(new Blob([made.pdf], { type: "application/pdf" }), called);
-    tell(told());
+    tell(summed());
     performance.mark("pdf");
   };
   press.onerror = (event) => tell(say("pdf failed", { why: event.message || "" }));

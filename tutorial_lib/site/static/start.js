@@ -38,8 +38,8 @@ async function check(name, bytes, hashes) {
   if (hashes[name] !== hash) throw new Error(`${name} is not the file this page was made with`);
 }
 
-export async function start(parts, report = () => {}) {
-  for (const wanted of parts.parts) asked.set(at(wanted.name), part(wanted, parts.hashes, report));
+export async function start(parts, { report = () => {}, unpacked = {} } = {}) {
+  for (const wanted of parts.parts) asked.set(at(wanted.name), unpacked[wanted.name] ?? part(wanted, parts.hashes, report));
   const bytes = async (name) => asked.get(at(name));
   const { size } = parts.parts.find(({ name }) => name === parts.memory);
   const python = await loadPyodide({
@@ -50,8 +50,14 @@ export async function start(parts, report = () => {}) {
     createPyodideModule: (settings) => createModule(placed(settings, parts.native, size)),
   });
   python.unpackArchive(await bytes("python.zip"), "zip", { extractDir: "/library" });
-  asked.delete(at(parts.memory)); // the largest by far, and used up
   return python;
+}
+
+// The unpacked parts, for a second Python: given away, so that no memory holds them twice.
+export async function givenAway(parts) {
+  const bytes = await Promise.all(parts.map(({ name }) => asked.get(at(name))));
+  asked.clear();
+  return Object.fromEntries(parts.map(({ name }, n) => [name, bytes[n]]));
 }
 
 function placed(settings, native, size) {
