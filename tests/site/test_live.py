@@ -53,7 +53,7 @@ def test_a_page_with_a_worker_that_draws_gets_all_but_the_first_drawing() -> Non
     live = Live(CREATOR, "")
     assert json.loads(live.ask("{}", False)) == {"regions": {}, "faults": {}}
     assert "picture" in json.loads(live.next())["regions"]
-    assert "slats.gap" in json.loads(live.ask('{"slats.gap": "wide"}', False))["faults"]
+    assert "slats.gap" in json.loads(live.ask(json.dumps({"slats.gap": "x" * 401}), False))["faults"]
 
 
 def test_the_page_says_what_the_library_says_at_the_desk(mine: list[dict[str, Any]]) -> None:
