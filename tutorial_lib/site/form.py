@@ -98,13 +98,14 @@ class Choices:
                 rows = (_row(row, price) for row, price in zip(stock, mine, strict=True))
                 yield f"lumber.{section}.stock=[{', '.join(rows)}]"
 
-    def faults(self, error: TutorialError) -> dict[str, str]:
-        """What is wrong, by the control it belongs to; by the empty name what belongs to none."""
-        found: dict[str, list[str]] = {}
-        for fault in error.faults if isinstance(error, InputError) else (Fault("", str(error)),):
-            key = next((key for key in (*self.as_json(), HAVE) if _about(fault.where, key)), "")
-            found.setdefault(key, []).append(fault.what if key else str(fault))
-        return {key: " ".join(told) for key, told in found.items()}
+
+def faults(error: TutorialError, chosen: Iterable[str]) -> dict[str, str]:
+    """What is wrong, by the control of those chosen that it belongs to; by the empty name what belongs to none."""
+    keys, found = (*chosen, HAVE), dict[str, list[str]]()
+    for fault in error.faults if isinstance(error, InputError) else (Fault("", str(error)),):
+        key = next((key for key in keys if _about(fault.where, key)), "")
+        found.setdefault(key, []).append(fault.what if key else str(fault))
+    return {key: " ".join(told) for key, told in found.items()}
 
 
 def _whole(text: str) -> str:

@@ -19,7 +19,7 @@ from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.plan import plan
 from tutorial_lib.publishing.identity import version
 from tutorial_lib.site import page
-from tutorial_lib.site.form import Choices, form, shown_keys
+from tutorial_lib.site.form import Choices, faults, form, shown_keys
 from tutorial_lib.site.heard import unpacked
 
 LONGEST_LINK = 60_000  # characters of a packed build file, and bytes of one unpacked: far more than any bed has
@@ -45,14 +45,14 @@ class Live:
         Args:
             drawing: whether to draw; a page with a worker for the drawing has it from there.
         """
-        self._parts, self.found = iter(()), None
+        self._parts, self.found, given = iter(()), None, json.loads(choices)
         try:
-            self.choices = Choices.read(json.loads(choices))
+            self.choices = Choices.read(given)
             asked = self.choices.asked(self.creator)
             self._parts = self._rest(asked)
             return json.dumps({"regions": self._quick(asked) if drawing else {}, "faults": {}})
         except TutorialError as error:
-            return json.dumps({"regions": {}, "faults": self.choices.faults(error)})
+            return json.dumps({"regions": {}, "faults": faults(error, given)})
 
     def next(self) -> str:
         """The next part as JSON; empty when all is told."""
@@ -60,7 +60,7 @@ class Live:
             part = next(self._parts, None)
         except TutorialError as error:
             self._parts = iter(())
-            return json.dumps({"regions": {}, "faults": self.choices.faults(error), "whole": True})
+            return json.dumps({"regions": {}, "faults": faults(error, self.choices.as_json()), "whole": True})
         return "" if part is None else json.dumps(part)
 
     def _quick(self, asked: Asked) -> Mapping[str, str]:
