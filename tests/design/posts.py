@@ -18,6 +18,13 @@ def queen() -> Options:
     return read_build(QUEEN.read_text(encoding="utf-8"), QUEEN.name)
 
 
+@cache
+def box_spring() -> Options:
+    """The gallery's full under a box spring: rails that meet, for a headboard that is bolted on."""
+    path = QUEEN.with_name("full-box-spring.toml")
+    return read_build(path.read_text(encoding="utf-8"), path.name)
+
+
 def on_posts(**keys: Any) -> Options:
     """The queen with some keys changed; a double underscore stands for the dot."""
     return change(queen(), {key.replace("__", "."): value for key, value in keys.items()})

@@ -1,4 +1,4 @@
-"""European strength classes: wood and grade in one, with permissible stresses and without America's factors."""
+"""European and Australian strength classes: wood and grade in one, permissible stresses, none of America's factors."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from tutorial_lib.strength.sections import Size
 from tutorial_lib.strength.words import wood_named
 
 
-@pytest.mark.parametrize("name", ["C16", "C24"])
+@pytest.mark.parametrize("name", ["C16", "C24", "MGP10", "MGP12"])
 def test_a_class_is_its_own_grade(name: str) -> None:
     assert tables.design_values(name, "No.2", 4) == tables.design_values(name, name, 4)
     with pytest.raises(InputError, match=f"Select Structural.*grade of {name}"):
@@ -24,6 +24,18 @@ def test_a_class_is_its_own_grade(name: str) -> None:
 def test_the_printed_joist_spans_and_the_table_have_the_same_stress() -> None:
     stress = STRESS["C16"][0]
     assert tables.design_values("C16", "C16", 6).Fb == pytest.approx(stress / PSI, rel=1e-3)
+
+
+@pytest.mark.parametrize(("name", "bending", "characteristic"), [("MGP10", 5.5, 17), ("MGP12", 9.5, 28)])
+def test_australian_pine_keeps_the_proportions_of_its_characteristic_values(
+    name: str, bending: float, characteristic: float
+) -> None:
+    """AS 1720.1:2010, Table H3.1 [N/mm2]: bending, tension, shear, compression; E in full."""
+    wood = tables.design_values(name, name, 4)
+    tension, shear, push, stiff = {"MGP10": (7.7, 2.6, 18, 10000), "MGP12": (12, 3.5, 24, 12700)}[name]
+    for value, own in ((wood.Fb, characteristic), (wood.Ft, tension), (wood.Fv, shear), (wood.Fc, push)):
+        assert value * PSI == pytest.approx(own * bending / characteristic, rel=5e-3)
+    assert pytest.approx(stiff, rel=1e-3) == wood.E * PSI
 
 
 @pytest.mark.parametrize("flat", [True, False])
@@ -38,7 +50,8 @@ def test_a_class_weighs_what_its_standard_says(name: str, density: float) -> Non
     assert tables.species(name).density(12) * 16.0185 == pytest.approx(density, rel=0.01)
 
 
-def test_a_bed_of_a_class_is_rated_and_named() -> None:
-    made = plan(changed(wood__species="C24"))
-    assert wood_named(made.strength) == "C24"
+@pytest.mark.parametrize("name", ["C24", "MGP10"])
+def test_a_bed_of_a_class_is_rated_and_named(name: str) -> None:
+    made = plan(changed(wood__species=name))
+    assert wood_named(made.strength) == name
     assert made.strength.outcome is not None

@@ -18,7 +18,7 @@ from tutorial_lib.tables import DressedSize, Region
 
 LUMBER_KEYS = (
     ("frame", "rail"), ("posts", "lumber"), ("posts", "blocks"), ("headboard", "lumber"), ("headboard", "battens"),
-    ("headboard", "uprights"),
+    ("headboard", "uprights"), ("headboard", "slats"),
     ("support", "lumber"), ("centre", "lumber"), ("slats", "lumber"), ("legs", "lumber"), ("centre", "leg_lumber"),
     ("plinth", "lumber"),
 )  # fmt: skip
@@ -86,10 +86,17 @@ def _has(options: Options, table: str, key: str) -> bool:
     return {
         "centre": options.centre.lines > 0,
         "legs": options.legs.kind != "tube",
-        "headboard": options.headboard.kind != "none"
-        and key in ("lumber", "battens" if options.frame.posts else "uprights"),
+        "headboard": key in _of_headboard(options),
         "posts": options.frame.posts and (key == "lumber" or blocks),
     }.get(table, True)
+
+
+def _of_headboard(options: Options) -> tuple[str, ...]:
+    """The keys of a headboard's sections that this bed has."""
+    if options.headboard.kind == "none":
+        return ()
+    slats = ("slats",) if options.headboard.kind == "slats" else ()
+    return ("lumber", "battens" if options.frame.posts else "uprights", *slats)
 
 
 def _like(size: DressedSize, region: Region | None) -> str:

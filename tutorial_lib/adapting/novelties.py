@@ -18,6 +18,7 @@ Kind = Literal["part", "boards", "fastener", "step"]
 ALIKE = {"corner_leg": "leg", "mid_leg": "leg"}  # the same legs under another name where the centre's differ
 FASTENERS = {
     "batten": "screws of the headboard's battens", "panel": "screws of the headboard's boards",
+    "panel_slat": "screws of the headboard's slats",
     "upright": "bolts of the headboard's uprights",
     "bed_bolt": "bolts with barrel nuts in the rails' ends",
     "corner": "corner screws", "block": "screws of the corner blocks in the rails",

@@ -127,7 +127,7 @@ def _ordered(
 def _crowded(build: Build, found: Sequence[Operation], access: Access) -> Iterator[Finding]:
     """Screws with pieces in their way that come in with them."""
     for operation in found:
-        if operation.prepares and operation.group not in ("end", "panel"):
+        if operation.prepares and operation.group not in ("end", "panel slats", "panel"):
             continue  # each leg is made up alone on the bench
         screws = [f for f in operation.fastenings if f.joint.kind != "flange"]  # its tube is turned in afterwards
         lock = first_lock(build, screws, operation.enters, access)

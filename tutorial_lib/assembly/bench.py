@@ -12,7 +12,8 @@ from dataclasses import replace
 from tutorial_lib.assembly.order import ON_BENCH, Before, Operation, Stance, joined, rank, stance_of, with_mates
 from tutorial_lib.design.model import Build, Joint
 
-FIRST = {"ply": 0, "post": 0, "end": 1, "panel": 1, "leg": 1, "cleat": 2}  # order of the work on the bench
+# Order of the work on the bench.
+FIRST = {"ply": 0, "post": 0, "end": 1, "panel slats": 1, "panel": 1, "leg": 1, "cleat": 2}
 
 
 def prepared(build: Build, found: Sequence[Operation]) -> tuple[Operation, ...]:

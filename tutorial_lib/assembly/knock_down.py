@@ -17,7 +17,7 @@ from tutorial_lib.design.model import Box, Build, Joint, JointKind
 from tutorial_lib.design.weights import total
 from tutorial_lib.measures import Writer, writer
 
-FOR_GOOD: tuple[JointKind, ...] = ("cleat", "ply", "flange", "batten", "panel", "line_leg")
+FOR_GOOD: tuple[JointKind, ...] = ("cleat", "ply", "flange", "batten", "panel", "panel_slat", "line_leg")
 LOOSE: tuple[JointKind, ...] = ("slat", "slat_line")  # slats are carried one by one
 USUAL_DOOR = (Fraction(28), Fraction(80))  # [in] narrow inner doors; our choice where none is stated
 

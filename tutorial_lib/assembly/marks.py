@@ -115,14 +115,25 @@ def _boards(build: Build, _: Operation, w: Writer) -> Iterator[str]:
     boards = sorted(p.box.lo[2] for p in build.pieces.values() if p.use == "headboard")
     uprights = [p.box for p in build.pieces.values() if p.use == "upright"]
     start, datum = build.heights.rail_top, "above the end rail's top edge"
+    whose = "rails'" if build.has("headboard_slat") else "boards'"
     if uprights:
         start, datum = uprights[0].lo[2], "up from the uprights' feet"
-        yield f"The uprights stand {w.length(uprights[0].lo[1])} in from the boards' ends."
-    yield f"Mark the boards' lower edges at {w.marks(board - start for board in boards)} {datum}."
+        yield f"The uprights stand {w.length(uprights[0].lo[1])} in from the {whose} ends."
+    yield f"Mark the {whose} lower edges at {w.marks(board - start for board in boards)} {datum}."
 
 
-def _headboard(_build: Build, _operation: Operation, _w: Writer) -> Iterator[str]:
-    yield "Its boards end flush with the bed's sides."
+def _panel_slats(build: Build, _: Operation, w: Writer) -> Iterator[str]:
+    """The slats of a headboard along its rails, and how far the two rails lie apart."""
+    slats = sorted(p.box.lo[1] for p in build.pieces.values() if p.use == "headboard_slat")
+    low, high = sorted((p.box for p in build.pieces.values() if p.use == "headboard"), key=lambda box: box.lo[2])
+    yield (
+        f"Lay the two rails {w.length(high.lo[2] - low.hi[2])} apart, and mark the slats' left edges on both at "
+        f"{w.marks(y - low.lo[1] for y in slats)} from their left ends, as seen from the bed."
+    )
+
+
+def _headboard(build: Build, _operation: Operation, _w: Writer) -> Iterator[str]:
+    yield f"Its {'rails' if build.has('headboard_slat') else 'boards'} end flush with the bed's sides."
 
 
 def _cleat_ends(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
@@ -268,6 +279,7 @@ def _entering(build: Build, operation: Operation) -> list[Piece]:
 
 
 TOLD: dict[str, Callable[[Build, Operation, Writer], Iterator[str]]] = {
+    "panel slats": _panel_slats,
     "panel": _boards,
     "headboard": _headboard,
     "cleat": _cleat_ends,

@@ -26,6 +26,7 @@ GROUPS = {
     "bed_bolt": "corner",
     "batten": "post",
     "panel": "panel",
+    "panel_slat": "panel slats",
     "upright": "headboard",
     "post": "corner",
     "cleat": "cleat",
@@ -39,15 +40,18 @@ GROUPS = {
     "slat_line": "slat",
 }
 ORDER = (
-    "ply", "post", "end", "panel", "corner", "cleat", "runner", "block", "line", "leg", "plinth", "headboard", "slat",
+    "ply", "post", "end", "panel slats", "panel", "corner", "cleat", "runner", "block", "line", "leg", "plinth",
+    "headboard", "slat",
 )  # fmt: skip
-ON_BENCH = ("ply", "post", "end", "panel")  # groups that are made up before they come to the frame
+ON_BENCH = ("ply", "post", "end", "panel slats", "panel")  # groups that are made up before they come to the frame
+PANEL = ("headboard", "headboard_slat")
 LIKES: dict[str, Stance] = {"leg": "upside down", "plinth": "upside down", "slat": "upright"}
 RANKS = {
     "post": 0,
     "corner_block": 1,
     "batten": 1,
     "headboard": 2,
+    "headboard_slat": 3,
     "upright": 3,
     "side_rail": 0,
     "end_rail": 0,
@@ -220,7 +224,7 @@ def _stands(build: Build, group: str) -> bool:
     return group not in ON_BENCH and (build.options.frame.posts or group == "headboard")
 
 
-OF_ENDS = ("end_rail", "corner_block", "batten", "headboard")
+OF_ENDS = ("end_rail", "corner_block", "batten", *PANEL)
 
 
 def _entering(build: Build, group: str, joints: Iterable[Joint], placed: set[str]) -> tuple[str, ...]:
@@ -230,7 +234,7 @@ def _entering(build: Build, group: str, joints: Iterable[Joint], placed: set[str
     if group == "corner" and build.options.frame.posts:  # the two ends come made up
         whole += _used_as(build, *OF_ENDS)
     if group == "headboard":
-        whole += _used_as(build, "headboard")
+        whole += _used_as(build, *PANEL)
     return tuple(dict.fromkeys(label for label in whole if label not in placed))
 
 

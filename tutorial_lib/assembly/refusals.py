@@ -69,6 +69,7 @@ NOUNS = {
     "post": "corner blocks",
     "end": "head and foot ends",
     "panel": "headboard's boards",
+    "panel slats": "headboard's slats",
     "headboard": "headboard",
     "corner": "corners",
     "cleat": "cleats",

@@ -69,6 +69,33 @@ WORDS = {
         ("Gaps even, uprights square to the boards; no tip through a board's face.",),
         ("A headboard out of square leans over the bed.",),
     ),
+    "bench panel slats": Wording(
+        "Screw the headboard's slats to its rails, on the bench",
+        (
+            "Lay the slats face down, their ends in line, and the two rails on them, flush with their ends. Clamp, "
+            "bore, and drive the screws from behind through the rails into the slats.",
+        ),
+        ("Gaps even, slats square to the rails: the two diagonals alike; no tip through a slat's face.",),
+        ("A panel out of square shows at once between two upright posts.",),
+    ),
+    "bench upright slats": Wording(
+        "Screw the uprights to the headboard's rails, on the bench",
+        (
+            "With the panel still face down, set the uprights on its rails at their marks, square to them, and drive "
+            "the screws from behind through the uprights into the rails.",
+        ),
+        ("Both uprights as far in from the ends; no tip through a slat's face.",),
+        ("A headboard out of square leans over the bed.",),
+    ),
+    "bench panel rails": Wording(
+        "Screw the headboard's panel to its battens",
+        (
+            "Lay the head end on its front. Set the panel between the posts at its marks, its rails tight against the "
+            "battens, and drive the screws from behind through the battens into the rails.",
+        ),
+        ("The panel square to the posts, the same gap beside both.",),
+        ("Rails that are too long push the posts apart: cut them to what is between them.",),
+    ),
     "bench panel": Wording(
         "Screw the headboard's boards to its battens",
         (
@@ -263,8 +290,8 @@ def _held_by(operation: Operation) -> str:
 
 def _made_up(build: Build, operation: Operation) -> str:
     """What is made up on the bench: a headboard on uprights and a post's battens have words of their own."""
-    if operation.group == "panel" and any(build.pieces[joint.near].use == "upright" for joint in operation.joints):
-        return "upright"
+    if operation.group == "panel":
+        return _of_panel(build, operation)
     if operation.group == "post" and not any(joint.kind == "post" for joint in operation.joints):
         return "batten"
     return operation.group
@@ -274,6 +301,14 @@ def _of_lines(build: Build, way: Way) -> Wording:
     words = WORDS["line upside down" if way == "upside down" else "line"]
     several = sum(line.central for line in build.lines) != 1
     return replace(words, title="Fit the centre lines") if several else words
+
+
+def _of_panel(build: Build, operation: Operation) -> str:
+    """Which words tell how a headboard's panel is fixed: to uprights or battens, of boards or of slats."""
+    slats = build.has("headboard_slat")
+    if any(build.pieces[joint.near].use == "upright" for joint in operation.joints):
+        return "upright slats" if slats else "upright"
+    return "panel rails" if slats else "panel"
 
 
 def _of_slats(build: Build) -> Wording:
@@ -305,10 +340,11 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
         rest = [label for label in operation.enters if label not in on]
         listed = f": {', '.join(rest)}" if len(rest) <= FEW else ""
         yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
-    elif operation.group == "post":
+    elif operation.group in ("post", "panel slats"):
         yield f"Take {counted(build, operation.enters)}."
     else:
-        yield f"Take {counted(build, operation.enters, operation.group == 'ply')}: {_listed(build, operation)}."
+        listed = _listed(build, operation)
+        yield f"Take {counted(build, operation.enters, operation.group == 'ply')}{': ' if listed else ''}{listed}."
 
 
 FEW = 6  # labels that are listed one by one
@@ -324,6 +360,8 @@ def _listed(build: Build, operation: Operation) -> str:
     if operation.group == "ply":  # its boards are only now becoming legs
         legs = {}
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs else x for x in operation.enters))
+    if len(labels) > FEW and operation.group == "headboard":
+        return ""  # uprights, boards and slats: no row of one kind
     return ", ".join(labels) if len(labels) <= FEW else f"{labels[0]} to {labels[-1]}"
 
 

@@ -1,6 +1,6 @@
 """A headboard bolted to the head rail of a bed whose rails meet: it can be added to a bed that stands already.
 
-Two uprights stand on the floor behind the head rail, boards across on their fronts above it. The bolts go through
+Two uprights stand on the floor behind the head rail, the panel on their fronts above it. The bolts go through
 uprights and rail where no slat is in the nuts' way; the drilling step keeps them clear of every screw that is there.
 """
 
@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutorial_lib.design.headboard import row, top_of
 from tutorial_lib.design.heights import Stack
 from tutorial_lib.design.model import SIDES, Box, Joint, Piece, Section
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.panel import Place, depth, panel, top_of
 from tutorial_lib.design.sizes import Sizes, clearance
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
@@ -28,7 +28,7 @@ def bolted(options: Options) -> bool:
 
 
 def place(options: Options, sizes: Sizes, level: Stack) -> tuple[list[Piece], dict[str, Section]]:
-    """Uprights behind the head rail, boards across in front of them; and their sections.
+    """Uprights behind the head rail, the panel in front of them; and their sections.
 
     Raises:
         DesignError: uprights that stand in each other's way, or boards in the mattress's.
@@ -36,26 +36,22 @@ def place(options: Options, sizes: Sizes, level: Stack) -> tuple[list[Piece], di
     top = top_of(options, sizes, level)
     if top is None or options.frame.posts:
         return [], {}
-    section, board, wide = sizes.upright, sizes.headboard, sizes.outside[0]
+    section, wide = sizes.upright, sizes.outside[0]
     inset, w = options.headboard.inset, writer(options.build.units)
     if 2 * (inset + section.width) > wide:
         what = f"= {w.length(inset)} brings the uprights together in a bed {w.length(wide)} wide; use less."
         raise DesignError(Fault("headboard.inset", what))
-    if board.thickness > sizes.rail.thickness + clearance(options)[1]:
-        what = f'= "{board.name}" stands in the mattress\'s room; use thinner boards.'
+    if depth(options, sizes) > sizes.rail.thickness + clearance(options)[1]:
+        what = f'= "{sizes.headboard.name}" stands in the mattress\'s room; use thinner boards.'
         raise DesignError(Fault("headboard.lumber", what))
     pieces, back = [], -section.thickness
     for side in SIDES:
         y0 = inset if side == "left" else wide - inset - section.width
         box = Box((back, y0, Fraction(0)), (Fraction(0), y0 + section.width, top))
         pieces.append(Piece(label=f"upright {side}", part="upright", box=box, axis=2, said=f"{side} upright"))
-    count, gap = row(options, sizes, level, top)
-    for i in range(count):
-        low = level.rail_top + gap + i * (board.width + gap)
-        box = Box((Fraction(0), Fraction(0), low), (board.thickness, wide, low + board.width))
-        said = f"headboard board {i + 1}"
-        pieces.append(Piece(label=f"headboard {i + 1}", part="headboard", box=box, axis=1, said=said))
-    return pieces, {"upright": section, "headboard": board}
+    pieces += panel(options, sizes, level, top, Place(Fraction(0), (Fraction(0), wide), flush=True))
+    own = {"upright": section, "headboard": sizes.headboard, "headboard_slat": sizes.headboard_slat}
+    return pieces, own
 
 
 def joints(options: Options, pieces: dict[str, Piece]) -> Iterator[Joint]:

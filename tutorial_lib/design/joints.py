@@ -30,7 +30,7 @@ def joints(options: Options, pieces: list[Piece], lines: tuple[SupportLine, ...]
     finder = _Finder(options, pieces, lines, legs)
     framed = (finder.corners(), finder.headboard(), finder.supports(), finder.line_ends(), finder.legs_())
     bolted = bolted_headboard.joints(options, finder.pieces)
-    return tuple(chain(*framed, plinth_joints(legs, finder.pieces), bolted, finder.slats()))
+    return tuple(chain(*framed, plinth_joints(legs, finder.pieces), bolted, finder.headboard_slats(), finder.slats()))
 
 
 class _Finder:
@@ -98,6 +98,12 @@ class _Finder:
                 yield from self._joint("batten", batten, post, 1, sign)
             for board in self._of("headboard"):
                 yield from self._joint("panel", batten, board, 0, 1)
+
+    def headboard_slats(self) -> Iterator[Joint]:
+        """Through a headboard's rails into the slats on their fronts."""
+        for rail in self._of("headboard"):
+            for slat in self._of("headboard_slat"):
+                yield from self._joint("panel_slat", rail, slat, 0, 1)
 
     def supports(self) -> Iterator[Joint]:
         """Cleats into side rails; runners and flat lines up into the rails above them."""

@@ -133,6 +133,7 @@ JointKind = Literal[
     "post",  # corner block to its post; corner post to the end of a rail that dies into it
     "batten",  # batten of a headboard to its post
     "panel",  # batten or upright to a board of the headboard
+    "panel_slat",  # rail of a headboard to a slat on its front
     "upright",  # upright of a headboard to the head rail
     "bed_bolt",  # corner post to the end of a rail, by bolts and barrel nuts
     "cleat",  # cleat to side rail

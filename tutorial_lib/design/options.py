@@ -35,7 +35,7 @@ NAMED = (  # parts, and what else a creator has words for
     "side_rail", "end_rail", "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "slat", "leg",
     "corner_leg", "mid_leg", "centre_leg", "flange", "bolt", "corner", "mattress", "frame", "strap", "runner_end",
     "glue_block", "plinth_side", "plinth_end", "post", "corner_block", "bed_bolt", "barrel_nut", "headboard", "batten",
-    "upright",
+    "upright", "headboard_slat",
 )  # fmt: skip
 LegPlace = Literal["under the rail", "under", "inside"]
 

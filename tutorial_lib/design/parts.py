@@ -8,12 +8,13 @@ from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Part, Piece, Section
+from tutorial_lib.design.options import Options
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
 
 NAMES = {
     "post": "corner post", "corner_block": "corner block", "batten": "batten", "upright": "upright",
-    "headboard": "headboard board",
+    "headboard": "headboard board", "headboard_slat": "headboard slat",
     "side_rail": "side rail", "end_rail": "end rail", "cleat": "cleat", "runner": "runner", "slat": "slat",
     "centre_beam": "centre beam", "centre_runner": "centre runner", "beam_block": "beam block", "leg": "leg",
     "corner_leg": "corner leg", "mid_leg": "middle leg", "centre_leg": "centre leg", "flange": "flange",
@@ -21,6 +22,13 @@ NAMES = {
     "plinth_side": "plinth side", "plinth_end": "plinth end",
 }  # fmt: skip
 LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
+
+
+def names_of(options: Options) -> Mapping[str, str]:
+    """What the parts are called in this bed."""
+    halves = {"slat": "half slat"} if options.slats.halves else {}
+    rails = {"headboard": "headboard rail"} if options.headboard.kind == "slats" else {}
+    return NAMES | halves | rails
 
 
 def group(
@@ -37,12 +45,15 @@ def group(
         seen[key] = seen.get(key, 0) + 1
         own = key if seen[key] == 1 else f"{key}_{seen[key]}"
         size = "" if seen[key] == 1 else f" ({writer(units).length(length)})"
+        name = f"{names[key]}{size}", f"{names[key]}s{size}"
+        if key == "post" and len({piece.length for piece in pieces if piece.part == key}) > 1:
+            name = _post_names(alike, pieces)
         members = tuple(replace(p, part=own, use=key) for p in alike)
         parts.append(
             Part(
                 key=own,
-                name=f"{names[key]}{size}",
-                several=f"{names[key]}s{size}",
+                name=name[0],
+                several=name[1],
                 section=sections[key],
                 length=length,
                 pieces=members,
@@ -51,6 +62,13 @@ def group(
             )
         )
     return tuple(parts)
+
+
+def _post_names(alike: list[Piece], pieces: list[Piece]) -> tuple[str, str]:
+    """Of one and of several corner posts of one length, where those at the head are longer than those at the foot."""
+    foot = max(piece.box.lo[0] for piece in pieces if piece.part == "post")
+    end = "foot" if alike[0].box.lo[0] == foot else "head"
+    return f"{end} post", f"{end} posts"
 
 
 def _stands(piece: Piece) -> Literal["on edge", "flat", "upright"]:

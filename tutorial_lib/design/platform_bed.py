@@ -14,7 +14,7 @@ from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, si
 from tutorial_lib.design.misfits import refuse_misfits
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
-from tutorial_lib.design.parts import NAMES, group, refuse_overlaps
+from tutorial_lib.design.parts import NAMES, group, names_of, refuse_overlaps
 from tutorial_lib.design.plinth import plinth_boards
 from tutorial_lib.design.posts import posts_of
 from tutorial_lib.design.rules import judge
@@ -351,8 +351,7 @@ class _Frame:
             raise DesignError(Fault("legs", "no legs are left; keep at least some in legs.omit."))
         self._name_legs_alike()
         lines = tuple(with_legs(line, self.legs) for line in self.lines)
-        names = NAMES | ({"slat": "half slat"} if self.options.slats.halves else {})
-        parts = group(self.pieces, self.sections, self.options.build.units, names)
+        parts = group(self.pieces, self.sections, self.options.build.units, names_of(self.options))
         return Build(
             options=self.options,
             mattress=self.sizes.mattress,

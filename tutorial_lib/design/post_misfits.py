@@ -33,15 +33,16 @@ def _stated(options: Options, name: str) -> bool:
 
 
 def _of_headboard(options: Options) -> Iterator[Fault]:
-    unused = ("batten",) if bolted(options) else ("upright",)
+    unused = ["batten"] if bolted(options) else ["upright"]
+    unused += [] if options.headboard.kind == "slats" else ["panel_slat"]
     if options.headboard.kind != "none":
         for name in unused:
             if _stated(options, name):
                 yield Fault(f"screws.{name}", "holds no part of this headboard. Leave it out.")
         return
     if options.headboard != HeadboardOptions():
-        yield Fault("headboard", 'has no use without kind = "boards". Leave it out.')
-    for name in ("batten", "panel", "upright"):
+        yield Fault("headboard", 'has no use without kind = "boards" or "slats". Leave it out.')
+    for name in ("batten", "panel", "panel_slat", "upright"):
         if _stated(options, name):
             yield Fault(f"screws.{name}", "is for a headboard, and this bed has none. Leave it out.")
 

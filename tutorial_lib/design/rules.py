@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutorial_lib.design import mattress_rules, post_rules, standing_rules, storage
+from tutorial_lib.design import headboard_rules, mattress_rules, post_rules, standing_rules, storage
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.straps import wandering
 
 
 def judge(build: Build) -> Build:
     """The build with what its rules found."""
-    rules = (*mattress_rules.RULES, *standing_rules.RULES, *post_rules.RULES, *storage.RULES, wandering)
+    rooms = (mattress_rules, standing_rules, post_rules, headboard_rules, storage)
+    rules = (*(rule for room in rooms for rule in room.RULES), wandering)
     return replace(build, findings=build.findings + tuple(f for rule in rules for f in rule(build)))

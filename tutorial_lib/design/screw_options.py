@@ -60,6 +60,7 @@ class ScrewsOptions(Section):
     batten: ScrewOptions = ScrewOptions()  # batten of a headboard to its post
     upright: ScrewOptions = ScrewOptions(kind="carriage bolt")  # of a headboard's uprights through the head rail
     panel: ScrewOptions = ScrewOptions()  # through the batten into the headboard's boards
+    panel_slat: ScrewOptions = ScrewOptions()  # through a headboard's rails into the slats in front
     post: ScrewOptions = ScrewOptions()  # corner block to its post
     cleat: ScrewOptions = ScrewOptions()
     runner: ScrewOptions = ScrewOptions()

@@ -35,6 +35,7 @@ class Sizes:
     block: Section
     batten: Section  # of a headboard, and its boards
     headboard: Section
+    headboard_slat: Section
     upright: Section
     mattress: tuple[Fraction, Fraction]
     opening: tuple[Fraction, Fraction]
@@ -94,6 +95,7 @@ def resolve(options: Options) -> Sizes:
         block=sections.get("block", sections["support"]),
         batten=sections.get("batten", sections["support"]),
         headboard=sections.get("headboard", sections["slat"]),
+        headboard_slat=sections.get("headboard slat", sections["slat"]),
         upright=sections.get("upright", sections["leg"]),
         mattress=size,
         opening=opening,
@@ -123,6 +125,8 @@ def _uses(options: Options) -> dict[str, str]:
             uses["block"] = options.posts.blocks
     if options.headboard.kind != "none":
         uses["headboard"] = options.headboard.lumber
+        if options.headboard.kind == "slats":
+            uses["headboard slat"] = options.headboard.slats
         posts = options.frame.posts
         uses |= {"batten": options.headboard.battens} if posts else {"upright": options.headboard.uprights}
     return uses

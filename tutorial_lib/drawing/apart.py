@@ -52,6 +52,7 @@ def _shift(build: Build, piece: Piece) -> Spot:
         "slat": (0.0, 0.0, UP),
         "batten": (-2 * AWAY, side * OUT, 0.0),
         "headboard": (-2 * AWAY, 0.0, 0.0),
+        "headboard_slat": (-2 * AWAY, 0.0, 0.0),
         "upright": (-2 * AWAY, 0.0, 0.0),
         "end_rail": (end * AWAY, 0.0, 0.0),
         "side_rail": (0.0, side * OUT, 0.0),

@@ -39,6 +39,7 @@ WORD = {
     "bed_bolt": "rail's end",
     "batten": "batten",
     "panel": "headboard",
+    "panel_slat": "headboard slat",
     "upright": "upright",
     "cleat": "cleat",
     "runner": "runner",

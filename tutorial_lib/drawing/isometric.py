@@ -92,7 +92,8 @@ def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = 
     return _working(frame, step, step.operation, sheet)
 
 
-ENDS = ("post", "end_rail", "corner_block", "batten", "headboard")  # of a bed on posts: made up before the side rails
+# Of a bed on posts: made up before the side rails.
+ENDS = ("post", "end_rail", "corner_block", "batten", "headboard", "headboard_slat")
 
 
 def _working(frame: Frame, step: Step, operation: Operation, sheet: Sheet) -> Scene:

@@ -29,7 +29,7 @@ from tutorial_lib.measures import writer
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
-POSTS = ("post", "post_2", "headboard", "upright")
+POSTS = ("post", "post_2", "headboard", "headboard_slat", "upright")
 
 
 def units_of(build: Build) -> str:
@@ -243,7 +243,7 @@ def _heights_told(build: Build) -> Iterator[str]:
 def _background(build: Build, across: int) -> Iterator[Shape]:
     """What stands behind the frame and on it: storage boxes from the side, a headboard from the foot, the mattress."""
     if across == 1:
-        boards = (piece for piece in build.pieces.values() if piece.use == "headboard")
+        boards = (piece for piece in build.pieces.values() if piece.use in ("headboard", "headboard_slat"))
         yield from (_seen(piece, across, "wood", "thin") for piece in boards)
     yield from _mattress(build, across)
     if across == 0:

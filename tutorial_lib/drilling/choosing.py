@@ -110,7 +110,7 @@ def _stack(build: Build, joint: Joint, options: ScrewOptions) -> screws.Stack:
     near = build.pieces[joint.near].box.size[joint.axis]
     behind = (build.pieces[label] for label in (joint.far, *joint.beyond))
     far = sum((piece.box.size[joint.axis] for piece in behind), Fraction(0))
-    holds, held = joint.kind in screws.HOLDS_DOWN, screws.HELD_BOARD if joint.kind == "panel" else screws.HELD
+    holds, held = joint.kind in screws.HOLDS_DOWN, screws.HELD_BOARD if joint.kind in screws.PANEL else screws.HELD
     return screws.Stack(near + joint.play, far, options.head_depth, holds, build.options.build.units, held=held)
 
 

@@ -19,7 +19,7 @@ from tutorial_lib.drilling.job import Job, driven, fastening, seams_of, shank
 # Those that can't give way are placed before those that can: a corner screw finds another height, a slat screw a place.
 PLACE_ORDER = (
     "bed_bolt", "post", "block", "leg", "line_leg", "line_end", "runner", "cleat", "flange", "corner", "ply",
-    "plinth", "slat_line", "slat", "panel", "batten", "upright",
+    "plinth", "slat_line", "slat", "panel", "panel_slat", "batten", "upright",
 )  # fmt: skip
 
 

@@ -16,6 +16,7 @@ WAYS_OUT = {
     "batten": ("headboard.battens", "Use battens of another section."),
     "upright": ("headboard.uprights", "Use uprights of another section."),
     "panel": ("headboard.lumber", "Use thicker boards, or thinner battens."),
+    "panel_slat": ("headboard.slats", "Use thicker slats, or thinner rails of the headboard."),
     "bed_bolt": ("posts.lumber", "Use thinner posts, or another posts.joint."),
     "post": ("posts.blocks", "Use blocks or posts of another section."),
     "cleat": ("frame.rail", "Use thicker rails, or runners under them."),

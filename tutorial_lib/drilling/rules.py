@@ -16,12 +16,8 @@ from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 
 NAMES = {
-    "corner": "corner",
-    "block": "corner block",
-    "post": "post",
-    "bed_bolt": "bed bolt",
-    "batten": "batten",
-    "panel": "headboard",
+    "corner": "corner", "block": "corner block", "post": "post", "bed_bolt": "bed bolt", "batten": "batten",
+    "panel": "headboard", "panel_slat": "headboard slat",
     "upright": "upright",
     "cleat": "cleat",
     "runner": "runner",
@@ -32,7 +28,7 @@ NAMES = {
     "line": "centre line",
     "flange": "flange",
     "plinth": "plinth",
-}
+}  # fmt: skip
 
 
 def judge(

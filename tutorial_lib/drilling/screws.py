@@ -28,6 +28,7 @@ DEFAULT_GAUGE: dict[str, dict[Units, str]] = {
     "batten": {"in": "8", "mm": "4 mm"},
     "upright": {"in": "10", "mm": "5 mm"},
     "panel": {"in": "8", "mm": "4 mm"},
+    "panel_slat": {"in": "8", "mm": "4 mm"},
     "cleat": {"in": "9", "mm": "4.5 mm"},
     "runner": {"in": "10", "mm": "5 mm"},
     "runner_end": {"in": "10", "mm": "5 mm"},
@@ -49,6 +50,7 @@ TABLE_OF: dict[JointKind, str] = {
     "bed_bolt": "bed_bolt",
     "batten": "batten",
     "panel": "panel",
+    "panel_slat": "panel_slat",
     "upright": "upright",
     "cleat": "cleat",
     "runner": "runner",
@@ -61,7 +63,8 @@ TABLE_OF: dict[JointKind, str] = {
     "flange": "flange",
     "plinth": "plinth",
 }
-HOLDS_DOWN = ("slat", "slat_line", "plinth", "panel")  # joints whose screws carry no load down
+PANEL = ("panel", "panel_slat")  # of a headboard
+HOLDS_DOWN = ("slat", "slat_line", "plinth", *PANEL)  # joints whose screws carry no load down
 
 
 def table_of(build: Build, joint: Joint) -> str:

@@ -30,6 +30,7 @@ SCREWS = {
     "block": "block-to-rail screw",
     "batten": "batten screw",
     "panel": "headboard screw",
+    "panel_slat": "headboard slat screw",
     "post": "block-to-post screw",
     "slat": "slat screw",
     "leg": "leg screw",
@@ -41,6 +42,7 @@ SCREWS = {
 HOLDERS = {
     "corner": "corner", "block": "corner block, into its rail", "post": "corner block, into its post",
     "batten": "batten", "upright": "headboard's uprights", "panel": "board's end",
+    "panel_slat": "end of a headboard's slat",
     "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange",
     "plinth": "joint of the plinth",
 }  # fmt: skip

@@ -61,6 +61,8 @@ def working(tell: Teller, build: Build, part: Part) -> str:
             f"{tell.fine(heights.slat_bottom)} slats' underside − {tell.fine(heights.rail_bottom)} rail's underside "
             f"= {tell.fine(part.length)}"
         )
+    if part.use == "headboard":
+        return f"as placed, between the head posts: {tell.fine(part.length)}"
     if part.use == "batten":
         return f"from the end rail's top edge to the headboard's = {tell.fine(part.length)}"
     whole = build.outside[1] if part.use == "side_rail" else build.outside[0]

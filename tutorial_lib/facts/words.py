@@ -21,6 +21,7 @@ TRADE: Mapping[str, tuple[str, ...]] = {
     "post": ("corner post", "post"),
     "corner_block": ("corner block", "block"),
     "headboard": ("headboard", "headboard board"),
+    "headboard_slat": ("headboard slat", "upright slat"),
     "upright": ("upright", "headboard upright"),
     "batten": ("batten", "headboard batten"),
     "leg": ("leg",),

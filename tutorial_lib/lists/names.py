@@ -10,7 +10,7 @@ from tutorial_lib.design.model import Build
 JOINTS = {
     "corner": "corner", "block": "corner block to rail", "post": "corner block to post",
     "bed_bolt": "post to rail's end",
-    "batten": "batten to post", "panel": "headboard board",
+    "batten": "batten to post", "panel": "headboard board", "panel_slat": "headboard slat",
     "upright": "upright to head rail", "cleat": "cleat to rail",
     "runner": "runner to rail", "runner_end": "runner end to end rail", "slat": "slat end", "leg": "leg",
     "ply": "boards of a leg", "line": "centre line", "flange": "flange",

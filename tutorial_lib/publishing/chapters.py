@@ -35,7 +35,7 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
     "centre": ("centre_beam centre_runner centre_line beam_block centre_leg", ""),
     "legs": ("leg corner_leg mid_leg bolt flange", "leg leveller"),
     "slats": ("slat spacer", "slat"),
-    "headboard": ("headboard batten panel upright", "headboard"),
+    "headboard": ("headboard headboard_slat batten panel panel_slat upright", "headboard"),
     "finish": ("finish", "sanding sandpaper grit oil varnish wax stain paint coat finish polyurethane brush rag"),
     "squaring": ("", "square squared diagonal"),
 }

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from tutorial_lib.design.model import Box, Build
 from tutorial_lib.strength.joints import head_area
 from tutorial_lib.strength.members import moment_limit
 from tutorial_lib.strength.outcome import Outcome
@@ -17,6 +18,7 @@ from tutorial_lib.strength.working import OURS, Term, Working, step
 
 SHARE = 0.5  # of a person's weight that leans against the headboard's top; our choice
 DURATION = 1.15  # as sitting
+BACK = 3  # slats that a back lies against; our choice
 FRICTION = 0.3  # of a wooden foot or pad on a floor; our choice, on the safe side
 
 
@@ -39,6 +41,17 @@ class Cantilever:
     def sag(self, stiffness: float) -> float:
         """How far the free end moves [in]: P l3 / 3 E I, with E I [lb in2]."""
         return self.push * self.length**3 / (3 * stiffness)
+
+
+def _boxes(build: Build, use: str) -> list[Box]:
+    return [piece.box for piece in build.pieces.values() if piece.use == use]
+
+
+def _bent(build: Build, part: str, push: float, span: float) -> float:
+    """A board flat against a push in the middle of its span, held at both ends: P l / 4 against what is allowed."""
+    section = build.part(part).section
+    size = Size(float(section.thickness), float(section.width), True)
+    return push * span / 4 / moment_limit(wood_of(build, section), size, DURATION).value
 
 
 class Leaning:
@@ -78,6 +91,21 @@ class Leaning:
         section = self.build.section_of(self.piece)
         size = Size(float(section.thickness), float(section.width), self.leg is None)  # an upright bends over its flat
         return self.bent.moment / moment_limit(wood_of(self.build, section), size, DURATION).value
+
+    @cached_property
+    def panel(self) -> float:
+        """Bending of the panel where its middle is leaned on, against what is allowed: slats, then what they lie on."""
+        build, push = self.build, self.bent.push
+        boards, slats = _boxes(build, "headboard"), _boxes(build, "headboard_slat")
+        mattress = build.heights.sleeping or build.heights.rail_top
+        behind = _boxes(build, "batten") or _boxes(build, "upright")
+        span = float(behind[1].centre[1] - behind[0].centre[1])
+        leaned = [box for box in boards if slats or box.hi[2] > mattress]
+        found = [_bent(build, "headboard", push / len(leaned), span)]
+        if slats:
+            low, high = sorted(box.centre[2] for box in boards)
+            found.append(_bent(build, "headboard_slat", push / min(BACK, len(slats)), float(high - low)))
+        return max(found)
 
     @cached_property
     def held(self) -> float:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding, Remedy, Severity
 from tutorial_lib.measures import writer
-from tutorial_lib.strength.headboard import leaning
+from tutorial_lib.strength.headboard_rules import of_headboard
 from tutorial_lib.strength.loads import SAFETY
 from tutorial_lib.strength.names import leg_name, leg_of, line_name, piece_name
 from tutorial_lib.strength.outcome import Outcome
@@ -39,7 +39,7 @@ def findings_of(strength: Strength) -> Iterator[Finding]:
     yield from _racking(outcome)
     yield from _too_weak(outcome)
     yield from _fittings(outcome)
-    yield from _leaning(outcome)
+    yield from of_headboard(outcome)
     yield from _kneeling(outcome)
     yield from _moving(outcome)
     yield from _across(outcome)
@@ -219,31 +219,6 @@ def _fittings(outcome: Outcome) -> Iterator[Finding]:
             what=f"There is no load figure: the ends of {names} are carried by {by}.",
             whose=OURS,
             parts=("centre_beam",),
-        )
-
-
-def _leaning(outcome: Outcome) -> Iterator[Finding]:
-    """Someone who leans on the headboard, without a wall behind it."""
-    found = leaning(outcome)
-    if found is None:
-        return
-    w, push = writer(outcome.build.options.build.units), found.bent.push
-    if found.used > 1 or found.held < push:
-        held = (
-            f"{found.name} holds a push of {w.weight(found.held)} at the headboard's top, and someone who leans on it "
-            f"pushes {w.weight(push)}"
-            if found.held
-            else "nobody has published what the head posts' corners hold against someone who leans on the headboard"
-        )
-        yield Finding(
-            rule="headboard",
-            severity="caution",
-            what=f"Stand the bed's head against a wall: {held}.",
-            value=w.weight(found.held) if found.held else "no value",
-            limit=f"{w.weight(push)}, half of one person",
-            whose=OURS,
-            remedy="Stand it against a wall, or screw the headboard to the wall.",
-            parts=("headboard",),
         )
 
 

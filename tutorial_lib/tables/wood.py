@@ -11,7 +11,7 @@ from tutorial_lib.tables.rows import plain, rows, unknown
 
 WATER = 62.4  # [lb/cu ft]
 WIDE = 8  # [in] nominal: not sold as Stud from here on
-STRENGTH_CLASSES = ("C16", "C24")  # of EN 338: wood and grade in one
+STRENGTH_CLASSES = ("C16", "C24", "MGP10", "MGP12")  # of EN 338 and AS/NZS 1748: wood and grade in one
 SIZE_INCLUDED = ("Southern Pine", *STRENGTH_CLASSES)  # a class's depth factor is left out: it is above 1
 LEFT_OPEN = "No.2"  # the grade of a build file that states none
 Property = Literal["Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin"]

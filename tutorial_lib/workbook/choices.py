@@ -135,6 +135,10 @@ def _headboard(options: Options) -> bool:
     return options.headboard.kind != "none"
 
 
+def _slatted(options: Options) -> bool:
+    return options.headboard.kind == "slats"
+
+
 def _on_battens(options: Options) -> bool:
     return _headboard(options) and _posts(options)
 
@@ -167,6 +171,7 @@ LINE_LEGS: Choices = (
 )  # fmt: skip
 MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
 SQUARE = tuple((name, name) for name in dict.fromkeys(s.name for s in dressed_sizes() if s.thickness == s.width >= 3))
+HEADBOARDS: Choices = (("none", "none"), ("boards across", "boards"), ("upright slats", "slats"))
 PLINTHS = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(12))
 USUAL_ROOM = "as needed"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
@@ -195,13 +200,14 @@ DESIGN: tuple[Control, ...] = (
                 fact="post.reveal"),
     POST.length("posts.above", "Above the rails", 0, 48, when=_posts),
     POST.length("mattress.corner_radius", "Mattress's corner", 0, 12, empty="not measured", when=_posts, more=True),
-    HEAD.choice("headboard.kind", "Headboard", (("none", "none"), ("boards", "boards"))),
+    HEAD.choice("headboard.kind", "Headboard", HEADBOARDS),
     HEAD.length("headboard.over", "Above the mattress", 4, 36, when=_headboard),
     HEAD.choice("headboard.lumber", "Boards of", SLAT_STOCK, when=_headboard, more=True),
+    HEAD.choice("headboard.slats", "Slats of", SLAT_STOCK, when=_slatted, more=True),
     HEAD.choice("headboard.battens", "Battens of", THICK, when=_on_battens, more=True),
     HEAD.choice("headboard.uprights", "Uprights of", THICK, when=_bolted_on, more=True),
     HEAD.length("headboard.inset", "From the sides", 0, 20, when=_bolted_on, more=True),
-    HEAD.length("headboard.gap", "Gaps at most", 0, 4, when=_headboard, more=True),
+    HEAD.length("headboard.gap", "Gaps at most", 0, 4, empty="usual", when=_headboard, more=True),
     SLATS.choice("slats.lumber", "Stock", SLAT_STOCK),
     SLATS.length("slats.gap", "Spacing at most", 0.5, 4, empty="the gap limit", fact="slat.gap.max"),
     SLATS.length("mattress.gap_limit", "Gap limit", 1, 4, empty="our choice", fact="slat.gap.max"),
