@@ -2,9 +2,9 @@
 
     python -m pytest -p tests.mutation.covering tests/strength      # adds to the file that COVERING names
 
-It wants Python 3.12, whose ``sys.monitoring`` asks once a line and test, so that the tests are hardly slower; coverage.py
-does not yet tell tests apart that way. Answers remembered from an earlier test are forgotten before each, or the second
-to ask would seem not to depend on what made them.
+It wants Python 3.12, whose ``sys.monitoring`` asks once a line and test, so that the tests are hardly slower;
+coverage.py does not yet tell tests apart that way. Answers remembered from an earlier test are forgotten before each,
+or the second to ask would seem not to depend on what made them.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ _modules = 0
 
 
 def _executed(code: CodeType, line: int) -> object:
-    if code.co_filename.startswith(PACKAGE):
+    if PACKAGE and code.co_filename.startswith(PACKAGE):
         _lines[code.co_filename] |= 1 << line
     return sys.monitoring.DISABLE  # until the next test
 
@@ -52,8 +52,8 @@ def _forget() -> None:
     if len(sys.modules) != _modules:
         _modules = len(sys.modules)
         ours = [vars(module) for name, module in list(sys.modules.items()) if name.startswith("tutorial_lib")]
-        things = [thing for names in ours for thing in list(names.values())]
-        _caches[:] = [c for c in things if isinstance(c, functools._lru_cache_wrapper) and c.cache_parameters()["maxsize"]]
+        found = [c for names in ours for c in list(names.values()) if isinstance(c, functools._lru_cache_wrapper)]
+        _caches[:] = [cache for cache in found if cache.cache_parameters()["maxsize"]]
     for cache in _caches:
         cache.cache_clear()
 

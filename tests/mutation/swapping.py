@@ -8,41 +8,65 @@ from __future__ import annotations
 
 import functools
 import gc
+from collections import defaultdict
 from collections.abc import Iterator
+from dataclasses import dataclass
 from types import CodeType, FunctionType
+from typing import Any
 
 IN_FUNCTION = 0x1  # a flag of code: it runs when called, not when its module or class is made
+Name = tuple[str, int, str]  # a function's file, first line and name
 
 
-def swapped(path: str, before: str, after: str) -> bool:
-    """Give every live function of a file its changed code; False where that is not all there is to the change.
+@dataclass(frozen=True)
+class Loaded:
+    """What of the library and its tests is loaded: functions by their code, and what remembers answers."""
 
-    Args:
-        path: the file as it was imported.
-        before: its source as it was imported.
-        after: its source with the change.
-    """
-    old, new = (compile(source, path, "exec", dont_inherit=True) for source in (before, after))
-    if _outside(old, new):
-        return False
-    changed = {_name(code): other for code, other in _pairs(old, new) if code != other}
-    found = 0
-    for function in gc.get_objects():
-        if isinstance(function, FunctionType) and (other := changed.get(_name(function.__code__))):
-            function.__code__ = other
-            found += 1
-    return found > 0
+    functions: dict[Name, list[FunctionType]]
+    caches: list[Any]
 
+    @classmethod
+    def now(cls) -> Loaded:
+        """As it is."""
+        functions: dict[Name, list[FunctionType]] = defaultdict(list)
+        caches = []
+        for thing in gc.get_objects():
+            if isinstance(thing, FunctionType):
+                functions[_name(thing.__code__)].append(thing)
+            elif isinstance(thing, functools._lru_cache_wrapper):
+                caches.append(thing)
+        ours = [cache for cache in caches if (cache.__module__ or "").split(".")[0] in ("tutorial_lib", "tests")]
+        return cls(functions, ours)
 
-def forget() -> None:
-    """Empty every cache of the library and its tests: they may hold what unchanged code answered."""
-    caches = [thing for thing in gc.get_objects() if isinstance(thing, functools._lru_cache_wrapper)]
-    for cache in caches:
-        if cache.__module__.split(".")[0] in ("tutorial_lib", "tests"):
+    def changed(self, path: str, before: str, after: str) -> dict[Name, CodeType] | None:
+        """The code of a file's functions that a change makes another; None where that is not all there is to it.
+
+        Args:
+            path: the file as it was imported.
+            before: its source as it was imported.
+            after: its source with the change.
+        """
+        old, new = (compile(source, path, "exec", dont_inherit=True) for source in (before, after))
+        if _outside(old, new):
+            return None
+        codes = {_name(code): other for code, other in _pairs(old, new) if code != other}
+        return codes if any(name in self.functions for name in codes) else None
+
+    def put(self, codes: dict[Name, CodeType]) -> bool:
+        """Give every live function its changed code, and forget what unchanged code answered."""
+        for name, code in codes.items():
+            for function in self.functions.get(name, ()):
+                function.__code__ = code
+        return self.forget()
+
+    def forget(self) -> bool:
+        """Empty every cache."""
+        for cache in self.caches:
             cache.cache_clear()
+        return True
 
 
-def _name(code: CodeType) -> tuple[str, int, str]:
+def _name(code: CodeType) -> Name:
     return code.co_filename, code.co_firstlineno, code.co_qualname
 
 
