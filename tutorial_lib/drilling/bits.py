@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import Literal
 
 from tutorial_lib.measures import Units, writer
@@ -39,7 +39,7 @@ class Bit:
     rule: str  # which rule gave it, in words
 
 
-@cache
+@lru_cache(maxsize=16)
 def sold(units: Units, kind: str = "") -> tuple[BitRow, ...]:
     """Ordinary bits of one series, thinnest first: twist bits, and spade bits above them; or those of one kind."""
     if kind:

@@ -10,10 +10,11 @@ import re
 from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 DEFINITIONS = Path(__file__).with_name("units.txt")
+KEPT = 256  # names that are remembered; a person may write any
 TERM = re.compile(r"\s*([*/]?)\s*(?:([A-Za-z_]+)|([0-9][0-9.e-]*))(?:\s*\*\*\s*([0-9]))?\s*")
 
 
@@ -37,7 +38,6 @@ def ratio(unit: str, to: str) -> Fraction | None:
     return one.size / other.size
 
 
-@cache
 def _factor(term: re.Match[str] | None, later: bool, figures: bool) -> Measure | None:
     """One factor of a product: a unit, or a figure; each but the first behind its sign."""
     if term is None or bool(term[1]) != later or (term[3] and not figures):
@@ -45,6 +45,7 @@ def _factor(term: re.Match[str] | None, later: bool, figures: bool) -> Measure |
     return _named(term[2]) if term[2] else Measure(Fraction(term[3]))
 
 
+@lru_cache(maxsize=KEPT)
 def _product(text: str, figures: bool = False) -> Measure | None:
     """Units multiplied and divided: "lb/ft**3"; None where some is unknown here. Figures only in a definition."""
     size, powers, place = Fraction(1), Counter[str](), 0
@@ -60,7 +61,7 @@ def _product(text: str, figures: bool = False) -> Measure | None:
     return Measure(size, tuple(sorted((name, n) for name, n in powers.items() if n))) if place else None
 
 
-@cache
+@lru_cache(maxsize=KEPT)
 def _named(name: str) -> Measure | None:
     """One unit by any of its names, with or without a prefix."""
     units, prefixes = _definitions()

@@ -7,7 +7,7 @@ format only floats before Python 3.12); :class:`Frac` closes that gap.
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError
@@ -55,7 +55,7 @@ def registry() -> pint.UnitRegistry[Any]:
     return made
 
 
-@cache
+@lru_cache(maxsize=256)
 def factor(unit: str, to: str) -> Fraction:
     """How many of ``to`` are in one ``unit``, exact: ``factor("lb", "kg")``.
 

@@ -29,7 +29,7 @@ class Station:
     moment: float  # [lb in] positive where it pulls the lower face
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=64)
 def presses(line: Line, bar: int) -> tuple[Press, ...]:
     """All that presses on one bar, from the head."""
     found = [Press(s.x, s.share, slat=s.slat) for s in line.seats if s.bar == bar]

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from operator import mul
 
 from tutorial_lib.strength.banded import Factored, Loose
@@ -66,6 +65,8 @@ class Grillage:
         self.closed = State(tuple(frozenset() for _ in lines))
         self._answered: dict[tuple[int, frozenset[int]], Answer] = {}
         self._joined: dict[tuple[frozenset[int], ...], Factored] = {}
+        self._spreads: dict[Spread, tuple[float, float]] = {}
+        self._sags: dict[Spread, tuple[float, ...]] = {}
 
     def settle(self, load: Load) -> State:
         """Which contacts open under a load.
@@ -134,13 +135,17 @@ class Grillage:
                 last[i] += pounds * b
         return first, last
 
-    @lru_cache(maxsize=256)  # noqa: B019  lives as long as the bed it belongs to
     def _outer_of(self, spread: Spread) -> tuple[float, float]:
-        return self.slat.outer(spread)
+        known = self._spreads.get(spread)
+        if known is None:
+            known = self._spreads[spread] = self.slat.outer(spread)
+        return known
 
-    @lru_cache(maxsize=256)  # noqa: B019
     def _sags_of(self, spread: Spread) -> tuple[float, ...]:
-        return tuple(self.slat.sag(y, spread) for y in self.slat.lines[1:-1])
+        known = self._sags.get(spread)
+        if known is None:
+            known = self._sags[spread] = tuple(self.slat.sag(y, spread) for y in self.slat.lines[1:-1])
+        return known
 
     def _inner(
         self, load: Load, state: State, answers: Sequence[Answer], first: list[float], last: list[float]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, TypeVar
 
 from tutorial_lib.measures import mm, read_length
@@ -79,7 +79,7 @@ class BitRow:
     status: str
 
 
-@cache
+@lru_cache(maxsize=256)
 def sold_lengths(kind: SoldKind, size: str) -> tuple[Fraction, ...]:
     """Lengths sold [in], shortest first. Common practice, no source."""
     wanted = (kind, size)
@@ -240,7 +240,7 @@ def _by_size(kind: str, size: str, known: dict[str, Row], where: str) -> Row:
     return known[wanted]
 
 
-@cache
+@lru_cache(maxsize=16)
 def drill_bits(unit: str | None = None, kind: str | None = None) -> tuple[BitRow, ...]:
     """Bits sold, thinnest first; all, or those of one unit ("in", "mm") and kind ("twist", "long twist", "spade")."""
     found = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import difflib
 from collections.abc import Iterable
-from functools import cache, lru_cache
+from functools import lru_cache
 from importlib.resources import files
 
 from tutorial_lib.errors import Fault, InputError
@@ -14,7 +14,7 @@ LONGEST_LIST = 24  # names; a longer list is cut to the nearest
 SHOWN = 8
 
 
-@cache
+@lru_cache(maxsize=64)  # there are fewer tables
 def rows(name: str) -> tuple[dict[str, str], ...]:
     """The rows of one shipped table, as text."""
     text = files("tutorial_lib.tables").joinpath("data", name).read_text(encoding="utf-8")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 from tutorial_lib.errors import Fault, InputError
@@ -163,7 +163,7 @@ def species_names() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.species for row in design_value_rows()))
 
 
-@cache
+@lru_cache(maxsize=64)
 def grades_of(species_name: str) -> tuple[str, ...]:
     """Grades with published values for a species group, each by the name it is sold under."""
     grades = (row.grade for row in design_value_rows() if row.species == species(species_name).name)
@@ -246,7 +246,7 @@ def flat_use_factor(thickness: float, width: int) -> Factor:
     return _pick("Cfu", "4 in thick" if thickness >= 4 else "2-3 in thick", "Fb", width)
 
 
-@cache
+@lru_cache(maxsize=64)
 def factors(name: str | None = None) -> tuple[Factor, ...]:
     """Adjustment factors, all or those of one name ("CD", "CM", "Cr" ...)."""
     return tuple(
