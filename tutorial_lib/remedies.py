@@ -80,25 +80,26 @@ def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
     """The finding is gone, no stop is new, no rating lower. What is soon told is asked first, the dear rooms last."""
     if any(f.rule == finding.rule and f.severity != "note" for f in after.build.findings):
         return False
-    if trips(after.strength, finding.rule):
-        return False
-    if finding.rule == "long board" and not _cheaper(before, after):
-        return False
-    if _rated_lower(before, after):
-        return False
-    rooms: tuple[Callable[[Plan], tuple[Finding, ...]], ...] = (
-        lambda p: p.build.findings + p.strength.findings,
-        lambda p: p.drilling.findings,
-        lambda p: p.assembly.findings,
-        lambda p: p.cutting.findings,
+
+    def still(room: Callable[[Plan], tuple[Finding, ...]]) -> bool:
+        """True where the room finds no stop that wasn't there, nor what is to be cured."""
+        return _stops(room(after)) <= _stops(room(before)) and not _stays(room(before), room(after), finding)
+
+    return (
+        still(lambda p: p.drilling.findings)
+        and not trips(after.strength, finding.rule)
+        and (finding.rule != "long board" or _cheaper(before, after))
+        and _no_weaker(before, after)
+        and still(lambda p: p.build.findings + p.strength.findings)
+        and still(lambda p: p.assembly.findings)
+        and still(lambda p: p.cutting.findings)
     )
-    return all(_stops(r(after)) <= _stops(r(before)) and not _stays(r(before), r(after), finding) for r in rooms)
 
 
-def _rated_lower(before: Plan, after: Plan) -> bool:
-    """Whether lying or sitting is rated lower."""
+def _no_weaker(before: Plan, after: Plan) -> bool:
+    """Whether no rating is lower."""
     old, new = before.strength, after.strength
-    return new.lying.pounds < old.lying.pounds or new.sitting.pounds < old.sitting.pounds
+    return new.lying.pounds >= old.lying.pounds and new.sitting.pounds >= old.sitting.pounds
 
 
 def _cheaper(before: Plan, after: Plan) -> bool:

@@ -77,7 +77,7 @@ class Forces:
         dead = outcome.responder.dead_load
         people = next(r.people for r in outcome.responses if r.case.key == case)
         loads = (dead, summed(dead, people, REFERENCE))
-        self.frames = [Frame(self.grillage, load, self.grillage.settle(load)) for load in loads]
+        self.frames = [Frame(self.grillage, load, self.grillage.settle(load)[0]) for load in loads]
 
     def _both(self, force) -> tuple[float, float]:
         """(of the bed, of each pound of a person)."""

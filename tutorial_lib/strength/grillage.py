@@ -68,8 +68,8 @@ class Grillage:
         self._spreads: dict[Spread, tuple[float, float]] = {}
         self._sags: dict[Spread, tuple[float, ...]] = {}
 
-    def settle(self, load: Load) -> State:
-        """Which contacts open under a load.
+    def settle(self, load: Load) -> tuple[State, Moved]:
+        """Which contacts open under a load, and the bed under it.
 
         Raises:
             Tips: nothing holds the bed in balance.
@@ -77,19 +77,20 @@ class Grillage:
         state, seen = self.closed, set[State]()
         for _ in range(ROUNDS):
             try:
-                change = self._change(state, self.under(load, state))
+                moved = self.under(load, state)
+                change = self._change(state, moved)
             except Unheld as unheld:
                 raise Tips(unheld.bar, unheld.line) from None
             except Loose as loose:
                 slat, line = divmod(loose.row, len(self.slat.parts))
                 raise Tips(f"slat {slat + 1}", self.lines[line + 1].name) from None
-            if change is None:
-                return state
-            if change in seen:  # two contacts take turns on the edge of opening: either will do
-                return state
+            if change is None or change in seen:  # seen: two contacts take turns on the edge of opening, either will do
+                break
             seen.add(state)
             state = change
-        return state
+        else:
+            moved = self.under(load, state)
+        return state, moved
 
     def under(self, load: Load, state: State) -> Moved:
         """The bed under a load with the contacts of a state open."""

@@ -7,7 +7,7 @@ push: those listed as open carry nothing. Lengths in inches, loads in pounds, do
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Literal
@@ -26,7 +26,7 @@ LinkKind = Literal["leg", "bolts", "screw", "tie", "touch", "end"]
 class Bar:
     """One board along the bed that bends."""
 
-    label: str
+    label: str = field(compare=False)
     start: float  # [in]
     end: float  # [in]
     stiffness: float  # EI [lb in2]
@@ -38,7 +38,7 @@ class Link:
     """What holds one bar up: the ground through a leg, or another bar."""
 
     kind: LinkKind
-    name: str  # the leg, screw joint or end it stands for
+    name: str = field(compare=False)  # the leg, screw joint or end it stands for
     x: float  # [in]
     bar: int
     below: int | None  # the bar that carries it; None for the ground
@@ -67,10 +67,10 @@ class PointDead:
 
 @dataclass(frozen=True, kw_only=True)
 class Line:
-    """A support line as bars, links and seats."""
+    """A support line as bars, links and seats; lines that differ in names and place alone are equal: they answer alike."""
 
-    name: str
-    y: float  # [in] where slats bear on it
+    name: str = field(compare=False)
+    y: float = field(compare=False)  # [in] where slats bear on it
     slats: int
     bars: tuple[Bar, ...]
     links: tuple[Link, ...]

@@ -50,7 +50,7 @@ class Responder:
     @cached_property
     def _dead(self) -> Moved | Tips:
         try:
-            return self.grillage.under(self.dead_load, self.grillage.settle(self.dead_load))
+            return self.grillage.settle(self.dead_load)[1]
         except Tips as tips:
             return tips
 
@@ -93,7 +93,7 @@ class Responder:
             Tips: no balance with people of the reference weight.
         """
         together = summed(self.dead_load, people, REFERENCE)
-        return _per_pound(self.dead, self.grillage.under(together, self.grillage.settle(together)))
+        return _per_pound(self.dead, self.grillage.settle(together)[1])
 
 
 def on_slats(bed: Bed, patches: Iterable[Patch]) -> tuple[tuple[tuple[float, Spread], ...], ...]:
