@@ -7,6 +7,7 @@ Rooms are imported inside the commands, so that ``--help`` answers at once. Exit
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import signal
 import sys
@@ -21,6 +22,7 @@ from tutorial_lib.cli.terminal import Visible, forget, open_streams
 from tutorial_lib.errors import InputError, shortened
 
 INTERRUPTED = 130
+GARBAGE_AT = 50_000  # new objects
 TRACEBACK = "TUTORIAL_TRACEBACK"
 LONGEST_TOLD = 300  # characters of a foreign message
 COMMANDS = (
@@ -43,9 +45,16 @@ COMMANDS = (
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit status."""
+    _hurry()
     open_streams()
     with redirect_stdout(Visible(sys.stdout)), redirect_stderr(Visible(sys.stderr)):
         return _answer(arguments)
+
+
+def _hurry() -> None:
+    """A command is soon over: nobody waits for garbage to be looked for often, nor for other packages' plugins."""
+    gc.set_threshold(GARBAGE_AT)
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 
 def _answer(arguments: Sequence[str] | None) -> int:

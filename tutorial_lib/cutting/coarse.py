@@ -64,13 +64,13 @@ def _short(lengths: Sequence[int]) -> tuple[int, ...]:
 
 def fits(problem: Problem, top: int) -> bool:
     """True if the lengths that pieces can add up to are few enough to be listed; counted, not guessed."""
-    from tutorial_lib.cutting.arrays import listed_sums
+    from tutorial_lib.cutting.arrays import few_sums
 
     cells = MOST_CELLS // (len(problem.widths) + 1)
     if top < cells:
         return True
     bounds = [min(demand, top // width) for width, demand in zip(problem.widths, problem.demand, strict=True)]
-    return listed_sums(problem.widths, bounds, top, cells) is not None
+    return few_sums(problem.widths, bounds, top, cells)
 
 
 def _quantiles(problem: Problem) -> tuple[tuple[int, ...], ...]:

@@ -11,10 +11,17 @@ from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING
 
-if TYPE_CHECKING or sys.platform != "emscripten":
+if TYPE_CHECKING:
     from tutorial_lib.cutting.lp_highspy import Model
-else:
-    from tutorial_lib.cutting.lp_browser import Model
+
+
+def new_model() -> Model:
+    """An empty program; HiGHS is loaded with the first, most beds need none."""
+    if TYPE_CHECKING or sys.platform != "emscripten":
+        from tutorial_lib.cutting.lp_highspy import Model
+    else:
+        from tutorial_lib.cutting.lp_browser import Model
+    return Model()
 
 
 @dataclass(frozen=True)
@@ -45,7 +52,7 @@ class Covering:
     def __init__(self, demand: Sequence[int], limits: Sequence[float], missing: float) -> None:
         self.kinds = len(demand)
         self.patterns: dict[Pattern, int] = {}
-        self.model = Model()
+        self.model = new_model()
         for count in demand:
             self.model.add_row(float(count), inf)
         for limit in limits:
@@ -121,7 +128,7 @@ def solve_whole(
         seconds: time limit (HiGHS keeps it softly).
         start: a solution to begin from.
     """
-    model = Model()
+    model = new_model()
     model.option("time_limit", seconds)
     model.option("mip_rel_gap", 0.0)
     model.option("mip_abs_gap", 0.0)

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from math import ceil, floor, inf
 
-from tutorial_lib.cutting.arrays import Knapsack, Mixes, all_mixes
+from tutorial_lib.cutting.arrays import Mixes, all_mixes, knapsack
 from tutorial_lib.cutting.certificate import Cut, Problem
 from tutorial_lib.cutting.filling import filled
 from tutorial_lib.cutting.greedy import fill_up, greedy
@@ -44,16 +45,43 @@ class Search:
     searched: int = 0
 
     def __post_init__(self) -> None:
-        self.knapsack = Knapsack(self.problem)
+        self.knapsack = knapsack(self.problem)
         self.limits = [inf if a is None else float(a) for a in self.problem.available]
         longest = max(self.problem.lengths)
         # A trace of the length in the price leans equal costs towards less waste; cuts stay exact.
         self.costs = [p + 1e-4 * n / longest for p, n in zip(self.problem.prices, self.problem.lengths, strict=True)]
 
+    @cached_property
+    def by_length(self) -> Cut:
+        """What boards hold of the pieces' length: all there is to say where nothing is wasted."""
+        return self.knapsack.cut(self.problem.widths)
+
+    @property
+    def too_few(self) -> bool:
+        """True where all the boards there are can't hold the pieces' length; False says nothing yet."""
+        there = [n for n in self.problem.available if n is not None]
+        return len(there) == len(self.problem.available) and self.by_length.refutes(there)
+
+    def quick(self) -> Found | None:
+        """The boards a greedy list takes, where the pieces' length alone rules out all that cost less or are shorter.
+
+        None where it doesn't: that says nothing yet.
+        """
+        start, cut = greedy(self.problem, []), self.by_length
+        if start is None:
+            return None
+        cost, length = self._cost(start), self._length(start)
+        mixes = all_mixes(self.problem, cost, [cut], MOST_MIXES)
+        if mixes is None:
+            return None
+        mixes.strike(cut)
+        self.cuts = [cut]
+        return Found(start, cost, self.cuts) if mixes.first()[:2] >= (cost, length) else None
+
     def run(self) -> Found | None:
         """The cheapest boards; None if the boards to be had can't hold the pieces."""
         start = greedy(self.problem, [])
-        self.cuts.append(self.knapsack.cut(self.problem.widths))  # by length alone: all there is when nothing is wasted
+        self.cuts = [self.by_length]
         priced = self._price(start)
         if priced is None:
             return None

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import islice
 from math import inf
 
 from tutorial_lib.cutting.boards import TieBreak
@@ -11,6 +12,7 @@ from tutorial_lib.cutting.lp import Pattern, Rows, solve_whole
 from tutorial_lib.cutting.search import Search, cover_rows, dot, mix_of
 
 MOST_COLUMNS = 700  # more than that and the whole-number program may overrun its time
+FEW_COLUMNS, FEW_PLANS = 24, 400  # patterns and plans that are quicker listed than handed to a solver
 
 
 class Settling:
@@ -40,6 +42,35 @@ class Settling:
             reached = sum(c * v for c, v in zip(costs, answer.values, strict=True))
             rules.append(([(j, c) for j, c in enumerate(costs) if c], reached + 0.5 * self._step()))
         return boards
+
+    def only(self, prefer: Sequence[TieBreak]) -> Counter[Pattern] | None:
+        """The best of equals where all plans are few enough to be listed and one of them alone is best; else None."""
+        if not self.proven or len(self.patterns) > FEW_COLUMNS:
+            return None
+        plans = list(islice(self._plans(0, list(self.mix), list(self.problem.demand)), FEW_PLANS + 1))
+        if not plans or len(plans) > FEW_PLANS:
+            return None
+        ranks = [tuple(self._rank(wish, plan) for wish in prefer) for plan in plans]
+        best = min(ranks)
+        return plans[ranks.index(best)] if ranks.count(best) == 1 else None
+
+    def _plans(self, place: int, mix: list[int], missing: list[int]) -> Iterator[Counter[Pattern]]:
+        """Every way to make what is missing out of exactly these boards by the patterns from a place on."""
+        if place == len(self.patterns):
+            if not any(mix) and not any(missing):
+                yield Counter()
+            return
+        pattern = self.patterns[place]
+        most = min([mix[pattern.stock], *(m // c for m, c in zip(missing, pattern.counts, strict=True) if c)])
+        for boards in range(most, -1, -1):
+            left = [m - boards * c for m, c in zip(missing, pattern.counts, strict=True)]
+            rest = [n - boards * (stock == pattern.stock) for stock, n in enumerate(mix)]
+            for plan in self._plans(place + 1, rest, left):
+                yield plan + Counter({pattern: boards})
+
+    def _rank(self, wish: TieBreak, plan: Counter[Pattern]) -> int:
+        """What a wish would have small."""
+        return len(plan) if wish == "layouts" else -max(self._rest(pattern) for pattern in plan)
 
     # Columns: boards by pattern, then "is this pattern used", then "is the long offcut on this pattern".
 
