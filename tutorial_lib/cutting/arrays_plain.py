@@ -94,7 +94,7 @@ class Knapsack:
 
 
 def reachable(widths: Sequence[int], bounds: Sequence[int], top: int) -> list[int]:
-    """All lengths up to ``top`` that the pieces can add up to: from every choice of them, or by shifting a row of bits."""
+    """All lengths up to ``top`` that the pieces can add up to, choice by choice or by shifting a row of bits."""
     if prod(bound + 1 for bound in bounds) < top:
         sums = listed_sums(widths, bounds, top, top)
         assert sums is not None

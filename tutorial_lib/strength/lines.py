@@ -67,7 +67,7 @@ class PointDead:
 
 @dataclass(frozen=True, kw_only=True)
 class Line:
-    """A support line as bars, links and seats; lines that differ in names and place alone are equal: they answer alike."""
+    """A support line as bars, links and seats; equal to one that differs in names and place alone."""
 
     name: str = field(compare=False)
     y: float = field(compare=False)  # [in] where slats bear on it
