@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 
 from hypothesis import given, settings
-from hypothesis import strategies as some
 
 from tests.cutting.test_arrays import problems
 from tutorial_lib.cutting.certificate import Certificate, Problem, check
