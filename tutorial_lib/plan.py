@@ -13,6 +13,8 @@ from tutorial_lib.design.platform_bed import design
 from tutorial_lib.findings import Finding, by_severity
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tutorial_lib.assembly import Assembly
     from tutorial_lib.cutting import BedCutting
     from tutorial_lib.design.model import Build
@@ -93,7 +95,19 @@ class Plan:
         """What all rules found, stops first; among equals what is about people's safety comes first."""
         rooms = (self.build, self.drilling, self.strength, self.cutting, self.assembly, self.finishing)
         build, drilling, strength, *others = _once([room.findings for room in rooms])
-        return by_severity(chain(strength, build, drilling, *others))
+        return by_severity(chain(self._of_what_is_made(strength), self._of_what_is_made(build), drilling, *others))
+
+    @property
+    def findings_of_strength(self) -> list[Finding]:
+        """What strength found of what is made."""
+        return self._of_what_is_made(self.strength.findings)
+
+    def _of_what_is_made(self, found: Sequence[Finding]) -> list[Finding]:
+        """Findings without those of a bed that stands already: its own plan has them."""
+        if not self.build.bed_stands:
+            return list(found)
+        made = {part.key for part in self.build.made}
+        return [finding for finding in found if made & set(finding.parts)]
 
 
 def _once(rooms: list[tuple[Finding, ...]]) -> list[list[Finding]]:

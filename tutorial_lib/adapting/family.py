@@ -175,7 +175,7 @@ def _mattress(creator: Options, size: str) -> tuple[Fraction, Fraction]:
 
 
 def _cells(plan: Plan) -> Iterator[tuple[str, Cell]]:
-    for part in plan.build.parts:
+    for part in plan.build.made:
         key = SIDE_LEGS.get(part.key, part.key)
         yield key, Cell("side leg" if key == "leg" else part.name, part.count, part.length, part.section.name)
 

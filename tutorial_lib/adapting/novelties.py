@@ -57,7 +57,9 @@ def new(adaptation: Adaptation) -> tuple[Item, ...]:
 
 
 def gone(adaptation: Adaptation) -> tuple[Item, ...]:
-    """Parts, boards, fasteners and steps only the creator's bed has."""
+    """Parts, boards, fasteners and steps only the creator's bed has; none where that bed stands and keeps them."""
+    if adaptation.yours.build.bed_stands:
+        return ()
     return tuple(_only(adaptation.creator, adaptation.yours, adaptation))
 
 

@@ -75,7 +75,7 @@ def with_short_boards(plan: Plan, creator: Plan) -> tuple[Options, list[Change]]
     """Options with a short length where a long board would be bought for a few pieces; the creator's own aside."""
     options, changes = plan.options, list[Change]()
     known = {part.section.name for part in creator.build.parts if _long(creator, part.section.name)}
-    for section in dict.fromkeys(part.section.name for part in plan.build.parts if not part.section.steel):
+    for section in dict.fromkeys(part.section.name for part in plan.build.made if not part.section.steel):
         found = _long(plan, section) if section not in known and options.lumber.get(section) else None
         if found is None:
             continue

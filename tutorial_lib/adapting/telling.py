@@ -70,8 +70,8 @@ def _list(title: str, items: tuple[Item, ...]) -> Iterator[str]:
 
 def _changed(found: Comparison) -> Iterator[str]:
     rows = [row for row in found.of("changes") if _at_the_bench(row) and found.shows(row)]
-    if not rows:
-        return
+    if not rows or found.adaptation.yours.build.bed_stands:
+        return  # the bed keeps its own figures
     yield "Other numbers (video → yours):"
     for row in rows:
         assert row.before and row.after
@@ -122,7 +122,7 @@ def _outdated(found: Comparison) -> Iterator[str]:
 
 
 def _sums(found: Comparison) -> Iterator[str]:
-    for what, before, after in found.sums:
+    for what, before, after in () if found.adaptation.yours.build.bed_stands else found.sums:
         yield f"{what}: {before} → {after}" if before != after else f"{what}: {after}, as in the video"
 
 

@@ -73,7 +73,7 @@ def wrong_cut(plan: Plan, part: str, actual: Fraction, count: int | None = None)
 
 
 def _part(build: Build, key: str) -> Part:
-    keys = [part.key for part in build.parts if not part.section.steel]
+    keys = [part.key for part in build.made if not part.section.steel]
     if key == "leg" and not build.has("leg") and build.has("corner_leg"):
         key = "corner_leg"
     if key not in keys:

@@ -41,6 +41,7 @@ class Assembly:
     operations: tuple[Operation, ...]
     before: tuple[Before, ...]
     weights: dict[str, float]  # [lb] of every piece
+    made: tuple[str, ...]  # labels of the pieces that are made
     frame_weight: float  # of the bed without slats [lb]
     squaring: Squaring
     movement: Movement
@@ -50,8 +51,8 @@ class Assembly:
 
     @property
     def weight(self) -> float:
-        """The whole bed without its mattress [lb]; screws not counted."""
-        return sum(self.weights.values())
+        """The whole bed without its mattress [lb], or what is made for one that stands; screws not counted."""
+        return sum(self.weights[label] for label in self.made)
 
     @property
     def lift(self) -> Turn | None:
@@ -85,16 +86,15 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     found, before, order, dropped = _ordered(build, fastenings, access)
     wide, long = build.overall
     square = Squaring(wide, long - build.behind, *build.between_corners)
-    apart = knock_down(build, fastenings, each) if build.options.room.knock_down else None
+    asked = build.options.room.knock_down and not build.bed_stands
+    apart = knock_down(build, fastenings, each) if asked else None
     steps = Steps(build, order, access, each, square, apart).all()
     moves = movement(build)
     findings = (
         *(unreachable(demand) for demand in dropped),
         *_crowded(build, found, access),
         *_heavy(build, steps),
-        *(_door(build) if apart is None else _door_apart(build, apart)),
-        *_stairs(build),
-        *_loose(build, found),
+        *(() if build.bed_stands else _of_whole_bed(build, found, apart)),
     )
     return Assembly(
         steps=steps,
@@ -102,6 +102,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         operations=found,
         before=before,
         weights=each,
+        made=tuple(piece.label for part in build.made for piece in part.pieces),
         frame_weight=total((label for label, piece in build.pieces.items() if piece.use != "slat"), each),
         squaring=square,
         movement=moves,
@@ -109,6 +110,13 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         alternatives=tuple(_alternatives(build, found, before, order)),
         findings=findings,
     )
+
+
+def _of_whole_bed(build: Build, found: Sequence[Operation], apart: KnockDown | None) -> Iterator[Finding]:
+    """What is asked of a bed that is put together whole."""
+    yield from _door(build) if apart is None else _door_apart(build, apart)
+    yield from _stairs(build)
+    yield from _loose(build, found)
 
 
 def _ordered(

@@ -155,7 +155,7 @@ def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation
             if not operation.prepares:
                 placed |= set(operation.enters)
             found.append(operation)
-    return tuple(found)
+    return tuple(operation for operation in found if any(map(build.makes, operation.joints)))
 
 
 def group_of(build: Build, joint: Joint) -> str:

@@ -15,7 +15,7 @@ from tutorial_lib.assembly.order import Access, Operation, Order, Way, locks
 from tutorial_lib.assembly.squaring import Squaring
 from tutorial_lib.assembly.wording import bring, laid_out, numbered, wording
 from tutorial_lib.design.fasteners import Fastening
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import LATER, Build
 from tutorial_lib.design.weights import total
 from tutorial_lib.measures import writer
 
@@ -71,6 +71,8 @@ class Steps:
     def all(self) -> tuple[Step, ...]:
         """The steps in order, numbered from 1."""
         way: Way | None = None
+        if self.build.bed_stands:
+            self._bare()
         for operation, lies in self.order.operations:
             if not operation.prepares:
                 if way is not None and lies != way:
@@ -191,7 +193,27 @@ class Steps:
         """Height of the frame's edge above the floor where the hands take hold [in]."""
         return self.build.heights.rail_top - self.build.heights.rail_bottom
 
+    def _bare(self) -> None:
+        """The bed that stands, ready for a headboard."""
+        self.placed += [label for label, piece in self.build.pieces.items() if piece.use not in LATER]
+        high, rails = self.build.heights.rail_top, self.build.outside[0]
+        self._add(
+            "bare",
+            "Clear the head of the bed",
+            (
+                "Take the mattress off and draw the bed from the wall, lifted, not dragged.",
+                f"Measure it: the head rail's top edge should be {self.w.length(high)} above the floor, and the bed "
+                f"{self.w.length(rails)} wide over its rails. Where it is not, set these in the build file first.",
+            ),
+            "upright",
+            look=("Every screw of the head rail sits where the drawing of its holes shows it, dashed.",),
+            wrong=("A bed that was built another way has its screws elsewhere: a bolt may meet one.",),
+        )
+
     def _last(self) -> None:
+        if self.build.bed_stands:
+            self._again()
+            return
         self._add(
             "level",
             "Level the bed",
@@ -204,6 +226,9 @@ class Steps:
             look=("Every leg touches the floor, those in the middle too.",),
             wrong=("A middle leg that hangs free doubles the span of what it should carry.",),
         )
+        self._again()
+
+    def _again(self) -> None:
         self._add(
             "retighten",
             "Go round again after a month",

@@ -263,7 +263,7 @@ class BedCutting:
 def cut_bed(build: Build) -> BedCutting:
     """The cut plan of a bed; pieces no board can hold are reported and left out, so that the rest is still planned."""
     options = build.options
-    pieces = tuple(_demand(part) for part in build.parts if not part.section.steel)
+    pieces = tuple(_demand(part) for part in build.made if not part.section.steel)
     there = yard(build)
     units = options.build.units
     bad = list(too_long(pieces, there.stocks, options.saw.trim, options.saw.kerf, writer(units)))

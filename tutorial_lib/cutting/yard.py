@@ -47,7 +47,7 @@ def yard(build: Build) -> Yard:
     """Boards for every section of a bed; usual lengths without a price where the build file lists none to buy."""
     found: list[Stock] = []
     unpriced: set[str] = set()
-    for section in dict.fromkeys(part.section.name for part in build.parts if not part.section.steel):
+    for section in dict.fromkeys(part.section.name for part in build.made if not part.section.steel):
         rows = list(_rows(section, build.options.lumber.get(section), build.options.build.units))
         if any(price is None for _, price in rows):
             unpriced.add(section)

@@ -14,6 +14,7 @@ class HeadboardOptions(Section):
     """[headboard] Boards across, or two rails with upright slats: between head posts, or on uprights bolted on."""
 
     kind: Literal["none", "boards", "slats"] = "none"
+    bed: Literal["new", "stands"] = "new"  # "stands": the bed is there; the headboard alone is made and bolted to it
     lumber: str = "1x6"  # of the boards across; under slats, of their two rails
     slats: str = "1x3"
     battens: str = "1x2"  # inside the posts, behind the boards' ends

@@ -20,6 +20,7 @@ Floats = tuple[float, float, float]
 Axis = Literal[0, 1, 2]
 APART = 1e-6  # [in] far more than a float is wrong by
 SIDES = ("left", "right")
+LATER = ("upright", "headboard", "headboard_slat")  # what a headboard that is bolted to a bed is made of
 LINE_LETTERS = "ABC"  # of the legs of each centre line
 
 
@@ -304,6 +305,20 @@ class Build:
         rails, (width, length) = (self.outside[0] - self.opening[0]) / 2, self.opening
         into = (head.y + head.size[1] / 2 - rails, head.x + head.size[0] / 2 - rails)
         return width - 2 * max(into[0], Fraction(0)), length - 2 * max(into[1], Fraction(0))
+
+    @property
+    def bed_stands(self) -> bool:
+        """True where the bed is there already and a headboard alone is made."""
+        return self.options.headboard.bed == "stands"
+
+    @cached_property
+    def made(self) -> tuple[Part, ...]:
+        """The parts that are bought, cut and finished: all, or those of the headboard alone."""
+        return tuple(part for part in self.parts if not self.bed_stands or part.use in LATER)
+
+    def makes(self, joint: Joint) -> bool:
+        """True for a joint that is made with this build, False for one that is there already."""
+        return not self.bed_stands or self.pieces[joint.near].use in LATER
 
     def part(self, key: str) -> Part:
         """The part with this key; KeyError when the build has none."""

@@ -114,8 +114,8 @@ def _slatted(options: Options, sizes: Sizes, level: Stack, top: Fraction, at: Pl
                 'kind = "boards".',
             )
         )
-    yield _across("headboard 1", "lower headboard rail", low, rail, at)
-    yield _across("headboard 2", "upper headboard rail", top - rail.width, rail, at)
+    yield _across("headboard rail 1", "lower headboard rail", low, rail, at)
+    yield _across("headboard rail 2", "upper headboard rail", top - rail.width, rail, at)
     front = at.back + rail.thickness
     for i, y in enumerate(slat_places(at, slat.width, options.headboard.at_most)):
         box = Box((front, y, low), (front + slat.thickness, y + slat.width, top))

@@ -36,6 +36,7 @@ def _of_headboard(options: Options) -> Iterator[Fault]:
     unused = ["batten"] if bolted(options) else ["upright"]
     unused += [] if options.headboard.kind == "slats" else ["panel_slat"]
     if options.headboard.kind != "none":
+        yield from _of_standing_bed(options)
         for name in unused:
             if _stated(options, name):
                 yield Fault(f"screws.{name}", "holds no part of this headboard. Leave it out.")
@@ -45,6 +46,16 @@ def _of_headboard(options: Options) -> Iterator[Fault]:
     for name in ("batten", "panel", "panel_slat", "upright"):
         if _stated(options, name):
             yield Fault(f"screws.{name}", "is for a headboard, and this bed has none. Leave it out.")
+
+
+def _of_standing_bed(options: Options) -> Iterator[Fault]:
+    """A headboard alone is bolted to rails that meet."""
+    if options.headboard.bed == "stands" and options.frame.posts:
+        yield Fault(
+            "headboard.bed",
+            '= "stands" bolts a headboard to the head rail of a bed whose rails meet. On corner posts the head posts '
+            'run up with it: make two new head posts with the bed, headboard.bed = "new".',
+        )
 
 
 def _of_bed_bolts(options: Options) -> Iterator[Fault]:

@@ -78,6 +78,8 @@ def _zeros(build: Build) -> Iterator[Shape]:
 
 def zero_places(build: Build) -> list[Spot]:
     """Where the tape is hooked, on the parts pulled apart [in]; a third where slats lie on a part of their own."""
+    if build.bed_stands:
+        return []
     rail = next((p for p in _used_as(build, "side_rail") if p.box.lo[1] == 0), None)
     head = next((p for p in _used_as(build, "end_rail") if p.box.centre[0] < build.outside[1] / 2), None)
     seat = next((p for p in _used_as(build, "cleat", "runner") if p.box.centre[1] < build.outside[0] / 2), None)
@@ -100,7 +102,7 @@ def _letters(build: Build, solids: Sequence[Solid], letters: Mapping[str, str], 
     """One letter a part, on the piece where its ring finds room outside the wood."""
     wood = [Outline(outline) for solid in solids for outline, _, _ in faces(solid)]
     taken: list[Flat] = []
-    for part in build.parts:
+    for part in build.made:
         mine = [solid for solid in solids if build.pieces[solid.label].part == part.key]
         spots = [_face_middle(solid) for solid in sorted(mine, key=_nearness, reverse=True)]
         ring, spot = _place(spots, wood, taken, scale)

@@ -24,6 +24,7 @@ from tutorial_lib.drawing.scene import (
 )
 from tutorial_lib.drawing.views import WIDTH, mark_text, units_of
 from tutorial_lib.drilling import bed_bolts
+from tutorial_lib.drilling.schedule import marked
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
@@ -106,6 +107,7 @@ def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDT
     holes, top = group.on(face), edge_on_top(build, group, face)
     shapes: list[Shape] = [Rect(0, 0, long, high, fill="end grain" if holes[0].end_face else "wood")]
     shapes += [Circle((h.u, high - h.v if top else h.v), h.diameter / 2, fill="paper", least=1.6) for h in holes]
+    shapes += _there(build, group, holes[0], high, top)
     places = sorted({h.u for h in holes})
     marks = list(dict.fromkeys((*places, long)))
     shapes.append(Running((Fraction(0), high), tuple(marks), tuple(mark_text(build, x) for x in marks), 14))
@@ -114,6 +116,20 @@ def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDT
     count = "1 hole" if len(holes) == 1 else f"{len(holes)} holes"
     alt = f"{group.name}, {face}: {count}, measured from the {first_datum(group, face)}"
     return fitted(shapes, width * (0.5 if small else 1.0), alt, height=170 if small else None, largest=26.0)
+
+
+def _there(build: Build, group: PieceHoles, seen: Hole, high: Fraction, top: bool) -> Iterator[Shape]:
+    """Holes that are there already, dashed, as they lie behind this face: to be kept clear of."""
+    piece, axis = group.piece, seen.axis
+    for hole in group.there:
+        deep = piece.box.size[hole.axis] if hole.depth is None else hole.depth
+        tip = [x + (hole.into * deep if i == hole.axis else 0) for i, x in enumerate(hole.at)]
+        ends = [marked(build, piece, spot, axis)[:2] for spot in (hole.at, (tip[0], tip[1], tip[2]))]
+        first, last = ((u, high - v if top else v) for u, v in ends)
+        if first == last:
+            yield Circle(first, hole.diameter / 2, line="hidden", least=1.6)
+        else:
+            yield Line((first, last), line="hidden")
 
 
 def _edge_distances(build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction, top: bool) -> list[Shape]:

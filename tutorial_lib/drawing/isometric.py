@@ -138,12 +138,12 @@ def _dry_fit(frame: Frame, step: Step, sheet: Sheet) -> Scene:
 
 
 def _standing(frame: Frame, step: Step, sheet: Sheet) -> Scene:
-    """The bed as it stands, its legs named: it is levelled."""
+    """The bed as it stands, its legs named where it is levelled."""
     solids = [frame.solid(label) for label in step.present]
     feet_of = {label for leg in frame.build.legs for label in leg.pieces}
     legs = [label for label in step.present if label in feet_of and frame.build.pieces[label].shape != "plate"]
     feet = tuple(project(_foot(frame.solid(leg))) for leg in legs)
-    named = [Label("paper under every leg", feet)] if legs else []
+    named = [Label("paper under every leg", feet)] if legs and step.key == "level" else []
     return _scene(solids, [], named, [], sheet, f"Step {step.number}: the bed on its legs.")
 
 

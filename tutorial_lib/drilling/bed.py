@@ -29,17 +29,18 @@ class Drilling:
 
     build: Build
     fastenings: tuple[Fastening, ...]
-    jobs: tuple[Job, ...]
+    jobs: tuple[Job, ...]  # of the joints that are made; all but where a headboard is bolted to a bed that stands
     clashes: tuple[Clash, ...]
     buys: tuple[Buy, ...]
     hardware: tuple[Hardware, ...]
     hidden: Hidden  # how many can't be retightened, and what covers them
     findings: tuple[Finding, ...]
+    there: tuple[Job, ...] = ()  # of joints that are there already
 
     @cached_property
     def schedule(self) -> tuple[PieceHoles, ...]:
         """Every hole of every piece, pieces drilled alike together; worked out when first asked for."""
-        return schedule(self.build, self.jobs)
+        return schedule(self.build, (*self.jobs, *self.there))
 
     def of(self, table: str) -> tuple[Job, ...]:
         """The jobs of one table of the build file ("cleat", "slat" …)."""
@@ -61,17 +62,20 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
     loads = Loads(demand, holding)
     chosen = [job_for(build, joint, loads) for joint in build.joints if joint.fastener in FASTENED]
     refuse_unfit(build, chosen)
-    jobs = placed(build, chosen)
-    fastenings = tuple(fastening(job) for job in jobs)
-    found = tuple(clashes([shank for job in jobs for shank in shanks(job)]))
-    hidden = _hidden(build, fastenings)
+    everything = placed(build, chosen)
+    fastenings = tuple(fastening(job) for job in everything)
+    jobs = [job for job in everything if build.makes(job.joint)]
+    bought = tuple(fastening(job) for job in jobs)
+    found = tuple(clashes([shank for job in everything for shank in shanks(job)]))
+    hidden = _hidden(build, bought)
     return Drilling(
         build=build,
         fastenings=fastenings,
         jobs=tuple(jobs),
+        there=tuple(job for job in everything if not build.makes(job.joint)),
         clashes=found,
-        buys=buys(fastenings),
-        hardware=hardware(build, fastenings),
+        buys=buys(bought),
+        hardware=hardware(build, bought),
         hidden=hidden,
         findings=tuple(judge(build, jobs, found, hidden)),
     )

@@ -110,7 +110,7 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
     out = [Hardware("nut", bolts, "carriage bolts"), Hardware("flat washer", bolts, "under the nuts")] if bolts else []
     if lags:
         out.append(Hardware("flat washer", lags, "under the lag screws' heads"))
-    out += _straps(build)
+    out += [] if build.bed_stands else _straps(build)
     out += _barrel_nuts(fastenings)
     names = {
         "line_end": ("bracket or hanger", "centre line to end rail"),
@@ -118,7 +118,7 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
         "post": ("bed-rail hook with its plate", "rail to post"),
     }
     for kind, (name, where) in names.items():
-        count = sum(1 for joint in build.joints if joint.kind == kind and joint.fastener == "bracket")
+        count = sum(1 for j in build.joints if j.kind == kind and j.fastener == "bracket" and build.makes(j))
         if count:
             out.append(Hardware(name, count, where))
     return tuple(out)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -50,6 +50,7 @@ class PieceHoles:
     holes: tuple[Hole, ...]
     datum_end: str
     datum_edges: dict[str, str]  # face: edge
+    there: tuple[Hole, ...] = ()  # bored before, with a screw in most of them
 
     @property
     def turned(self) -> str:
@@ -80,15 +81,20 @@ class PieceHoles:
 
 
 def schedule(build: Build, jobs: Iterable[Job]) -> tuple[PieceHoles, ...]:
-    """All holes, grouped by pieces that are drilled alike."""
+    """All holes that are bored, grouped by pieces that are drilled alike; with those that are there already."""
     holes: dict[str, list[Hole]] = {}
+    there: dict[str, list[Hole]] = {}
+    jobs = tuple(jobs)
     for job in jobs:
+        for label, hole in _holes(build, job) if not build.makes(job.joint) else ():
+            there.setdefault(label, []).append(hole)
+    for job in (job for job in jobs if build.makes(job.joint)):
         for label, hole in _holes(build, job):
             holes.setdefault(label, []).append(hole)
     groups = []
     for part in build.parts:
         groups += _groups(build, part.key, [p for p in part.pieces if p.label in holes], holes)
-    return tuple(groups)
+    return tuple(replace(g, there=tuple(there.get(g.piece.label, ()))) for g in groups)
 
 
 def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from tutorial_lib.facts import knock_down
+from tutorial_lib.facts import knock_down, standing
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 def facts(plan: Plan) -> Iterator[Fact]:
     """Diagonals, weights, steps and movement."""
     tell, assembly = Teller(plan.options), plan.assembly
+    if plan.build.bed_stands:
+        yield from standing.work(tell, plan)
+        return
     yield from _diagonals(tell, assembly)
     yield from _weights(tell, assembly, plan.options.wood.moisture_bought)
     yield tell.count("assembly.step_count", len(assembly.steps), "step_count", "steps from dry fit to retightening",

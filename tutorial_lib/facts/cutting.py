@@ -60,7 +60,7 @@ def _stock(tell: Teller, lines: Sequence[Purchase]) -> Iterator[Fact]:
 def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
     """Pieces of a part out of one board: of the slats what a board gives, of the others what the plan takes."""
     cutting = plan.cutting
-    for part in plan.build.parts:
+    for part in plan.build.made:
         boards = [b for b in cutting.plan.boards if any(p.name == part.key for p in b.pieces)]
         if not boards or part.count < 2:
             continue

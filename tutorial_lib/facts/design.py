@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS
 from tutorial_lib.design.sizes import clearance
-from tutorial_lib.facts import headboard, legs, plinth, posts, slats, storage
+from tutorial_lib.facts import headboard, legs, plinth, posts, slats, standing, storage
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
 
@@ -23,6 +23,10 @@ def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the design room."""
     tell, build = Teller(plan.options), plan.build
     shapes = (posts.facts, headboard.facts, slats.facts, legs.facts)
+    if build.bed_stands:
+        yield from standing.facts(tell, build)
+        yield from (*_mattress(tell, build), *_parts(tell, build), *headboard.facts(tell, build))
+        return
     for group in (_mattress, _frame, _parts, _support, *shapes, _heights, storage.facts, plinth.facts):
         yield from group(tell, build)
 
@@ -78,7 +82,7 @@ def _halves(tell: Teller, build: Build) -> Iterator[Fact]:
 
 
 def _parts(tell: Teller, build: Build) -> Iterator[Fact]:
-    for part in build.parts:
+    for part in build.made:
         if part.use in LEG_KEYS or part.key == "flange":
             continue
         key = f"{part.key}.{'height' if part.use == 'post' else 'length'}"
@@ -116,7 +120,7 @@ def _length_working(tell: Teller, build: Build, part: Part) -> str:
 
 def _sections(tell: Teller, build: Build) -> Iterator[Fact]:
     for part, key in SECTIONS:
-        if not build.has(part):
+        if not build.has(part) or (build.bed_stands and part != "side_rail"):
             continue
         section = build.part(part).section
         deep = "depth" if build.part(part).stands == "on edge" else "width"

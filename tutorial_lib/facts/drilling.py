@@ -65,8 +65,9 @@ def facts(plan: Plan) -> Iterator[Fact]:
             yield from _bolts(tell, build, table, jobs)
         else:
             yield from _screws(tell, build, table, jobs)
-    yield from _of_all_legs(tell, build, [job for job in plan.drilling.jobs if job.table in OF_LEGS])
-    yield from _brackets(tell, build)
+    if not build.bed_stands:
+        yield from _of_all_legs(tell, build, [job for job in plan.drilling.jobs if job.table in OF_LEGS])
+        yield from _brackets(tell, build)
 
 
 def _brackets(tell: Teller, build: Build) -> Iterator[Fact]:

@@ -24,6 +24,8 @@ KINDS = (("lying", "lying", "lying"), ("sitting", "sitting", "sitting on the edg
 def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the strength room."""
     tell, strong = Teller(plan.options), plan.strength
+    if plan.build.bed_stands:
+        return  # what the bed carries is told by its own plan
     yield from _ratings(tell, strong)
     for kind, key, words in KINDS:
         use = strong.worst(kind)

@@ -104,7 +104,7 @@ def expose(build: Build, watcher: Watcher | None = None) -> tuple[FaceState, ...
     scene = _Scene(build, watcher or Watcher())
     return tuple(
         scene.judge(face)
-        for part in build.parts
+        for part in build.made
         if not part.section.steel
         for piece in part.pieces
         for face in faces(piece)
@@ -159,7 +159,7 @@ def face_maps(build: Build, states: Iterable[FaceState]) -> tuple[FaceMap, ...]:
     by_piece: dict[str, list[FaceState]] = {}
     for state in states:
         by_piece.setdefault(state.face.piece.label, []).append(state)
-    return tuple(found for part in build.parts for found in _maps_of(part, by_piece))
+    return tuple(found for part in build.made for found in _maps_of(part, by_piece))
 
 
 def _maps_of(part: Part, by_piece: dict[str, list[FaceState]]) -> Iterator[FaceMap]:

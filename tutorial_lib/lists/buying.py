@@ -114,14 +114,16 @@ def _hardware(plan: Plan) -> Iterator[Line]:
     prices = plan.options.prices
     for item in plan.drilling.hardware:
         yield _piece(item, _price_of(plan.options, item))
-    for part in plan.build.parts:
+    for part in plan.build.made:
         if part.section.steel:
             each = prices.flange if part.section.name == "flange" else prices.tube
             what = "flange" if part.section.name == "flange" else f"{part.section.name}, {_long(plan, part.length)}"
             yield Line(kind="hardware", what=what, count=part.count, unit="piece", note=part.name, each=each)
-    legs = len(plan.build.legs)
+    legs, under = len(plan.build.legs), "under the legs"
+    if plan.build.bed_stands:
+        legs, under = sum(part.count for part in plan.build.made if part.use == "upright"), "under the uprights"
     if not plan.options.legs.leveller:
-        pads = Line(kind="hardware", what="felt pad or glide", count=legs, unit="piece", note="under the legs",
+        pads = Line(kind="hardware", what="felt pad or glide", count=legs, unit="piece", note=under,
                     each=prices.pad)  # fmt: skip
         yield pads
 

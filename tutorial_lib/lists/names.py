@@ -24,6 +24,7 @@ def joint_name(table: str) -> str:
 
 
 def letters(build: Build) -> dict[str, str]:
-    """The letter of each part by its key, in the order of the parts list: A, B, ... Z, AA ..."""
+    """The letter of each part by its key, in the order of the parts list: A, B, ... Z, AA ...; what is made first."""
+    there = [part for part in build.parts if part not in build.made]
     names = chain(ascii_uppercase, map("".join, product(ascii_uppercase, repeat=2)))
-    return {part.key: name for part, name in zip(build.parts, names, strict=False)}
+    return {part.key: name for part, name in zip((*build.made, *there), names, strict=False)}

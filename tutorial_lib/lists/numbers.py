@@ -44,7 +44,7 @@ def parts(plan: Plan) -> List:
             part.name, part.count, part.section.name, mark(w, part.length), mark(w, part.section.thickness),
             mark(w, part.section.width), part.section.species, part.section.grade, part.stands,
         )
-        for part in plan.build.parts
+        for part in plan.build.made
     )  # fmt: skip
     columns = (
         "part", "count", "lumber", Column("length", w.units), Column("thickness", w.units), Column("width", w.units),

@@ -170,7 +170,7 @@ def _labels(plan: Plan) -> list[tuple[str, str, str, str]]:
     w, mark = writer(plan.options.build.units), version(plan.options)
     of = letters(plan.build)
     found = []
-    for part in plan.build.parts:
+    for part in plan.build.made:
         for piece in part.pieces:
             start = f"tape from the {END[piece.axis]} · {mark}"
             found.append((of[part.key], piece.label, f"{part.section.name}, {w.length(piece.length)}", start))

@@ -82,7 +82,7 @@ def _talk(report: Report | None, found: Sequence[Chapter]) -> Iterator[str]:
 
 def _parts(plan: Plan) -> Iterator[str]:
     w = writer(plan.options.build.units)
-    for part in plan.build.parts:
+    for part in plan.build.made:
         if not part.section.steel:
             yield f"{part.count} x {part.name}, {_lumber(plan, part)}: {w.length(part.length)}"
 

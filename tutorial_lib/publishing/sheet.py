@@ -50,7 +50,8 @@ KINDS = (cover, video, store, saw, parts, deck, joints, holes, steps, finish)  #
 
 def sheet_pages(book: Book) -> list[Page | Leaf]:
     """The pages of the booklet."""
-    pages: list[Page | Leaf] = [leaf for kind in KINDS for leaf in kind.leaves(book)]
+    kinds = [kind for kind in KINDS if kind is not deck or not book.plan.build.bed_stands]
+    pages: list[Page | Leaf] = [leaf for kind in kinds for leaf in kind.leaves(book)]
     if book.found is not None and not book.found.adaptation.same:
         pages += adapting.compared_pages(book.found)
     return pages

@@ -56,6 +56,8 @@ def first(plan: Plan) -> dict[str, Markup]:
 
 def above(plan: Plan) -> Markup:
     """Its slats and legs from above, folded."""
+    if plan.build.bed_stands:
+        return joined(None)
     return _more(say("from above"), map(drawing, (slat_plan(plan.build), leg_map(plan.build))))
 
 
@@ -203,7 +205,7 @@ def parts(plan: Plan) -> Child:
     rows = [
         (named[part.key], part.name, str(part.count), w.length(part.length),
          f"{w.stated(part.section.thickness)} × {w.stated(part.section.width)}")
-        for part in plan.build.parts
+        for part in plan.build.made
     ]  # fmt: skip
     heads = ("", say("part"), say("pieces"), say("length"), say("across"))
     return [drawing(pulled_apart(plan.build, named, 460.0, 360.0, PAPER)), table(heads, rows, right=(2, 3))]
@@ -366,9 +368,9 @@ def limits(plan: Plan) -> Child:
     rated = [] if words.why_none(strong) else [rating.words(w) for rating in (strong.lying, strong.sitting)]
     return [
         element("ul", [element("li", f"{line[0].upper()}{line[1:]}.") for line in rated]) if rated else None,
-        element("p", words.conditions(strong)),
+        None if plan.build.bed_stands else element("p", words.conditions(strong)),
         [element("h3", say("legs")), element("ul", [element("li", entry.words(w)) for entry in strong.legs])]
-        if strong.legs
+        if strong.legs and not plan.build.bed_stands
         else None,
         element("h3", say("not covered")),
         element("ul", [element("li", text) for text in words.NOT_COVERED]),

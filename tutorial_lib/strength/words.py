@@ -58,6 +58,8 @@ def held(strength: Strength) -> str:
 
 def why_none(strength: Strength) -> str:
     """Why there is no rating; "" where there is one."""
+    if strength.build.bed_stands:
+        return "the bed it is bolted to keeps its own"
     if strength.lying.pounds or strength.sitting.pounds:
         return ""
     if strength.unknown_woods:

@@ -252,7 +252,7 @@ class WrongCutPanel(Panel):
 
     def offered(self) -> tuple[Control, ...]:
         """The parts of this bed that can be cut."""
-        parts = tuple((p.name, p.key) for p in self.plan.build.parts if not p.section.steel)
+        parts = tuple((p.name, p.key) for p in self.plan.build.made if not p.section.steel)
         return (
             Control(key="part", label="What is cut wrong", kind="choice", choices=parts, value=parts[0][1]),
             _length("actual", "Length they have", 1, 96, "as planned"),

@@ -172,6 +172,7 @@ LINE_LEGS: Choices = (
 MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
 SQUARE = tuple((name, name) for name in dict.fromkeys(s.name for s in dressed_sizes() if s.thickness == s.width >= 3))
 HEADBOARDS: Choices = (("none", "none"), ("boards across", "boards"), ("upright slats", "slats"))
+STANDING: Choices = (("is built with it", "new"), ("stands already", "stands"))
 PLINTHS = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(12))
 USUAL_ROOM = "as needed"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
@@ -201,6 +202,7 @@ DESIGN: tuple[Control, ...] = (
     POST.length("posts.above", "Above the rails", 0, 48, when=_posts),
     POST.length("mattress.corner_radius", "Mattress's corner", 0, 12, empty="not measured", when=_posts, more=True),
     HEAD.choice("headboard.kind", "Headboard", HEADBOARDS),
+    HEAD.choice("headboard.bed", "The bed", STANDING, when=_bolted_on, more=True),
     HEAD.length("headboard.over", "Above the mattress", 4, 36, when=_headboard),
     HEAD.choice("headboard.lumber", "Boards of", SLAT_STOCK, when=_headboard, more=True),
     HEAD.choice("headboard.slats", "Slats of", SLAT_STOCK, when=_slatted, more=True),

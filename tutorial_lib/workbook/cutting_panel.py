@@ -57,7 +57,7 @@ class CuttingPanel(Panel):
 
     def offered(self) -> tuple[Control, ...]:
         """The lumber of this bed, its saw and shop, and what else has a price."""
-        parts = (part.section for part in self.plan.build.parts if not part.section.steel)
+        parts = (part.section for part in self.plan.build.made if not part.section.steel)
         sections = tuple(dict.fromkeys(section.name for section in parts))
         self.rows = {key: one for one in lumber.sold(self.options, sections) for key in (one.price, one.measured)}
         self.cans = prices.cans(self.options)

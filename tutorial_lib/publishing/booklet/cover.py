@@ -49,7 +49,8 @@ def _lines(told: list[Data]) -> float:
 def made_of(book: Book) -> str:
     """What the bed is made of, counted."""
     build = book.plan.build
-    return f"{counted(build, build.pieces)}."
+    made = [piece.label for part in build.made for piece in part.pieces]
+    return f"{'To make: ' if build.bed_stands else ''}{counted(build, made)}."
 
 
 def _figures(book: Book) -> Iterator[Data]:
@@ -59,8 +60,9 @@ def _figures(book: Book) -> Iterator[Data]:
     width, length = (w.mark(x) for x in build.mattress)
     yield {"label": "this bed fits", "big": f"{width} x {length} {w.units}", "rest": f"mattress{thick}"}
     width, length = (w.mark(x) for x in build.overall)
+    slats = f", slats {book.fact('frame.sleep_height')}" if "frame.sleep_height" in facts else ""
     yield {"label": "outside", "big": f"{width} x {length} {w.units}",
-           "rest": f"rail {book.fact('frame.height')} high, slats {book.fact('frame.sleep_height')}"}  # fmt: skip
+           "rest": f"rail {book.fact('frame.height')} high{slats}"}  # fmt: skip
     cutting = book.plan.cutting
     boards = sum(purchase.count for purchase in cutting.shopping)
     priced = cutting.money.write(cutting.cost) if cutting.cost else f"{boards} boards"
@@ -80,6 +82,6 @@ def carries(book: Book) -> str:
 
 def first_cautions(book: Book) -> list[Finding]:
     """The few that matter to everyone: what the bed does not carry, then what can burn."""
-    strong = [f for f in book.plan.strength.findings if f.severity == "caution"]
+    strong = [f for f in book.plan.findings_of_strength if f.severity == "caution"]
     rags = [f for f in book.plan.finishing.hazards if f.rule == "oily rags"]
     return [*strong[: SHOWN - len(rags)], *rags]

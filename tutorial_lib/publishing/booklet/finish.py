@@ -37,7 +37,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "caution": words.CAUTION,
         "loads": list(_loads(book)),
         "not_covered": list(words.NOT_COVERED),
-        "cautions": cautions([f for f in plan.strength.findings if f not in first_cautions(book)]),
+        "cautions": cautions([f for f in plan.findings_of_strength if f not in first_cautions(book)]),
     }, joined=True)  # fmt: skip
 
 
@@ -58,7 +58,7 @@ def _chart(book: Book) -> Scene:
 
 def _loads(book: Book) -> Iterator[Data]:
     """Every kind of load with the worst it does."""
-    for kind, name in KINDS:
+    for kind, name in () if book.plan.build.bed_stands else KINDS:
         use = book.plan.strength.worst(kind)
         if use is not None:
             yield {"when": name, "what": use.title, "used": _used(use)}

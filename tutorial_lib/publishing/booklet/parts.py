@@ -18,8 +18,8 @@ FEW, ROW = 5, 15.0  # parts beside which the drawing is as high as it goes; a ro
 def leaves(book: Book) -> Iterator[Leaf]:
     """The page of parts."""
     build = book.plan.build
-    points = zeros(build, _first_hole(book))
-    high = max(265.0 - ROW * max(len(build.parts) - FEW, 0), LOWEST)
+    points = [] if build.bed_stands else zeros(build, _first_hole(book))
+    high = max(265.0 - ROW * max(len(build.made) - FEW, 0), LOWEST)
     yield Leaf("parts", {
         "picture": drawn(pulled_apart(build, book.letters, book.width * 0.9, high, PAPER)),
         "units": book.w.units,
@@ -29,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
             {"name": f"Zero {p.number}, {p.name}{_from_first(book, p.x - points[0].x)}", "marks": _marked(book, p.what)}
             for p in points
         ],
-        "cautions": cautions(build.findings),
+        "cautions": cautions(() if build.bed_stands else build.findings),
     })  # fmt: skip
 
 
@@ -47,7 +47,7 @@ def _first_hole(book: Book) -> Fraction | None:
 
 def _parts(book: Book) -> Iterator[Data]:
     w = book.w
-    for part in book.plan.build.parts:
+    for part in book.plan.build.made:
         section = part.section
         yield {
             "letter": book.letters[part.key], "name": part.name, "count": part.count, "lumber": section.name,

@@ -24,7 +24,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """All steps."""
     assembly = book.plan.assembly
     yield Leaf("steps", {
-        "lead": _lead(book), "lift": f"{LIFT}{TURN if assembly.turns else '.'}",
+        "lead": _lead(book), "lift": _lift(book),
         "steps": [_step(book, step) for step in assembly.steps if step.key not in AFTERWARDS],
         "later": [_later(book, step) for step in assembly.steps if step.key in AFTERWARDS],
         "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],
@@ -32,8 +32,17 @@ def leaves(book: Book) -> Iterator[Leaf]:
     }, joined=True)  # fmt: skip
 
 
+def _lift(book: Book) -> str:
+    if book.plan.build.bed_stands:
+        return "Lift the bed from the wall with two people."
+    return f"{LIFT}{TURN if book.plan.assembly.turns else '.'}"
+
+
 def _lead(book: Book) -> str:
     assembly = book.plan.assembly
+    if book.plan.build.bed_stands:
+        return (f"{numbered(assembly.people).capitalize()} at most. Wood: what comes in. White: what is there. "
+                f"The headboard weighs {book.w.weight(assembly.weight)}.")  # fmt: skip
     turns = {0: "the frame is never turned over", 1: "the frame is turned over once"}.get(
         assembly.turns, f"the frame is turned over {assembly.turns} times")  # fmt: skip
     return (f"{numbered(assembly.people).capitalize()} at most; {turns}. Wood: what comes in. White: what is there. "
@@ -106,6 +115,7 @@ def _warnings(book: Book, step: Step) -> Iterator[str]:
 def _later(book: Book, step: Step) -> Data:
     moves = book.plan.assembly.movement
     play = book.w.length(moves.play, 32)
-    grain = [f"Along the grain wood hardly moves: the slats keep their {play} of play."]
+    stands = book.plan.build.bed_stands
+    grain = [] if stands else [f"Along the grain wood hardly moves: the slats keep their {play} of play."]
     return {"number": step.number, "title": step.title, "do": list(step.do), "look": list(step.look),
             "mind": [*step.wrong, *(grain if step.key == "retighten" else ())]}  # fmt: skip

@@ -42,7 +42,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
 
 
 def _scale(book: Book) -> float:
-    widest = max((float(p.section.width) for p in book.plan.build.parts if not p.section.steel), default=1.0)
+    widest = max((float(p.section.width) for p in book.plan.build.made if not p.section.steel), default=1.0)
     return min(LARGEST, ROOM / widest)
 
 

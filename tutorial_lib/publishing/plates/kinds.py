@@ -49,7 +49,7 @@ class Plates:
 
     def all(self) -> list[Plate]:
         """Every part with its count, the slats, the legs, the section, each step, each correction."""
-        parts = [plate for part in self.build.parts for plate in (self.part(part), self.count(part))]
+        parts = [plate for part in self.build.made for plate in (self.part(part), self.count(part))]
         return [*parts, self.slats(), self.legs(), self.section(), *self.steps(), *self.corrections()]
 
     def of_facts(self, keys: Iterable[str]) -> list[Plate]:
@@ -199,7 +199,7 @@ class Plates:
 
     def letter(self, part: Part) -> str:
         """The part's letter, in the order of the job."""
-        return chr(ord("A") + [p.key for p in self.build.parts].index(part.key))
+        return chr(ord("A") + [p.key for p in self.build.made].index(part.key))
 
     def _placed(self, part: Part, room: tuple[float, float]) -> tuple[Scene, Scene]:
         wide = pictures.in_the_bed(self.build, (part.key,), *room)

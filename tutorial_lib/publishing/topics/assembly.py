@@ -39,13 +39,16 @@ def facts(plan: Plan) -> tuple[Fact, ...]:
 def overview(plan: Plan) -> list[Block]:
     """What is put together, how heavy it gets, how many people, and other ways to do it."""
     assembly, w = plan.assembly, writer(plan.options.build.units)
-    turns = {0: "The frame is never turned over.", 1: "The frame is turned over once."}.get(
-        assembly.turns, f"The frame is turned over {assembly.turns} times."
+    turns = {0: "The frame is never turned over. ", 1: "The frame is turned over once. "}.get(
+        assembly.turns, f"The frame is turned over {assembly.turns} times. "
     )
+    if plan.build.bed_stands:
+        turns = ""
+    what, rest = ("headboard", "") if plan.build.bed_stands else ("bed", " without its mattress")
     return [
         Text(
-            f"{len(assembly.steps)} steps, {numbered(assembly.people)} at most. {turns} The bed weighs "
-            f"{w.weight(assembly.weight)} without its mattress, screws not counted."
+            f"{len(assembly.steps)} steps, {numbered(assembly.people)} at most. {turns}The {what} weighs "
+            f"{w.weight(assembly.weight)}{rest}, screws not counted."
         ),
         *(Note(f"{other.title}: {other.what}") for other in assembly.alternatives),
         Findings(assembly.findings),

@@ -56,7 +56,7 @@ def parts_list(plan: Plan, measured: bool = False) -> Table:
         Column("thick × wide", units, "right"),
         Column("length", units, "right"),
     ]
-    rows = [_part_row(build, part) for part in build.parts]
+    rows = [_part_row(build, part) for part in build.made]
     if measured:
         columns.append(Column("as I measured it", units, share=2))
         rows = [(*row, "") for row in rows]
