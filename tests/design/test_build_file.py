@@ -50,6 +50,14 @@ def test_a_length_without_a_unit_is_refused() -> None:
         read_build(TEXT.replace('width = "38 in"', "width = 38"), "x.toml")
 
 
+@pytest.mark.parametrize("key", ["screws.cleat.spacing", "slats.spacing_limit"])
+def test_a_distance_from_one_to_the_next_is_more_than_nothing(key: str) -> None:
+    with pytest.raises(InputError, match="more than 0") as refused:
+        change(demo(), {key: "0 in"})
+    assert key in str(refused.value)
+    assert change(demo(), {key: "1/16 in"})
+
+
 def test_two_heights_are_refused() -> None:
     with pytest.raises(InputError, match="exactly one of"):
         change(demo(), {"heights.leg": "12 in", "heights.sleeping": "17 in"})

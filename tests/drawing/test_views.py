@@ -59,6 +59,11 @@ def test_the_leg_map_names_every_leg(demo: Options) -> None:
     assert {leg.label for leg in build.legs} <= told
 
 
+def test_boxes_beside_a_single_leg_are_left_out(demo: Options) -> None:
+    build = design(change(demo, {"legs.per_side": 1, "storage.width": "20 in"}))
+    assert "20 in" not in views.leg_map(build).texts()
+
+
 def test_elevations_give_the_heights(demo: Options) -> None:
     texts = views.side_elevation(design(demo)).texts()
     assert {"rail 17 in", "slats 16 in", "mattress 24 in", "11 1/2 in"} <= set(texts)

@@ -6,10 +6,12 @@ cells show is looked at by the browser tests, and compared on the two demos.
 from __future__ import annotations
 
 import ast
+import gc
 import json
 import os
 import warnings
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +20,9 @@ import pytest
 from tutorial_lib.design.build_file import change, read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.plan import Plan
+from tutorial_lib.strength import result
 from tutorial_lib.workbook import adapting_panel, current, panel, strength_panel
+from tutorial_lib.workbook.publishing_panel import PublishPanel
 
 pytest.importorskip("ipywidgets")
 ROOT = Path(__file__).parents[2]
@@ -31,11 +35,29 @@ ODD: dict[str, dict[str, Any]] = {
     "a stop": {"legs.omit": ["L1", "L2", "R2"]},
     "no such screw": {"screws.cleat.gauge": "#11"},
 }
-# A run of all tests has time for one of each kind; TUTORIAL_EVERY_BED=1 takes the whole gallery.
-KINDS = ("twin-headboard", "queen-tubes", "uk-king-over-boxes", "full-oak-strapped", "full-box-spring")
-SHOWN = [path for path in GALLERY if path.stem in KINDS or os.environ.get("TUTORIAL_EVERY_BED")]
-BEDS = [pytest.param((path, {}), id=path.stem) for path in SHOWN]
+BEDS = [pytest.param((path, {}), id=path.stem) for path in GALLERY]
 BEDS += [pytest.param((TWIN, changes), id=name) for name, changes in ODD.items()]
+# All sizes, tried remedies, every leg taken away, every plate as a picture are many whole plans or pages and have
+# tests of their own; TUTORIAL_EVERY_BED=1 has them here too.
+WHOLE = bool(os.environ.get("TUTORIAL_EVERY_BED"))
+LEGS = 2  # taken away one after the other
+
+
+@pytest.fixture(scope="module", autouse=True)
+def quick() -> Iterator[None]:
+    """What other tests have loaded is not gone through again for every panel."""
+    gc.collect()
+    gc.freeze()
+    patch = pytest.MonkeyPatch()
+    if not WHOLE:
+        every = result.leg_map
+        patch.setattr(adapting_panel, "MOST_ASKED", ("queen",))
+        patch.setattr(strength_panel, "tried", lambda before, finding: iter(()))
+        patch.setattr(result, "leg_map", lambda *given: islice(every(*given), LEGS))
+        patch.setattr(PublishPanel, "pictures", lambda panel: [(panel.source().encode(), "a plate", "a plate")])
+    yield
+    patch.undo()
+    gc.unfreeze()
 
 
 @pytest.fixture
@@ -49,9 +71,6 @@ def bed(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.Monk
     current.choose("a-bed")
     plan = Plan(current.current().options)  # the chapters would each work the same one out
     monkeypatch.setattr(panel, "Plan", lambda wanted: plan if wanted == plan.options else Plan(wanted))
-    # All sizes and tried remedies are many whole plans; they have tests of their own.
-    monkeypatch.setattr(adapting_panel, "MOST_ASKED", ("queen",))
-    monkeypatch.setattr(strength_panel, "tried", lambda before, finding: iter(()))
     yield options
 
 

@@ -54,3 +54,10 @@ def test_measured_boards_are_typed_in(panel):
     assert any("measured 119 in" in block.scene.alt for block in panel.blocks if hasattr(block, "scene"))
     panel.set("measured 1x4 10 ft", "long")
     assert list(panel.errors) == ["measured 1x4 10 ft"]
+
+
+def test_a_price_that_cannot_be_stays_as_typed_with_the_reason_beside_it() -> None:
+    panel = CuttingPanel(demo())
+    box = panel.control("price 1x4 12 ft")
+    box.value = "-1"
+    assert set(panel.errors) == {"price 1x4 12 ft"} and box.value == "-1"

@@ -49,6 +49,16 @@ def test_the_other_panels_show_workings_and_words():
     assert "May be said" in RemedyPanel(demo()).html()
 
 
+def test_as_many_figures_open_as_there_are():
+    panel = WorkingPanel(demo())
+    (opened,) = panel.controls
+    seen = set()
+    for number in range(1, int(opened.high) + 1):
+        panel.set("number", number)
+        seen.add(panel.html())
+    assert len(seen) == opened.high
+
+
 def test_a_remedy_has_a_button_that_does_it():
     panel = RemedyPanel(demo())
     first = panel.cures[0]

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
-from tutorial_lib.design.fields import Count, Length, Money, Section
+from tutorial_lib.design.fields import Count, Length, Money, Section, Spacing
 
 EITHER = re.compile(r"^(?P<one>.*?\d[^a-z]*?)\s*(?P<unit>[a-z\"]*)\s+or\s+(?P<other>.*?\s*(?P<last>[a-z\"]+))\s*$")
 
@@ -27,7 +27,7 @@ class ScrewOptions(Section):
     yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
     count: Count | None = None  # per joint (per corner, per slat end, per leg and rail)
     inset: Length | None = None  # from the near piece's end to the first
-    spacing: Length | None = None
+    spacing: Spacing | None = None
     end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
     head_depth: Length = Fraction(0)  # head below the surface
     pilot: Length | None = None  # pilot bit stated

@@ -54,7 +54,9 @@ def moved_for_boxes(options: Options, edges: list[Fraction], size: Fraction) -> 
 
 
 def shares(boxes: int, bays: int) -> Iterator[tuple[int, ...]]:
-    """Every way to share boxes out over bays."""
+    """Every way to share boxes out over bays; none where a side has one leg, so no bay."""
+    if bays < 1:
+        return
     for cuts in combinations_with_replacement(range(boxes + 1), bays - 1):
         yield tuple(b - a for a, b in pairwise((0, *cuts, boxes)))
 

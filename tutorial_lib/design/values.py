@@ -123,6 +123,17 @@ def _units(info: SerializationInfo) -> Units:
     return "mm" if isinstance(info.context, Mapping) and info.context.get("units") == "mm" else "in"
 
 
+def apart(length: Fraction) -> Fraction:
+    """A distance from one to the next: more than nothing.
+
+    Raises:
+        ValueError: it is 0.
+    """
+    if length <= 0:
+        raise ValueError("one after the other needs some distance: more than 0")
+    return length
+
+
 def more_than_nothing(value: Fraction) -> Fraction:
     """A length that can't be 0: that of a board."""
     if not value:

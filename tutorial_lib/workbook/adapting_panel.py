@@ -13,6 +13,7 @@ from tutorial_lib.adapting.own_boards import read_own_boards
 from tutorial_lib.adapting.tracks import webvtt
 from tutorial_lib.adapting.wrong_cut import wrong_cut
 from tutorial_lib.design.deck_options import HEIGHT_KEYS
+from tutorial_lib.design.model import Part
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import TutorialError
 from tutorial_lib.facts import Fact, facts_of
@@ -245,19 +246,33 @@ def _same(options: Options, key: str, value: Any) -> bool:
     return bool(have == value or (isinstance(have, Fraction) and exact_length(have, options.build.units) == value))
 
 
+def _cut(plan: Plan) -> list[Part]:
+    """The parts that are cut from wood."""
+    return [part for part in plan.build.made if not part.section.steel]
+
+
 class WrongCutPanel(Panel):
     """Boards already cut wrong: keep, recut or shim."""
 
     heading = "Already cut"
 
     def offered(self) -> tuple[Control, ...]:
-        """The parts of this bed that can be cut."""
-        parts = tuple((p.name, p.key) for p in self.plan.build.made if not p.section.steel)
+        """The parts of this bed that can be cut, and as many pieces as the part in hand has."""
+        parts = tuple((p.name, p.key) for p in _cut(self.plan))
+        many = Fraction(self._part(self.plan).count)
         return (
             Control(key="part", label="What is cut wrong", kind="choice", choices=parts, value=parts[0][1]),
             _length("actual", "Length they have", 1, 96, "as planned"),
-            Control(key="count", label="How many (0: all)", kind="count", low=Fraction(0), high=Fraction(20), value=0),
+            Control(key="count", label="How many (0: all)", kind="count", low=Fraction(0), high=many, value=0),
         )
+
+    def enabled(self, control: Control) -> bool:
+        """How many is asked once there is a length."""
+        return control.key != "count" or bool(self.own["actual"])
+
+    def _part(self, plan: Plan) -> Part:
+        """The part in hand; the first one of a bed without it."""
+        return next((part for part in _cut(plan) if part.key == self.own.get("part")), _cut(plan)[0])
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; the length is then held as a number."""
@@ -270,7 +285,9 @@ class WrongCutPanel(Panel):
         """The three ways."""
         actual = self.own["actual"]
         if not actual:
-            return [Note("Give the length they have.")]
+            part = self._part(plan)
+            number = f", {part.count} of them" if part.count > 1 else ""
+            return [Note(f"{part.name}, as planned: {_write(plan, part.length)}{number}. Give the length they have.")]
         length = _inches(actual, plan.options)
         return pages.wrong(wrong_cut(plan, self.own["part"], length, self.own["count"] or None))
 

@@ -11,6 +11,7 @@ import json
 import os
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 
 from tutorial_lib import files
@@ -75,7 +76,7 @@ def current() -> Current:
     name = chosen.read_text(encoding="utf-8").strip() if chosen.exists() else FIRST
     try:
         found = load(name if name in builds() else FIRST)
-        Plan(found.options).build  # noqa: B018  a bed that can't be designed has nothing to show
+        _designed(found.text)
     except TutorialError as error:
         told = "; ".join(str(fault) for fault in error.faults) if isinstance(error, InputError) else str(error)
         return replace(load(FIRST), problem=f"{name} can't be worked out, so {FIRST} is shown. {told}")
@@ -91,10 +92,20 @@ def load(name: str) -> Current:
     known = builds()
     if name not in known:
         raise InputError(Fault(name, f"no such build; there are {', '.join(known)}."))
-    path = known[name]
-    text = files.read_text(path)
+    return _read(name, known[name], files.read_text(known[name]))
+
+
+@lru_cache(maxsize=8)
+def _read(name: str, path: Path, text: str) -> Current:
+    """What a file says; every panel asks, so the same text is read once."""
     options = read_build(text, path.name)
     return Current(options=options.bed, creator=(options.origin or options).bed, name=name, path=path, text=text)
+
+
+@lru_cache(maxsize=8)
+def _designed(text: str) -> None:
+    """Raises for a bed that can't be designed: it has nothing to show."""
+    Plan(read_build(text).bed).build  # noqa: B018  worked out when asked for
 
 
 def choose(name: str) -> Current:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.design.options import Options
-from tutorial_lib.errors import TutorialError
+from tutorial_lib.errors import Fault, TutorialError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan
@@ -71,14 +71,9 @@ class CuttingPanel(Panel):
         self._read_prices()
         super()._refresh()
 
-    def _refuse(self, error: TutorialError, keys: list[str]) -> None:
-        """Tells a price's fault beside the price, not beside the table it goes into."""
-        moved = next((key for key in keys if "." not in key), None)
-        super()._refuse(error, keys)
-        if moved is not None and self.errors:
-            self.errors = {moved: " ".join(self.errors.values())}
-            if self._view is not None:
-                self._view.refresh()
+    def place_of(self, fault: Fault, keys: list[str]) -> str:
+        """A price's fault is told beside the price, not beside the table it goes into."""
+        return next((key for key in keys if "." not in key), None) or super().place_of(fault, keys)
 
     def enabled(self, control: Control) -> bool:
         """The button works where a cliff is near."""

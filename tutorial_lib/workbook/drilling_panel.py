@@ -152,7 +152,18 @@ class HolesPanel(Panel):
     """The hole schedule of one part."""
 
     heading = "Hole schedule"
-    controls = (Control(key="number", label="Pieces", kind="count", low=Fraction(1), high=Fraction(12), value=1),)
+
+    def offered(self) -> tuple[Control, ...]:
+        """As many as there are groups of pieces drilled alike."""
+        try:
+            many = len(self.plan.drilling.schedule)
+        except TutorialError:  # told where it is shown
+            many = 1
+        return (Control(key="number", label="Pieces", kind="count", low=Fraction(1), high=Fraction(many), value=1),)
+
+    def enabled(self, control: Control) -> bool:
+        """Nothing to go through where all pieces are drilled alike."""
+        return control.high > 1
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """One group of pieces drilled alike, every face with running marks."""

@@ -219,9 +219,13 @@ class Panel(ABC):
         faults = error.faults if isinstance(error, InputError) else (Fault("", str(error)),)
         self.errors = {}
         for fault in faults:
-            place = self.told_at(next((k for k in keys if k and k in fault.where), keys[0] if len(keys) == 1 else ""))
+            place = self.place_of(fault, keys)
             self.errors[place] = " ".join(filter(None, (self.errors.get(place), shortened(fault.what))))
         self._refresh()
+
+    def place_of(self, fault: Fault, keys: list[str]) -> str:
+        """The control beside which a fault of a change of these keys is told; empty for none of them."""
+        return self.told_at(next((k for k in keys if k and k in fault.where), keys[0] if len(keys) == 1 else ""))
 
     def _refresh(self) -> None:
         if self._view is not None:
@@ -276,5 +280,7 @@ class Panel(ABC):
 def _kept(control: Control, own: Mapping[str, Any]) -> Any:
     """The value a control has, or its first one where it has none yet or no longer."""
     value = own.get(control.key, control.value)
+    if control.kind == "count" and value is not None:
+        return min(value, int(control.high))
     gone = control.kind == "choice" and value not in [offered for _, offered in control.choices]
     return control.value if gone else value

@@ -16,7 +16,7 @@ from tutorial_lib.workbook.values import TYPED, shown, stated
 if TYPE_CHECKING:
     from tutorial_lib.workbook.panel import Panel
 
-LABEL, BOX, WIDE = "140px", "250px", "390px"
+LABEL, BOX, WIDE, SLIDER = "140px", "250px", "390px", "130px"
 
 
 class Fold:
@@ -60,6 +60,7 @@ class Rows:
         self.folds: list[tuple[Fold, list[Control]]] = []
         self.headings: list[tuple[Any, list[Control]]] = []
         self.quiet = False
+        self.shared: dict[tuple[str, str], Any] = {}  # layouts and styles that many widgets have
         self.box = w.VBox(self._groups())
         self.box.add_class("tw-controls")
 
@@ -80,20 +81,36 @@ class Rows:
         return out
 
     def _row(self, control: Control) -> Any:
-        w, key = self.w, control.key
-        self.faults[key], self.was[key] = classed(w.HTML(), "tw-fault"), classed(w.HTML(), "tw-was")
+        key = control.key
+        self.faults[key] = self._made("HTML", _dom_classes=("tw-fault",))
+        self.was[key] = self._made("HTML", _dom_classes=("tw-was",))
         main = self.inputs[key] = self._input(control)
         parts = [main.box if control.kind == "boards" else main]
         if control.kind == "length":
             slider = self.sliders[key] = self._slider(control)
             parts.append(slider)
-        line = classed(w.HBox(parts), "tw-line")
-        self.rows[key] = classed(w.VBox([line, self.was[key], self.faults[key]]), "tw-row")
+        line = self.w.HBox(parts, layout=self._layout(""), _dom_classes=("tw-line",))
+        self.rows[key] = self.w.VBox([line, self.was[key], self.faults[key]], _dom_classes=("tw-row",))
         return self.rows[key]
+
+    def _made(self, kind: str, width: str = "", **given: Any) -> Any:
+        """A widget; those of a width share one layout, those of a kind one style: fewer models to tell a browser of.
+
+        Without a width it has a layout of its own, which may be hidden.
+        """
+        style = self.shared.get((kind, "style"), {"description_width": LABEL})
+        layout = {"layout": self._layout(width)} if width else {}
+        made = getattr(self.w, kind)(style=style, **layout, **given)
+        self.shared[kind, "style"] = made.style
+        return made
+
+    def _layout(self, width: str) -> Any:
+        if ("layout", width) not in self.shared:
+            self.shared["layout", width] = self.w.Layout(**({"width": width} if width else {}))
+        return self.shared["layout", width]
 
     def _input(self, control: Control) -> Any:
         w = self.w
-        common = {"description": control.label, "style": {"description_width": LABEL}, "layout": {"width": WIDE}}
         if control.kind == "button":
             button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 146px"})
             button.on_click(lambda _: self.act(control.key, True))
@@ -102,18 +119,21 @@ class Rows:
             return self._upload(control)
         if control.kind == "boards":
             return BoardList(w, [name for name, _ in control.choices], lambda rows: self.act(control.key, rows))
-        made: Any
-        if control.kind == "choice":
-            made = w.Dropdown(options=list(control.choices), value=None, **common)
-        elif control.kind == "count":
-            made = w.IntSlider(min=int(control.low), max=int(control.high), **common)
-        elif control.kind == "check":
-            made = w.Checkbox(**common | {"indent": True})
-        else:
-            wide = BOX if control.kind == "length" else WIDE
-            made = w.Text(continuous_update=False, placeholder=control.empty, **common | {"layout": {"width": wide}})
+        made = self._field(control)
         made.observe(lambda event: self._moved(control, event["new"]), "value")
         return made
+
+    def _field(self, control: Control) -> Any:
+        """What is chosen, ticked, slid or typed in."""
+        label = control.label
+        if control.kind == "choice":
+            return self._made("Dropdown", WIDE, description=label, options=list(control.choices), value=None)
+        if control.kind == "count":
+            return self._made("IntSlider", WIDE, description=label, min=int(control.low), max=int(control.high))
+        if control.kind == "check":
+            return self._made("Checkbox", WIDE, description=label, indent=True)
+        wide = BOX if control.kind == "length" else WIDE
+        return self._made("Text", wide, description=label, continuous_update=False, placeholder=control.empty)
 
     def _upload(self, control: Control) -> Any:
         """A button that hands in a file: its name and its bytes."""
@@ -132,7 +152,7 @@ class Rows:
     def _slider(self, control: Control) -> Any:
         low, step = self._tape(control)
         steps = int((control.high - low) / step)
-        slider = self.w.IntSlider(min=0, max=steps, readout=False, layout={"width": "130px"})
+        slider = self._made("IntSlider", SLIDER, min=0, max=steps, readout=False)
         slider.tooltip = f"{control.label}: slide"
         slider.observe(lambda event: self._slid(control, event["new"]), "value")
         return slider
@@ -165,6 +185,8 @@ class Rows:
         for new, old in zip(controls, self.controls, strict=True):
             if new.kind == "choice" and new.choices != old.choices:
                 self.inputs[new.key].options = list(new.choices)
+            if new.kind == "count":
+                self.inputs[new.key].max = int(new.high)
         self.quiet, self.controls = False, controls
         return True
 

@@ -15,6 +15,7 @@ from tutorial_lib.publishing.blocks import Block, Findings, Heading, Items, Pict
 from tutorial_lib.publishing.topics import strength as pages
 from tutorial_lib.remedies import tried
 from tutorial_lib.strength.sections import grade_names
+from tutorial_lib.strength.use import Use
 from tutorial_lib.tables import species_names
 from tutorial_lib.workbook.choices import SLAT_STOCK, Group
 from tutorial_lib.workbook.controls import Control
@@ -108,15 +109,27 @@ class StrengthPanel(Panel):
         return facts_of(plan, ["strength"]).values()
 
 
+MOST_OPENED = 8
+
+
 class WorkingPanel(Panel):
     """How the governing figures came about, step by step."""
 
     heading = "Workings"
-    controls = (
-        Control(
-            key="number", label="Figures opened", kind="count", low=Fraction(1), high=Fraction(8), value=3
-        ),
-    )
+
+    def offered(self) -> tuple[Control, ...]:
+        """As many as there are figures, a page of them at most."""
+        many = min(len(self._figures(self.plan)), MOST_OPENED)
+        return (Control(key="number", label="Figures opened", kind="count", low=Fraction(1), high=Fraction(many or 1),
+                        value=min(3, many)),)  # fmt: skip
+
+    def enabled(self, control: Control) -> bool:
+        """Nothing to open where nothing could be worked out."""
+        return control.high > 1
+
+    @staticmethod
+    def _figures(plan: Plan) -> list[Use]:
+        return [use for _, use in pages.governing_rows(plan.strength)] if plan.strength.uses else []
 
     def prepare(self, plan: Plan) -> None:
         """The loads and strengths."""
@@ -124,11 +137,10 @@ class WorkingPanel(Panel):
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """The table of what governs, and the steps to its first figures."""
-        strong = plan.strength
-        if not strong.uses:
+        strong, figures = plan.strength, self._figures(plan)
+        if not figures:
             return list(pages.rating(strong))
-        uses = [use for _, use in pages.governing_rows(strong)]
-        opened = pages.workings(strong, uses, int(self.own["number"]))
+        opened = pages.workings(strong, figures, int(self.own["number"]))
         return [pages.table(strong), *opened, pages.kinds_of_load(strong), pages.load_cases(strong)]
 
 

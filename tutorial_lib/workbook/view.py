@@ -29,6 +29,13 @@ BEHIND = "As it was before the last change; it follows in a moment."
 PAUSE = 0.15  # [s] without a move before what takes longer than a redraw is worked out
 
 
+def _tidy() -> None:
+    """Collects what is no longer used now, rather than while a control moves; what was loaded is looked at once."""
+    gc.collect()
+    if not gc.get_freeze_count():
+        gc.freeze()
+
+
 def widgets() -> Any:
     """The widget library, loaded when first asked for."""
     import ipywidgets
@@ -79,7 +86,7 @@ class View:
         self.box = classed(w.VBox([style(), self._head(), self.general, self.body, self.rest]), "tw-panel")
         self._lay()
         self.refresh(at_once=True)
-        gc.collect()  # now, rather than while a control moves
+        _tidy()
 
     def _lay(self) -> None:
         """Controls beside the drawing, or the drawing alone."""
