@@ -28,6 +28,7 @@ CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of 
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
 RUNNER_PLACES = ("screws.runner.inset", "screws.runner.spacing", "screws.runner.count")
 _KNOWN: WeakKeyDictionary[Plan, dict[tuple[object, ...], tuple[Remedy, ...]]] = WeakKeyDictionary()
+_TRIED: WeakKeyDictionary[Plan, dict[str, Plan]] = WeakKeyDictionary()
 STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2x6", "2x6": "2x8"}
 
 
@@ -70,10 +71,19 @@ def tried(before: Plan, finding: Finding) -> Iterator[Remedy]:
 def _cured(before: Plan, remedy: Remedy, finding: Finding) -> Plan | None:
     """The plan with the remedy done; None where it can't be built or doesn't cure."""
     try:
-        after = plan(change(before.options, dict(remedy.changes)))
+        after = _after(before, remedy)
         return after if _cures(before, after, finding) else None
     except TutorialError:
         return None
+
+
+def _after(before: Plan, remedy: Remedy) -> Plan:
+    """The plan with the remedy done, worked out once for all that is found of a plan."""
+    known = _TRIED.setdefault(before, {})
+    key = repr(remedy.changes)
+    if key not in known:
+        known[key] = plan(change(before.options, dict(remedy.changes)))
+    return known[key]
 
 
 def _cures(before: Plan, after: Plan, finding: Finding) -> bool:

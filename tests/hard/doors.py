@@ -74,13 +74,14 @@ def _mattress(case: Case) -> None:
 
 
 def _deep(options: Any) -> None:
-    """All facts of a plan, and that they are numbers."""
+    """All facts of a plan, and that they are numbers; all that was found, with the remedies tried."""
     from tutorial_lib.facts import facts_of
     from tutorial_lib.plan import plan
+    from tutorial_lib.remedies import helped
 
     made = plan(options)
     json.dumps(facts_of(made).as_json(), allow_nan=False)
-    for finding in made.findings:
+    for finding in helped(made, made.findings):
         judge(str(finding))
 
 
@@ -275,7 +276,7 @@ def _moved(control: Any, case: Case) -> Any:
 
 
 DOORS = {
-    "length": _length, "mattress": _mattress, "build": _build, "change": _change, "lists": _lists,
+    "length": _length, "mattress": _mattress, "build": _build, "bed": _build, "change": _change, "lists": _lists,
     "captions": _captions, "facts": _facts, "answers": _answers, "command": _command, "panel": _panel,
     "have": doors_viewer.have, "labels": doors_viewer.labels, "sizes": doors_viewer.sizes,
     "plates": doors_viewer.plates, "page": doors_viewer.page,

@@ -7,7 +7,7 @@ import json
 import random
 from collections.abc import Callable, Sequence
 
-from tests.hard import odd_viewer
+from tests.hard import extreme, odd_viewer
 from tests.hard.spoil import (
     BUILD_LINES,
     FACTS,
@@ -184,6 +184,7 @@ DOORS: dict[str, tuple[Callable[[random.Random], Case], float]] = {  # and how m
     "length": (length, 30),
     "mattress": (mattress, 14),
     "build": (build, 8),
+    "bed": (extreme.bed, 0.04),
     "change": (change, 8),
     "lists": (lists, 6),
     "captions": (captions, 4),

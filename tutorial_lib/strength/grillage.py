@@ -65,6 +65,7 @@ class Grillage:
         self.closed = State(tuple(frozenset() for _ in lines))
         self._answered: dict[tuple[int, frozenset[int]], Answer] = {}
         self._joined: dict[tuple[frozenset[int], ...], Factored] = {}
+        self._lifts: dict[tuple[tuple[frozenset[int], ...], Lift], list[float]] = {}
         self._spreads: dict[Spread, tuple[float, float]] = {}
         self._sags: dict[Spread, tuple[float, ...]] = {}
 
@@ -158,7 +159,7 @@ class Grillage:
         factored, holds = self._factored(state, answers), dict[Lift, float]()
         found = factored.solve(self._right(load, answers, first, last))
         if state.lifted:
-            found, forces = self._held(factored, found, self._rows(state, first, last))
+            found, forces = self._held(state, factored, found, self._rows(state, first, last))
             ends = (0, len(self.lines) - 1)
             holds = {
                 lift: -force if lift[1] in ends else force
@@ -219,15 +220,17 @@ class Grillage:
         return rows
 
     def _held(
-        self, factored: Factored, free: list[float], rows: Sequence[tuple[list[tuple[int, float]], float]]
+        self,
+        state: State,
+        factored: Factored,
+        free: list[float],
+        rows: Sequence[tuple[list[tuple[int, float]], float]],
     ) -> tuple[list[float], list[float]]:
         """The unknowns with some equations held to, and the forces that hold them."""
-        answers = []
-        for columns, _ in rows:
-            right = [0.0] * len(free)
-            for c, f in columns:
-                right[c] = f
-            answers.append(factored.solve(right))
+        answers = [
+            self._pulled(state, lift, factored, columns)
+            for lift, (columns, _) in zip(sorted(state.lifted), rows, strict=True)
+        ]
         matrix = [
             [sum(f * known[c] for c, f in columns) for known in answers[: k + 1]] for k, (columns, _) in enumerate(rows)
         ]
@@ -237,6 +240,19 @@ class Grillage:
         for force, known in zip(forces, answers, strict=True):
             found = [x - force * k for x, k in zip(found, known, strict=True)]
         return found, forces
+
+    def _pulled(
+        self, state: State, lift: Lift, factored: Factored, columns: Sequence[tuple[int, float]]
+    ) -> list[float]:
+        """What a pound that holds one lifted contact off does to the unknowns; the same under every load."""
+        key = (state.lines, lift)
+        known = self._lifts.get(key)
+        if known is None:
+            right = [0.0] * self.count * len(self.slat.parts)
+            for c, f in columns:
+                right[c] = f
+            known = self._lifts[key] = factored.solve(right)
+        return known
 
     def _change(self, state: State, moved: Moved) -> State | None:
         """The state with the worst wrong contact set right, or None when all are right."""

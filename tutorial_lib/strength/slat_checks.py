@@ -23,6 +23,7 @@ from tutorial_lib.strength.working import Term, step
 STEPS = 12  # places looked at in each span
 SLEEPING = 1 / 3  # part of a sleeper's weight that counts as always there; our choice
 KNEES = 3  # slats that a knee is tried on: those whose lines give most
+SAME = 1e-6  # [lb] pulls nearer than this are one; the first is told, on any machine
 
 
 @dataclass(frozen=True)
@@ -204,7 +205,7 @@ class SlatChecks:
                 added = self.responder.added(load)
                 for number, (dead, live) in enumerate(zip(self.responder.dead.pushes, added.pushes, strict=True)):
                     up = -dead[slat] - self.person * live[slat]
-                    if worst is None or up > worst[0]:
+                    if worst is None or up > worst[0] + SAME:
                         worst = (up, slat, number, -dead[slat], -live[slat])
         if worst is not None and worst[0] > 0:
             yield from self._held_down(worst)
