@@ -8,6 +8,7 @@ from __future__ import annotations
 from functools import cached_property
 from itertools import chain
 from typing import TYPE_CHECKING
+from weakref import ref
 
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.findings import Finding, by_severity
@@ -27,8 +28,10 @@ if TYPE_CHECKING:
 class Plan:
     """All that follows from one set of options."""
 
-    def __init__(self, options: Options) -> None:
+    def __init__(self, options: Options, like: Plan | None = None) -> None:
+        """The options, and a plan of options much like them: what they can't have changed isn't worked out again."""
         self.options = options
+        self._like = (lambda: None) if like is None else ref(like)  # kept by those that keep what was tried of it
 
     @cached_property
     def build(self) -> Build:
@@ -40,6 +43,9 @@ class Plan:
         """Loads on members and joints."""
         from tutorial_lib.strength import demand
 
+        like = self._like()
+        if like is not None and _but_for_screws(like.options, self.options) and like.build.joints == self.build.joints:
+            return like.demand  # it is asked for before any screw is chosen
         return demand(self.build)
 
     @cached_property
@@ -110,6 +116,11 @@ class Plan:
         return [finding for finding in found if made & set(finding.parts)]
 
 
+def _but_for_screws(one: Options, other: Options) -> bool:
+    """True where two sets of options differ in nothing but their screws."""
+    return one.model_copy(update={"screws": other.screws}) == other
+
+
 def _once(rooms: list[tuple[Finding, ...]]) -> list[list[Finding]]:
     """What each room found; where a later one judges the same rule and parts with more in hand, its word stands."""
     found = []
@@ -119,6 +130,6 @@ def _once(rooms: list[tuple[Finding, ...]]) -> list[list[Finding]]:
     return found
 
 
-def plan(options: Options) -> Plan:
+def plan(options: Options, like: Plan | None = None) -> Plan:
     """The plan that follows from the options; its parts are computed when asked for."""
-    return Plan(options)
+    return Plan(options, like)

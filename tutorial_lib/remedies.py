@@ -82,7 +82,7 @@ def _after(before: Plan, remedy: Remedy) -> Plan:
     known = _TRIED.setdefault(before, {})
     key = repr(remedy.changes)
     if key not in known:
-        known[key] = plan(change(before.options, dict(remedy.changes)))
+        known[key] = plan(change(before.options, dict(remedy.changes)), like=before)
     return known[key]
 
 

@@ -9,13 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tutorial_lib.design.fasteners import Driven, Fastening
-from tutorial_lib.design.model import Box, Floats
+from tutorial_lib.design.model import Box, Floats, Point
 
 BIT_RADIUS = Fraction(3, 8)  # [in]
 BIT_LENGTH = Fraction(3)  # [in]
 SOCKET_RADIUS = Fraction(1, 2)  # [in] a nut is turned from the side: only its socket or spanner needs room
+Rooms = tuple[tuple[float, float, float], ...]
 
 
 @dataclass(frozen=True)
@@ -51,35 +53,47 @@ def reach(fastening: Fastening, obstacles: Sequence[Box], driver: DriverRoom = D
 def _reach_one(driven: Driven, kind: str, obstacles: Sequence[tuple[Floats, Floats]], driver: DriverRoom) -> Reach:
     start, back = (driven.tip, driven.head) if kind == "carriage bolt" else (driven.head, driven.tip)
     axis = next(i for i in range(3) if start[i] != back[i])
-    sign = 1 if start[axis] > back[axis] else -1
-    grip = (float(start[0]), float(start[1]), float(start[2]))
-    columns: tuple[tuple[float, float, float], ...] = (
-        (0.0, float(BIT_LENGTH), float(BIT_RADIUS)),
-        (float(BIT_LENGTH), float(driver.length), float(driver.radius)),
-    )
-    if kind == "carriage bolt":
-        columns = ((0.0, float(BIT_LENGTH), float(SOCKET_RADIUS)),)
+    column = _Column(start, axis, start[axis] > back[axis], _rooms(kind, driver))
     best: tuple[float, int] | None = None
     for index, (lo, hi) in enumerate(obstacles):
-        room = _room_before(grip, axis, sign, lo, hi, columns)
+        room = column.before(lo, hi)
         if room is not None and (best is None or room < best[0]):
             best = (room, index)
-    return (
-        Reach(driven, True)
-        if best is None
-        else Reach(driven, False, best[1], Fraction(best[0]).limit_denominator(6400))
-    )
+    if best is None:
+        return Reach(driven, True)
+    return Reach(driven, False, best[1], Fraction(best[0]).limit_denominator(6400))
 
 
-def _room_before(
-    start: Floats, axis: int, sign: int, lo: Floats, hi: Floats, columns: tuple[tuple[float, float, float], ...]
-) -> float | None:
-    """Free length on the axis before the box meets the bit or the driver [in], None when it meets neither."""
-    near, far = sorted((sign * (lo[axis] - start[axis]), sign * (hi[axis] - start[axis])))
-    if far <= 0:
+@lru_cache(maxsize=32)
+def _rooms(kind: str, driver: DriverRoom) -> Rooms:
+    """From, to and radius of the parts of a tool, outward [in]."""
+    if kind == "carriage bolt":
+        return ((0.0, float(BIT_LENGTH), float(SOCKET_RADIUS)),)
+    bit = (0.0, float(BIT_LENGTH), float(BIT_RADIUS))
+    return (bit, (float(BIT_LENGTH), float(driver.length), float(driver.radius)))
+
+
+class _Column:
+    """The room that a tool needs on one fastener's axis."""
+
+    def __init__(self, start: Point, axis: int, upward: bool, rooms: Rooms) -> None:
+        self.axis, self.upward, self.rooms = axis, upward, rooms
+        self.one, self.other = (i for i in range(3) if i != axis)
+        self.level, self.x, self.y = float(start[axis]), float(start[self.one]), float(start[self.other])
+        self.widest = max(radius for _, _, radius in rooms)
+        self.deepest = max(end for _, end, _ in rooms)
+
+    def before(self, lo: Floats, hi: Floats) -> float | None:
+        """Free length on the axis before a box meets the bit or the driver [in], None when it meets neither."""
+        low, high, widest = lo[self.axis] - self.level, hi[self.axis] - self.level, self.widest
+        near, far = (low, high) if self.upward else (-high, -low)
+        if far <= 0 or near >= self.deepest:
+            return None
+        across = max(lo[self.one] - self.x, self.x - hi[self.one], 0.0)
+        if across >= widest:
+            return None
+        square = across**2 + max(lo[self.other] - self.y, self.y - hi[self.other], 0.0) ** 2
+        for begin, end, radius in self.rooms:
+            if square < radius * radius - 1e-9 and near < end and far > begin:
+                return max(begin, near)
         return None
-    square = sum(max(lo[i] - start[i], start[i] - hi[i], 0.0) ** 2 for i in range(3) if i != axis)
-    for begin, end, radius in columns:
-        if square < radius * radius - 1e-9 and near < end and far > begin:
-            return max(begin, near)
-    return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from tutorial_lib.design.fasteners import Driven, Fastener, Fastening
 from tutorial_lib.design.model import Box, Build, Joint, Point
@@ -70,6 +71,13 @@ class Job:
         """True for a bolt, whose hole goes through all it holds."""
         return self.fastener.kind == "carriage bolt"
 
+    @cached_property
+    def ends(self) -> tuple[Fraction, Fraction]:
+        """Where head and tip stand along the joint's axis, from the shared face [in]."""
+        sign, sunk = self.joint.sign, Fraction(0) if self.bolted else self.stack.head_depth
+        head = -sign * (self.stack.near - self.joint.play - sunk)
+        return head, head + sign * self.fastener.length
+
     def takes(self, length: Fraction) -> bool:
         """True where a fastener of this length [in] reaches far enough into the wood and stays inside."""
         if self.bolted:
@@ -91,11 +99,9 @@ def left_open(job: Job, *keys: str) -> tuple[Remedy, ...]:
 
 def driven(job: Job, at: Point, stated: bool) -> Driven:
     """A fastener through one place of the shared face, head depth and length counted [in]."""
-    axis, sign = job.joint.axis, job.joint.sign
-    sunk = Fraction(0) if job.bolted else job.stack.head_depth
-    level = at[axis] - sign * (job.stack.near - job.joint.play - sunk)
+    axis, (back, ahead) = job.joint.axis, job.ends
     head, tip = list(at), list(at)
-    head[axis], tip[axis] = level, level + sign * job.fastener.length
+    head[axis], tip[axis] = at[axis] + back, at[axis] + ahead
     return Driven((head[0], head[1], head[2]), (tip[0], tip[1], tip[2]), stated)
 
 

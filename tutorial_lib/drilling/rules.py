@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from tutorial_lib.design.model import Build, JointKind
+from tutorial_lib.design.model import APART, Build, JointKind
 from tutorial_lib.drilling import bits, screws
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Clash, seam_distance
 from tutorial_lib.drilling.cures import clash_findings
@@ -272,6 +272,9 @@ def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
 
 def _in_face(build: Build, label: str, job: Job, at: tuple[Fraction, Fraction, Fraction]) -> bool:
     box, half = build.pieces[label].box, Fraction(job.fastener.diameter) / 2
+    (lo, hi), near = box.floats, float(half) + APART
+    if all(lo[a] + near <= float(at[a]) <= hi[a] - near for a in (0, 1, 2) if a != job.joint.axis):
+        return True  # well inside, as most are; the edge is judged exactly
     return all(box.lo[a] + half <= at[a] <= box.hi[a] - half for a in (0, 1, 2) if a != job.joint.axis)
 
 
