@@ -18,6 +18,8 @@ MOST_SPREAD = 600_000  # of more widths: their number by the steps in the longes
 GROUPS = 40  # widths of a grouped problem
 MOST_CELLS = 2_500_000  # of the table of best fillings: kinds x lengths that pieces can add up to
 COARSE = 12_000  # steps in the longest board of a coarse grid
+LEAST_STEPS = 2_400  # of wide pieces; on a coarser grid widths are better grouped
+WIDE = 4  # pieces of a board at most on average, boards all of one length: then there is little to try
 
 
 @dataclass(frozen=True)
@@ -31,15 +33,23 @@ class Coarse:
 
 def coarser(problem: Problem) -> Coarse | None:
     """The coarser problems, or None where the exact search can take the problem itself."""
-    top = max(problem.capacities, default=0)
-    many = len(problem.widths) > MOST_KINDS and len(problem.widths) * top > MOST_SPREAD
+    top, kinds = max(problem.capacities, default=0), len(problem.widths)
+    many = kinds > MOST_KINDS and kinds * top > MOST_SPREAD
     if not many and fits(problem, top):
         return None
-    groups = _quantiles(problem) if many else tuple((kind,) for kind in range(len(problem.widths)))
-    step = -(-top // COARSE) if top > COARSE else 1
+    steps = min(COARSE, MOST_SPREAD // kinds) if many else COARSE
+    grouped = many and not (steps >= LEAST_STEPS and _wide(problem))
+    groups = _quantiles(problem) if grouped else tuple((kind,) for kind in range(kinds))
+    step = max(1, -(-top // (COARSE if grouped else steps)))
     demand = tuple(sum(problem.demand[kind] for kind in group) for group in groups)
     both = replace(problem, demand=demand, lengths=_short(problem.lengths))
     return Coarse(_above(both, groups, step), _below(both, groups, step), groups)
+
+
+def _wide(problem: Problem) -> bool:
+    """True where a few pieces fill each board and all boards are of one length."""
+    used = sum(width * demand for width, demand in zip(problem.widths, problem.demand, strict=True))
+    return len(problem.capacities) == 1 and used * WIDE >= problem.capacities[0] * sum(problem.demand)
 
 
 def _above(problem: Problem, groups: Sequence[Sequence[int]], step: int) -> Problem:

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from random import Random
 
 from tutorial_lib.cutting.certificate import Problem
+from tutorial_lib.cutting.exchange import exchanged
 from tutorial_lib.cutting.lp import Pattern
 from tutorial_lib.cutting.values import halves
 
@@ -52,6 +53,14 @@ def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Patt
         if time.monotonic() > ends:
             return None
     return None
+
+
+def filled_any_way(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Pattern] | None:
+    """Boards filled one after another, or else by exchange; None where neither comes out in time."""
+    made = filled(problem, mix, seconds)
+    if made is None and sum(problem.demand) <= MOST_PIECES:
+        made = exchanged(problem, mix, seconds / 2)
+    return made
 
 
 def _once(problem: Problem, boards: Sequence[int], order: Sequence[int], allowed: int) -> Counter[Pattern] | None:

@@ -136,8 +136,34 @@ def _coarsely(
     section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float
 ) -> SectionPlan | None:
     """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
+    chosen = _cuttable(job, coarse, seconds)
+    if chosen is None:
+        return None
+    least = by_length(job.problem)
+    proof, searched = Certificate(job.problem, least, (job.problem.widths,)), 0
+    if least < _cost(job, chosen)[0]:
+        found = _below(coarse, least, seconds)
+        if found is None:
+            return None
+        proof, searched = found if found[0].cost > least else (proof, found[1])
+    if proof.cost < _cost(job, chosen)[0]:
+        chosen = _filled_up(job.problem, proof.cost, seconds) or chosen
+    boards = _filled(job, chosen, kerf, trim, section)
+    bound = min(proof.cost, _cost(job, chosen)[0])
+    return SectionPlan(
+        section=section,
+        boards=boards,
+        bound=bound,
+        certificate=replace(proof, cost=bound),
+        searched=searched,
+        settled=False,
+        supplies=tuple(s.stock for s in job.supplies),
+    )
+
+
+def _cuttable(job: Task, coarse: Coarse, seconds: float) -> list[Filled] | None:
+    """The cheapest list at hand that can be cut; None where the boards run out."""
     from tutorial_lib.cutting.packing import packed
-    from tutorial_lib.cutting.proof import few_cuts
     from tutorial_lib.cutting.search import Search
 
     lists = [packed(job.problem)]
@@ -145,37 +171,32 @@ def _coarsely(
     if above is not None:
         patterns = [(p.stock, p.counts, count) for p, count in above.boards.items()]
         lists.append(dealt(patterns, coarse, job.problem.demand))
-    chosen = min((boards for boards in lists if boards), key=lambda boards: _cost(job, boards), default=None)
-    bounding = Search(coarse.below, seconds)
-    below = bounding.run()
-    if chosen is None or below is None:
+    return min((boards for boards in lists if boards), key=lambda boards: _cost(job, boards), default=None)
+
+
+def _below(coarse: Coarse, least: int, seconds: float) -> tuple[Certificate, int] | None:
+    """What no list undercuts by the coarser problem, with the lists that only a search ruled out; None: no list at all.
+
+    Its piece values are looked for only where it says more than the least that is known.
+    """
+    from tutorial_lib.cutting.proof import few_cuts
+    from tutorial_lib.cutting.search import Search
+
+    search = Search(coarse.below, seconds)
+    found = search.run()
+    if found is None:
         return None
-    by_values, least = below.bound, by_length(job.problem)
-    if max(by_values, least) < _cost(job, chosen)[0]:
-        chosen = _filled_up(job.problem, max(by_values, least), seconds) or chosen
-    boards = _filled(job, chosen, kerf, trim, section)
-    bound = min(max(by_values, least), _cost(job, chosen)[0])
-    proof = Certificate(job.problem, bound, (job.problem.widths,))
-    if by_values > least:
-        proof = Certificate(coarse.below, bound, few_cuts(coarse.below, bound, below.cuts, bounding.knapsack))
-    return SectionPlan(
-        section=section,
-        boards=boards,
-        bound=bound,
-        certificate=proof,
-        searched=below.searched,
-        settled=False,
-        supplies=tuple(s.stock for s in job.supplies),
-    )
+    values = few_cuts(coarse.below, found.bound, found.cuts, search.knapsack) if found.bound > least else ()
+    return Certificate(coarse.below, found.bound, values), found.searched
 
 
 def _filled_up(problem: Problem, cost: int, seconds: float) -> list[Filled] | None:
     """A list for no more than a cost, where boards are of one length and each can be filled nearly to its end."""
-    from tutorial_lib.cutting.filling import filled
+    from tutorial_lib.cutting.filling import filled_any_way
 
     if len(problem.prices) > 1 or not problem.prices[0]:
         return None
-    made = filled(problem, (cost // problem.prices[0],), seconds)
+    made = filled_any_way(problem, (cost // problem.prices[0],), seconds)
     if made is None:
         return None
     boards = [pattern for pattern, count in made.items() for _ in range(count)]

@@ -15,7 +15,7 @@ from math import ceil, floor, inf
 
 from tutorial_lib.cutting.arrays import Mixes, all_mixes, knapsack
 from tutorial_lib.cutting.certificate import Cut, Problem
-from tutorial_lib.cutting.filling import filled
+from tutorial_lib.cutting.filling import filled_any_way
 from tutorial_lib.cutting.greedy import fill_up, greedy
 from tutorial_lib.cutting.lp import Answer, Covering, Pattern, Rows, solve_whole
 from tutorial_lib.cutting.values import whole
@@ -231,7 +231,7 @@ class Search:
             return dived, True
         boards, sure = self._exact(mix)
         if boards is None and not sure:
-            boards = filled(self.problem, mix, self.seconds)
+            boards = filled_any_way(self.problem, mix, self.seconds)
         return boards, sure or boards is not None
 
     def _dive(self, layer: Covering, mix: Sequence[int], answer: Answer, tries: int = 60) -> Counter[Pattern] | None:
