@@ -88,22 +88,31 @@ def _after(before: Plan, remedy: Remedy) -> Plan:
 
 def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
     """The finding is gone, no stop is new, no rating lower. What is soon told is asked first, the dear rooms last."""
-    if any(f.rule == finding.rule and f.severity != "note" for f in after.build.findings):
-        return False
 
-    def still(room: Callable[[Plan], tuple[Finding, ...]]) -> bool:
+    def sound(room: Room) -> bool:
         """True where the room finds no stop that wasn't there, nor what is to be cured."""
         return _stops(room(after)) <= _stops(room(before)) and not _stays(room(before), room(after), finding)
 
     return (
-        still(lambda p: p.drilling.findings)
+        not any(f.rule == finding.rule and f.severity != "note" for f in after.build.findings)
+        and sound(_drilled)
         and not trips(after.strength, finding.rule)
         and (finding.rule != "long board" or _cheaper(before, after))
         and _no_weaker(before, after)
-        and still(lambda p: p.build.findings + p.strength.findings)
-        and still(lambda p: p.assembly.findings)
-        and still(lambda p: p.cutting.findings)
+        and all(map(sound, DEAR))
     )
+
+
+Room = Callable[[Plan], tuple[Finding, ...]]
+DEAR: tuple[Room, ...] = (
+    lambda p: p.build.findings + p.strength.findings,
+    lambda p: p.assembly.findings,
+    lambda p: p.cutting.findings,
+)
+
+
+def _drilled(made: Plan) -> tuple[Finding, ...]:
+    return made.drilling.findings
 
 
 def _no_weaker(before: Plan, after: Plan) -> bool:

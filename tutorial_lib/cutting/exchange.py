@@ -1,7 +1,7 @@
-"""Boards of a list filled by exchange: what lies beside is put in, and two boards' pieces are dealt anew, again and again.
+"""Boards of a list filled by exchange: what lies beside is put in, two boards' pieces are dealt anew, again and again.
 
 A board is filled as far as any choice of the pieces at hand fills it. That gathers the waste in few boards, until one
-has room for a piece that lay beside. Finds what boards filled one after another miss; proves nothing where it finds none.
+has room for a piece that lay beside. It finds what boards filled one after another miss, and proves nothing by itself.
 """
 
 from __future__ import annotations
