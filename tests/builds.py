@@ -110,8 +110,7 @@ def raw_on_posts(seed: int) -> Raw:
         out["posts"]["above"] = _length(shop, rng.uniform(0.25, 30))
     if rng.random() < 0.4:
         out["mattress"].setdefault("thickness", _length(shop, 10))
-        out["headboard"] = {"kind": "boards", "lumber": shop.slats[1], "battens": shop.battens,
-                            "over": _length(shop, rng.uniform(8, 24))}  # fmt: skip
+        out["headboard"] = {**_panel(seed, shop), "battens": shop.battens, "over": _length(shop, rng.uniform(8, 24))}
     if rng.random() < 0.7:
         out["mattress"]["corner_radius"] = _length(shop, rng.uniform(2, 5))
     if out["support"]["kind"] == "runners":
@@ -126,9 +125,16 @@ def raw_on_posts(seed: int) -> Raw:
     out["legs"], out["screws"] = legs, {}
     out["centre"].pop("ends", None)
     names = _named(out) | {out["posts"]["lumber"], out["posts"].get("blocks", out["posts"]["lumber"])}
-    names |= {out["headboard"][key] for key in ("lumber", "battens")} if "headboard" in out else set()
+    names |= {out["headboard"][key] for key in ("lumber", "battens", "slats") if key in out["headboard"]} if (
+        "headboard" in out) else set()  # fmt: skip
     out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(names)}
     return out
+
+
+def _panel(seed: int, shop: Shop) -> Raw:
+    """A headboard of boards or, every second one, of upright slats."""
+    boards: Raw = {"kind": "boards", "lumber": shop.slats[1]}
+    return boards | {"kind": "slats", "slats": shop.slats[0]} if seed % 2 else boards
 
 
 def raw_with_headboard(seed: int) -> Raw:
@@ -137,9 +143,8 @@ def raw_with_headboard(seed: int) -> Raw:
     shop = METRIC if out["build"]["units"] == "mm" else INCH
     out["mattress"].setdefault("thickness", _length(shop, 10))
     over, inset = (_length(shop, rng.uniform(*ends)) for ends in ((8, 24), (4, 9)))
-    out["headboard"] = {"kind": "boards", "lumber": shop.slats[1], "uprights": shop.boards[0], "over": over,
-                        "inset": inset}  # fmt: skip
-    names = _named(out) | {shop.slats[1], shop.boards[0]}
+    out["headboard"] = {**_panel(seed, shop), "uprights": shop.boards[0], "over": over, "inset": inset}
+    names = _named(out) | {out["headboard"][key] for key in ("lumber", "uprights", "slats") if key in out["headboard"]}
     out["lumber"] = {name: {"stock": [{"length": length} for length in shop.stock]} for name in sorted(names)}
     return out
 
