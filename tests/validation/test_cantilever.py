@@ -1,10 +1,10 @@
 """A headboard's post as a cantilever: a worked post of a public permit, handbook coefficients, and an FE library.
 
-The worked post: a 4x4 rail post of Hem-Fir No.2, incised, fixed at its base, 200 lb at its top 3 ft up, calculated after
-NDS 2018; a calculation sheet in a public building permit. Its E is 1.3 million psi by the incising factor 0.95, its
-bending value 850 psi by 1.5 for the size and 0.80 for incising. Wood Handbook, FPL-GTR-282, Table 9-1: a load at the
-free end of a cantilever bends it k_b W L3 / E I with k_b 1/3; from memory. AWC Design Aid 6, figure "Cantilever beam,
-concentrated load at free end": M = P l, from memory.
+The worked post: a 4x4 rail post of Hem-Fir No.2, incised, fixed at its base, 200 lb at its top 3 ft up, calculated
+after NDS 2018; a calculation sheet in a public building permit. Its E is 1.3 million psi by the incising factor 0.95,
+its bending value 850 psi by 1.5 for the size and 0.80 for incising. Wood Handbook, FPL-GTR-282, Table 9-1: a load at
+the free end of a cantilever bends it k_b W L3 / E I with k_b 1/3; from memory. AWC Design Aid 6, figure "Cantilever
+beam, concentrated load at free end": M = P l, from memory.
 """
 
 from __future__ import annotations
