@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from tutorial_lib.design.model import Box
+from tutorial_lib.design.model import LATER, Box, Piece
 
 EDGE = Fraction(1, 2)  # [in] a fastener stands at least so far inside a shared face (our choice)
 STEP = Fraction(1, 4)  # [in] places that are tried
@@ -19,6 +19,11 @@ def stands_clear(x: Fraction, y: Fraction, legs: Iterable[Box], radius: Fraction
         if dx * dx + dy * dy < radius * radius:
             return False
     return True
+
+
+def below(pieces: Iterable[Piece]) -> list[Box]:
+    """What stands under a bed while it is screwed from below: all upright pieces but a headboard's, which come later."""
+    return [piece.box for piece in pieces if piece.axis == 2 and (piece.use or piece.part) not in LATER]
 
 
 def clear_of(contact: Box, legs: Iterable[Box], radius: Fraction) -> bool:
