@@ -129,8 +129,8 @@ def overlaps(build: Build) -> Iterator[str]:
 
 def _standing(build: Build) -> set[str]:
     """Every board of the legs that stand on the floor."""
-    floor = min(piece.box.lo[2] for piece in build.pieces.values())
-    low = {piece.label for piece in build.pieces.values() if piece.axis == 2 and piece.box.lo[2] == floor}
+    floor = build.heights.leveller  # a headboard's uprights stand on the floor itself
+    low = {piece.label for piece in build.pieces.values() if piece.axis == 2 and piece.box.lo[2] <= floor}
     return low | {label for leg in build.legs if low & set(leg.pieces) for label in leg.pieces}
 
 

@@ -13,7 +13,7 @@ from tutorial_lib.design.glue_blocks import glued
 from tutorial_lib.design.model import Axis, Box, Joint, JointKind, Leg, Piece, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.plinth import plinth_joints
-from tutorial_lib.design.room import below, clear_of
+from tutorial_lib.design.room import clear_of, standing_below
 from tutorial_lib.design.straps import screwed_down
 
 Sign = Literal[1, -1]
@@ -120,7 +120,7 @@ class _Finder:
         contact = runner.box.contact(rail.box)
         if contact is None or contact.size[2] != 0:
             return
-        free = clear_of(contact, below(self.pieces.values()), self.options.driver.radius)
+        free = clear_of(contact, standing_below(self.pieces.values()), self.options.driver.radius)
         yield from self._joint("runner", runner, rail, 2, 1, bears=True, fastener="screw" if free else "bearing")
 
     def line_ends(self) -> Iterator[Joint]:

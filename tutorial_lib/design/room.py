@@ -21,8 +21,8 @@ def stands_clear(x: Fraction, y: Fraction, legs: Iterable[Box], radius: Fraction
     return True
 
 
-def below(pieces: Iterable[Piece]) -> list[Box]:
-    """What stands under a bed while it is screwed from below: all upright pieces but a headboard's, which come later."""
+def standing_below(pieces: Iterable[Piece]) -> list[Box]:
+    """What stands under a bed that is screwed from below: all upright pieces but a headboard's, which come later."""
     return [piece.box for piece in pieces if piece.axis == 2 and (piece.use or piece.part) not in LATER]
 
 

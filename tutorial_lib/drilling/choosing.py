@@ -11,7 +11,7 @@ from math import ceil, floor
 from tutorial_lib.design.end_distances import END, ROW, THICK, rows_aside
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
-from tutorial_lib.design.room import EDGE, below, stands_clear
+from tutorial_lib.design.room import EDGE, standing_below, stands_clear
 from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling import bed_bolts, bits, blocks, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
@@ -325,7 +325,7 @@ def _off_seam(joint: Joint, free: placing.Room, seam: Box) -> placing.Room:
 def _clear_of_legs(build: Build, job: Job, free: placing.Room) -> list[placing.Spot]:
     """Up into an end rail where it lies on a runner: one or two screws that stand clear of the legs below."""
     joint, radius, grid = job.joint, build.options.driver.radius, build.grid
-    legs = below(build.pieces.values())
+    legs = standing_below(build.pieces.values())
     flat, up = placing.rows_along(joint)
     face, kept = joint.contact, 2.5 * job.fastener.diameter
     edges = [up_to(kept, grid), *([EDGE] if float(EDGE) >= kept else [])]  # that of the design where marks leave none
@@ -360,7 +360,7 @@ def taken(build: Build, joint: Joint) -> tuple[tuple[Fraction, Fraction], ...]:
         return ()
     radius, y, axis = build.options.driver.radius, joint.contact.centre[1], build.pieces[joint.near].axis
     out = []
-    for leg in below(build.pieces.values()):
+    for leg in standing_below(build.pieces.values()):
         if max(leg.lo[1] - y, y - leg.hi[1], Fraction(0)) < radius:
             out.append((leg.lo[axis] - radius, leg.hi[axis] + radius))
     return tuple(sorted(out))

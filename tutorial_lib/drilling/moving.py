@@ -10,7 +10,7 @@ from itertools import chain
 
 from tutorial_lib.design.end_distances import THICK
 from tutorial_lib.design.model import Box, Build, Piece, Point
-from tutorial_lib.design.room import below
+from tutorial_lib.design.room import standing_below
 from tutorial_lib.drilling import placing
 from tutorial_lib.drilling.access import DriverRoom, reach
 from tutorial_lib.drilling.choosing import distances
@@ -115,7 +115,7 @@ def _obstacles(build: Build, job: Job) -> list[Box]:
     if job.joint.kind in ("slat", "slat_line"):
         return [piece.box for use in ("side_rail", "end_rail") for piece in build.part(use).pieces]
     if job.joint.kind == "runner":
-        return below(build.pieces.values())
+        return standing_below(build.pieces.values())
     return []
 
 
