@@ -18,6 +18,7 @@ GROUPS = {
     "commands": "Commands on the demo, each in a fresh process",
     "redraw": "Redraw, from a control to the new drawing",
     "cuts": "Cut plans, beside general solvers",
+    "packing": "Bin packing, boards of one length",
     "talks": "The check of a talk, beside general parsers",
     "sizes": "All sizes",
     "families": "Families of beds",

@@ -16,7 +16,7 @@ def add_bench(commands: Any) -> None:
         "bench",
         help="measure the program, beside others where there are any, and write the table",
         description="Times of start-up, commands, redraw, cut plans, the check of a talk, all sizes, families and the "
-        "viewers' page, as one table in tests/benchmark/README.md. All of it takes half an hour.",
+        "viewers' page, as one table in tests/benchmark/README.md. All of it takes a quarter of an hour.",
         epilog="example: tutorial bench commands cuts",
     )
     command.add_argument("groups", metavar="GROUP", nargs="*", help="parts of the table; all of it without one")

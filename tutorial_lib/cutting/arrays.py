@@ -56,9 +56,10 @@ def knapsack(problem: Problem) -> Knapsack:
 
 def all_mixes(problem: Problem, most_cost: int, cuts: Sequence[Cut], limit: int) -> Mixes | None:
     """Every shopping list up to a cost that no cut refutes; None if they run over ``limit``."""
-    few = arrays_plain.all_mixes(problem, most_cost, cuts, min(limit, FEW_MIXES) if NUMPY else limit)
-    if few is not None or not NUMPY:
-        return few
+    if "numpy" not in sys.modules:
+        few = arrays_plain.all_mixes(problem, most_cost, cuts, min(limit, FEW_MIXES) if NUMPY else limit)
+        if few is not None or limit <= FEW_MIXES or not NUMPY:
+            return few
     from tutorial_lib.cutting import arrays_numpy
 
     return arrays_numpy.all_mixes(problem, most_cost, cuts, limit)

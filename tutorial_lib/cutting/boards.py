@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
-from tutorial_lib.cutting.certificate import Certificate
+from tutorial_lib.cutting.certificate import Certificate, Evidence
 
 TieBreak = Literal["layouts", "offcut"]
 
@@ -107,10 +107,15 @@ class SectionPlan:
     section: str
     boards: tuple[Board, ...]
     bound: int  # [cents] no shopping list can be cheaper
-    certificate: Certificate
+    evidence: Evidence
     searched: int = 0  # cheaper lists that only a search could rule out, not shadow prices
     settled: bool = True  # the tie-breaks are proven best as well
     supplies: tuple[str, ...] = ()  # names of the boards the certificate speaks of, in its order
+
+    @cached_property
+    def certificate(self) -> Certificate:
+        """Why nothing costs less than the bound; worked out when first asked for."""
+        return self.evidence.certificate
 
     @property
     def cost(self) -> int:

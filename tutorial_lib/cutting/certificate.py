@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Protocol
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +46,13 @@ class Certificate:
     problem: Problem
     cost: int  # [cents]
     values: tuple[tuple[int, ...], ...]
+
+
+class Evidence(Protocol):
+    """What a certificate can be made from once someone asks for it; making it takes as long as a plan."""
+
+    @property
+    def certificate(self) -> Certificate: ...
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
-from tutorial_lib.cutting.certificate import Certificate, Problem
+from tutorial_lib.cutting.certificate import Problem
 from tutorial_lib.cutting.coarse import Coarse, Filled, by_length, coarser, dealt
 from tutorial_lib.cutting.demand import refuse
 from tutorial_lib.cutting.problem import Block, Supply, Task, task
@@ -89,7 +89,7 @@ def _section(
     seconds: float,
 ) -> SectionPlan | None:
     """The plan of one section; None where the boards don't hold the pieces."""
-    from tutorial_lib.cutting.proof import few_cuts
+    from tutorial_lib.cutting.proof import Cuts
     from tutorial_lib.cutting.search import Search
 
     job = task(pieces, stocks, kerf, trim)
@@ -108,12 +108,11 @@ def _section(
     found, chosen, settled = answer
     boards = _boards(job, chosen, kerf, trim, section)
     cost = sum(b.price for b in boards)
-    proof = Certificate(job.problem, found.bound, few_cuts(job.problem, found.bound, found.cuts, search.knapsack))
     return SectionPlan(
         section=section,
         boards=boards,
         bound=min(found.bound, cost),
-        certificate=proof,
+        evidence=Cuts(job.problem, found.bound, tuple(found.cuts)),
         searched=found.searched,
         settled=settled,
         supplies=tuple(s.stock for s in job.supplies),
@@ -136,26 +135,28 @@ def _coarsely(
     section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float
 ) -> SectionPlan | None:
     """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
+    from tutorial_lib.cutting.proof import Cuts, Length
+    from tutorial_lib.cutting.search import Search
+
     chosen = _cuttable(job, coarse, seconds)
     if chosen is None:
         return None
-    least = by_length(job.problem)
-    proof, searched = Certificate(job.problem, least, (job.problem.widths,)), 0
-    if least < _cost(job, chosen)[0]:
-        found = _below(coarse, least, seconds)
-        if found is None:
-            return None
-        proof, searched = found if found[0].cost > least else (proof, found[1])
-    if proof.cost < _cost(job, chosen)[0]:
-        chosen = _filled_up(job.problem, proof.cost, seconds) or chosen
+    bound, below = by_length(job.problem), None
+    if bound < _cost(job, chosen)[0]:
+        found = Search(coarse.below, seconds).run()
+        below = found if found is not None and found.bound > bound else None
+    if below:
+        bound = below.bound
+    if bound < _cost(job, chosen)[0]:
+        chosen = _filled_up(job.problem, bound, seconds) or chosen
     boards = _filled(job, chosen, kerf, trim, section)
-    bound = min(proof.cost, _cost(job, chosen)[0])
+    bound = min(bound, _cost(job, chosen)[0])
     return SectionPlan(
         section=section,
         boards=boards,
         bound=bound,
-        certificate=replace(proof, cost=bound),
-        searched=searched,
+        evidence=Cuts(coarse.below, bound, tuple(below.cuts)) if below else Length(job.problem, bound),
+        searched=below.searched if below else 0,
         settled=False,
         supplies=tuple(s.stock for s in job.supplies),
     )
@@ -172,22 +173,6 @@ def _cuttable(job: Task, coarse: Coarse, seconds: float) -> list[Filled] | None:
         patterns = [(p.stock, p.counts, count) for p, count in above.boards.items()]
         lists.append(dealt(patterns, coarse, job.problem.demand))
     return min((boards for boards in lists if boards), key=lambda boards: _cost(job, boards), default=None)
-
-
-def _below(coarse: Coarse, least: int, seconds: float) -> tuple[Certificate, int] | None:
-    """What no list undercuts by the coarser problem, with the lists that only a search ruled out; None: no list at all.
-
-    Its piece values are looked for only where it says more than the least that is known.
-    """
-    from tutorial_lib.cutting.proof import few_cuts
-    from tutorial_lib.cutting.search import Search
-
-    search = Search(coarse.below, seconds)
-    found = search.run()
-    if found is None:
-        return None
-    values = few_cuts(coarse.below, found.bound, found.cuts, search.knapsack) if found.bound > least else ()
-    return Certificate(coarse.below, found.bound, values), found.searched
 
 
 def _filled_up(problem: Problem, cost: int, seconds: float) -> list[Filled] | None:

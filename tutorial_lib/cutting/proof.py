@@ -3,13 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tutorial_lib.cutting.certificate import Cut, Problem, cheaper_mixes, cut_of
+from tutorial_lib.cutting.arrays import knapsack
+from tutorial_lib.cutting.certificate import Certificate, Cut, Problem, cheaper_mixes, cut_of
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.arrays import Knapsack
     from tutorial_lib.cutting.boards import SectionPlan
+
+
+@dataclass(frozen=True)
+class Cuts:
+    """All that refuted lists of boards; the few that a proof needs are picked out when someone asks."""
+
+    problem: Problem
+    cost: int  # [cents]
+    cuts: tuple[Cut, ...]
+
+    @property
+    def certificate(self) -> Certificate:
+        """That nothing costs less."""
+        values = few_cuts(self.problem, self.cost, self.cuts, knapsack(self.problem))
+        return Certificate(self.problem, self.cost, values)
+
+
+@dataclass(frozen=True)
+class Length:
+    """The pieces' own length, where that alone says how much boards cost at least."""
+
+    problem: Problem
+    cost: int  # [cents]
+
+    @property
+    def certificate(self) -> Certificate:
+        """That nothing costs less."""
+        return Certificate(self.problem, self.cost, (self.problem.widths,))
+
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 20, 50, 100, 1000, 10_000, 1_000_000)
 MOST_STEPS = 3_000

@@ -21,6 +21,7 @@ from tutorial_lib.cutting.lp import Answer, Covering, Pattern, Rows, solve_whole
 from tutorial_lib.cutting.values import whole
 
 MOST_MIXES = 60_000
+FEW_MIXES = 100  # more aren't looked through for a quick answer
 MOST_PATTERNS = 20_000
 EASE = 1e-6
 
@@ -71,7 +72,7 @@ class Search:
         if start is None:
             return None
         cost, length = self._cost(start), self._length(start)
-        mixes = all_mixes(self.problem, cost, [cut], MOST_MIXES)
+        mixes = all_mixes(self.problem, cost, [cut], FEW_MIXES)
         if mixes is None:
             return None
         mixes.strike(cut)
