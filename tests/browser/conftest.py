@@ -58,9 +58,12 @@ def lab_folder(lab: str, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.getbasetemp() / "lab0"
 
 
-@pytest.fixture
-def run_notebook(browser: Any, lab: str) -> Iterator[Callable[[str], Any]]:
-    """Open a notebook by name; hand back the page when it has run."""
+@pytest.fixture(scope="module")
+def run_notebook(browser: Any, lab: str) -> Iterator[Callable[..., Any]]:
+    """Open a notebook by name; hand back the page when it has run: one of ours without an error or a warning.
+
+    The tests of a module may share the page: opening one takes seconds.
+    """
     pages = []
 
     def run(name: str, width: int = 1400, height: int = 1000) -> Any:
@@ -70,6 +73,7 @@ def run_notebook(browser: Any, lab: str) -> Iterator[Callable[[str], Any]]:
         page.wait_for_function(KERNEL_READY, timeout=60_000)
         if page.evaluate(OURS):  # runs itself
             page.wait_for_function(RAN, timeout=90_000)
+            assert page.evaluate(FAULTS) == []
         else:
             page.evaluate(RUN_ALL)
         return page

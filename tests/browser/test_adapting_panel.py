@@ -10,8 +10,12 @@ import pytest
 pytestmark = pytest.mark.browser
 
 
-def test_a_king_of_ones_own_and_back(run_notebook: Callable[..., Any]) -> None:
-    page = run_notebook("07_adapt.ipynb", width=1300, height=1500)
+@pytest.fixture(scope="module")
+def page(run_notebook: Callable[..., Any]) -> Any:
+    return run_notebook("07_adapt.ipynb", width=1300, height=1500)
+
+
+def test_a_king_of_ones_own_and_back(page: Any) -> None:
     page.get_by_text("Nothing changes: this is the creator's own bed.").first.wait_for(timeout=90_000)
     page.get_by_label("My mattress", exact=True).select_option("king")
     page.get_by_text("New: the video does not show it").first.wait_for(timeout=60_000)
@@ -22,8 +26,7 @@ def test_a_king_of_ones_own_and_back(run_notebook: Callable[..., Any]) -> None:
     assert page.get_by_text("New: the video does not show it").count() == 0
 
 
-def test_boards_one_has_are_added_a_row_each(run_notebook: Callable[..., Any]) -> None:
-    page = run_notebook("07_adapt.ipynb", width=1300, height=1500)
+def test_boards_one_has_are_added_a_row_each(page: Any) -> None:
     page.get_by_role("button", name="Add boards I have").click()
     page.get_by_label("of", exact=True).fill("2x6")
     page.get_by_label("long", exact=True).fill("8 ft")

@@ -74,7 +74,6 @@ def test_a_creators_hour(page: Any, folder: Path) -> None:
     captions = own_captions(folder, bed)
 
     chapter(page, "00_start_here.ipynb")
-    page.locator("button.tw-fold").first.click()
     enter(page, "Open a build file", f' "{bed}" ')
     page.get_by_role("heading", name="Reed bed").first.wait_for()
 
@@ -99,8 +98,9 @@ def test_a_creators_hour(page: Any, folder: Path) -> None:
     report = check(read_captions(captions.read_bytes(), captions.name), plan, comes_out)
     assert report.conflicts
     page.get_by_role("heading", name=headline(report)).wait_for(timeout=60_000)
-    press(page, "A slip about that")
-    page.get_by_role("button", name="Undo the last answer").first.wait_for()
+    page.get_by_role("button", name="It speaks of that (T)", exact=True).focus()
+    page.keyboard.press("s")  # a slip about that
+    page.get_by_role("button", name="Undo the last answer (U)").first.wait_for()
     press(page, "Write all as files")
     page.get_by_text("Written to").first.wait_for()
     assert {path.name for path in folder.iterdir()} > {BED, captions.name}

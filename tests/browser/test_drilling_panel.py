@@ -14,7 +14,7 @@ pytestmark = pytest.mark.browser
 PICTURES = ".widget-html-content svg[role=img]"
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def page(run_notebook: Callable[..., Any]) -> Iterator[Any]:
     shown = run_notebook("03_drilling.ipynb", width=1300, height=2200)
     shown.locator(PICTURES).first.wait_for(timeout=60_000)

@@ -86,7 +86,7 @@ def label(item: Item, units: str, x: float, y: float) -> Text:
     left = x > LONG - ROOM
     return Text(
         (x, y),
-        f"{where}  {said}, plan {right}",
+        f"{where} said {said}, plan {right}",
         "small",
         "end" if left else "start",
         shift=(-3.0 if left else 3.0, 0.0),

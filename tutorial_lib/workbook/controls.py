@@ -32,6 +32,7 @@ class Control:
     empty: str = ""  # what an empty box means, as shown in it
     fact: str = ""  # key of the fact that says what an empty box comes to; its slider stands there
     group: str = ""  # heading it stands under
+    letter: str = ""  # key that presses a button of a panel that has the focus
     more: bool = False  # folded away under its heading until asked for
     when: Callable[[Any], bool] | None = None  # options in which it means something; always when left out
 

@@ -54,8 +54,8 @@ def own_folder() -> Path:
 
 
 def builds() -> dict[str, Path]:
-    """All builds to choose from by name: the creator's, your own, those opened from elsewhere."""
-    found = [*sorted(SHIPPED.glob("*.toml")), *sorted(own_folder().glob("*.toml"))]
+    """All builds to choose from by name: the creator's, the gallery's, your own, those opened from elsewhere."""
+    found = [path for folder in (SHIPPED, SHIPPED / "gallery", own_folder()) for path in sorted(folder.glob("*.toml"))]
     known = {path.stem: path for path in found}
     for path in _opened():
         if path not in known.values():
@@ -95,7 +95,7 @@ def load(name: str) -> Current:
     return _read(name, known[name], files.read_text(known[name]))
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=32)
 def _read(name: str, path: Path, text: str) -> Current:
     """What a file says; every panel asks, so the same text is read once."""
     options = read_build(text, path.name)

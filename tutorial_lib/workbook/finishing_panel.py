@@ -8,7 +8,7 @@ from tutorial_lib.design.options import BARE, Options
 from tutorial_lib.facts import Fact
 from tutorial_lib.finishing.coats import KINDS
 from tutorial_lib.plan import Plan
-from tutorial_lib.publishing.blocks import Block
+from tutorial_lib.publishing.blocks import Block, Heading
 from tutorial_lib.publishing.topics import finishing as pages
 from tutorial_lib.workbook.choices import Group
 from tutorial_lib.workbook.panel import Panel
@@ -33,7 +33,7 @@ class FinishingPanel(Panel):
 
     heading = "Finishing"
     saves = True
-    results = (Result("finish.coats", "{} coats"), Result("finish.can"), Result("finish.days", "{} at most"))
+    results = (Result("finish.coats", "{} coats"), Result("finish.can"), Result("finish.days", "ready in {} at most"))
     controls = (
         FINISH.choice("finish.kind", "Finish", tuple((name, name) for name in KINDS)),
         FINISH.box("finish.name", "As the can has it", empty="golden oak"),
@@ -45,7 +45,8 @@ class FinishingPanel(Panel):
 
     def show(self, plan: Plan) -> Sequence[Block]:
         """What shows, sanding, coats, time."""
-        return [*pages.what_shows(plan), *pages.sanding(plan), *pages.coats(plan), *pages.time(plan)]
+        part = [Heading("What to do with each part"), *pages.each_part(plan)]
+        return [*pages.what_shows(plan), *pages.time(plan), *part, *pages.sanding(plan), *pages.coats(plan)]
 
     def facts(self, plan: Plan) -> Iterable[Fact]:
         """The finishing facts."""

@@ -112,7 +112,9 @@ class Rows:
     def _input(self, control: Control) -> Any:
         w = self.w
         if control.kind == "button":
-            button = w.Button(description=control.label, layout={"width": "auto", "margin": "2px 2px 2px 146px"})
+            named = {"description": f"{control.label} ({control.letter})", "tooltip": f"Key {control.letter}"}
+            given = named if control.letter else {"description": control.label}
+            button = w.Button(**given, layout={"width": "auto", "margin": "2px 2px 2px 146px"})
             button.on_click(lambda _: self.act(control.key, True))
             return button
         if control.kind == "upload":

@@ -47,11 +47,11 @@ class SaidPanel(Panel):
                 key="search", label="Search the plan", kind="text", value="", empty="a word, for facts not in the list"
             ),
             Control(key="fact", label="It speaks of", kind="choice", choices=(("choose", NOTHING),), value=NOTHING),
-            Control(key="part", label="It speaks of that", kind="button"),
-            Control(key="slip", label="A slip about that", kind="button"),
-            Control(key="elsewhere", label="Not about this bed", kind="button"),
-            Control(key="leave", label="Leave it, next", kind="button"),
-            Control(key="undo", label="Undo the last answer", kind="button"),
+            Control(key="part", label="It speaks of that", kind="button", letter="T"),
+            Control(key="slip", label="A slip about that", kind="button", letter="S"),
+            Control(key="elsewhere", label="Not about this bed", kind="button", letter="N"),
+            Control(key="leave", label="Leave it, next", kind="button", letter="L"),
+            Control(key="undo", label="Undo the last answer", kind="button", letter="U"),
             Control(
                 key="show_",
                 label="Show also",
@@ -195,7 +195,7 @@ class SaidPanel(Panel):
         """Fills the choices of number and fact; the likeliest fact is chosen already."""
         if self.seen is None or self._view is None:
             return
-        listed = [(name_of(i), name_of(i)) for i in self.open_items()]
+        listed = [(words_of(i), name_of(i)) for i in self.open_items()]
         facts = self.facts_to_choose()
         if facts and self.own["fact"] not in [key for _, key in facts]:
             self.own["fact"] = facts[0][1]
@@ -257,9 +257,14 @@ class CueCardPanel(Panel):
 
 
 def name_of(item: Item) -> str:
+    """A number by a name of its own."""
+    return f"{words_of(item)} ({item.start})"
+
+
+def words_of(item: Item) -> str:
     """A number as the list offers it."""
     mark = "look at" if item.verdict == "unsure" else "wrong"
-    return f"{item.where}  {mark}: “{item.quote}” ({item.start})"
+    return f"{item.where}  {mark}: “{item.quote}”"
 
 
 def chosen_captions() -> str:

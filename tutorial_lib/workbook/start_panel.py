@@ -49,8 +49,8 @@ class StartPanel(Panel):
         return (
             Control(key="bed", label="Bed", kind="choice", choices=_names(), value=self.start.name),
             Control(key="creator", label="Back to the creator's", kind="button"),
-            Control(key="path", label="Open a build file", kind="text", value="", empty="its path", more=True),
-            Control(key="upload", label="Hand in a build file", kind="upload", empty=".toml", more=True),
+            Control(key="path", label="Open a build file", kind="text", value="", empty="its path"),
+            Control(key="upload", label="Hand in a build file", kind="upload", empty=".toml"),
         )
 
     def change(self, changes: Mapping[str, Any]) -> None:

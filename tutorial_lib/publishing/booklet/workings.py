@@ -29,7 +29,8 @@ def pages(book: Book) -> Iterator[Page]:
         rows = [use for _, use in strength.governing_rows(strong)]
         first += [strength.kinds_of_load(strong), strength.table(strong), *strength.workings(strong, rows)]
     yield Page("Workings: the load figures", tuple(first))
-    yield Page("Workings: finish", (*finishing.what_shows(plan), *finishing.sanding(plan), *finishing.coats(plan)))
+    shown = (*finishing.what_shows(plan), *finishing.each_part(plan))
+    yield Page("Workings: finish", (*shown, *finishing.sanding(plan), *finishing.coats(plan)))
     yield Page("Workings: assembly", (assembly.weights_table(plan), *assembly.squaring(plan), *assembly.after(plan)))
     if book.found is not None and not book.found.adaptation.same:
         yield adapting.reasoned_page(book.found)

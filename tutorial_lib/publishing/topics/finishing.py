@@ -37,7 +37,16 @@ def facts(plan: Plan) -> tuple[Fact, ...]:
 
 
 def what_shows(plan: Plan) -> list[Block]:
-    """The bed with the faces that show, and what to do with each part."""
+    """The bed with the faces that show."""
+    return [
+        Heading("What shows"),
+        Text("Seen by someone standing anywhere around the bed, with the mattress on."),
+        Picture(bed_map(plan.build, plan.finishing)),
+    ]
+
+
+def each_part(plan: Plan) -> list[Block]:
+    """What to do with each part, and how much of it there is."""
     finishing, units = plan.finishing, plan.options.build.units
     rows = tuple(
         (
@@ -57,9 +66,6 @@ def what_shows(plan: Plan) -> list[Block]:
         )
     )
     return [
-        Heading("What shows"),
-        Text("Seen by someone standing anywhere around the bed, with the mattress on."),
-        Picture(bed_map(plan.build, finishing)),
         Table((Column("part"), Column("what to do", share=1)), rows),
         Table((Column("open faces, net of contacts"), Column("area", w.unit("area"), "right")), amounts),
     ]

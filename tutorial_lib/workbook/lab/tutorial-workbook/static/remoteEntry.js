@@ -48,6 +48,21 @@
     page.node.dataset.ran = "yes";
   }
 
+  // In a panel keys belong to the panel: Lab's own single keys would cut cells or turn them into text. A letter
+  // presses the button that names it.
+  function key(event) {
+    const panel = event.target.closest?.(".tw-panel");
+    if (!panel) return;
+    const plain = !(event.altKey || event.ctrlKey || event.metaKey);
+    panel.toggleAttribute("data-lm-suppress-shortcuts", plain);
+    const typing = event.target.matches("select, textarea, input:not([type=checkbox])");
+    const button = plain && !typing && panel.querySelector(`button[title="Key ${CSS.escape(event.key.toUpperCase())}"]`);
+    if (!button?.offsetParent) return;
+    event.preventDefault();
+    event.stopPropagation();
+    button.click();
+  }
+
   const plugin = {
     id: `${NAME}:notebooks`,
     autoStart: true,
@@ -62,6 +77,7 @@
           return app.commands.execute(shown ? "notebook:show-all-cell-code" : "notebook:hide-all-cell-code");
         },
       });
+      window.addEventListener("keydown", key, true);
       app.commands.addKeyBinding({ command: "tutorial-workbook:code", keys: ["Alt C"], selector: ".tw-ours" });
       const look = () => visit(app, app.shell.currentWidget).catch((fault) => console.warn(NAME, fault));
       app.restored.then(() => {
