@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.drilling.builds import drilled
+from tutorial_lib.cli.shared import read_options
 from tutorial_lib.drawing import holes
-from tutorial_lib.drawing.scene import Circle, Mark, Running
+from tutorial_lib.drawing.scene import Circle, Mark, Rect, Running, Text
 from tutorial_lib.measures import inch
+from tutorial_lib.plan import Plan
+
+ROOT = Path(__file__).parents[2]
 
 
 def test_holes_are_drawn_at_their_marks() -> None:
@@ -46,3 +52,12 @@ def test_clashes_are_crossed_out_and_told() -> None:
     build, bad = drilled({"screws.slat.end_slat_shift": "0 in"})
     scene = holes.near_misses(build, bad)
     assert "4 fasteners meet" in scene.alt and sum(isinstance(s, Mark) for s in scene.shapes) == 4
+
+
+def test_words_stand_over_a_headboard_and_the_enlarged_end_leaves_it_out() -> None:
+    plan = Plan(read_options(str(ROOT / "assets/builds/gallery/twin-headboard.toml")))
+    for view, tall in ((holes.near_misses, True), (holes.closest_place, False)):
+        shapes = view(plan.build, plan.drilling).shapes
+        (words,) = (s for s in shapes if isinstance(s, Text))
+        top = max(s.y + s.height for s in shapes if isinstance(s, Rect))
+        assert words.at[1] == top and (top > plan.build.heights.rail_top + holes.BELOW) is tall

@@ -12,6 +12,7 @@ from tutorial_lib.measures import Units, exact_length
 from tutorial_lib.workbook.board_list import AtHand
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.rows import OPEN
 
 PRESS = "pressed"
 STAMP = datetime(2026, 5, 2, tzinfo=UTC)  # of a file handed in
@@ -71,6 +72,7 @@ def give(panel: Panel, one: Move) -> bool:
     """Makes a move as a person does, through the widget; False where it stands there already."""
     widget = panel.control(one.key)
     kind = next(control.kind for control in panel.controls if control.key == one.key)
+    value = OPEN if kind == "choice" and one.value is None else one.value
     if kind == "button":
         widget.click()
     elif kind == "upload":
@@ -80,9 +82,9 @@ def give(panel: Panel, one: Move) -> bool:
     elif kind == "boards":
         widget.value = one.value
         widget.act(widget.value)
-    elif widget.value == one.value:
+    elif widget.value == value:
         return False
     else:
-        widget.value = one.value
+        widget.value = value
     return True
 

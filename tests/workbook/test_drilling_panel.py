@@ -51,3 +51,13 @@ def test_the_schedule_goes_through_all_groups() -> None:
         panel.set("number", number)
         seen.add(panel.html())
     assert len(seen) == pieces.high == len(panel.plan.drilling.schedule)
+
+
+def test_a_choice_left_open_is_named_in_its_list() -> None:
+    panel = DrillingPanel(demo())
+    gauge = panel.control("screws.cleat.gauge")
+    gauge.value = "#10"
+    assert panel.options.screws.cleat.gauge == "#10"
+    gauge.label = "chosen"
+    assert panel.options.screws.cleat.gauge is None and gauge.label == "chosen"
+    assert DrillingPanel(panel.options).control("screws.cleat.gauge").label == "chosen"

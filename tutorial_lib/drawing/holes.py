@@ -284,26 +284,28 @@ def near_misses(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene
 
 def closest_place(build: Build, drilling: Drilling, width: float = WIDTH) -> Scene:
     """The first 16 in of the left side at the head, enlarged."""
-    return _side(
-        build, drilling, (Fraction(0), min(Fraction(16), build.outside[1])), width * 0.7, "The head end, enlarged", 165
-    )
+    span = (Fraction(0), min(Fraction(16), build.outside[1]))
+    high = build.heights.rail_top + BELOW  # of a headboard no more: it would make the rest small
+    return _side(build, drilling, span, width * 0.7, "The head end, enlarged", 165, high)
 
 
 def _side(
-    build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str, tall: float = 250
-) -> Scene:
-    shapes = list(_pieces(build, span))
+    build: Build, drilling: Drilling, span: tuple[Fraction, Fraction], width: float, name: str, tall: float = 250,
+    high: Fraction | None = None,
+) -> Scene:  # fmt: skip
+    pieces = list(_pieces(build, span, high))
+    shapes: list[Shape] = [*pieces]
     bad = {shank.name for clash in drilling.clashes for shank in (clash.first, clash.second)}
     shown = 0
     for fastening in drilling.fastenings:
         word = "bolt" if fastening.fastener.kind in ("carriage bolt", "hex bolt") else "screw"
         for i, line in enumerate(fastening.driven, 1):
-            if _in_side_view(build, line, span):
+            if _in_side_view(build, line, span) and (high is None or max(line.head[2], line.tip[2]) <= high):
                 wrong = f"{fastening.joint.label}, {word} {i}" in bad
                 shapes += _from_inside(line, fastening.fastener.diameter / 2, wrong)
                 shown += wrong
     words = f"{shown} fasteners meet" if shown else "no two fasteners meet"
-    shapes.append(Text((span[0], build.heights.rail_top), f"{name}: {words}", "small", "start", shift=(0, 7)))
+    shapes.append(Text((span[0], max(piece.y + piece.height for piece in pieces)), f"{name}: {words}", "small", "start", shift=(0, 7)))
     return fitted(shapes, width, f"{name}, with every fastener; {words}", height=tall, largest=34.0)
 
 
@@ -326,7 +328,7 @@ def _from_inside(line: Driven, radius: float, wrong: bool) -> Iterator[Shape]:
         yield Mark((x0, z0), "no", 9.0, "wrong")
 
 
-def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:
+def _pieces(build: Build, span: tuple[Fraction, Fraction], high: Fraction | None) -> Iterator[Rect]:
     """Outlines of what stands along the left side, cut off at the ends of the view."""
     low = build.heights.rail_bottom - BELOW
     for piece in build.pieces.values():
@@ -334,13 +336,13 @@ def _pieces(build: Build, span: tuple[Fraction, Fraction]) -> Iterator[Shape]:
         if box.lo[1] > 4 or box.hi[0] <= span[0] or box.lo[0] >= span[1]:
             continue
         x0, x1 = max(box.lo[0], span[0]), min(box.hi[0], span[1])
-        z0 = max(box.lo[2], low)
-        if box.hi[2] > z0:
+        z0, z1 = max(box.lo[2], low), box.hi[2] if high is None else min(box.hi[2], high)
+        if z1 > z0:
             yield Rect(
                 x0,
                 z0,
                 x1 - x0,
-                box.hi[2] - z0,
+                z1 - z0,
                 fill="wood" if piece.part == "side_rail" else "none",
                 line="outline" if piece.part == "side_rail" else "thin",
             )

@@ -40,7 +40,7 @@ class AssemblyPanel(Panel):
     saves = True
     results = (
         Result("assembly.step_count", "{} steps"),
-        Result("assembly.people", "{} people at most"),
+        Result("assembly.people", "people needed: {}"),
         Result("weight.bed", "the bed weighs {}"),
     )
     controls = (

@@ -16,6 +16,7 @@ from tutorial_lib.workbook.values import TYPED, shown, stated
 if TYPE_CHECKING:
     from tutorial_lib.workbook.panel import Panel
 
+OPEN = "\N{NO-BREAK SPACE}"  # a choice that leaves it open: a list of choices shows nothing for none
 LABEL, BOX, WIDE, SLIDER = "140px", "250px", "390px", "130px"
 
 
@@ -129,7 +130,7 @@ class Rows:
         """What is chosen, ticked, slid or typed in."""
         label = control.label
         if control.kind == "choice":
-            return self._made("Dropdown", WIDE, description=label, options=list(control.choices), value=None)
+            return self._made("Dropdown", WIDE, description=label, options=offered(control), value=None)
         if control.kind == "count":
             return self._made("IntSlider", WIDE, description=label, min=int(control.low), max=int(control.high))
         if control.kind == "check":
@@ -173,6 +174,8 @@ class Rows:
     def _moved(self, control: Control, value: Any) -> None:
         if self.quiet:
             return
+        if control.kind == "choice" and value == OPEN:
+            value = None
         if control.kind in TYPED and isinstance(value, str):
             value = stated(control.kind, value, self.panel.options.build.units)
         self.act(control.key, value)
@@ -186,7 +189,7 @@ class Rows:
         self.quiet = True
         for new, old in zip(controls, self.controls, strict=True):
             if new.kind == "choice" and new.choices != old.choices:
-                self.inputs[new.key].options = list(new.choices)
+                self.inputs[new.key].options = offered(new)
             if new.kind == "count":
                 self.inputs[new.key].max = int(new.high)
         self.quiet, self.controls = False, controls
@@ -220,8 +223,10 @@ class Rows:
                 self._place_slider(control, value)
             if control.kind in TYPED:
                 value = shown(control.kind, value, options.build.units)
-            if control.kind == "choice" and value not in [v for _, v in control.choices]:
-                made.options = [*control.choices, (str(value), value)]
+            if control.kind == "choice":
+                if value not in [v for _, v in control.choices]:
+                    made.options = [*offered(control), (str(value), value)]
+                value = OPEN if value is None else value
             if made.value != value:
                 made.value = value
         finally:
@@ -253,6 +258,11 @@ class Rows:
 
 def _row_of(control: Control) -> tuple[str, ...]:
     return control.key, control.label, control.group, control.kind
+
+
+def offered(control: Control) -> list[tuple[str, Any]]:
+    """The choices of a list, as the widget takes them."""
+    return [(words, OPEN if value is None else value) for words, value in control.choices]
 
 
 def classed(widget: Any, name: str) -> Any:

@@ -7,6 +7,7 @@ from datetime import date
 from fractions import Fraction
 
 from tutorial_lib.assembly import Assembly, Step, retighten
+from tutorial_lib.assembly.refusals import NOUNS
 from tutorial_lib.assembly.wording import numbered
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.facts import Fact, facts_of
@@ -181,5 +182,5 @@ def figures(plan: Plan) -> Figures:
 def told(assembly: Assembly, order: tuple[str, ...]) -> list[Block]:
     """Another order of the work, tried: why it can't be worked, or that it can."""
     refused = assembly.refuse(order)
-    head = Text(f"Tried: {', then '.join(order)}.", strong=True)
+    head = Text(f"Tried: {', then '.join(NOUNS.get(key, key) for key in order)}.", strong=True)
     return [head, Findings(refused, "This order can be worked.")]
