@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
+from pathlib import Path
 
 from tests.adapting.sized import compared, heavy
 from tests.design.builds import changed, demo
-from tutorial_lib.adapting import adapt, compare, comparison
+from tutorial_lib.adapting import Adaptation, adapt, compare, comparison
 from tutorial_lib.adapting.comparison import tidy
 from tutorial_lib.adapting.telling import text
+from tutorial_lib.design.build_file import read_build
+from tutorial_lib.plan import Plan
 
 
 def test_every_fact_has_its_row() -> None:
@@ -111,3 +114,10 @@ def test_boards_not_bought_are_told_by_those_that_are() -> None:
 def test_the_creators_mattress_is_told_in_the_creators_units() -> None:
     (mattress,) = [c for c in compared("140x200 cm").adaptation.changes if c.key == "mattress"]
     assert mattress.before == "38 in x 75 in"
+
+
+def test_a_bed_on_posts_is_the_same_as_itself() -> None:
+    path = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "twin-headboard.toml"
+    bed = Plan(read_build(path.read_text(encoding="utf-8")).bed)
+    same = comparison(Adaptation(creator=bed, yours=bed))
+    assert [row.key for row in same.rows if row.status != "stays"] == []

@@ -114,4 +114,6 @@ def test_another_beds_captions_are_not_held_against_ones_own(tmp_path: Path, mon
     monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path))
     queen = current.SHIPPED / "gallery" / "queen-tubes.toml"
     current.open_build(str(queen))
-    assert SaidPanel().own["captions"] == ""
+    panel = SaidPanel()
+    assert panel.own["captions"] == ""
+    assert [c.key for c in panel.controls if panel.enabled(c)] == ["captions", "upload"]  # nothing to go through yet

@@ -126,7 +126,7 @@ class Comparison:
         fact = self.after[names[0]]
         if key != LEGS or self.adaptation.creator.options.centre.lines:
             return fact
-        sides = sum(leg.line in ("left", "right") for leg in self.adaptation.yours.build.legs)
+        sides = sum(leg.line in ("left", "right") and not leg.post for leg in self.adaptation.yours.build.legs)
         return fact if sides == fact.value else replace(fact, value=sides, what="legs at the sides")
 
     def _row(self, key: str, before: Fact | None, after: Fact | None) -> Row:

@@ -162,7 +162,7 @@ def work_out(task: Task) -> Member:
         cautions=tuple(dict.fromkeys(f.rule for f in findings if f.severity == "caution")),
         troubles=adaptation.troubles,
         would=adaptation.would,
-        cost=yours.cutting.money.write(yours.cutting.cost),
+        cost=yours.cutting.money.write(yours.cutting.cost) if yours.cutting.cost else "no price",
         weight=_weight(yours),
         lying=yours.strength.lying.pounds,
         build=to_toml(yours.options, f"{task.size}, adapted from {creator.build.title}"),

@@ -173,7 +173,9 @@ class SaidPanel(Panel):
             self.told = f"Written to {folder}: " + ", ".join(path.name for path in made)
 
     def enabled(self, control: Control) -> bool:
-        """Nothing to answer before a number is chosen."""
+        """Nothing to go through before there are captions, nothing to answer before a number is chosen."""
+        if self.seen is None:
+            return control.key in ("captions", "upload")
         if control.key == "undo":
             return bool(self.history)
         return control.key not in ("fact", "search", "leave", *ANSWERS) or self.chosen() is not None

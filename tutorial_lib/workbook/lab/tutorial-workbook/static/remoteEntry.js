@@ -15,7 +15,8 @@
     .tw-ours:not(.tw-code) .jp-Cell { padding: 2px 12px; }
     .tw-ours:not(.tw-code) .jp-OutputArea-output { overflow: visible; }
     .tw-ours:not(.tw-code) .jp-OutputArea-child, .tw-ours:not(.tw-code) .jp-OutputArea,
-    .tw-ours:not(.tw-code) .jp-Cell-outputWrapper, .tw-ours:not(.tw-code) .jp-Cell-outputArea { overflow: visible; }`;
+    .tw-ours:not(.tw-code) .jp-Cell-outputWrapper, .tw-ours:not(.tw-code) .jp-Cell-outputArea {
+      overflow: visible; min-width: 0; }`;
 
   function whenIdle(session) {
     return new Promise((done) => {
