@@ -305,7 +305,8 @@ def _side(
                 shapes += _from_inside(line, fastening.fastener.diameter / 2, wrong)
                 shown += wrong
     words = f"{shown} fasteners meet" if shown else "no two fasteners meet"
-    shapes.append(Text((span[0], max(piece.y + piece.height for piece in pieces)), f"{name}: {words}", "small", "start", shift=(0, 7)))
+    top = max(piece.y + piece.height for piece in pieces)
+    shapes.append(Text((span[0], top), f"{name}: {words}", "small", "start", shift=(0, 7)))
     return fitted(shapes, width, f"{name}, with every fastener; {words}", height=tall, largest=34.0)
 
 
