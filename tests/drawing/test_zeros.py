@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from tests.design.builds import demo
+from tests.drilling.builds import OPEN, demo
+from tutorial_lib.design.build_file import change
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.layout import lay
@@ -34,3 +35,10 @@ def test_zeros_are_measured_from_the_first_wherever_it_lies() -> None:
     moved = [replace(points[0], x=Fraction(3)), *points[1:]]
     told = [shape.text for shape in zero_points(build, moved, 300, 205, PAPER).shapes if isinstance(shape, Dimension)]
     assert told == ["1 1/2", "3/8"]  # the head rail's face at 1 1/2, the cleat's end at 2 5/8
+
+
+def test_a_centre_line_near_the_side_leaves_the_corner_as_large() -> None:
+    lines = {"mattress.size": "king", "mattress.width": None, "mattress.length": None, "centre.lines": 2}
+    king = design(change(demo(), OPEN | lines))
+    points = zeros(king, Fraction(3, 4))
+    assert zero_points(king, points, 300, 205, PAPER).scale > 12  # [pt per in]

@@ -36,16 +36,21 @@ TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; 
 ALONE = {1: 95, 2: 40, 3: 40}  # [pt] above the foot's line, by level: a heading that begins below has nothing under it
 EMPTY = 0.12  # of a page's height: a part's last page with less stands nearly empty
 
-# Has the typesetter note where the rows of tables, headings and boxes come to stand, without moving them.
+# Has the typesetter mark rows of tables and boxes, without moving them, and tell at the end where all came to stand.
 WATCH = """
-#let note-place(kind, ..more) = place(context [#metadata((kind: kind, page: here().page(), y: here().position().y.pt(),
-  table: counter("watched").get().first(), ..more.named())) <watched>])
+#let noted(kind, ..more) = place([#metadata((kind: kind, ..more.named())) <watched>])
 #show table: it => { counter("watched").step(); it }
-#show table.cell: it => { note-place("row", row: it.y); it }
+#show table.cell: it => { noted("row", row: it.y); it }
 """
-HEADINGS = """
-#place(context [#metadata(query(heading).map(h => (kind: "heading", page: h.location().page(),
-  y: h.location().position().y.pt(), level: h.level))) <headings>])
+PLACES = """
+#place(context {
+  let at(m) = {
+    let place = m.location()
+    (page: place.page(), y: place.position().y.pt(), table: counter("watched").at(place).first())
+  }
+  let headings = query(heading).map(h => (kind: "heading", level: h.level) + at(h))
+  [#metadata(query(<watched>).map(m => m.value + at(m)) + headings) <places>]
+})
 """
 HEAD = "#show: sheet.with("
 
@@ -68,21 +73,18 @@ def seen(source: str, times: float = 1.0) -> Seen:
 
 def places(source: str) -> list[dict[str, Any]]:
     """Where rows of tables, headings and boxes stand."""
-    look, head, rest = source.partition(HEAD)
-    names, line, body = rest.partition(")\n")
-    look = re.sub(r"(#let stopped\(body, size: [\d.]+pt\) = )", r'\1note-place("box") + ', look)
-    note, rules = WATCH.split("#show", 1)
-    asked = note + look + head + names + line + "#show" + rules + body + HEADINGS
-    (headings,) = told_by(asked, "<headings>")
-    return [*told_by(asked, "<watched>"), *headings]
-
-
-def told_by(source: str, label: str) -> list[Any]:
-    """What the typesetter notes under a label."""
     import typst
 
-    told = typst.query(boxed(source).encode(), label, field="value", font_paths=[str(FONTS)], ignore_system_fonts=True)
-    return list(json.loads(told))
+    look, head, rest = source.partition(HEAD)
+    names, line, body = rest.partition(")\n")
+    look = re.sub(r"(#let stopped\(body, size: [\d.]+pt\) = )", r'\1noted("box") + ', look)
+    note, rules = WATCH.split("#show", 1)
+    asked = note + look + head + names + line + "#show" + rules + body + PLACES
+    told = typst.query(
+        boxed(asked).encode(), "<places>", field="value", font_paths=[str(FONTS)], ignore_system_fonts=True
+    )
+    (found,) = json.loads(told)
+    return list(found)
 
 
 def faults(one: Seen, most: int = MOST_PAGES) -> Iterator[str]:

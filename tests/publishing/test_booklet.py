@@ -14,14 +14,12 @@ from pypdf import PdfReader
 from tests.adapting.sized import compared
 from tests.publishing import pages
 from tests.publishing.test_templates import plan
-from tutorial_lib.design.build_file import change, from_raw
-from tutorial_lib.drawing.room import bed_in_room
-from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.design.build_file import change, from_raw, read_build
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import typeset
 from tutorial_lib.publishing.booklet import cover, deck, holes, joints, parts, saw, steps, store, video
-from tutorial_lib.publishing.booklet.leaf import Book, Leaf, drawn, dumped
+from tutorial_lib.publishing.booklet.leaf import Book, Leaf, dumped
 from tutorial_lib.publishing.sheet import KINDS, sheet_pages, sheet_source
 from tutorial_lib.publishing.typeset import compile_pdf
 
@@ -149,13 +147,24 @@ def test_a_stop_is_said_on_the_cover() -> None:
     assert [stop["severity"] for stop in leaf.data["stops"]] == ["stop"] * len(leaf.data["stops"]) != []  # type: ignore
 
 
-def test_a_cover_with_much_to_say_stays_one_page() -> None:
+@pytest.mark.parametrize(("title", "times"), [("A long title " * 4, 1), ("A short one", 2)])
+def test_a_cover_with_much_to_say_stays_one_page(title: str, times: int) -> None:
     (leaf,) = cover.leaves(Book(plan=plan("demo")))
-    many = {**leaf.data, "cautions": list(leaf.data["cautions"]) * 2}  # type: ignore[call-overload]
-    assert cover._lines(many["cautions"]) > cover.LINES + 10
-    high = cover.HIGH - cover.LINE * (cover._lines(many["cautions"]) - cover.LINES)
-    many["picture"] = drawn(bed_in_room(plan("demo").build, 525.0, high, PAPER))
+    many = {**leaf.data, "cautions": list(leaf.data["cautions"]) * times, "title": title}  # type: ignore[call-overload]
     assert len(pages.seen(typeset.source([Leaf("cover", many)], title="t", version="1")).pages) == 1
+
+
+def test_short_pieces_that_take_the_same_bits_stand_together() -> None:
+    """Blocks on a post differ by their marks alone: the bits are told once, and no mark is lost."""
+    book = Book(plan=Plan(read_build((pages.GALLERY / "queen-corner-posts.toml").read_text(encoding="utf-8"))))
+    (leaf,) = holes.leaves(book)
+    (blocks,) = [block for block in leaf.data["pieces"] if block["which"] == "8 corner blocks"]  # type: ignore[attr-defined]
+    assert len(blocks["sets"]) == 2
+    assert sum(len(one["boxes"]) for piece in blocks["kin"] for one in piece["sets"]) == 16
+    for piece in blocks["kin"]:
+        joints = [one["for"].split(", ")[1] for one in piece["sets"]]
+        assert joints == [one["for"] for one in blocks["sets"]]
+        assert all(len(one["rows"]) in (2, 3) for one in piece["sets"])
 
 
 def test_the_demos_hole_tables_agree_with_a_tape_and_a_pencil() -> None:

@@ -26,8 +26,11 @@ def leg_zero_name(build: Build) -> str:
 
 
 def leg_zero_short(build: Build) -> str:
-    """The same where it is told of a drawing."""
-    return leg_zero_name(build) if build.options.frame.posts else "the head end"
+    """The same where it is told of a drawing, which has the legs of centre lines too."""
+    if not build.options.frame.posts:
+        return "the head end"
+    central = any(leg.line not in SIDES for leg in build.legs)
+    return leg_zero_name(build) + (", centre legs from the head rail's outer face" if central else "")
 
 
 def leg_mark(build: Build, leg: Leg) -> Fraction:

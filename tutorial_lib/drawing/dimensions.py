@@ -49,10 +49,11 @@ def dimension(dim: Dimension, paper: Paper) -> None:
         px, py, qx, qy = py, px, qy, qx
     if qx < px:
         px, py, qx, qy = qx, qy, px, py
-    outer = (max(py, qy) if dim.offset >= 0 else min(py, qy)) + dim.offset
+    part = max(py, qy) if dim.offset >= 0 else min(py, qy)
+    outer = part + dim.offset
     _extension(px, py, outer, along, paper)
     _extension(qx, qy, outer, along, paper)
-    _line(px, qx, outer, dim, along, paper)
+    _line(px, qx, part, outer, dim, along, paper)
 
 
 def _turn(a: float, b: float, along: str) -> XY:
@@ -66,12 +67,12 @@ def _extension(a: float, b: float, outer: float, along: str, paper: Paper) -> No
         paper.stroke(_turn(a, start, along), _turn(a, end, along))
 
 
-def _line(p: float, q: float, outer: float, dim: Dimension, along: str, paper: Paper) -> None:
+def _line(p: float, q: float, part: float, outer: float, dim: Dimension, along: str, paper: Paper) -> None:
     style = paper.style
     role: LineRole = "new" if dim.changed else "thin"
     inside = q - p >= 2.6 * style.arrow  # else the arrows stand outside and point in
     reach = 0.0 if inside else 2 * style.arrow
-    figure = _figure(p, q, outer, reach, dim, along, paper)
+    figure = _figure(p, q, part, outer, reach, dim, along, paper)
     paper.write(figure)
     for a, b in _broken(p - reach, q + reach, outer, figure, along):
         paper.stroke(_turn(a, outer, along), _turn(b, outer, along), line=role)
@@ -91,13 +92,15 @@ def _broken(a: float, b: float, outer: float, figure: Words, along: str) -> Iter
     yield from ((c, d) for c, d in ((a, low - room), (high + room, b)) if d > c)
 
 
-def _figure(p: float, q: float, outer: float, reach: float, dim: Dimension, along: str, paper: Paper) -> Words:
-    """The figure in the line where it has room, else beside it: the first place clear of other words."""
+def _figure(p: float, q: float, part: float, outer: float, reach: float, dim: Dimension, along: str,
+            paper: Paper) -> Words:  # fmt: skip
+    """The figure in the line where it has room, else beside it: the first place clear of words and of the part."""
     style = paper.style
     bold = dim.changed or style.face == "paper"
     role = "strong" if bold else "text"
-    long = text_width(dim.text, style.text, bold, style.face) + 6 if along == "x" else style.text * 1.4
-    inside = [(_turn(at, outer, along), "middle") for at in _within(p, q, long, style.arrow)]
+    wide = text_width(dim.text, style.text, bold, style.face)
+    line, long = (outer, wide + 6) if along == "x" else (_clear_of(part, outer, wide), style.text * 1.4)
+    inside = [(_turn(at, line, along), "middle") for at in _within(p, q, long, style.arrow)]
     places = [*inside, *_beside(p, q, outer, reach, along, style.text)]
     tried = [words(dim.text, at, style, role=role, anchor=anchor, colour="new" if dim.changed else "ink", halo=True)
              for at, anchor in places]  # fmt: skip
@@ -110,6 +113,12 @@ def _within(p: float, q: float, long: float, arrow: float) -> list[float]:
         return []
     spare = max((q - p - long) / 2 - arrow, 0.0)
     return [(p + q) / 2 + min(max((t - 0.5) * (q - p), -spare), spare) for t in PLACES]
+
+
+def _clear_of(part: float, outer: float, wide: float) -> float:
+    """Where the middle of level words stands in an upright line, beside the part that the line measures."""
+    least = wide / 2 + 3
+    return max(outer, part + least) if outer >= part else min(outer, part - least)
 
 
 def _beside(p: float, q: float, outer: float, reach: float, along: str, size: float) -> list[tuple[XY, str]]:

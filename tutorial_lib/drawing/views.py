@@ -149,15 +149,18 @@ def _boxes(build: Build, axes: tuple[int, int]) -> list[Shape]:
 def _legs(build: Build, before: Build | None) -> Iterator[Shape]:
     """The legs from above; one that had no equal at its place before is set off as new."""
     old = {(leg.x, leg.y, leg.size) for leg in before.legs} if before else None
+    foot = {leg.line: leg for leg in sorted(build.legs, key=lambda leg: leg.x)}
     for leg in build.legs:
-        yield from _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old)
+        yield from _leg(leg, old is not None and (leg.x, leg.y, leg.size) not in old, leg is foot[leg.line])
 
 
-def _leg(leg: Leg, new: bool) -> Iterator[Shape]:
-    (dx, dy), at = leg.size, (leg.x + leg.size[0] / 2, leg.y)
+def _leg(leg: Leg, new: bool, last: bool) -> Iterator[Shape]:
+    """A leg, its label behind it; the last one's, clear of the measures at the foot, before it."""
+    (dx, dy), way = leg.size, -1 if last else 1
+    at, anchor = (leg.x + way * dx / 2, leg.y), "end" if last else "start"
     fill: FillRole = "new" if new else "end grain"
     yield Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, line="new" if new else "outline")
-    yield Text(at, leg.label, "strong", "start", shift=(4, 0), halo=True, colour="new" if new else "ink")
+    yield Text(at, leg.label, "strong", anchor, shift=(4 * way, 0), halo=True, colour="new" if new else "ink")
 
 
 def _leg_marks(build: Build) -> Iterator[Shape]:
@@ -182,12 +185,14 @@ def _running_marks(build: Build, sides: Sequence[Leg]) -> Iterator[Shape]:
 
 
 def _set_backs(build: Build, last: Leg) -> Iterator[Shape]:
-    """How far the left side's last leg stands back from the side, and from the foot."""
+    """How far the left side's last leg stands back from the side and the foot; between posts it is at the rail."""
     zero, long = Fraction(0), build.outside[1]
     side, foot = last.y - last.size[1] / 2, long - last.near_edge - last.size[0]
+    if build.options.frame.posts:
+        return
     if side > 0:
         yield Dimension((long, zero), (long, side), 20, size_text(build, side), along="y")
-    if foot > 0 and not build.options.frame.posts:
+    if foot > 0:
         yield Dimension((long - foot, zero), (long, zero), -42, size_text(build, foot), along="x")
 
 

@@ -73,7 +73,7 @@ def zero_points(build: Build, points: list[Zero], width: float, height: float, s
         style: the look.
     """
     reach = _reach(build)
-    deep = float(max(p.box.hi[1] for p in _near(build, "side_rail", "cleat", "runner", "leg"))) + 1.5
+    deep = float(_deep(build)) + 1.5
     shapes = [shape for piece in _drawn(build) for shape in _plank(build, piece, reach, deep)]
     for row, zero in enumerate(points):
         shapes += _row(zero, -1.1 - 1.25 * row, mark_text(build, zero.first), reach)
@@ -83,6 +83,12 @@ def zero_points(build: Build, points: list[Zero], width: float, height: float, s
         shapes.append(Dimension((a, deep), (b, deep), 12 + 17 * i, mark_text(build, b - a), "x"))
     alt = f"The head end of the left side from above, with {len(points)} zero points"
     return fitted(shapes, width, alt, height=height, largest=19.0, style=style)
+
+
+def _deep(build: Build) -> Fraction:
+    """How far in from the left the side reaches, its legs included [in]; a centre line may stand as near as a third."""
+    legs = [leg.y + leg.size[1] / 2 for leg in build.legs if leg.line == "left"]
+    return max(legs + [p.box.hi[1] for p in _near(build, "side_rail", "cleat", "runner")])
 
 
 def _reach(build: Build) -> float:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
 
 from tutorial_lib.assembly.wording import counted
 from tutorial_lib.drawing.qr import qr_code
@@ -16,8 +15,7 @@ from tutorial_lib.publishing.identity import version
 from tutorial_lib.remedies import helped
 from tutorial_lib.strength import words
 
-HIGH, LEAST, LINE = 390.0, 230.0, 13.5  # [pt] of the picture, at most and at least; of a line of findings
-LINES, LETTERS = 17.0, 84  # of findings beside which the picture is as high as it goes; on a line
+HIGH, LOW = 390.0, 245.0  # [pt] of the picture, and where there is much to say
 SHOWN = 4  # cautions; the others stand beside the work
 
 
@@ -25,25 +23,18 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The first page."""
     build = book.plan.options.build
     stops = [f for f in book.plan.findings if f.severity == "stop"]
-    told = cautions(tuple(helped(book.plan, stops))), cautions(tuple(helped(book.plan, first_cautions(book))))
-    high = max(HIGH - LINE * max(sum(map(_lines, told)) - LINES, 0), LEAST)
     yield Leaf("cover", {
         "series": ", ".join(filter(None, (build.channel, build.episode))) if build.channel else "",
         "title": build.title,
         "made_of": made_of(book),
-        "picture": drawn(bed_in_room(book.plan.build, book.width, high, PAPER)),
+        "pictures": [drawn(bed_in_room(book.plan.build, book.width, high, PAPER)) for high in (HIGH, LOW)],
         "figures": list(_figures(book)),
         "carries": carries(book),
-        "stops": told[0],
-        "cautions": told[1],
+        "stops": cautions(tuple(helped(book.plan, stops))),
+        "cautions": cautions(tuple(helped(book.plan, first_cautions(book)))),
         "address": build.address,
         "code": drawn(qr_code(build.address or f"{build.name} {version(book.plan.options)}")),
     })  # fmt: skip
-
-
-def _lines(told: list[Data]) -> float:
-    """How many lines findings take, and half a one between two."""
-    return sum(ceil(len(f"{found['what']} {found['rest']}") / LETTERS) + 0.5 for found in told) + (1 if told else 0)
 
 
 def made_of(book: Book) -> str:

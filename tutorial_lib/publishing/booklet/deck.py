@@ -10,7 +10,8 @@ from tutorial_lib.drawing.layout import fitted, left_out
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
-SLATS, LEGS, SIDE, SECTION = 300.0, 190.0, 150.0, 190.0  # [pt] greatest heights of the drawings
+SLATS, LEGS = 300.0, 190.0  # [pt] greatest heights of the drawings
+HEIGHTS_AT = {False: (150.0, 190.0), True: (110.0, 128.0)}  # [pt] of side and section, where there is much to tell too
 HEIGHTS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
            "storage.air", "storage.bay", "post.height",
            "leg.height", "corner_leg.height", "mid_leg.height", "centre_leg.height")  # fmt: skip
@@ -20,16 +21,17 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The page of marks."""
     build, facts = book.plan.build, book.facts
     before = book.found.adaptation.creator.build if book.found and not book.found.adaptation.same else None
+    side, section = HEIGHTS_AT[book.close]
     yield Leaf("deck", {
-        "units": book.w.units, "changed": before is not None,
+        "units": book.w.units, "close": book.close, "changed": before is not None,
         "slats": drawn(_on_paper(views.slat_plan(build), book.width, SLATS)),
         "marks": [[i, book.mark(mark)] for i, mark in enumerate(build.slats.marks, 1)],
         "gap": book.length(build.slats.gap),
         "legs": drawn(legs := _on_paper(views.leg_map(build, before), book.width, LEGS)),
         "leg_zero": leg_zero_short(build),
         "leg_marks": list(_leg_marks(book)) if book.both or left_out(legs) else [],
-        "side": drawn(_on_paper(views.side_elevation(build, heights=["slats"]), book.width * 0.55, SIDE)),
-        "section": drawn(_on_paper(views.section(build), book.width * 0.43, SECTION)),
+        "side": drawn(_on_paper(views.side_elevation(build, heights=["slats"]), book.width * 0.55, side)),
+        "section": drawn(_on_paper(views.section(build), book.width * 0.43, section)),
         "heights": [
             {"what": facts[key].what, "value": book.fact(key)} for key in HEIGHTS if key in facts
         ],

@@ -25,7 +25,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     plan, finishing = book.plan, book.plan.finishing
     low, high = finishing.days
     yield Leaf("finish", {
-        "faces": list(_faces(book)),
+        "faces": list(_faces(book)), "close": book.close,
         "sanding": screen.sanding_items(plan),
         "coats": screen.coats_told(plan),
         "days": f"{low:.1f} to {high:.1f} days from the first sanding to the mattress, drying overnight included.",

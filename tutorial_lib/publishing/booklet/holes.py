@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby, takewhile
 from typing import TYPE_CHECKING
 
+from tutorial_lib.assembly.wording import counted
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.bits import bit
 from tutorial_lib.drawing.layout import fitted
@@ -17,17 +18,19 @@ from tutorial_lib.measures import Writer
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 if TYPE_CHECKING:
-    from tutorial_lib.design.model import Part
+    from tutorial_lib.design.model import Build, Part
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
 FEW, SLIGHT = 5, 4  # blocks of slats that each have a line of the page; holes on such a slat
 EACH = 2  # pieces drilled alike up to this many have a box each
 RUN = 4  # labels in a row up to this many are told one by one
-LONG, SHORT = 84.0, 92.0  # [pt] greatest heights of a long face and of a short one
-BESIDE = 6  # rows of a table that stands beside its drawing
+HEIGHTS = {"long": 84.0, "middle": 84.0, "short": 92.0, "kin": 82.0}  # [pt] greatest of a face's drawing
+CLOSE = {**HEIGHTS, "short": 80.0, "kin": 76.0}  # where there is much to tell
+BESIDE = {1: 12, 2: 7}  # by a piece's faces: rows of tables that stand beside their drawings
 LARGEST = 12.0  # [pt per in]
 ABREAST = (2, 2)  # so many short faces and tables stand side by side, as for a leg's boards
 MOST_ROWS = 12  # of a table; more stand in two
+KIN_FACES = 2  # most faces of short pieces that share their bits' heads
 
 
 @dataclass(frozen=True)
@@ -55,8 +58,29 @@ def leaves(book: Book) -> Iterator[Leaf]:
     if pairs:
         many = sum(map(_slight, pairs)) > FEW
         yield Leaf("holes", {
-            "units": book.w.units, "pieces": [_piece(book, pair, half=many and _slight(pair)) for pair in pairs],
-        })  # fmt: skip
+            "units": book.w.units, "close": book.close,
+            "pieces": [_kin(book, some) if len(some) > 1 else _piece(book, some[0], half=many and _slight(some[0]))
+                       for some in families(book, pairs)],
+        }, joined=True)  # fmt: skip
+
+
+def families(book: Book, pairs: Sequence[Alike]) -> list[list[Alike]]:
+    """Short pieces of one part that take the same bits stand together, though their marks differ; others alone."""
+    found: dict[object, list[Alike]] = {}
+    for pair in pairs:
+        found.setdefault(_family(book, pair) or pair.pieces, []).append(pair)
+    return list(found.values())
+
+
+def _family(book: Book, pair: Alike) -> tuple[object, ...]:
+    """What is told once of a family: its part, where its marks run from, its bits; nothing for one that has none."""
+    group = pair.group
+    faces = [face for face in group.faces if _first(group, face) == face]
+    sets = [one for face in faces for one in _sets(book, pair, face)]
+    short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
+    if not short or not len(sets) == len(faces) <= KIN_FACES:
+        return ()
+    return group.part, _from(pair), tuple(one.bores for one in _in_order(sets))
 
 
 def _slight(pair: Alike) -> bool:
@@ -98,15 +122,43 @@ def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
     group, part = pair.group, book.plan.build.part(pair.group.part)
     faces = [face for face in group.faces if _first(group, face) == face]
     sets = {face: list(_sets(book, pair, face)) for face in faces}
-    beside = all(len(found) == 1 and len(found[0].holes) <= BESIDE for found in sets.values())
+    rows = BESIDE.get(len(faces), 0)
+    beside = all(len(found) == 1 and len(found[0].holes) <= rows for found in sets.values())
     tables = sum(map(len, sets.values()))
     short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
     abreast = short and (len(faces), tables) == ABREAST
     return {
-        "letter": book.letters[group.part], "name": group.name, "which": _capital(_which(part, pair.pieces)),
+        "letter": book.letters[group.part], "which": _capital(_which(part, pair.pieces)),
         "how": how(part, pair, briefly=half), "abreast": abreast, "half": half,
         "faces": [_face(book, group, face, "half" if half else "beside" if beside else "", abreast) for face in faces],
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
+    }  # fmt: skip
+
+
+def _kin(book: Book, pairs: Sequence[Alike]) -> Data:
+    """One block for a family: each bit once, then drawings and marks piece by piece."""
+    first, build = pairs[0], book.plan.build
+    part = build.part(first.group.part)
+    heads = _in_order([one for face in first.group.faces for one in _sets(book, first, face)])
+    return {
+        "letter": book.letters[part.key], "which": _told_of_all(build, pairs),
+        "how": _from(first), "half": False,
+        "sets": [{**_told_set(book, one), "for": joint_name(one.holes[0].table)} for one in heads],
+        "kin": [_of_kin(book, part, pair) for pair in pairs],
+    }  # fmt: skip
+
+
+def _told_of_all(build: Build, pairs: Sequence[Alike]) -> str:
+    return counted(build, [label for pair in pairs for label in pair.pieces], boards=True)
+
+
+def _of_kin(book: Book, part: Part, pair: Alike) -> Data:
+    group = pair.group
+    sets = _in_order([one for face in group.faces if _first(group, face) == face for one in _sets(book, pair, face)])
+    return {
+        "which": _capital(_which(part, pair.pieces)), "how": " ".join(_notes(part, pair)),
+        "faces": [_face(book, group, one.face, "kin", True) for one in sets],
+        "sets": [_told_set(book, one) for one in sets],
     }  # fmt: skip
 
 
@@ -142,25 +194,33 @@ def _capital(text: str) -> str:
 
 def how(part: Part, pair: Alike, briefly: bool = False) -> str:
     """Where the marks run from, and how they are carried over; briefly without what it is the mirror image of."""
+    return " ".join([_from(pair), *_notes(part, pair, briefly)])
+
+
+def _from(pair: Alike) -> str:
+    most = max((pair.group, *pair.same), key=lambda g: len(g.pieces))
+    return f"Marks run from the {pair.group.datum_end}; carry them over: {most.method}."
+
+
+def _notes(part: Part, pair: Alike, briefly: bool = False) -> Iterator[str]:
+    """Which pieces are the mirror image or stand turned."""
     group = pair.group
-    most = max((group, *pair.same), key=lambda g: len(g.pieces))
-    told = [f"Marks run from the {group.datum_end}; carry them over: {most.method}."]
     if pair.mirror:
-        told.append(f"{_capital(_which(part, pair.mirror.pieces))}: the mirror image, the same marks.")
+        yield f"{_capital(_which(part, pair.mirror.pieces))}: the mirror image, the same marks."
     elif group.mirrored and not pair.same and not briefly:
-        told.append(f"The mirror image of {group.mirrored}.")
-    told += [f"{_capital(g.turned)}." for g in (group, *pair.same) if g.turned]
-    return " ".join(told)
+        yield f"The mirror image of {group.mirrored}."
+    yield from (f"{_capital(g.turned)}." for g in (group, *pair.same) if g.turned)
 
 
 def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool) -> Data:
     size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if place else "long"
     scene = draw.face_drawing(book.plan.build, group, face)
     narrow = (book.width - 60) / 4.6 if abreast else (book.width - 40) / 3
+    narrow -= 10 if place == "kin" else 0
     middle = (book.width - 24) / 2 * 0.43 if place == "half" else (book.width - 20) * 0.62
     width = {"short": narrow, "middle": middle, "long": book.width}[size]
-    scene = fitted(scene.shapes, width, scene.alt, height=SHORT if size == "short" else LONG, largest=LARGEST,
-                   style=PAPER)  # fmt: skip
+    height = (CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
+    scene = fitted(scene.shapes, width, scene.alt, height=height, largest=LARGEST, style=PAPER)
     edge = group.datum_edges[face]
     lies = "" if draw.edge_on_top(book.plan.build, group, face) else f", {edge} below"
     told = f"{_both(group, face)}{lies}, {draw.first_datum(group, face)} on the left"
@@ -176,14 +236,27 @@ class Setting:
     holes: tuple[Hole, ...]
     boxes: tuple[str, ...]
 
+    @property
+    def bores(self) -> tuple[str, tuple[object, ...]]:
+        """What the bit is set up for, and the joint."""
+        return self.holes[0].table, _bit(self.holes[0])
+
+
+def _bit(hole: Hole) -> tuple[object, ...]:
+    return hole.diameter, hole.bit, hole.depth, hole.countersink, hole.head_depth
+
+
+def _in_order(sets: Iterable[Setting]) -> list[Setting]:
+    """Settings in an order that doesn't hang on the faces' names."""
+    return sorted(sets, key=lambda one: (one.bores[0], str(one.bores[1])))
+
 
 def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
     """The holes of one face by what bores them, so that a bit is set once; many of them in two lots."""
     group = pair.group
     found: dict[tuple[object, ...], list[Hole]] = {}
     for hole in group.on(face):
-        key = (hole.diameter, hole.bit, hole.depth, hole.countersink, hole.head_depth, hole.table)
-        found.setdefault(key, []).append(hole)
+        found.setdefault((*_bit(hole), hole.table), []).append(hole)
     mine = [piece for piece in book.plan.build.part(group.part).pieces if piece.label in pair.pieces]
     boxes = _apart([piece.label for piece in mine]) if len(mine) <= EACH else ("done",)
     for lot in found.values():

@@ -27,7 +27,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     jobs = [alike[0] for alike in kinds(book)]
     if not jobs:
         return
-    across = 2 if len(jobs) <= 4 else 3 if len(jobs) <= 6 else 4  # two rows at most, so that they stay on one page
+    across = next((n for n in (2, 3, 4) if len(jobs) <= 2 * n), 5)  # two rows, three of very many
     wide = (book.width - 14 * (across - 1)) / across
     yield Leaf("joints", {
         "rows": list(_rows(book)),

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 Data = Mapping[str, object]
+MUCH, BOTH = 30, 6  # kinds of drilled pieces and steps from which all is set closer; what a second unit counts for
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,12 @@ class Book:
     def w(self) -> Writer:
         """The plan's units."""
         return writer(self.plan.options.build.units)
+
+    @cached_property
+    def close(self) -> bool:
+        """Whether there is so much to tell that drawings are smaller and rows closer, so the booklet stays thin."""
+        much = len(self.plan.drilling.schedule) + len(self.plan.assembly.steps) + (BOTH if self.both else 0)
+        return much >= MUCH
 
     @cached_property
     def facts(self) -> Facts:

@@ -13,7 +13,7 @@ from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.chapters import seconds_of_step
 
-PICTURE, TRIES = 140.0, 4  # [pt] of height; how often a smaller drawing is tried
+PICTURE, LOW, TRIES = 140.0, 112.0, 4  # [pt] of height; where there is much to tell; tries of smaller drawings
 LIFT = "Lift the frame with two people"
 TURN = ", and turn it over only when its corners are fastened."
 AFTERWARDS = ("retighten", "apart")  # told without a picture
@@ -68,7 +68,7 @@ def _picture(book: Book, step: Step) -> Scene | None:
         if scene is None:
             return None
         x0, y0, x1, y1 = extent(scene)
-        room = min((PICTURE - 2 * scene.margin) / (y1 - y0), least / (x1 - x0))
+        room = min(((LOW if book.close else PICTURE) - 2 * scene.margin) / (y1 - y0), least / (x1 - x0))
         if room >= 1:
             break
         wide *= max(room, 0.5) * 0.97  # words don't shrink along
