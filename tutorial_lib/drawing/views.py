@@ -14,6 +14,7 @@ from tutorial_lib.design.storage import box_places
 from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_short, marked, reach
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import (
+    Anchor,
     Dimension,
     FillRole,
     Line,
@@ -29,6 +30,7 @@ from tutorial_lib.measures import writer
 WIDTH = 520.0  # [pt] paper width of a view that fills the line
 TALLEST = 285.0  # [pt] so that two plans share a page
 RAILS = ("side_rail", "end_rail")
+ENDS: dict[bool, Anchor] = {False: "start", True: "end"}  # of a label behind its leg, and before it
 POSTS = ("post", "post_2", "headboard", "headboard_slat", "upright")
 
 
@@ -157,7 +159,7 @@ def _legs(build: Build, before: Build | None) -> Iterator[Shape]:
 def _leg(leg: Leg, new: bool, last: bool) -> Iterator[Shape]:
     """A leg, its label behind it; the last one's, clear of the measures at the foot, before it."""
     (dx, dy), way = leg.size, -1 if last else 1
-    at, anchor = (leg.x + way * dx / 2, leg.y), "end" if last else "start"
+    at, anchor = (leg.x + way * dx / 2, leg.y), ENDS[last]
     fill: FillRole = "new" if new else "end grain"
     yield Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, fill, line="new" if new else "outline")
     yield Text(at, leg.label, "strong", anchor, shift=(4 * way, 0), halo=True, colour="new" if new else "ink")
