@@ -73,3 +73,39 @@ def test_a_plinth_that_just_fits_is_built() -> None:
     build = design(changed(**FLOATING | {"legs__side_setback": "3/4 in", "heights__underside": "7 1/2 in"}))
     assert build.part("plinth_side").pieces[0].box.lo[1] == 0
     assert build.part("plinth_side").pieces[0].box.hi[2] == build.heights.underside
+
+
+FRAME: dict[str, Any] = FLOATING | {
+    "plinth__lumber": "2x8", "plinth__carries": True, "heights__underside": "7 1/4 in", "centre__setback": "4 in",
+    "support__lumber": "2x8", "legs__setback": "4 in", "legs__side_setback": "3 3/4 in",
+}  # fmt: skip
+
+
+def test_an_inner_frame_stands_on_the_floor_and_reaches_the_deck_and_is_never_counted() -> None:
+    made = plan(changed(**FRAME))
+    bare = plan(changed(**FRAME | {"plinth__lumber": None, "plinth__carries": None}))
+    build = made.build
+    boards = [piece for piece in build.pieces.values() if piece.use in ("plinth_side", "plinth_end")]
+    assert {(piece.box.lo[2], piece.box.hi[2]) for piece in boards} == {(0, build.heights.underside)}
+    assert build.part("plinth_side").pieces[0].box.lo[1] == inch("2 1/4")
+    assert build.part("plinth_side").several == "base sides"
+    assert not list(failures_of(0, made))
+    strong = (made.strength, bare.strength)
+    assert len({(s.lying.pounds, s.sitting.pounds) for s in strong}) == 1
+    assert strong[0].lying.pounds
+    assert any("count on the legs alone" in finding.what for finding in made.findings)
+    step = next(step for step in made.assembly.steps if step.key == "plinth")
+    assert any("flush with the legs' feet" in text for text in step.do)
+    assert "plinth.off_floor" not in facts_of(made)
+
+
+@pytest.mark.parametrize(("changes", "where", "told"), [
+    ({"heights__underside": "8 in"}, "plinth.carries", 'heights.underside = "7 1/4 in"'),
+    ({"plinth__lumber": "1x8"}, "plinth.lumber", "3/4 in thick"),
+    ({"legs__leveller": "1/2 in"}, "legs.leveller", "leave it out"),
+    ({"plinth__lumber": None}, "plinth.carries", "of which boards"),
+])  # fmt: skip
+def test_an_inner_frame_that_can_not_be_had_is_refused(changes: dict[str, Any], where: str, told: str) -> None:
+    with pytest.raises(DesignError, match=told) as caught:
+        design(changed(**FRAME | changes))
+    assert where in [fault.where for fault in caught.value.faults]

@@ -251,9 +251,11 @@ def _plinth(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
     along = next((piece.box for piece in _entering(build, operation) if piece.use == "plinth_side"), None)
     if along is not None:
         back, low = min(along.lo[1], build.outside[0] - along.hi[1]), along.lo[2]
+        ends = f"end {w.length(low)} above" if low else "are flush with"
+        name = "base frame" if build.options.plinth.carries else "plinth"
         yield (
-            f"The plinth's faces stand back {w.length(back)} from the bed's sides and {w.length(along.lo[0])} from its "
-            f"ends; its lower edges end {w.length(low)} above the legs' feet."
+            f"The {name}'s faces stand back {w.length(back)} from the bed's sides and {w.length(along.lo[0])} from its "
+            f"ends; its lower edges {ends} the legs' feet."
         )
 
 

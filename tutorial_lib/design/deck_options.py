@@ -78,9 +78,10 @@ class HeightOptions(Section):
 
 
 class PlinthOptions(Section):
-    """[plinth] Boards round legs that are set back under a wider deck; they carry nothing."""
+    """[plinth] Boards round legs that are set back under a wider deck: clear of floor and deck, or an inner frame."""
 
     lumber: str | None = None
+    carries: bool = False  # they stand on the floor and reach up to the deck, beside the legs
 
 
 class StorageOptions(Section):

@@ -28,7 +28,8 @@ def names_of(options: Options) -> Mapping[str, str]:
     """What the parts are called in this bed."""
     halves = {"slat": "half slat"} if options.slats.halves else {}
     rails = {"headboard": "headboard rail"} if options.headboard.kind == "slats" else {}
-    return NAMES | halves | rails
+    base = {"plinth_side": "base side", "plinth_end": "base end"} if options.plinth.carries else {}
+    return NAMES | halves | rails | base
 
 
 def group(

@@ -1,6 +1,7 @@
 """A set-back plinth: boards round legs that stand in from the bed's edges, so that the deck seems to float.
 
-The legs carry the bed as they do without it. The boards end above the floor and below the deck: they carry nothing.
+The legs carry the bed as they do without it. The boards end above the floor and below the deck and carry nothing; or
+they are an inner frame that stands on the floor and reaches the deck. What that takes off the legs is never counted.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
 
 OFF_FLOOR = Fraction(1, 4)  # [in] under the boards, so that the legs alone stand on the floor; our choice
+CARRIES_FROM = Fraction(11, 8)  # [in] of thickness that a board of an inner frame stands on (our choice)
 FASTENED_FROM = Fraction(1)  # [in] of a leg's face that takes a screw of the plinth; our choice
 
 
@@ -36,6 +38,8 @@ class PlinthBoard:
 def refuse_plinths(options: Options) -> Iterator[Fault]:
     """A plinth wants wooden legs that stand in under runners, and nothing that is to pass between them."""
     if options.plinth.lumber is None:
+        if options.plinth.carries:
+            yield Fault("plinth.carries", 'is for an inner frame; say of which boards: plinth.lumber = "2x8".')
         return
     lumber = f'= "{options.plinth.lumber}"'
     if options.support.kind != "runners" or options.frame.posts:
@@ -57,8 +61,12 @@ def plinth_boards(options: Options, sizes: Sizes, level: Stack, legs: Sequence[L
     board = sizes.plinth
     if board is None:
         return
-    low = level.leveller + OFF_FLOOR
+    carries = options.plinth.carries
+    base = "base" if carries else "plinth"
+    low = Fraction(0) if carries else level.leveller + OFF_FLOOR
     high, thick = low + board.width, board.thickness
+    if carries:
+        _reaches(options, board, level)
     sides = [leg for leg in legs if leg.line in SIDES]
     x0 = min(leg.near_edge for leg in sides)
     x1 = max(leg.near_edge + leg.size[0] for leg in sides)
@@ -67,14 +75,33 @@ def plinth_boards(options: Options, sizes: Sizes, level: Stack, legs: Sequence[L
     _has_room(options, board, min(x0, y0), level.support_bottom - high)
     for name, at in zip(SIDES, (y0 - thick, y1), strict=True):
         yield PlinthBoard(
-            label=f"plinth side {name}", part="plinth_side", said=f"{name} plinth side", axis=0, section=board,
+            label=f"{base} side {name}", part="plinth_side", said=f"{name} {base} side", axis=0, section=board,
             lo=(x0 - thick, at, low), hi=(x1 + thick, at + thick, high),
         )  # fmt: skip
     for name, at in zip(("head", "foot"), (x0 - thick, x1), strict=True):
         yield PlinthBoard(
-            label=f"plinth end {name}", part="plinth_end", said=f"{name} plinth end", axis=1, section=board,
+            label=f"{base} end {name}", part="plinth_end", said=f"{name} {base} end", axis=1, section=board,
             lo=(at, y0, low), hi=(at + thick, y1, high),
         )  # fmt: skip
+
+
+def _reaches(options: Options, board: Section, level: Stack) -> None:
+    """An inner frame stands on the floor and ends under the deck, as the legs do."""
+    w, faults = writer(options.build.units), []
+    if board.thickness < CARRIES_FROM:
+        thick = f"is {w.length(board.thickness)} thick; an inner frame stands on {w.length(CARRIES_FROM)} or more."
+        faults.append(Fault("plinth.lumber", f'= "{options.plinth.lumber}" {thick}'))
+    if level.leveller:
+        faults.append(Fault("legs.leveller", "lifts the legs off an inner frame's floor; leave it out."))
+    elif board.width != level.support_bottom:
+        what = (
+            f"= true stands from the floor to the deck: boards {w.length(board.width)} wide, and the deck's underside "
+            f'is {w.length(level.support_bottom)} up. Set heights.underside = "{w.length(board.width)}", or use other '
+            "boards."
+        )
+        faults.append(Fault("plinth.carries", what))
+    if faults:
+        raise DesignError(faults)
 
 
 def _has_room(options: Options, board: Section, inset: Fraction, above: Fraction) -> None:

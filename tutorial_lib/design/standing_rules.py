@@ -304,4 +304,16 @@ def _lowered(build: Build, top: Fraction) -> Remedy:
     return Remedy.setting(f"Lower the slats' top to {text} above the floor", heights__sleeping=text)
 
 
-RULES: tuple[Rule, ...] = (_rail_ends, _overhang, _slender, _closes, _flange_seat, _height)
+def _base_frame(build: Build) -> Iterator[Finding]:
+    """What an inner frame takes off the legs isn't counted."""
+    if build.options.plinth.carries:
+        yield Finding(
+            rule="base frame",
+            severity="note",
+            what="The base frame carries the deck beside the legs; the load figures count on the legs alone.",
+            whose=OURS,
+            parts=("plinth_side",),
+        )
+
+
+RULES: tuple[Rule, ...] = (_base_frame, _rail_ends, _overhang, _slender, _closes, _flange_seat, _height)

@@ -98,7 +98,7 @@ def _reach(build: Build) -> float:
 
 
 def _near(build: Build, *uses: str) -> list[Piece]:
-    half = build.outside[0] / 3
+    half = build.outside[0] / 5  # a centre line and its legs stand further in
     return [p for p in build.pieces.values() if p.use in uses and p.box.lo[1] < half and p.shape == "box"]
 
 

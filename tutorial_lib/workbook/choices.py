@@ -135,6 +135,10 @@ def _headboard(options: Options) -> bool:
     return options.headboard.kind != "none"
 
 
+def _plinth(options: Options) -> bool:
+    return options.plinth.lumber is not None
+
+
 def _slatted(options: Options) -> bool:
     return options.headboard.kind == "slats"
 
@@ -173,6 +177,7 @@ MADE_AS: Choices = (("one piece", False), ("two halves side by side", True))
 SQUARE = tuple((name, name) for name in dict.fromkeys(s.name for s in dressed_sizes() if s.thickness == s.width >= 3))
 HEADBOARDS: Choices = (("none", "none"), ("boards across", "boards"), ("upright slats", "slats"))
 STANDING: Choices = (("is built with it", "new"), ("stands already", "stands"))
+BASES: Choices = (("carries nothing", False), ("is an inner frame", True))
 PLINTHS = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(12))
 USUAL_ROOM = "as needed"
 SLAT_STOCK = _sections(Fraction(1, 2), Fraction(2), Fraction(2), Fraction(6))
@@ -282,6 +287,7 @@ DESIGN: tuple[Control, ...] = (
     LEGS.length("legs.flange", "Flange, across", 2, 6, when=_tube, more=True),
     LEGS.length("legs.flange_thickness", "Flange, thick", 0.0625, 0.5, when=_tube, more=True, step=Fraction(1, 32)),
     LEGS.choice("plinth.lumber", "Plinth round them", (("none", None), *PLINTHS), more=True, when=_beside_the_rail),
+    LEGS.choice("plinth.carries", "It", BASES, more=True, when=_plinth),
     HEIGHT.choice("height_by", "Given as", HEIGHTS),
     HEIGHT.length("height", "That height", 3, 30),
     BOXES.length("storage.width", "Along the bed", 8, 48, empty="no boxes", more=True),
