@@ -42,7 +42,7 @@ class Number:
 
     claim: Claim
     doubts: frozenset[str]
-    words: frozenset[str]
+    words: tuple[str, ...]
     options: list[Option]
     right: int | None  # place of the right option; None where it isn't among them
     key: dict[str, Any] | None  # the answer; None where the key has no expression

@@ -6,10 +6,11 @@ import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from functools import lru_cache
 
 from tutorial_lib.narration.linking.aspects import cues_wanted
 from tutorial_lib.narration.linking.claims import Claim, Reading
+from tutorial_lib.narration.linking.fits import Fit
 from tutorial_lib.narration.linking.mentions import Mentions
 from tutorial_lib.narration.linking.scoring import (
     counted_by,
@@ -18,7 +19,7 @@ from tutorial_lib.narration.linking.scoring import (
     rest_salience,
     touches_part,
 )
-from tutorial_lib.narration.linking.slips import APART, close, may_slip, near_miss, rough, units_mixed, within_twice
+from tutorial_lib.narration.linking.slips import may_slip
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import Made
 from tutorial_lib.narration.linking.weights import KINDS, NONE, WEIGHTS
@@ -70,10 +71,16 @@ def candidates(
 
 def told_of(words: Mapping[str, float], subject: Subject) -> float:
     """How much the words around a number speak for a fact by its classes, and how often those are spoken of."""
-    told = 0.0
+    told = told_always(subject)
     for name in all_classes_of(subject):
-        told += words.get(name, 0.0) + KINDS.get(name, 0.0)
+        told += words.get(name, 0.0)
     return told
+
+
+@lru_cache(maxsize=4096)
+def told_always(subject: Subject) -> float:
+    """How often the classes of a fact are spoken of, whatever the words around a number [log-odds]."""
+    return sum(KINDS.get(name, 0.0) for name in all_classes_of(subject))
 
 
 def scored_one(subject: Subject, reading: Reading, named: Sequence[Feature], told: float) -> Candidate:
@@ -149,55 +156,19 @@ def prospects(mentions: Mentions, claim: Claim, made: Made) -> Iterator[tuple[Su
 
     Marks in a row are said one by one.
     """
-    fits = list(readable(mentions, claim))
-    equal = [f.subject for f in fits if f.equal]
-    for f in fits:
-        if f.equal or may_be_wrong(mentions, claim, f, equal, made):
-            yield f.subject, f.reading, f.equal
-
-
-class Fit(NamedTuple):
-    """A fact and the reading of a number that fits it; the value roughly; whether it is the fact's."""
-
-    subject: Subject
-    reading: Reading
-    near: float
-    equal: bool
-
-
-def readable(mentions: Mentions, claim: Claim) -> Iterator[Fit]:
-    """The facts of the units a claim can be read in, those many times larger or smaller left out."""
-    for unit in {unit for _, unit in claim.readings}:
-        near = [(r, rough(r[0])) for r in claim.readings if r[1] == unit]
-        for subject in mentions.by_unit.get(unit, ()):
-            true = subject.floats[0]
-            reading, said = near[0] if len(near) == 1 else min(near, key=lambda n: abs(n[1] - true))
-            if TINY * true < said < HUGE * true or is_far(said, subject):
-                yield Fit(subject, reading, said, may_equal(said, subject) and close(reading[0], subject))
-
-
-def may_equal(said: float, subject: Subject) -> bool:
-    """Whether a value lies near enough to a fact's to be it; facts with several values are looked at closely."""
-    return len(subject.floats) > 1 or -APART <= said - subject.floats[0] <= APART
-
-
-TINY, HUGE = 0.2, 5.0  # a value so many times a fact's can't be about it, even exchanged with another
-
-
-def is_far(said: float, subject: Subject) -> bool:
-    """Whether a value can be about a fact though it is far from it: marks in a row, a time, another unit."""
-    if len(subject.floats) > 1 or subject.floats[0] <= 0 or subject.unit in DURATIONS:
-        return True
-    return units_mixed(said / subject.floats[0], subject)
+    fits, equal = mentions.fits.of(claim.readings)
+    for fit in fits:
+        if fit.equal or may_be_wrong(mentions, claim, fit, equal, made):
+            yield fit.subject, fit.reading, fit.equal
 
 
 def may_be_wrong(mentions: Mentions, claim: Claim, fit: Fit, equal: Sequence[Subject], made: Made) -> bool:
     """Whether a value that isn't the fact's may be a slip about it; ``equal``: the facts it is right for."""
-    subject, said = fit.subject, fit.reading[0]
-    if within_twice(fit.near, subject) or may_slip(said, subject):
-        near = near_miss(said, subject) or made.of(subject)
-        return near or of_same_part(subject, equal) or not value_alone(mentions, claim, subject)
-    return swapped_kind(mentions, claim, subject, equal)
+    subject = fit.subject
+    if not fit.slips:
+        return swapped_kind(mentions, claim, subject, equal)
+    near = fit.missed or made.of(subject)
+    return near or of_same_part(subject, equal) or not value_alone(mentions, claim, subject)
 
 
 def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, equal: Sequence[Subject]) -> bool:

@@ -8,6 +8,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tutorial_lib.narration.linking.fits import Fits
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.stems import Phrase
@@ -43,15 +44,6 @@ class Name:
         return max(best, 0.9 * sum(words) / self.of, (0.35 if self.own else 0.75) * max(words))
 
 
-def by_unit(subjects: Sequence[Subject]) -> dict[str, list[Subject]]:
-    """The facts of each unit; loads aren't linked by chance: ``verdicts.loads`` judges them by rule."""
-    out: dict[str, list[Subject]] = {}
-    for s in subjects:
-        if s.kind != "load_rating":
-            out.setdefault(s.unit, []).append(s)
-    return out
-
-
 class Mentions:
     """Where the talk speaks of each phrase of the plan."""
 
@@ -64,7 +56,7 @@ class Mentions:
         self.find(phrases)
         self.vocabulary = {w for p in phrases for w in p}
         self.at = (-1, -1)  # the number in hand
-        self.by_unit = by_unit(subjects)
+        self.fits = Fits(subjects)
         self.spoken: list[Phrase] = []  # the phrases of names that the talk says
         self.names, self.name_of = self.named(subjects)
         self.names_with = names_with(self.names, len(self.spoken))

@@ -6,8 +6,9 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from functools import lru_cache
-from itertools import combinations, pairwise
+from functools import cached_property, lru_cache
+from itertools import combinations, pairwise, product
+from typing import TypeVar
 
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.slips import rough
@@ -17,6 +18,7 @@ NEAR = 4  # numbers before, of which two make a product or a sum
 RUN = 9  # numbers at most that are added up in a row
 REACH, FAR = 30, 60  # [words] from a number to what it comes to; from the first of a run
 STEP = 14  # [words] between two numbers of a run
+Number = TypeVar("Number", Fraction, float)
 PLAIN = ("number", "dozen", "one")
 
 SUMS_UP = re.compile(
@@ -39,20 +41,37 @@ def worked_out(claims: Sequence[Claim], subject: Subject, at: int) -> bool:
 
 
 class Made:
-    """What a few numbers come to."""
+    """What a few numbers come to: roughly for a quick look, exactly where that finds something."""
 
     def __init__(self, said: Sequence[Claim]) -> None:
-        self.sums = frozenset((*pairs(said), *runs(said)))
-        self.shares = frozenset(shared(said))
-        self.roughly = {rough(value) for value, _ in self.sums | self.shares}
+        self.last = said[-NEAR:]
+        self.counted = [counts(claim) for claim in self.last]
+        self.in_a_row = list(runs(said))
+        near = [[rough(v) for v in lengths(claim)] for claim in self.last]
+        found = (*pairs(self.counted, near), *self.in_a_row, *shared(self.counted))
+        self.roughly = {place(value) for value, _ in found}
+
+    @cached_property
+    def sums(self) -> frozenset[tuple[Fraction | int, str]]:
+        """Products, sums and differences, and runs added up."""
+        return frozenset((*pairs(self.counted, [lengths(claim) for claim in self.last]), *self.in_a_row))
+
+    def gives(self, reading: Reading) -> bool:
+        """Whether a value is such a sum."""
+        return place(rough(reading[0])) in self.roughly and reading in self.sums
 
     def of(self, subject: Subject) -> bool:
         """Whether it is a fact's value, of the kind that such sums give: boards for pieces by a share."""
-        if subject.floats[0] not in self.roughly:
+        if place(subject.floats[0]) not in self.roughly:
             return False
-        value = (subject.value, "in" if subject.is_length else subject.unit)
+        value: tuple[Fraction | int, str] = (subject.value, "in" if subject.is_length else subject.unit)
         whole = subject.value > 0 and (subject.is_length or subject.scope in ("total", "bed", ""))
-        return whole and (value in self.sums or (subject.kind == "stock_count" and value in self.shares))
+        return whole and (value in self.sums or (subject.kind == "stock_count" and value in list(shared(self.counted))))
+
+
+def place(value: float) -> int:
+    """Where a value stands, so that sums of floats meet the same sum of fractions; no mark lies at a step's edge."""
+    return math.floor(value * 4096 + 0.25)
 
 
 def before(claims: Sequence[Claim], at: int) -> Made:
@@ -72,6 +91,7 @@ def made(*claims: Claim) -> Made:
     return Made(said)
 
 
+@lru_cache(maxsize=8192)
 def counts(claim: Claim) -> int:
     """A plain whole number without a unit; 0 for any other."""
     item = claim.item
@@ -79,19 +99,24 @@ def counts(claim: Claim) -> int:
     return int(item.value) if plain and item.value > 0 else 0
 
 
-def pairs(said: Sequence[Claim]) -> Iterator[Reading]:
+def lengths(claim: Claim) -> list[Fraction]:
+    """A number as a length, as it is likeliest meant [in]."""
+    return [value for value, unit in claim.readings[:2] if unit == "in"]
+
+
+def pairs(counted: Sequence[int], measured: Sequence[Sequence[Number]]) -> Iterator[tuple[Number | int, str]]:
     """Products and sums of two counts, sums and differences of two lengths."""
-    for a, b in combinations(said[-NEAR:], 2):
-        x, y = counts(a), counts(b)
+    for x, y in combinations(counted, 2):
         if min(x, y) > 1:
-            yield Fraction(x * y), "count"
-            yield Fraction(x + y), "count"
-        for v, w in ((v, w) for v, unit in a.readings[:2] for w, other in b.readings[:2] if unit == other == "in"):
+            yield x * y, "count"
+            yield x + y, "count"
+    for a, b in combinations(measured, 2):
+        for v, w in product(a, b):
             yield v + w, "in"
             yield abs(v - w), "in"
 
 
-def runs(said: Sequence[Claim]) -> Iterator[Reading]:
+def runs(said: Sequence[Claim]) -> Iterator[tuple[int, str]]:
     """The last three counts and more added up ("two here, two here, two and two")."""
     total, many = 0, 0
     for after, claim in pairwise([None, *reversed(said)]):
@@ -101,15 +126,14 @@ def runs(said: Sequence[Claim]) -> Iterator[Reading]:
             return
         total, many = total + one, many + 1
         if many > 2:
-            yield Fraction(total), "count"
+            yield total, "count"
 
 
-def shared(said: Sequence[Claim]) -> Iterator[Reading]:
+def shared(counted: Sequence[int]) -> Iterator[tuple[int, str]]:
     """How many boards give so many pieces ("sixteen slats, four from each")."""
-    for a, b in combinations(said[-NEAR:], 2):
-        x, y = counts(a), counts(b)
+    for x, y in combinations(counted, 2):
         if 1 < y < x:
-            yield Fraction(math.ceil(x / y)), "count"
+            yield math.ceil(x / y), "count"
 
 
 TIMES = re.compile(r"\b(?:times|by|multiplied by|lots of)$")

@@ -16,8 +16,10 @@ NOTHING_SAID: dict[str, float] = {}
 UNSCOPED = ("screw_length", "bolt_length", "stock_length")
 
 
-def wording(transcript: Transcript, item: Expression, parts: frozenset[str]) -> frozenset[str]:
+def wording(transcript: Transcript, item: Expression, parts: frozenset[str]) -> tuple[str, ...]:
     """The words around a number in its sentence, each with its side; names of parts are one word, numbers another.
+
+    Each once, and always in the same order, so that what they come to is the same to the last digit.
 
     Args:
         transcript: the words.
@@ -26,17 +28,17 @@ def wording(transcript: Transcript, item: Expression, parts: frozenset[str]) -> 
     """
     before = side(transcript, range(item.first - 1, -1, -1), item.first, parts)
     after = side(transcript, range(item.last, len(transcript.words)), item.last - 1, parts)
-    out = {f"before={w}" for w in before[:REACH]} | {f"after={w}" for w in after[:REACH]}
+    out = [f"before={w}" for w in before[:REACH]] + [f"after={w}" for w in after[:REACH]]
     if before:
-        out.add(f"last={before[0]}")
+        out.append(f"last={before[0]}")
     if len(before) > 1:
-        out.add(f"last={before[1]} {before[0]}")
+        out.append(f"last={before[1]} {before[0]}")
     if after:
-        out.add(f"next={after[0]}")
+        out.append(f"next={after[0]}")
     if len(after) > 1:
-        out.add(f"next={after[0]} {after[1]}")
+        out.append(f"next={after[0]} {after[1]}")
     plain = "whole" if item.value.denominator == 1 else "part"
-    return frozenset(out | {f"unit={item.unit or plain}", f"form={item.form}"})
+    return tuple(dict.fromkeys((*out, f"unit={item.unit or plain}", f"form={item.form}")))
 
 
 def side(transcript: Transcript, places: Iterable[int], home: int, parts: frozenset[str]) -> list[str]:

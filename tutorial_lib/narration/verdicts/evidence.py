@@ -110,8 +110,8 @@ def in_each_others_place(overview: Overview, at: int, w: Weighed, j: int, o: Wei
 
 def in_front(overview: Overview, at: int, w: Weighed, j: int, o: Weighed) -> bool:
     """Whether the words speak for both facts nearly as much as for any other."""
-    here = overview.worded(at, w) >= FIRST * overview.most_worded(at)
-    return here and overview.worded(j, o) >= NEXT * overview.most_worded(j)
+    here = overview.worded(at, w) >= FIRST * overview.most_worded[at]
+    return here and overview.worded(j, o) >= NEXT * overview.most_worded[j]
 
 
 def preference(overview: Overview, at: int, w: Weighed, key: str) -> float:

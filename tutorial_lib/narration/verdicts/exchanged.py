@@ -28,7 +28,7 @@ def exchanged_apart(overview: Overview) -> dict[int, tuple[Weighed, Weighed]]:
 
 def said_rightly(overview: Overview, at: int) -> Iterator[str]:
     """The facts a number is right for, and that the words speak for most."""
-    most = overview.most_worded(at) - 1e-9
+    most = overview.most_worded[at] - 1e-9
     yield from (w.key for w in overview.rows[at] if w.verdict in HOLDS and overview.worded(at, w) >= most)
 
 
@@ -36,7 +36,7 @@ def misplaced(overview: Overview, at: int) -> Iterator[tuple[Weighed, Weighed]]:
     """The facts that the words speak for and the value contradicts, each with one that the value is right for."""
     if not evidence.may_have_moved(overview, at):
         return
-    least = max(LIKELY, overview.most_worded(at) - 1e-9)
+    least = max(LIKELY, overview.most_worded[at] - 1e-9)
     for w in overview.rows[at]:
         if w.verdict == "conflicts" and overview.worded(at, w) >= least:
             yield from ((w, o) for o in overview.rows[at] if o.candidate.equal and in_its_place(overview, at, w, o))

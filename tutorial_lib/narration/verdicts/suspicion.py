@@ -80,9 +80,15 @@ class Overview:
         for at, row in enumerate(rows):
             self.take(at, row)
         self.of = [{w.key: w for w in row} for row in rows]
+        self.right_here = [[w for w in row if w.verdict in HOLDS] for row in rows]
         self.counted = counts_spoken_of(rows)
         self.wording = [worded_shares(row) for row in rows]
-        self.parts_right = [right_by_part(row) for row in rows]
+        self.parts_right = [right_by_part(row) for row in self.right_here]
+        self.most_worded = [max(found.values(), default=0.0) for found in self.wording]
+        self.rival_worded = [
+            max((found[w.key] for w in right), default=0.0)
+            for found, right in zip(self.wording, self.right_here, strict=True)
+        ]
 
     def take(self, at: int, row: Sequence[Weighed]) -> None:
         """Notes what one claim may say, and rightly."""
@@ -109,8 +115,7 @@ class Overview:
 
     def of_claim(self, at: int) -> list[tuple[str, float]]:
         """Named features of a claim, whatever fact is meant."""
-        claim, row = self.claims[at], self.rows[at]
-        holds = [w for w in row if w.verdict in HOLDS]
+        claim, row, holds = self.claims[at], self.rows[at], self.right_here[at]
         again = self.said[claim.readings[0]] if claim.readings else 1
         out = [
             ("bias", 1.0),
@@ -142,11 +147,11 @@ class Overview:
 
     def of_fact(self, at: int, w: Weighed) -> Iterator[tuple[str, float]]:
         """Named features of a claim as a slip about one fact."""
-        candidate, claim, row = w.candidate, self.claims[at], self.rows[at]
+        candidate, claim, holds = w.candidate, self.claims[at], self.right_here[at]
         subject, reading = candidate.subject, candidate.reading
         if subject is None or reading is None:
             return
-        holds = [o for o in row if o.verdict in HOLDS]
+        beside = self.beside_right(at, subject)
         yield "chance", log_odds(w.chance)
         yield "chance_plain", w.chance
         yield "named", float(self.named_alone(at, w))
@@ -154,42 +159,36 @@ class Overview:
             yield name, candidate.has(name)
         yield "typical", float(candidate.has("typical") > 0)
         yield from against(candidate, [o.candidate for o in holds])
-        yield from self.of_words(at, w, holds)
+        yield from self.of_words(at, w)
         yield from form(claim, subject, reading, any(o.chance > UNLIKELY for o in holds), self.worded(at, w))
         yield "exchanged", self.exchanged(at, w)
         yield "settled", float(evidence.settled(self, at, w))
         yield "right_soon", float(self.right_soon(at, w))
-        yield "beside_right", self.beside_right(at, subject)
-        yield "pair_right", self.beside_right(at, subject) * float(claim.item.pair > 1)
+        yield "beside_right", beside
+        yield "pair_right", beside * float(claim.item.pair > 1)
         yield from self.of_kind(claim, subject)
         yield from self.elsewhere(at, subject, reading)
 
-    def of_words(self, at: int, w: Weighed, holds: Sequence[Weighed]) -> Iterator[tuple[str, float]]:
+    def of_words(self, at: int, w: Weighed) -> Iterator[tuple[str, float]]:
         """How much the words alone speak for a fact, and against those that the value is right for."""
         mine = self.worded(at, w)
         yield "worded", mine
         yield "worded_log", log_odds(mine)
-        yield "worded_most", float(mine >= self.most_worded(at) - 1e-9)
-        yield "worded_lead", self.lead(at, w) if holds else 0.0
+        yield "worded_most", float(mine >= self.most_worded[at] - 1e-9)
+        yield "worded_lead", self.lead(at, w) if self.right_here[at] else 0.0
 
     def worded(self, at: int, w: Weighed) -> float:
         """The chance of a fact by the words alone, among the facts in question."""
         return self.wording[at].get(w.key, 0.0)
 
-    def most_worded(self, at: int) -> float:
-        """The chance of the fact that the words speak for most."""
-        return max(self.wording[at].values(), default=0.0)
-
     def lead(self, at: int, w: Weighed) -> float:
         """How much more the words speak for a fact than for any that the value is right for [log-odds, up to 4]."""
-        rivals = (key for right in self.parts_right[at].values() for key, _ in right)
-        rival = max((self.wording[at][key] for key in rivals), default=0.0)
-        return min(4.0, max(-4.0, math.log((self.worded(at, w) + 1e-3) / (rival + 1e-3))))
+        return min(4.0, max(-4.0, math.log((self.worded(at, w) + 1e-3) / (self.rival_worded[at] + 1e-3))))
 
     def sum_right(self, at: int) -> bool:
         """Whether the numbers just said come to the value said."""
         made = before(self.claims, at)
-        return any(reading in made.sums for reading in self.claims[at].readings)
+        return any(map(made.gives, self.claims[at].readings))
 
     def right_soon(self, at: int, w: Weighed) -> bool:
         """Whether the fact's own value follows soon: then the speaker corrects it or adds up to it."""
@@ -231,7 +230,7 @@ class Overview:
 
     def named_alone(self, at: int, w: Weighed) -> bool:
         """Whether a fact is named right beside a number, and none that the value is right for."""
-        return is_named(w.candidate) and not any(is_named(o.candidate) for o in self.rows[at] if o.verdict in HOLDS)
+        return is_named(w.candidate) and not any(is_named(o.candidate) for o in self.right_here[at])
 
     def may_be_sure(self, at: int, w: Weighed) -> bool:
         """Whether a conflict may be called sure at all: the subject is plain, and the value no other likely fact's.
@@ -247,7 +246,7 @@ class Overview:
         """Whether a number is the one just said, and that one rightly: then it is said of the same thing again."""
         said = self.claims[at].readings[:1]
         before = (j for j in (at - 1, at - 2) if j >= 0 and self.claims[j].readings[:1] == said)
-        return any(w.verdict in HOLDS and w.chance > RIGHTLY for j in before for w in self.rows[j])
+        return any(w.chance > RIGHTLY for j in before for w in self.right_here[j])
 
     def contradicts(self, at: int, w: Weighed) -> bool:
         """Whether a number, sure enough, contradicts what is said rightly elsewhere of a part spoken of right here."""
@@ -256,7 +255,7 @@ class Overview:
 
     def rivalled(self, at: int, w: Weighed) -> bool:
         """Whether the value is right for another fact that is as likely meant."""
-        rivals = [o for o in self.rows[at] if o.verdict in HOLDS]
+        rivals = self.right_here[at]
         if self.is_paired(at, rivals):
             return True
         plain = not rivals or (self.named_alone(at, w) and is_sized(w))
@@ -322,11 +321,11 @@ def worded_shares(row: Sequence[Weighed]) -> dict[str, float]:
     return dict(zip([w.key for w in facts], shares([w.candidate.words for w in facts]), strict=True)) if facts else {}
 
 
-def right_by_part(row: Sequence[Weighed]) -> dict[object, list[tuple[str, float]]]:
+def right_by_part(right: Sequence[Weighed]) -> dict[object, list[tuple[str, float]]]:
     """The facts that a value is right for, by their part, each with its chance."""
     out: dict[object, list[tuple[str, float]]] = defaultdict(list)
-    for w in row:
-        if w.verdict in HOLDS and w.candidate.subject is not None:
+    for w in right:
+        if w.candidate.subject is not None:
             out[w.candidate.subject.group].append((w.key, w.chance))
     return out
 
