@@ -105,11 +105,11 @@ class Talk:
 
     def near(self, at: int, subject: Subject, reading: Reading, equal: bool) -> Iterator[Feature]:
         """The same fact a few numbers before or after, with the same value or another."""
-        sides = {"before": range(max(0, at - 3), at), "after": range(at + 1, min(at + 3, len(self.claims)))}
-        for name, places in sides.items():
-            found = [self.by_fact[j].get(subject.key, (0.0, reading)) for j in places]
-            yield f"same_{name}", max((p for p, r in found if r == reading), default=0.0)
-            yield f"other_{name}", max((p for p, r in found if r != reading), default=0.0)
+        for name, close in (("before", self.by_fact[max(0, at - 3) : at]), ("after", self.by_fact[at + 1 : at + 3])):
+            found = [said[subject.key] for said in close if subject.key in said]
+            if found:
+                yield f"same_{name}", max((p for p, r in found if r == reading), default=0.0)
+                yield f"other_{name}", max((p for p, r in found if r != reading), default=0.0)
         if not equal:
             yield "right_elsewhere", self.right[subject.key].best_but(at)
 

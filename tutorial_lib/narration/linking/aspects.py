@@ -94,6 +94,8 @@ EDGE: dict[str, Cue] = {
     "deep": edge_pattern(r"\b(?:depth|deep)(?: ,?\S+){0,4}", r"(?:,?\S+ ){0,1}?(?:deep)\b"),
     "tall": edge_pattern(r"\b(?:height|tall|high)(?: ,?\S+){0,3}", r"(?:,?\S+ ){0,1}?(?:tall|high|off the)\b"),
 }
+CUES = (*NEAR.items(), *EDGE.items())
+WORD = re.compile("[a-z]")
 
 WANTED: dict[str, tuple[str, ...]] = {  # kind of fact -> cues that speak for it
     "length": ("long", "longways"),
@@ -131,9 +133,9 @@ WHAT_CUES = ("outside", "opening", "mattress", "underside", "height", "centre")
 
 
 def cues_around(before: str, after: str) -> frozenset[str]:
-    """Names of all cues that stand around a number."""
-    found = {name for name, (a, b) in NEAR.items() if a.search(before) or b.search(after)}
-    found |= {name for name, (a, b) in EDGE.items() if a.search(before) or b.search(after)}
+    """Names of all cues that stand around a number; where there is no word on a side, none is looked for."""
+    found = {name for name, (cue, _) in CUES if cue.search(before)} if WORD.search(before) else set()
+    found |= {name for name, (_, cue) in CUES if cue.search(after)} if WORD.search(after) else set()
     return frozenset(found)
 
 

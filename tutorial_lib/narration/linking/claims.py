@@ -170,7 +170,8 @@ def name_before(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
 
 def name_last(found: Sequence[Expression], at: int) -> tuple[Fraction, ...]:
     """The last timber size named, up to fifty words before a number ("... 1x4s, so I bought seven boards")."""
-    for other in reversed(found[:at]):
+    for place in range(at - 1, -1, -1):
+        other = found[place]
         if found[at].first - other.last > 50:
             break
         if other.form == "nominal":

@@ -115,6 +115,7 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str, le
     claims: list[Claim] = []
     reasons: list[str] = []
     meant = units_meant(transcript, found, units, lengths)
+    listed = endless(found)
     for i, item in enumerate(found):
         claim = claim_of(transcript, found, i, units, meant[i], hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
@@ -123,11 +124,27 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str, le
             if i in taken_back
             else apart or surely_no_claim(transcript, item, claim.around)
         )
+        if not reason and i in listed and claim.cell is None:
+            reason = "one of many numbers with no word between them"
         if i and i - 1 in taken_back:
             claim = as_before(claim, claims[-1])
         claims.append(claim)
         reasons.append(reason)
     return Sorted(tuple(found), tuple(claims), tuple(reasons))
+
+
+ENDLESS = 60  # numbers; the marks of a bed's slats, read out, are fewer
+
+
+def endless(found: Sequence[Expression]) -> set[int]:
+    """The numbers in longer rows than anyone says of a bed, with no word between: nothing is said of them."""
+    out: set[int] = set()
+    start = 0
+    for at, item in enumerate(found, 1):
+        if at == len(found) or found[at].first > item.last:
+            out |= set(range(start, at)) if at - start > ENDLESS else set()
+            start = at
+    return out
 
 
 def as_before(claim: Claim, before: Claim) -> Claim:

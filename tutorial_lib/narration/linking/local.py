@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -120,7 +120,7 @@ def is_marked(candidate: Candidate) -> bool:
     return is_named(candidate) or candidate.has("made") > 0
 
 
-def weigh(weights: Mapping[str, float], named: Sequence[tuple[str, float]]) -> float:
+def weigh(weights: Mapping[str, float], named: Iterable[tuple[str, float]]) -> float:
     """The sum of named features with their weights [log-odds]."""
     return sum(weights.get(name, 0.0) * value for name, value in named if value)
 

@@ -89,17 +89,17 @@ SHARE = re.compile(
 )
 
 
+SHARED = re.compile(
+    r"(?:(?:screws?|bolts?|of them|more|goes?|sits?) )?"
+    r"(?:at|on|in|to|through|into|from|under|for|down|up|along|left|right)\b"
+)
+
+
 def is_split(item: Expression, around: Around) -> bool:
     """Whether a small count is one of the shares another count is made up of."""
-    if item.unit or item.value > 4 or item.value.denominator > 1:
+    if item.unit or item.value > 4 or item.value.denominator > 1 or not SHARED.match(around.after):
         return False
-    return len(SHARE.findall(around.sentence)) > 1 and bool(
-        re.match(
-            r"(?:(?:screws?|bolts?|of them|more|goes?|sits?) )?"
-            r"(?:at|on|in|to|through|into|from|under|for|down|up|along|left|right)\b",
-            around.after,
-        )
-    )
+    return len(SHARE.findall(around.sentence)) > 1
 
 
 OPERATOR = r"(?:plus|minus|times|less|take away|take off|add|adding|subtract|multiplied by|divided by|over)"

@@ -19,6 +19,7 @@ RUN = 9  # numbers at most that are added up in a row
 REACH, FAR = 30, 60  # [words] from a number to what it comes to; from the first of a run
 STEP = 14  # [words] between two numbers of a run
 Number = TypeVar("Number", Fraction, float)
+Come = set[tuple[Fraction | int, str]]  # what numbers come to: value (inches for a length), unit
 PLAIN = ("number", "dozen", "one")
 
 SUMS_UP = re.compile(
@@ -46,15 +47,15 @@ class Made:
     def __init__(self, said: Sequence[Claim]) -> None:
         self.last = said[-NEAR:]
         self.counted = [counts(claim) for claim in self.last]
-        self.in_a_row = list(runs(said))
-        near = [[rough(v) for v in lengths(claim)] for claim in self.last]
-        found = (*pairs(self.counted, near), *self.in_a_row, *shared(self.counted))
-        self.roughly = {place(value) for value, _ in found}
+        self.in_a_row: Come = set(runs(said))
+        self.shares: Come = set(shared(self.counted))
+        near = pairs(self.counted, [[rough(v) for v in lengths(claim)] for claim in self.last])
+        self.roughly = {place(value) for value, _ in (*near, *self.in_a_row, *self.shares)}
 
     @cached_property
-    def sums(self) -> frozenset[tuple[Fraction | int, str]]:
+    def sums(self) -> Come:
         """Products, sums and differences, and runs added up."""
-        return frozenset((*pairs(self.counted, [lengths(claim) for claim in self.last]), *self.in_a_row))
+        return {*pairs(self.counted, [lengths(claim) for claim in self.last]), *self.in_a_row}
 
     def gives(self, reading: Reading) -> bool:
         """Whether a value is such a sum."""
@@ -64,12 +65,12 @@ class Made:
         """Whether it is a fact's value, of the kind that such sums give: boards for pieces by a share."""
         if place(subject.floats[0]) not in self.roughly:
             return False
-        value: tuple[Fraction | int, str] = (subject.value, "in" if subject.is_length else subject.unit)
+        value = (subject.value, "in" if subject.is_length else subject.unit)
         whole = subject.value > 0 and (subject.is_length or subject.scope in ("total", "bed", ""))
-        return whole and (value in self.sums or (subject.kind == "stock_count" and value in list(shared(self.counted))))
+        return whole and (value in self.sums or (subject.kind == "stock_count" and value in self.shares))
 
 
-def place(value: float) -> int:
+def place(value: Fraction | float) -> int:
     """Where a value stands, so that sums of floats meet the same sum of fractions; no mark lies at a step's edge."""
     return math.floor(value * 4096 + 0.25)
 

@@ -7,6 +7,9 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
 
 from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.claims import Claim, Reading
@@ -100,12 +103,9 @@ class Overview:
 
     def suspects(self, at: int) -> list[tuple[Weighed, float]]:
         """The facts a claim may be a slip about, each with its probability, the likeliest first."""
-        about = self.of_claim(at)
-        found = [
-            (w, 1 / (1 + math.exp(-weigh(SLIPS, [*about, *self.of_fact(at, w)]))))
-            for w in self.rows[at]
-            if self.may_be_meant(at, w)
-        ]
+        meant = [w for w in self.rows[at] if self.may_be_meant(at, w)]
+        about = weigh(SLIPS, self.of_claim(at)) if meant else 0.0
+        found = [(w, 1 / (1 + math.exp(-about - weigh(SLIPS, self.of_fact(at, w))))) for w in meant]
         return sorted(found, key=lambda f: -f[1])
 
     def may_be_meant(self, at: int, w: Weighed) -> bool:
@@ -334,20 +334,43 @@ def form(
     claim: Claim, subject: Subject, reading: Reading, rivalled: bool, worded: float
 ) -> Iterator[tuple[str, float]]:
     """In which way a value differs from the fact's, and how telling that is."""
-    said, true = reading[0], subject.value
-    mixed = units_mixed(roughly(said, true), subject)
-    swapped = digits_swapped(said, subject)
-    fraction = subject.is_length and whole_right(said, true)
-    yield "off", 0.0 if mixed else abs(math.log(roughly(said, nearest(said, subject))))
-    yield "units", float(mixed)
-    yield "units_worded", float(mixed) * worded
-    yield "digits", float(swapped or (subject.is_length and one_digit_off(said, true)))
-    yield "swapped", float(swapped)
-    yield "swapped_alone", float(swapped and not rivalled)
-    yield "fraction", float(fraction)
-    yield "fraction_alone", float(fraction and not rivalled)
-    yield "one_off", float(subject.is_count and abs(said - true) == 1)
+    wrong = differs(reading[0], subject)
+    yield "off", wrong.off
+    yield "units", float(wrong.mixed)
+    yield "units_worded", float(wrong.mixed) * worded
+    yield "digits", float(wrong.digits)
+    yield "swapped", float(wrong.swapped)
+    yield "swapped_alone", float(wrong.swapped and not rivalled)
+    yield "fraction", float(wrong.fraction)
+    yield "fraction_alone", float(wrong.fraction and not rivalled)
+    yield "one_off", float(wrong.one_off)
     yield "choice", math.log(max(1.0, float(claim.item.value) * min(claim.item.value.denominator, 64)))
+
+
+class Differs(NamedTuple):
+    """In which way a value differs from a fact's."""
+
+    off: float  # log of the ratio; 0 where only the unit is wrong
+    mixed: bool  # the unit is
+    digits: bool  # some digits stand in another order, or one is wrong
+    swapped: bool
+    fraction: bool  # the whole inches are right
+    one_off: bool
+
+
+@lru_cache(maxsize=8192)
+def differs(said: Fraction, subject: Subject) -> Differs:
+    """How a value differs from a fact's."""
+    true = subject.value
+    mixed, swapped = units_mixed(roughly(said, true), subject), digits_swapped(said, subject)
+    return Differs(
+        off=0.0 if mixed else abs(math.log(roughly(said, nearest(said, subject)))),
+        mixed=mixed,
+        digits=swapped or (subject.is_length and one_digit_off(said, true)),
+        swapped=swapped,
+        fraction=subject.is_length and whole_right(said, true),
+        one_off=subject.is_count and abs(said - true) == 1,
+    )
 
 
 def is_sized(w: Weighed) -> bool:
