@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.drilling.builds import OPEN, RUNNERS, drilled
-from tutorial_lib.drilling import bits, choosing, distances, rules, screws
+from tutorial_lib.drilling import bits, distances, over_legs, rules, screws
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.findings import Finding
 
@@ -157,7 +157,7 @@ def test_legs_of_its_own_side_take_a_driver_s_room_along_a_runner(side: str) -> 
     joint = next(j for j in build.joints_of("runner") if j.near == f"runner {side}" and j.far == f"side rail {side}")
     radius = build.options.driver.radius
     legs = [build.pieces[label].box for leg in build.legs if leg.line == side for label in leg.pieces]
-    assert choosing.taken(build, joint) == tuple(sorted((box.lo[0] - radius, box.hi[0] + radius) for box in legs))
+    assert over_legs.taken(build, joint) == tuple(sorted((box.lo[0] - radius, box.hi[0] + radius) for box in legs))
 
 
 @pytest.mark.parametrize("lumber", ["2x3", "2x4", "2x6"])
@@ -168,4 +168,4 @@ def test_screws_from_a_runner_into_the_end_rail_stand_clear_of_the_legs(lumber: 
              if build.pieces[job.joint.far].use == "end_rail"]  # fmt: skip
     assert spots
     for spot in spots:
-        assert choosing.stands_clear(spot.at[0], spot.at[1], legs, build.options.driver.radius)
+        assert over_legs.stands_clear(spot.at[0], spot.at[1], legs, build.options.driver.radius)

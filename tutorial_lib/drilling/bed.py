@@ -64,15 +64,15 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
     refuse_unfit(build, chosen)
     everything = placed(build, chosen)
     fastenings = tuple(fastening(job) for job in everything)
-    jobs = [job for job in everything if build.makes(job.joint)]
+    jobs, there = (tuple(job for job in everything if build.makes(job.joint) == made) for made in (True, False))
     bought = tuple(fastening(job) for job in jobs)
     found = tuple(clashes([shank for job in everything for shank in shanks(job)]))
     hidden = _hidden(build, bought)
     return Drilling(
         build=build,
         fastenings=fastenings,
-        jobs=tuple(jobs),
-        there=tuple(job for job in everything if not build.makes(job.joint)),
+        jobs=jobs,
+        there=there,
         clashes=found,
         buys=buys(bought),
         hardware=hardware(build, bought),

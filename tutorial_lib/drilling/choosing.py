@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
-from itertools import product
 from math import ceil, floor
 
-from tutorial_lib.design.end_distances import END, ROW, THICK, rows_aside
+from tutorial_lib.design.end_distances import THICK
 from tutorial_lib.design.fasteners import Fastener, Fastening
-from tutorial_lib.design.model import Axis, Box, Build, Joint, Piece
-from tutorial_lib.design.room import EDGE, standing_below, stands_clear
+from tutorial_lib.design.model import Box, Build, Joint, JointKind, Leg, Piece
 from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling import bed_bolts, bits, blocks, placing, screws
 from tutorial_lib.drilling.access import BIT_LENGTH
 from tutorial_lib.drilling.clashes import SEAM_ROOM
 from tutorial_lib.drilling.demand import Demand, Holding, least_count, widest
 from tutorial_lib.drilling.job import BitSet, Job, fastening, seams_of
+from tutorial_lib.drilling.keeping import distances, up_to
+from tutorial_lib.drilling.over_legs import clear_of_legs, taken
 from tutorial_lib.drilling.sizes import ScrewSize
 from tutorial_lib.measures import Units
 from tutorial_lib.tables import species
@@ -130,34 +130,41 @@ def _needed(build: Build, joint: Joint, loads: Loads, options: ScrewOptions, bar
 
 def _alike(build: Build, joint: Joint) -> list[Joint]:
     """The joints of one leg that are fastened the same way, among which its fasteners are shared out."""
-    leg = next((leg for leg in build.legs if joint.far in leg.pieces), None)
+    leg = _leg_of(build, joint)
     if leg is None:
         return [joint]
-    return [
-        j
-        for j in build.joints
-        if j.kind == joint.kind
-        and j.far in leg.pieces
-        and j.fastener == joint.fastener
-        and j.axis == joint.axis
-        and (joint.axis == 2 or j.near == joint.near)
-    ]
+    kind = (joint.kind, joint.fastener, joint.axis)
+    mine = [j for j in build.joints if (j.kind, j.fastener, j.axis) == kind and j.far in leg.pieces]
+    return [j for j in mine if joint.axis == 2 or j.near == joint.near]
+
+
+def _leg_of(build: Build, joint: Joint) -> Leg | None:
+    """The leg whose piece lies behind the joint."""
+    return next((leg for leg in build.legs if joint.far in leg.pieces), None)
 
 
 def _length(options: ScrewOptions, size: ScrewSize | None, stack: screws.Stack) -> screws.Choice:
-    sold = size.lengths if size else ()
     if size is not None and options.kind == "carriage bolt":
-        grip = stack.near + stack.far
-        if options.length is None:
-            return screws.bolt_length(sold, grip, size.washer, size.nut, stack.units)
-        judged = [screws.check_bolt(x, sold, grip, size.washer, size.nut, stack.units) for x in options.lengths]
-        return next((choice for choice in judged if choice.fits), judged[0])
+        return _bolt_length(options, size, stack)
+    sold = size.lengths if size else ()
     diameter = size.diameter if size else float(options.diameter or 0)
     least = screws.least_penetration(options.kind, diameter, size.tip if size else 0.0)
     judged = [screws.check_length(length, sold, stack, least) for length in options.lengths]
-    if judged:
-        return next((choice for choice in judged if choice.fits), judged[0])
-    return screws.choose_length(sold, stack, least)
+    return _first_that_fits(judged) if judged else screws.choose_length(sold, stack, least)
+
+
+def _bolt_length(options: ScrewOptions, size: ScrewSize, stack: screws.Stack) -> screws.Choice:
+    sold, grip = size.lengths, stack.near + stack.far
+    if options.length is None:
+        return screws.bolt_length(sold, grip, size.washer, size.nut, stack.units)
+    return _first_that_fits(
+        [screws.check_bolt(x, sold, grip, size.washer, size.nut, stack.units) for x in options.lengths]
+    )
+
+
+def _first_that_fits(judged: Sequence[screws.Choice]) -> screws.Choice:
+    """The first length that fits, or the first of all."""
+    return next((choice for choice in judged if choice.fits), judged[0])
 
 
 def _bits(joint: Joint, options: ScrewOptions, chosen: Fastener, gravity: float, units: Units) -> BitSet:
@@ -175,34 +182,6 @@ def _bits(joint: Joint, options: ScrewOptions, chosen: Fastener, gravity: float,
     pilot = bits.lag_pilot(chosen.diameter, gravity, units) if lag else bits.pilot(chosen.root, gravity, use, units)
     sink = None if lag else bits.countersink(chosen.head, units)
     return BitSet(pilot, bits.clearance(chosen.diameter, units), sink, options.pilot)
-
-
-@lru_cache(maxsize=1024)
-def up_to(x: float, grid: Fraction) -> Fraction:
-    """The next even mark up [in]: eighths of an inch, or whole millimetres.
-
-    >>> up_to(0.885, Fraction(1, 16))
-    Fraction(1, 1)
-    """
-    step = Fraction(1, 8) if grid == Fraction(1, 16) else grid
-    return ceil(round(x / float(step), 6)) * step
-
-
-def distances(build: Build, diameter: float, length: float = 0.0) -> placing.Distances:
-    """What a fastener keeps when its place is ours to choose [in].
-
-    From 1/4 in on: ends and spacing 4 D, between rows more as the fastener is slender, edges 1.5 D (NDS 2018 12.5.1,
-    full value); thinner screws, pre-bored: ends and rows 5 D, edges and rows aside 2.5 D (NDS Commentary C12.1.5.7).
-
-    Args:
-        build: the bed.
-        diameter: of the fastener [in].
-        length: in the thinner of the pieces it is loaded across [in]; 0 where nothing loads it across.
-    """
-    far = max(ROW.full, rows_aside(length, diameter))
-    thick = (END.full, 1.5, far, far)
-    ends, edges, row, rows = thick if diameter >= THICK else (5.0, 2.5, 5.0, 2.5)
-    return placing.Distances(*(up_to(times * diameter, build.grid) for times in (ends, edges, row, rows)))
 
 
 def _wish(build: Build, job: Job) -> placing.Wish:
@@ -236,17 +215,8 @@ def _seat(build: Build, joint: Joint) -> Fraction:
 
 def _spots(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]:
     joint, near, grid = job.joint, build.pieces[job.joint.near], build.grid
-    if joint.kind == "slat":
-        return placing.slat_end(joint, near, _wish(build, job), _end_shift(build, near, job.options), grid)
-    if joint.kind == "slat_line":
-        return placing.slat_middle(joint)
-    if joint.kind == "corner":
-        return placing.corner(joint, job.options.count, grid)
-    if joint.kind == "flange":
-        return placing.on_plate(joint, near.box, PLATE_EDGE)
-    if joint.kind in ("block", "post"):
-        kept = distances(build, job.fastener.diameter)
-        return blocks.spots(build, joint, job.options.count or max(2, job.needed), kept)
+    if joint.kind in BY_KIND:
+        return BY_KIND[joint.kind](build, job)
     if max(joint.contact.size) >= placing.ROW_FROM and joint.contact.size[near.axis] == max(joint.contact.size):
         return placing.row(joint, near, _wish(build, job), grid, turned(build, near))
     if joint.kind == "ply":
@@ -254,6 +224,26 @@ def _spots(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]
         edge = up_to(2.5 * job.fastener.diameter, grid)
         return placing.group(joint, count, edge, grid, turned(build, build.pieces[joint.far]))
     return _on_small_face(build, job, size)
+
+
+def _at_slat_end(build: Build, job: Job) -> list[placing.Spot]:
+    slat = build.pieces[job.joint.near]
+    return placing.slat_end(job.joint, slat, _wish(build, job), _end_shift(build, slat, job.options), build.grid)
+
+
+def _in_block(build: Build, job: Job) -> list[placing.Spot]:
+    kept = distances(build, job.fastener.diameter)
+    return blocks.spots(build, job.joint, job.options.count or max(2, job.needed), kept)
+
+
+BY_KIND: dict[JointKind, Callable[[Build, Job], list[placing.Spot]]] = {
+    "slat": _at_slat_end,
+    "slat_line": lambda _, job: placing.slat_middle(job.joint),
+    "corner": lambda build, job: placing.corner(job.joint, job.options.count, build.grid),
+    "flange": lambda build, job: placing.on_plate(job.joint, build.pieces[job.joint.near].box, PLATE_EDGE),
+    "block": _in_block,
+    "post": _in_block,
+}
 
 
 def _on_small_face(build: Build, job: Job, size: ScrewSize | None) -> list[placing.Spot]:
@@ -265,7 +255,7 @@ def _on_small_face(build: Build, job: Job, size: ScrewSize | None) -> list[placi
     if job.bolted and size is not None:
         free = _clear_of_boards(build, job, free, Fraction(size.washer_width) / 2)
     if joint.kind == "runner":
-        return _clear_of_legs(build, job, free)
+        return clear_of_legs(build, job, free)
     for seam in seams_of(build, joint):
         free = _off_seam(joint, free, seam)
     count = _share(build, job, free)
@@ -287,24 +277,26 @@ def _share(build: Build, job: Job, free: placing.Room) -> int:
 
 def _clear_of_boards(build: Build, job: Job, free: placing.Room, half: Fraction) -> placing.Room:
     """The room left where the nut's washer [in, half its width] lies on the leg beside its other board."""
-    joint = job.joint
-    leg = next((leg for leg in build.legs if joint.far in leg.pieces), None)
-    through = (joint.far, *joint.beyond)
-    far = build.pieces[joint.far].box
-    for label in leg.boards if leg else ():
-        other = build.pieces[label].box
-        if label in through or other.contact(far) is None:
-            continue
-        for axis in free.lo:
-            if axis != 2 and other.size[axis] < far.size[axis]:
-                lo, hi = free.lo[axis], free.hi[axis]
-                if other.lo[axis] == far.lo[axis]:
-                    lo = max(lo, other.hi[axis] + half)
-                else:
-                    hi = min(hi, other.lo[axis] - half)
-                if lo <= hi:
-                    return replace(free, lo=free.lo | {axis: lo}, hi=free.hi | {axis: hi})
+    far = build.pieces[job.joint.far].box
+    for other in _boards_beside(build, job.joint):
+        for axis in (axis for axis in free.lo if axis != 2 and other.size[axis] < far.size[axis]):
+            lo, hi = free.lo[axis], free.hi[axis]
+            if other.lo[axis] == far.lo[axis]:
+                lo = max(lo, other.hi[axis] + half)
+            else:
+                hi = min(hi, other.lo[axis] - half)
+            if lo <= hi:
+                return replace(free, lo=free.lo | {axis: lo}, hi=free.hi | {axis: hi})
     return free
+
+
+def _boards_beside(build: Build, joint: Joint) -> list[Box]:
+    """A leg's boards that touch the one behind the joint, those that its bolts go through left out."""
+    leg, far = _leg_of(build, joint), build.pieces[joint.far].box
+    others = [
+        build.pieces[label].box for label in (leg.boards if leg else ()) if label not in (joint.far, *joint.beyond)
+    ]
+    return [other for other in others if other.contact(far) is not None]
 
 
 def _off_seam(joint: Joint, free: placing.Room, seam: Box) -> placing.Room:
@@ -320,50 +312,6 @@ def _off_seam(joint: Joint, free: placing.Room, seam: Box) -> placing.Room:
         if lo <= hi:
             return replace(free, lo=free.lo | {axis: lo}, hi=free.hi | {axis: hi})
     return free
-
-
-def _clear_of_legs(build: Build, job: Job, free: placing.Room) -> list[placing.Spot]:
-    """Up into an end rail where it lies on a runner: one or two screws that stand clear of the legs below."""
-    joint, radius, grid = job.joint, build.options.driver.radius, build.grid
-    legs = standing_below(build.pieces.values())
-    flat, up = placing.rows_along(joint)
-    face, kept = joint.contact, 2.5 * job.fastener.diameter
-    edges = [up_to(kept, grid), *([EDGE] if float(EDGE) >= kept else [])]  # that of the design where marks leave none
-    spans = [(free.lo[flat], free.hi[flat]), *((face.lo[flat] + edge, face.hi[flat] - edge) for edge in edges)]
-    levels = dict.fromkeys(level for edge in edges for level in _levels(free, joint, up, edge, grid))
-    legs = [leg for leg in legs if all(face.gap(leg, axis) < radius for axis in (0, 1))]
-    for (low, high), level in product(spans, levels):
-        places = [low + grid * i for i in range(floor((high - low) / grid) + 1)]
-        xy = [(place, level) if flat == 0 else (level, place) for place in places]
-        clear = [place for place, (x, y) in zip(places, xy, strict=True) if stands_clear(x, y, legs, radius)]
-        if clear:
-            middle = face.centre[flat]
-            ends = [clear[0], clear[-1]]
-            if ends[1] - ends[0] < free.apart[flat]:
-                ends = [min(clear, key=lambda place: (abs(place - middle), abs(place - build.outside[1 - flat] / 2)))]
-            wanted = ends[: job.options.count] if job.options.count else ends
-            return [placing.spot(joint, {flat: place, up: level}, (flat, up)) for place in wanted]
-    return []
-
-
-def _levels(free: placing.Room, joint: Joint, axis: Axis, edge: Fraction, grid: Fraction) -> list[Fraction]:
-    """Places across the face, the best one first, then all that keep the edges."""
-    best, face = (free.lo[axis] + free.hi[axis]) / 2, joint.contact
-    lo, hi = face.lo[axis] + edge, face.hi[axis] - edge
-    others = [lo + grid * i for i in range(floor((hi - lo) / grid) + 1)] if hi >= lo else [face.centre[axis]]
-    return [best, *sorted(others, key=lambda place: abs(place - best))]
-
-
-def taken(build: Build, joint: Joint) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Stretches along a runner [in] where a leg below it leaves a driver no room to screw up into the rail."""
-    if joint.kind != "runner" or max(joint.contact.size) < placing.ROW_FROM:
-        return ()
-    radius, y, axis = build.options.driver.radius, joint.contact.centre[1], build.pieces[joint.near].axis
-    out = []
-    for leg in standing_below(build.pieces.values()):
-        if max(leg.lo[1] - y, y - leg.hi[1], Fraction(0)) < radius:
-            out.append((leg.lo[axis] - radius, leg.hi[axis] + radius))
-    return tuple(sorted(out))
 
 
 def turned(build: Build, piece: Piece) -> bool:

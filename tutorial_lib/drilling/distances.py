@@ -7,8 +7,8 @@ which the strength check counts and tells.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations, product
 from math import ceil
@@ -18,7 +18,7 @@ from tutorial_lib.design.end_distances import ROW, THICK, end_wanted, rows_aside
 from tutorial_lib.design.model import Build, Piece, Point
 from tutorial_lib.drilling.job import Job, left_open
 from tutorial_lib.drilling.screws import HELD
-from tutorial_lib.findings import Finding, Remedy, Severity
+from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
 
 STANDARD = "NDS 2018 Tables 12.5.1A to D"
@@ -57,16 +57,23 @@ def distances(build: Build, table: str, name: str, jobs: list[Job]) -> Iterator[
         name: the joint in words, "cleat".
         jobs: the joints of that kind.
     """
-    thin = [job for job in jobs if job.loaded and job.fastener.diameter < THICK]
+    thin, thick = _loaded(jobs)
     for where in WHERES:
         found = [near for job in thin for near in _nearest(build, job, where)]
-        worst = min((near for near in found if near.share < 1 - 1e-9), key=lambda near: near.share, default=None)
-        if worst:
+        worst = min(found, key=lambda near: near.share, default=None)
+        if worst and worst.share < 1 - 1e-9:
             yield _too_near(build, table, name, where, worst)
     yield from _crowded(build, table, name, thin)
-    yield from _thick(build, table, name, [job for job in jobs if job.loaded and job.fastener.diameter >= THICK])
+    yield from _thick(build, table, name, thick)
     if jobs and not jobs[0].loaded:
         yield from _held(build, table, jobs)
+
+
+def _loaded(jobs: Sequence[Job]) -> tuple[list[Job], list[Job]]:
+    """Those that are loaded: with thin screws, and with fasteners for which the standard has distances."""
+    loaded = [job for job in jobs if job.loaded]
+    thick = [job for job in loaded if job.fastener.diameter >= THICK]
+    return [job for job in loaded if job.fastener.diameter < THICK], thick
 
 
 def _nearest(build: Build, job: Job, where: Where) -> Iterator[Near]:
@@ -85,22 +92,23 @@ def _nearest(build: Build, job: Job, where: Where) -> Iterator[Near]:
 
 def _too_near(build: Build, table: str, name: str, where: Where, near: Near) -> Finding:
     w = writer(build.options.build.units)
-    splits = where == "edge" and float(near.distance) < LEAST_EDGE * near.diameter - 1e-9
-    severity: Severity = "stop" if splits else "caution" if near.stated else "note"
-    limit = w.calculated((LEAST_EDGE if splits else near.times) * near.diameter)
     what = f"The {name} screw nearest an {where} of the {near.piece} sits {w.length(near.distance, 32)} from it"
-    open_remedy = "Take a thinner screw." if splits else "The wood leaves no more room: bore the pilot, go slowly."
-    return Finding(
+    moved = f"Move it in from the {where}." if near.stated else ""
+    asked = Finding(
         rule=f"{where} distance",
-        severity=severity,
-        what=f"{what}: {'it splits' if splits else 'pre-drill, or it splits'}.",
+        severity="caution" if near.stated else "note",
+        what=f"{what}: pre-drill, or it splits.",
         value=w.length(near.distance, 32),
-        limit=limit,
-        whose="our choice" if splits else COMMENTARY,
-        remedy=f"Move it in from the {where}." if near.stated else open_remedy,
+        limit=w.calculated(near.times * near.diameter),
+        whose=COMMENTARY,
+        remedy=moved or "The wood leaves no more room: bore the pilot, go slowly.",
         parts=(table,),
         remedies=_moved_in(build, table, near) if near.stated and where == "end" else (),
     )
+    if where == "end" or float(near.distance) >= LEAST_EDGE * near.diameter - 1e-9:
+        return asked
+    limit, remedy = w.calculated(LEAST_EDGE * near.diameter), moved or "Take a thinner screw."
+    return replace(asked, severity="stop", what=f"{what}: it splits.", limit=limit, whose="our choice", remedy=remedy)
 
 
 def _moved_in(build: Build, table: str, near: Near) -> tuple[Remedy, ...]:

@@ -13,9 +13,9 @@ from tutorial_lib.design.model import Box, Build, Piece, Point
 from tutorial_lib.design.room import standing_below
 from tutorial_lib.drilling import placing
 from tutorial_lib.drilling.access import DriverRoom, reach
-from tutorial_lib.drilling.choosing import distances
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Placed, seam_distance
 from tutorial_lib.drilling.job import Job, driven, fastening, seams_of, shank
+from tutorial_lib.drilling.keeping import distances
 
 # Those that can't give way are placed before those that can: a corner screw finds another height, a slat screw a place.
 PLACE_ORDER = (
@@ -35,29 +35,42 @@ def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:
 
 
 def _moved(build: Build, job: Job, those: Placed) -> Job:
-    done: dict[int, placing.Spot] = {}
-    moves = []
     middle = (build.outside[1] / 2, build.outside[0] / 2)
-    obstacles = _obstacles(build, job)
-    seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
-    pieces = [build.pieces[label] for label in (job.joint.near, job.joint.far)]
-    kept = distances(build, job.fastener.diameter, job.loaded_across)
-    free, least = _Room(job, pieces, kept), _Room(job, pieces, replace(kept, end=kept.end / 2))
-    thin = job.fastener.diameter < THICK
-    for i in range(len(job.spots)) if thin else _outermost_first(job, middle):
-        spot, number = job.spots[i], i + 1
-        at = spot.at
+    moving, done = _Moving(build, job, middle), dict[int, placing.Spot]()
+    for i in range(len(job.spots)) if moving.thin else _outermost_first(job, middle):
+        spot = job.spots[i]
         if not spot.stated:
-            tries = chain((spot.at,), _slides(spot, free, middle), _slides(spot, least, middle))
-            clear = (p for p in tries if _fits(job, replace(spot, at=p), number, those, seams))
             others = [(job.spots[k], now) for k, now in done.items()]
-            fitting = (p for p in clear if thin or _keeps(p, spot.at, others, free.room))
-            at = _first_reached(build, job, fitting, obstacles) or spot.at
-            those.add(shank(job, replace(spot, at=at), number))
-        if at != spot.at:
-            moves.append((number, spot.at, at))
-        done[i] = replace(spot, at=at)
-    return replace(job, spots=tuple(done[i] for i in sorted(done)), moved=tuple(sorted(moves)))
+            at = moving.place(spot, i + 1, those, others)
+            spot = spot if at == spot.at else replace(spot, at=at)
+            those.add(shank(job, spot, i + 1))
+        done[i] = spot
+    spots = tuple(done[i] for i in sorted(done))
+    pairs = enumerate(zip(job.spots, spots, strict=True), 1)
+    return replace(job, spots=spots, moved=tuple((n, was.at, now.at) for n, (was, now) in pairs if was.at != now.at))
+
+
+class _Moving:
+    """Where the fasteners of one joint may be moved to."""
+
+    def __init__(self, build: Build, job: Job, middle: tuple[Fraction, Fraction]) -> None:
+        self.build, self.job, self.middle = build, job, middle
+        self.thin = job.fastener.diameter < THICK
+        self.obstacles = _obstacles(build, job)
+        self.seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
+        pieces = [build.pieces[label] for label in (job.joint.near, job.joint.far)]
+        kept = distances(build, job.fastener.diameter, job.loaded_across)
+        self.free, self.least = _Room(job, pieces, kept), _Room(job, pieces, replace(kept, end=kept.end / 2))
+
+    def place(
+        self, spot: placing.Spot, number: int, those: Placed, others: Sequence[tuple[placing.Spot, placing.Spot]]
+    ) -> Point:
+        """The first place that is clear of all those there are and that a driver reaches; its own where none is."""
+        tries = chain((spot.at,), _slides(spot, self.free, self.middle), _slides(spot, self.least, self.middle))
+        clear = (p for p in tries if _fits(self.job, replace(spot, at=p), number, those, self.seams))
+        if not self.thin:
+            clear = (p for p in clear if _keeps(p, spot.at, others, self.free.room))
+        return _first_reached(self.build, self.job, clear, self.obstacles) or spot.at
 
 
 @dataclass(frozen=True)

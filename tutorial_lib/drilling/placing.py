@@ -196,13 +196,7 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     """
     along = slat.axis
     across: Axis = next(axis for axis in AXES if axis not in (joint.axis, along))
-    at_low = joint.contact.centre[along] < slat.box.centre[along]
-    end = slat.box.lo[along] if at_low else slat.box.hi[along]
-    width = joint.contact.size[along] if wish.seat is None else min(wish.seat, joint.contact.size[along])
-    bearing = abs((joint.contact.lo if at_low else joint.contact.hi)[along] - end) + width / 2
-    wanted = max(bearing, min(SHELF_INSET, width - Fraction(1, 2))) if wish.deep else bearing
-    inset = wish.inset if wish.inset is not None else max(on_grid(wanted, grid), Fraction(1, 2))
-    place = end + inset if at_low else end - inset
+    place = _on_bearing(joint.contact, slat, wish, grid)
     lo, wide = slat.box.lo[across], slat.box.size[across]
     count = wish.count or (2 if wide >= 4 else 1)
     stated = shift is not None
@@ -210,6 +204,18 @@ def slat_end(joint: Joint, slat: Piece, wish: Wish, shift: Fraction | None, grid
     at = wanted_at if stated else _onto(wanted_at, joint.contact, across, wish)
     slides: tuple[Axis, ...] = (across,)
     return [Spot(_point(joint, {along: place, across: x}), stated, slides) for x in at]
+
+
+def _on_bearing(face: Box, slat: Piece, wish: Wish, grid: Fraction) -> Fraction:
+    """Along the slat: the stated inset from its end, or the middle of what it bears on there [in]."""
+    along = slat.axis
+    at_low = face.centre[along] < slat.box.centre[along]
+    end, near = (slat.box.lo, face.lo) if at_low else (slat.box.hi, face.hi)
+    width = face.size[along] if wish.seat is None else min(wish.seat, face.size[along])
+    bearing = abs(near[along] - end[along]) + width / 2
+    wanted = max(bearing, min(SHELF_INSET, width - Fraction(1, 2))) if wish.deep else bearing
+    inset = wish.inset if wish.inset is not None else max(on_grid(wanted, grid), Fraction(1, 2))
+    return end[along] + inset if at_low else end[along] - inset
 
 
 def _onto(wanted: list[Fraction], face: Box, axis: Axis, wish: Wish) -> list[Fraction]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -107,18 +107,23 @@ def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, .
     """Nuts, washers and brackets. Brackets bring their own screws: use those their maker names."""
     bolts = sum(f.count for f in fastenings if f.fastener.kind == "carriage bolt")
     lags = sum(f.count for f in fastenings if f.fastener.kind == "lag screw")
-    out = [Hardware("nut", bolts, "carriage bolts"), Hardware("flat washer", bolts, "under the nuts")] if bolts else []
-    if lags:
-        out.append(Hardware("flat washer", lags, "under the lag screws' heads"))
-    out += [] if build.bed_stands else _straps(build)
-    out += _barrel_nuts(fastenings)
+    out = [
+        Hardware("nut", bolts, "carriage bolts"),
+        Hardware("flat washer", bolts, "under the nuts"),
+        Hardware("flat washer", lags, "under the lag screws' heads"),
+        *([] if build.bed_stands else _straps(build)),
+        *_barrel_nuts(fastenings),
+        *_brackets(build),
+    ]
+    return tuple(bought for bought in out if bought.count)
+
+
+def _brackets(build: Build) -> Iterator[Hardware]:
     names = {
         "line_end": ("bracket or hanger", "centre line to end rail"),
         "line_leg": ("bracket", "centre line to its leg"),
         "post": ("bed-rail hook with its plate", "rail to post"),
     }
     for kind, (name, where) in names.items():
-        count = sum(1 for j in build.joints if j.kind == kind and j.fastener == "bracket" and build.makes(j))
-        if count:
-            out.append(Hardware(name, count, where))
-    return tuple(out)
+        mine = [j for j in build.joints if j.kind == kind and j.fastener == "bracket"]
+        yield Hardware(name, sum(map(build.makes, mine)), where)

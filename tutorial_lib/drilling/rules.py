@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from tutorial_lib.design.model import APART, Build, JointKind
+from tutorial_lib.design.model import APART, Box, Build, JointKind, Point
 from tutorial_lib.drilling import bits, screws
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Clash, seam_distance
 from tutorial_lib.drilling.cures import clash_findings
@@ -343,13 +343,8 @@ def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     for job in jobs:
         if job.fastener.kind not in ("lag screw", "carriage bolt") or job.joint.axis != 2 or job.joint.sign > 0:
             continue
-        half = Fraction(job.fastener.head) / 2
         heads = [driven(job, spot.at, False).head for spot in job.spots]
-        if any(
-            s.box.lo[2] == h[2] and all(s.box.lo[i] - half < h[i] < s.box.hi[i] + half for i in (0, 1))
-            for s in slats
-            for h in heads
-        ):
+        if any(_lies_on(slat.box, head, Fraction(job.fastener.head) / 2) for slat in slats for head in heads):
             yield Finding(
                 rule="head under a slat",
                 severity="stop",
@@ -359,6 +354,11 @@ def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
                 remedies=(Remedy("Take flat-head screws there", ((f"screws.{job.table}", None),)),),
             )
             return
+
+
+def _lies_on(slat: Box, head: Point, half: Fraction) -> bool:
+    """True where a slat lies on a head, half as wide as is said."""
+    return slat.lo[2] == head[2] and all(slat.lo[i] - half < head[i] < slat.hi[i] + half for i in (0, 1))
 
 
 def _cup(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:

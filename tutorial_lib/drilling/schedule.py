@@ -82,19 +82,21 @@ class PieceHoles:
 
 def schedule(build: Build, jobs: Iterable[Job]) -> tuple[PieceHoles, ...]:
     """All holes that are bored, grouped by pieces that are drilled alike; with those that are there already."""
-    holes: dict[str, list[Hole]] = {}
-    there: dict[str, list[Hole]] = {}
-    jobs = tuple(jobs)
-    for job in jobs:
-        for label, hole in _holes(build, job) if not build.makes(job.joint) else ():
-            there.setdefault(label, []).append(hole)
-    for job in (job for job in jobs if build.makes(job.joint)):
-        for label, hole in _holes(build, job):
-            holes.setdefault(label, []).append(hole)
-    groups = []
+    jobs, groups = tuple(jobs), []
+    holes = _by_piece(build, [job for job in jobs if build.makes(job.joint)])
+    there = _by_piece(build, [job for job in jobs if not build.makes(job.joint)])
     for part in build.parts:
         groups += _groups(build, part.key, [p for p in part.pieces if p.label in holes], holes)
     return tuple(replace(g, there=tuple(there.get(g.piece.label, ()))) for g in groups)
+
+
+def _by_piece(build: Build, jobs: Iterable[Job]) -> dict[str, list[Hole]]:
+    """Holes by the label of the piece that they are in."""
+    found: dict[str, list[Hole]] = {}
+    for job in jobs:
+        for label, hole in _holes(build, job):
+            found.setdefault(label, []).append(hole)
+    return found
 
 
 def _holes(build: Build, job: Job) -> Iterable[tuple[str, Hole]]:
@@ -179,16 +181,15 @@ def _across(build: Build, piece: Piece, job: Job, cross: bed_bolts.Cross) -> Hol
 def face_name(build: Build, piece: Piece, axis: int, way: int) -> str:
     """A face of a piece as a person in the shop calls it, by where it looks in the bed."""
     if axis == piece.axis:
-        names = {0: ("head end", "foot end"), 1: ("left end", "right end"), 2: ("bottom end", "top end")}
-        return names[axis][0 if way < 0 else 1]
+        return (("head end", "foot end"), ("left end", "right end"), ("bottom end", "top end"))[axis][way > 0]
     if axis == 2:
-        return "underside" if way < 0 else "top"
+        return ("underside", "top")[way > 0]
     middle, centre = build.outside[1 - axis] / 2, piece.box.centre[axis]
     if centre == middle:
-        return {0: ("head face", "foot face"), 1: ("left face", "right face")}[axis][0 if way < 0 else 1]
-    outward = -1 if centre < middle else 1
+        return (("head face", "foot face"), ("left face", "right face"))[axis][way > 0]
     if axis == 0 and piece.axis != 1:
-        return "head face" if way < 0 else "foot face"
+        return ("head face", "foot face")[way > 0]
+    outward = -1 if centre < middle else 1
     return "outside face" if way == outward else "inside face"
 
 

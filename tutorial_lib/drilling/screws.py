@@ -271,15 +271,17 @@ def size_for(options: ScrewOptions, table: str, gauge: str | None = None, units:
         wanted = OPEN_SHANK[options.kind][units]
         found = screw_sizes()[options.kind, wanted]
     if found is None or not found.lengths:
-        known = [size for kind, size in screw_sizes() if kind == options.kind and screw_sizes()[kind, size].lengths]
-        raise InputError(
-            Fault(
-                f"screws.{table}",
-                f"no {options.kind} of size {wanted} is in the tables; use one of "
-                f"{', '.join(known)}, or describe it as a structural screw with its own data.",
-            )
-        )
+        raise InputError(_not_sold(options.kind, wanted, table))
     return found
+
+
+def _not_sold(kind: str, wanted: str, table: str) -> Fault:
+    known = [size for (other, size), found in screw_sizes().items() if other == kind and found.lengths]
+    return Fault(
+        f"screws.{table}",
+        f"no {kind} of size {wanted} is in the tables; use one of "
+        f"{', '.join(known)}, or describe it as a structural screw with its own data.",
+    )
 
 
 def _own_data(options: ScrewOptions, table: str) -> None:
