@@ -23,6 +23,7 @@ import shutil
 import subprocess
 import sys
 import time
+from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
 from pathlib import Path
@@ -33,6 +34,7 @@ EXAMPLES = 15  # of a property test; fewer than usual, so that a campaign ends o
 COPIED = ("tutorial_lib", "tests", "assets", "notebooks", "pyproject.toml", "README.md", "DEVELOPERS.md")
 WHOLE = "tests/snapshots/test_snapshots.py"  # whole plans as text: they depend on nearly every line
 NEAR = (*(glob for room in ROOMS.values() for glob in room.tests), WHOLE, "tests/test_remedies.py", "tests/adapting")
+FIRST = 3  # of these that are asked first
 SECONDS = 60.0  # of tests as they ran on their own that are handed on for a change
 
 
@@ -113,19 +115,25 @@ def _spans(copy: Path, change: Change) -> list[int]:
 def _chosen(
     copy: Path, change: Change, executing: dict[tuple[str, int], list[str]], seconds: dict[str, float]
 ) -> list[str]:
-    """The tests that execute the line; then those that come near it, and those of its room that may have its answer
-    from a cache; whole plans before the last. The quickest first, the room's own before others as quick."""
+    """A few whole plans; the tests that execute the line; then those that come near it, and those of its room that may
+    have its answer from a cache. Those that are quick first."""
     lines = _spans(copy, change)
     near = set(room_tests(copy, change.room))
 
     def quick(tests: Iterable[str]) -> list[str]:
-        own = ROOMS[change.room].tests[0]
-        return sorted(tests, key=lambda test: (seconds[test] // 0.25, not test.startswith(own), seconds[test]))
+        """The quickest of each file, then the second of each: other files know other things."""
+        by_time, rank, seen = sorted(tests, key=seconds.__getitem__), dict[str, int](), Counter[str]()
+        for test in by_time:
+            rank[test] = seen[test.split("::")[0]]
+            seen[test.split("::")[0]] += 1
+        return sorted(by_time, key=lambda test: (rank[test], not test.startswith(ROOMS[change.room].tests[0])))
 
-    groups = [executing[change.path, lines[0]]] if lines else []
+    exact = executing[change.path, lines[0]] if lines else []
+    whole = [test for test in seconds if test.startswith(WHOLE)]
+    groups = [sorted(set(exact) & set(whole), key=seconds.__getitem__)[:FIRST], exact]
     groups.append([test for line in lines[1:] for test in executing[change.path, line]])
     groups.append([test for test in seconds if test.split("::")[0] in near])
-    groups.append([test for test in seconds if test.startswith(WHOLE)])
+    groups.append(whole)
     chosen = dict.fromkeys(test for group in groups for test in quick(set(group)))
     taken, total = [], 0.0
     for test in chosen:

@@ -39,6 +39,12 @@ def _executed(code: CodeType, line: int) -> object:
     return sys.monitoring.DISABLE  # until the next test
 
 
+def pytest_unconfigure() -> None:
+    """Listen no more."""
+    sys.monitoring.set_events(TOOL, 0)
+    sys.monitoring.free_tool_id(TOOL)
+
+
 def pytest_configure() -> None:
     """Listen."""
     sys.monitoring.use_tool_id(TOOL, "covering")
