@@ -7,8 +7,11 @@ from fractions import Fraction
 import pytest
 
 from tests.design.builds import changed
+from tutorial_lib.design.model import Box, Piece
+from tutorial_lib.design.parts import refuse_overlaps
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.slats import DEFAULT_GAP, wanted_gap
+from tutorial_lib.errors import DesignError
 
 
 def test_a_beam_on_a_block_rests_on_top_of_it() -> None:
@@ -50,3 +53,17 @@ def test_the_two_boards_of_a_leg_stand_against_each_other(kind) -> None:
         assert first.contact(second) is not None
         head = first.centre[0] <= build.outside[1] / 2
         assert second.lo[0] == first.lo[0] if head or kind == "doubled" else second.hi[0] == first.hi[0]
+
+
+def test_six_pairs_of_pieces_in_one_place_are_named_and_none_that_only_touch() -> None:
+    def piece(label: str, x: int) -> Piece:
+        box = Box((Fraction(x), Fraction(0), Fraction(0)), (Fraction(x + 4), Fraction(9), Fraction(1)))
+        return Piece(label=label, part="slat", box=box, axis=1)
+
+    refuse_overlaps([piece("a", 0), piece("b", 4)])
+    with pytest.raises(DesignError) as error:
+        refuse_overlaps([piece(f"slat {i}", i // 5) for i in range(5)])
+    assert [fault.where for fault in error.value.faults] == [
+        "slat 0 and slat 1", "slat 0 and slat 2", "slat 0 and slat 3", "slat 0 and slat 4", "slat 1 and slat 2",
+        "slat 1 and slat 3",
+    ]  # fmt: skip

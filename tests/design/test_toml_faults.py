@@ -7,6 +7,7 @@ import pytest
 from tutorial_lib.cli.starting import template
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.options import NAMED
+from tutorial_lib.design.toml_faults import _read_on
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.words import TRADE
 
@@ -88,3 +89,9 @@ def test_a_very_long_line_is_not_looked_into() -> None:
     with pytest.raises(InputError, match="not readable") as caught:
         read_build(f"[build]\nname = a{spaces}x\n")
     assert len(str(caught.value)) < 500
+
+
+def test_a_line_that_no_file_can_be_read_past_is_not_taken_for_mended() -> None:
+    good, endless = "a = 1\nb = 2", f"a = 1\nb = {'9' * 5000}"
+    assert _read_on(good, 1, "a = 3") and _read_on("a = =\nb = 2", 1, "a = 3")
+    assert not _read_on(good, 1, "a = =") and not _read_on(endless, 1, "a = 3")

@@ -64,6 +64,9 @@ def test_a_deep_hole_asks_for_a_long_bit() -> None:
     assert named(Fraction(1, 8), inch("1 5/8")) == "1/8 in"
     assert named(Fraction(1, 8), inch("1 11/16")) == "long 1/8 in"
     assert named(Fraction(1, 8), inch("3")) == "extra long 1/8 in"
+    reach = next(bit.reach for bit in drill_bits("in", "long twist") if bit.diameter == Fraction(1, 8))
+    assert named(Fraction(1, 8), reach) == "long 1/8 in"
+    assert named(Fraction(1, 8), reach + Fraction(1, 64)) == "extra long 1/8 in"
     assert named(mm(5), mm(60), "mm") == "long 5 mm"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -169,3 +170,21 @@ def test_screws_from_a_runner_into_the_end_rail_stand_clear_of_the_legs(lumber: 
     assert spots
     for spot in spots:
         assert over_legs.stands_clear(spot.at[0], spot.at[1], legs, build.options.driver.radius)
+
+
+def test_the_edge_a_load_presses_to_is_measured_on_level_pieces_that_hang_or_carry() -> None:
+    """A rail 5 1/2 in high, bolted 2 in from its top: 2 in hanging, 3 1/2 in pressed down; an upright has no such."""
+    hung = SimpleNamespace(kind="leg", near="rail", axis=1)
+    bolt, spot = SimpleNamespace(diameter=0.375), SimpleNamespace(at=(0, 0, Fraction(10)))
+    job = SimpleNamespace(joint=hung, spots=[spot], fastener=bolt)
+    box = SimpleNamespace(lo=(0, 0, Fraction(13, 2)), hi=(90, 2, Fraction(12)))
+    found = {
+        (label, axis): [float(short.distance) for short in distances._loaded_edge(job, piece, label)]  # type: ignore[arg-type]
+        for label in ("rail", "leg")
+        for axis in (0, 1, 2)
+        for piece in [SimpleNamespace(label=label, axis=axis, box=box)]
+    }
+    assert found == {("rail", 0): [2], ("rail", 1): [2], ("rail", 2): [],
+                     ("leg", 0): [3.5], ("leg", 1): [3.5], ("leg", 2): []}  # fmt: skip
+    hung.kind = "slat"
+    assert not list(distances._loaded_edge(job, SimpleNamespace(label="rail", axis=0, box=box), ""))  # type: ignore[arg-type]

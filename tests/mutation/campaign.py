@@ -126,7 +126,8 @@ def _chosen(
         for test in by_time:
             rank[test] = seen[test.split("::")[0]]
             seen[test.split("::")[0]] += 1
-        return sorted(by_time, key=lambda test: (rank[test], not test.startswith(ROOMS[change.room].tests[0])))
+        own, of_table = ROOMS[change.room].tests[0], change.path.endswith(".csv")
+        return sorted(by_time, key=lambda test: (of_table and not test.startswith(own), rank[test]))
 
     exact = executing[change.path, lines[0]] if lines else []
     whole = [test for test in seconds if test.startswith(WHOLE)]

@@ -2,8 +2,9 @@
 
     python -m tests.mutation.trying PLAN.json OUT.json MINUTES     # in a copy of the project; the campaign calls it
 
-A change within functions is put into the functions that are loaded; another, as of a constant, wants a process of its
-own, which reads the changed file. A test that notices is run once without the change too: red then, it shows nothing.
+A change within functions is put into the functions that are loaded, a constant is worked out anew; what nobody notices
+so, and all else, is tried in a process of its own, which reads the changed file. A test that notices is run once more
+without the change: red then, it shows nothing.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict, dataclass, field, replace
 from itertools import pairwise
 from pathlib import Path
@@ -79,8 +80,7 @@ class Trial:
         lines[number] = change.after
         target.write_text("\n".join(lines), encoding="utf-8")
         try:
-            put = self.way(change, before, "\n".join(lines), loaded)
-            found = self.first_red(tests, put)
+            found = next(filter(None, (self.first_red(tests, put) for put in self.ways(change, before, loaded))), "")
         finally:
             target.write_text(before, encoding="utf-8")
             os.utime(target, ns=(stamp.st_atime_ns, stamp.st_mtime_ns))  # what was compiled of it holds again
@@ -89,12 +89,17 @@ class Trial:
         outcome = "survived" if not found else "noticed by time" if found == "time" else "noticed"
         return replace(change, outcome=outcome, by="" if found == "time" else found)
 
-    def way(self, change: Change, before: str, after: str, loaded: Loaded) -> Callable[[], bool] | None:
-        """What puts the change in place in a fork; None where a process of its own has to."""
+    def ways(self, change: Change, before: str, loaded: Loaded) -> Iterator[Callable[[], bool] | None]:
+        """What puts the change, which stands in its file, in place in a fork; None for a process of its own."""
+        path, after = str(Path(change.path).resolve()), Path(change.path).read_text(encoding="utf-8")
+        codes = None if change.path.endswith(".csv") else loaded.changed(path, before, after)
         if change.path.endswith(".csv"):
-            return loaded.forget
-        codes = loaded.changed(str(Path(change.path).resolve()), before, after)
-        return None if codes is None else lambda: loaded.put(codes)
+            yield loaded.forget
+        elif codes is not None:
+            yield lambda: loaded.put(codes)
+        else:
+            yield lambda: loaded.set_anew(path, before, after)
+            yield None
 
     def is_green(self, test: str) -> bool:
         """Whether a test passes without a change."""
@@ -125,7 +130,8 @@ class Trial:
         try:
             spent = time.process_time()
             resource.setrlimit(resource.RLIMIT_CPU, (int(spent + BUDGET) + HANGS,) * 2)
-            put()
+            if not put():
+                os._exit(0)
             chosen = [self.items[test] for test in tests]
             for item, then in pairwise([*chosen, None]):
                 os.write(told, f"\n{item.nodeid}".encode())

@@ -15,8 +15,11 @@ from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength import loads, rules, slat
 from tutorial_lib.strength.fixings import ASSUMED_SPACING, Fixings
+from tutorial_lib.strength.joint_checks import pulled
 from tutorial_lib.strength.members import shear_limit
 from tutorial_lib.strength.sections import Size
+from tutorial_lib.strength.slat_checks import SlatChecks
+from tutorial_lib.strength.use import Effect
 from tutorial_lib.tables import design_values
 
 BUILD = bed()
@@ -142,3 +145,18 @@ def test_a_beam_does_not_sag_over_its_supports_and_by_the_book_between() -> None
 
 def test_sleepers_are_told_by_their_strip() -> None:
     assert [case.stands_for for case in loads.cases(BUILD) if "20 x 60 in" in case.stands_for]
+
+
+@pytest.mark.parametrize(
+    ("central", "halves", "area"), [(True, True, 3.0), (True, False, 8.0), (False, True, 8.0), (False, False, 8.0)]
+)
+def test_only_where_halves_meet_does_the_smaller_seat_count_alone(central: bool, halves: bool, area: float) -> None:
+    seats = [SimpleNamespace(contact=SimpleNamespace(size=size)) for size in ((1, 3), (1, 5))]
+    options = SimpleNamespace(slats=SimpleNamespace(halves=halves))
+    bed = SimpleNamespace(seats_on=lambda line, slat: seats, build=SimpleNamespace(options=options))
+    assert SlatChecks._area(SimpleNamespace(bed=bed), SimpleNamespace(central=central), 0) == area
+
+
+def test_the_pulls_on_ties_are_kept_with_the_bed_s_and_the_person_s_share() -> None:
+    found = pulled([2.0, 9.0, 20.0], [(5.0, 0.01), (1.0, 0.5), (-400.0, 0.1)], 200.0)
+    assert found == (Effect(2.0, 5.0, 0.01), Effect(9.0, 1.0, 0.5))

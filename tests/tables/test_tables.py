@@ -213,3 +213,9 @@ def test_as_many_names_as_a_list_holds_are_all_shown() -> None:
     told = str(unknown("thing", "nobody", names))
     assert all(name in told for name in names) and "Known" in told
     assert "The nearest of 25 known" in str(unknown("thing", "nobody", [*names, "name more"]))
+
+
+def test_a_mattress_of_one_inch_is_read_and_none_of_nothing() -> None:
+    assert tables.mattress("1x75 in").chosen.width == 1
+    with pytest.raises(InputError, match="write the width first"):
+        tables.mattress("0x75 in")

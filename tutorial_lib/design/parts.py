@@ -21,6 +21,7 @@ NAMES = {
     "glue_block": "glue block",
     "plinth_side": "plinth side", "plinth_end": "plinth end",
 }  # fmt: skip
+TOLD = 6  # pairs of pieces in one place that a message names
 LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 
 
@@ -80,7 +81,7 @@ def _stands(piece: Piece) -> Literal["on edge", "flat", "upright"]:
 
 
 def refuse_overlaps(pieces: list[Piece]) -> None:
-    """Two pieces can't share space; all pairs that would are named at once."""
+    """Two pieces can't share space; the first six pairs that would are named at once."""
     faults = []
     ordered = sorted(pieces, key=lambda piece: piece.box.lo[0])
     for i, a in enumerate(ordered):
@@ -96,4 +97,4 @@ def refuse_overlaps(pieces: list[Piece]) -> None:
                     )
                 )
     if faults:
-        raise DesignError(faults[:6])
+        raise DesignError(faults[:TOLD])

@@ -1,0 +1,24 @@
+"""Where a moved fastener may stand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from tests.drilling.builds import drilled
+from tutorial_lib.drilling.clashes import Placed
+from tutorial_lib.drilling.job import seams_of
+from tutorial_lib.drilling.moving import _fits
+
+
+@pytest.mark.parametrize(("y", "fits"), [(Fraction(3), False), (Fraction(2), True)])
+def test_none_is_moved_into_the_seam_of_a_doubled_leg(y: Fraction, fits: bool) -> None:
+    build, drilling = drilled({"legs.kind": "doubled", "legs.lumber": "2x4", "legs.place": "inside"})
+    job = next(job for job in drilling.jobs if job.joint.label == "slat 1 to leg L1 ply a")
+    (seam,) = seams_of(build, job.joint)
+    assert (seam.lo[1], seam.hi[1]) == (3, 3)
+    spot = replace(job.spots[0], at=(Fraction(5), y, job.spots[0].at[2]))
+    assert _fits(job, spot, 1, Placed(()), [seam]) is fits
+    assert _fits(job, spot, 1, Placed(()), [])

@@ -1,0 +1,20 @@
+"""The facts of a headboard equal what was worked out by hand."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tests.design.builds import demo
+from tutorial_lib.design.build_file import change
+from tutorial_lib.facts import facts_of
+from tutorial_lib.plan import plan
+
+
+def test_a_headboard_of_four_boards_by_hand() -> None:
+    made = plan(change(demo(), {"headboard.kind": "boards", "mattress.thickness": "10 in"}))
+    facts = facts_of(made, ["design"])
+    rail, top = 17, 40  # rail top above the floor; 26 in to the mattress's top and 14 in over it
+    assert (facts["headboard.height"].value, facts["headboard.over"].value) == (top, 14)
+    gap = (top - rail - 4 * Fraction(11, 2)) / 4
+    assert facts["headboard.gap"].value == gap == Fraction(1, 4)
+    assert facts["headboard.marks"].value == tuple(gap + i * (gap + Fraction(11, 2)) for i in range(4))
