@@ -8,8 +8,10 @@ import pytest
 
 from tests.design.builds import DEMO
 from tests.drilling.builds import demo
+from tutorial_lib import remedies
 from tutorial_lib.cli import main
 from tutorial_lib.design.build_file import change
+from tutorial_lib.design.options import Options
 from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.remedies import helped
@@ -71,3 +73,19 @@ def test_a_note_is_left_as_it_is() -> None:
 def test_facts_end_with_what_helps(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["facts", str(DEMO)]) == 0
     assert "Set the cleat's screws 6 in apart: 0.93 of what is allowed" in capsys.readouterr().out
+
+
+def test_of_one_bed_no_more_is_tried_than_may_be_and_nothing_twice(monkeypatch: pytest.MonkeyPatch) -> None:
+    made, tried = [], remedies.plan
+
+    def counted(options: Options, **more: Plan) -> Plan:
+        made.append(options)
+        return tried(options, **more)
+
+    monkeypatch.setattr(remedies, "plan", counted)
+    monkeypatch.setattr(remedies, "TRIED_AT_MOST", 3)
+    before = plan(change(demo(), {"load.person": "300 lb"}))
+    found = [finding for finding in before.findings if finding.severity != "note"]
+    told = list(helped(before, found))
+    assert len(made) == 3 and len(set(map(repr, made))) == 3
+    assert any(finding.remedies for finding in told)

@@ -23,6 +23,7 @@ from tutorial_lib.strength.words import held
 from tutorial_lib.strength.working import times
 
 TOLD_AT_MOST = 2  # of one finding
+TRIED_AT_MOST = 24  # changes of one plan, so that the oddest bed is answered soon; the first found are helped first
 THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
 CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
@@ -72,18 +73,18 @@ def _cured(before: Plan, remedy: Remedy, finding: Finding) -> Plan | None:
     """The plan with the remedy done; None where it can't be built or doesn't cure."""
     try:
         after = _after(before, remedy)
-        return after if _cures(before, after, finding) else None
+        return after if after is not None and _cures(before, after, finding) else None
     except TutorialError:
         return None
 
 
-def _after(before: Plan, remedy: Remedy) -> Plan:
-    """The plan with the remedy done, worked out once for all that is found of a plan."""
+def _after(before: Plan, remedy: Remedy) -> Plan | None:
+    """The plan with the remedy done, worked out once for all that is found; None past the last to be tried."""
     known = _TRIED.setdefault(before, {})
     key = repr(remedy.changes)
-    if key not in known:
+    if key not in known and len(known) < TRIED_AT_MOST:
         known[key] = plan(change(before.options, dict(remedy.changes)), like=before)
-    return known[key]
+    return known.get(key)
 
 
 def _cures(before: Plan, after: Plan, finding: Finding) -> bool:
