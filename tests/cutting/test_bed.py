@@ -249,3 +249,12 @@ def test_a_piece_of_ten_inches_is_held_by_hand(leg, told):
     short = min(part.length for part in bed.build.parts)
     assert bool(found) == (short < 10) == told
     assert all((f.severity, f.limit) == ("caution", "10 in") for f in found)
+
+
+def test_each_part_the_store_hands_over_may_be_short_by_its_own_cuts() -> None:
+    """Cut at 39 3/4 and 80 in, 1/4 in either way, 1/4 in of kerf: the middle part has a rough cut at both its ends."""
+    twice = [c for c in cut({"shop.carry": "60 in", "shop.store_cuts": 30}).store_cuts if len(c.at) == 2]
+    assert twice and {(c.at, c.board.length, c.tolerance) for c in twice} == {
+        ((inch("39 3/4"), Fraction(80)), Fraction(120), inch("1/4"))
+    }
+    assert {tuple(part.length for part in c.parts()) for c in twice} == {(inch("39 1/2"),) * 3}

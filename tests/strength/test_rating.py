@@ -8,7 +8,7 @@ import pytest
 
 from tutorial_lib.measures import convert, writer
 from tutorial_lib.strength.loads import Case
-from tutorial_lib.strength.rating import Rating, least, rate, rounded_down
+from tutorial_lib.strength.rating import Rating, kneeling_cap, least, rate, rounded_down
 from tutorial_lib.strength.use import FOREVER, Effect, Limit, Use
 
 
@@ -118,3 +118,8 @@ def test_a_bed_with_less_is_never_rated_higher(reduced, whole, printed, capped):
     )
     found = least(small, full)
     assert found.pounds == printed and bool(found.capped) == bool(capped)
+
+
+def test_a_knee_that_a_slat_does_not_feel_caps_nothing() -> None:
+    assert kneeling_cap([use(100, (20, 0.0), key="kneeling")]) > 1e9
+    assert kneeling_cap([use(100, (20, 0.5), key="kneeling"), use(1, (0, 9), key="other")]) == (1.6 * 100 - 20) / 0.5

@@ -219,3 +219,10 @@ def test_a_mattress_of_one_inch_is_read_and_none_of_nothing() -> None:
     assert tables.mattress("1x75 in").chosen.width == 1
     with pytest.raises(InputError, match="write the width first"):
         tables.mattress("0x75 in")
+
+
+@pytest.mark.parametrize("row", rows("mattresses.csv"), ids=lambda row: f"{row['region']} {row['name']} {row['width']}")
+def test_a_mattress_s_millimetres_are_its_size_rounded(row: dict[str, str]) -> None:
+    for side in ("width", "length"):
+        unit = 10 if row["unit"] == "cm" else Fraction(127, 5)
+        assert abs(Fraction(row[side]) * unit - int(row[f"{side}_mm"])) <= Fraction(1, 2)
