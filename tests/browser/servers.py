@@ -103,7 +103,7 @@ def _running(command: list[str], more: dict[str, str], folder: Path, known: str)
             yield
         finally:
             server.terminate()
-            server.wait(20)
+            server.wait(60)
 
 
 def _wait_for(address: str, log: Path, seconds: float = 60) -> None:

@@ -49,7 +49,7 @@ def opened(tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Opened]:
     made = Opened(tmp_path, *request.param)
     yield made
     made.process.send_signal(signal.SIGTERM)
-    assert made.process.wait(20) == 0
+    assert made.process.wait(60) == 0
 
 
 def _visit(page: Any, address: str) -> None:
@@ -81,7 +81,7 @@ def test_it_lands_in_notebook_00_run_and_without_code(browser: Any, opened: Open
 
 def _a_chapter_opens_by_its_link_and_one_key_shows_the_code(page: Any) -> None:
     page.get_by_role("link", name="01 Design").click(timeout=60_000)
-    page.locator(".tw-panel .tw-tabs").first.wait_for(timeout=60_000)
+    page.locator(".tw-panel .tw-tabs:visible").first.wait_for(timeout=60_000)
     code = page.locator(".jp-CodeCell .jp-InputArea-editor").locator("visible=true")
     assert code.count() == 0
     page.get_by_label("Spacing at most", exact=True).focus()  # from within a panel too

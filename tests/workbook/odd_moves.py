@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from fractions import Fraction
 from typing import Any
 
+from tests.design.builds import DEMO
 from tutorial_lib.measures import Units, exact_length
 from tutorial_lib.workbook.board_list import AtHand
 from tutorial_lib.workbook.controls import Control
@@ -30,7 +31,10 @@ BOARDS = (
     (), (AtHand(10, "2x4", "92 1/2 in", "1 1/2 x 3 7/16"),), (AtHand(1, "2x99", "8 ft"),), (AtHand(3, "2x6", "long"),),
     (AtHand(2, "1x4", "1000 in"),), (AtHand(2, "2x4", "8 ft", "wide"),), (AtHand(2, "2x4", "-1"),),
 )  # fmt: skip
-FILES = (("nothing.toml", b""), ("no text.vtt", b"\xff\xfe\x00"), ("talk.vtt", b"WEBVTT\n"), ("my bed.toml", b"[bed"))
+FILES = (
+    ("nothing.toml", b""), ("no text.vtt", b"\xff\xfe\x00"), ("talk.vtt", b"WEBVTT\n"), ("my bed.toml", b"[bed"),
+    ("garden bed.toml", DEMO.read_bytes()),
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

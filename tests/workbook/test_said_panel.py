@@ -36,6 +36,18 @@ def test_it_opens_with_what_there_is_to_do(panel: SaidPanel) -> None:
     assert "[thirty-five and a half]" in panel.html()
 
 
+def test_its_lists_offer_every_open_number_and_what_each_may_speak_of(panel: SaidPanel) -> None:
+    number, fact = panel.control("number"), panel.control("fact")
+    assert [value for _, value in number.options] == [name_of(item) for item in panel.open_items()]
+    assert list(fact.options) == panel.facts_to_choose() and fact.value == panel.own["fact"] != NOTHING
+    number.value = number.options[2][1]  # another one, as a person chooses it
+    assert panel.chosen() is panel.open_items()[2]
+    assert list(fact.options) == panel.facts_to_choose() and fact.value == panel.own["fact"] != NOTHING
+    assert fact.label == panel.facts_to_choose()[0][0] != fact.value
+    panel.control("elsewhere").click()
+    assert len(number.options) == len(panel.open_items())
+
+
 def test_an_answer_is_kept_beside_the_captions_and_the_next_number_comes(panel: SaidPanel, tmp_path: Path) -> None:
     first = panel.chosen()
     assert first is not None

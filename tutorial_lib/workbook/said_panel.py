@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,7 @@ from tutorial_lib.workbook.panel import Panel
 
 SHIPPED = current.CLONE / "assets" / "captions"
 NOTHING = ""
+NONE_LEFT, CHOOSE = (("none left to settle", NOTHING),), (("choose", NOTHING),)
 ANSWERS = ("part", "slip", "elsewhere")
 BUTTONS = (*ANSWERS, "leave", "undo", "write")
 
@@ -40,13 +42,11 @@ class SaidPanel(Panel):
         self.controls = (  # type: ignore[misc]  # the captions depend on the build
             Control(key="captions", label="Captions or script", kind="text", value=captions or chosen_captions()),
             Control(key="upload", label="or hand a file in", kind="upload"),
-            Control(
-                key="number", label="Number", kind="choice", choices=(("none left to settle", NOTHING),), value=NOTHING
-            ),
+            Control(key="number", label="Number", kind="choice", choices=NONE_LEFT, value=NOTHING),
             Control(
                 key="search", label="Search the plan", kind="text", value="", empty="a word, for facts not in the list"
             ),
-            Control(key="fact", label="It speaks of", kind="choice", choices=(("choose", NOTHING),), value=NOTHING),
+            Control(key="fact", label="It speaks of", kind="choice", choices=CHOOSE, value=NOTHING),
             Control(key="part", label="It speaks of that", kind="button", letter="T"),
             Control(key="slip", label="A slip about that", kind="button", letter="S"),
             Control(key="elsewhere", label="Not about this bed", kind="button", letter="N"),
@@ -195,27 +195,17 @@ class SaidPanel(Panel):
 
     def _offer(self) -> None:
         """Fills the choices of number and fact; the likeliest fact is chosen already."""
-        if self.seen is None or self._view is None:
+        if self.seen is None:
             return
-        listed = [(words_of(i), name_of(i)) for i in self.open_items()]
-        facts = self.facts_to_choose()
-        if facts and self.own["fact"] not in [key for _, key in facts]:
-            self.own["fact"] = facts[0][1]
-        self._view.rows.quiet = True  # filling a list is no choice of the person's
-        try:
-            self._fill_list("number", listed or [("none left to settle", NOTHING)])
-            self._fill_list("fact", facts or [("choose", NOTHING)])
-        finally:
-            self._view.rows.quiet = False
-
-    def _fill_list(self, key: str, choices: list[tuple[str, str]]) -> None:
-        """Puts choices into a list and keeps what was chosen, if it is still there."""
-        made = self.control(key)
-        if self.own[key] not in [value for _, value in choices]:
-            self.own[key] = choices[0][1]
-        if list(made.options) != choices:
-            made.options = choices
-        made.value = self.own[key]
+        numbers = tuple((words_of(item), name_of(item)) for item in self.open_items()) or NONE_LEFT
+        facts = tuple(self.facts_to_choose()) or CHOOSE
+        lists = {"number": numbers, "fact": facts}
+        for key, choices in lists.items():
+            if self.own[key] not in [value for _, value in choices]:
+                self.own[key] = choices[0][1]
+        self.controls = tuple(  # type: ignore[misc]  # the talk's
+            replace(control, choices=lists.get(control.key, control.choices)) for control in self.controls
+        )
 
     # what is shown
 
@@ -272,7 +262,9 @@ def words_of(item: Item) -> str:
 def chosen_captions() -> str:
     """The captions remembered with the build in hand or named by it, else those shipped for it."""
     kept = current.captions()
-    return str(kept) if kept else shipped_captions()
+    if kept is None:
+        return shipped_captions()
+    return kept.name if kept.parent == SHIPPED.resolve() else str(kept)
 
 
 def shipped_captions() -> str:

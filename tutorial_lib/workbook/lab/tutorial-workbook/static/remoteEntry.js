@@ -51,9 +51,15 @@
 
   // In a panel keys belong to the panel: Lab's own single keys would cut cells or turn them into text. A letter
   // presses the button that names it.
-  function key(event) {
+  function key(event, app) {
     const panel = event.target.closest?.(".tw-panel");
     if (!panel) return;
+    if (event.altKey && event.code === "KeyC") {
+      event.preventDefault();
+      event.stopPropagation();
+      app.commands.execute("tutorial-workbook:code");
+      return;
+    }
     const plain = !(event.altKey || event.ctrlKey || event.metaKey);
     panel.toggleAttribute("data-lm-suppress-shortcuts", plain);
     const typing = event.target.matches("select, textarea, input:not([type=checkbox])");
@@ -78,7 +84,7 @@
           return app.commands.execute(shown ? "notebook:show-all-cell-code" : "notebook:hide-all-cell-code");
         },
       });
-      window.addEventListener("keydown", key, true);
+      window.addEventListener("keydown", (event) => key(event, app), true);
       app.commands.addKeyBinding({ command: "tutorial-workbook:code", keys: ["Alt C"], selector: ".tw-ours" });
       const look = () => visit(app, app.shell.currentWidget).catch((fault) => console.warn(NAME, fault));
       app.restored.then(() => {
