@@ -13,11 +13,17 @@ from PIL import Image
 from tests.conftest import ROOT
 from tests.drawing.crowded import overlapping_words
 from tests.publishing import demo
+from tests.publishing.pages import GALLERY
 from tutorial_lib.cli.shared import read_options
+from tutorial_lib.design.build_file import read_build
+from tutorial_lib.design.platform_bed import design
+from tutorial_lib.design.zero import leg_zero_short
+from tutorial_lib.drawing.scene import Rect
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import facts_of
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.publishing.chapters import chapters
+from tutorial_lib.publishing.plates import pictures
 from tutorial_lib.publishing.plates.kinds import Plates, chapter_named
 from tutorial_lib.publishing.plates.pictures import LEAST
 from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
@@ -167,3 +173,12 @@ def test_a_plate_too_high_is_made_smaller_not_cut() -> None:
         _, png, _, _ = next(plate_files([long], form))
         box = Image.open(io.BytesIO(png)).getchannel("A").getbbox()
         assert box is not None and box[1] >= SCREENS[form].top and box[0] >= SCREENS[form].left
+
+
+def test_between_posts_the_first_slat_stands_off_the_head_rail_and_legs_have_their_zero() -> None:
+    build = design(read_build((GALLERY / "queen-corner-posts.toml").read_text(encoding="utf-8")))
+    strip = pictures.slat_strip(build, 1700)
+    slats = [shape.x for shape in strip.shapes if isinstance(shape, Rect) and shape.fill == "wood"]
+    assert slats[0] == 1.5 and len(slats) == 14
+    told = leg_zero_short(build)
+    assert told == "the side rail's head end, centre legs from the head rail's outer face"

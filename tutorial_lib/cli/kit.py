@@ -9,10 +9,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.cli.shared import DONE, print_findings
+from tutorial_lib.cli.shared import DONE, print_absent, print_findings
 from tutorial_lib.cli.viewer import Bed, add_viewer, compared, read_bed, tell_notes
 
 if TYPE_CHECKING:
+    from tutorial_lib.plan import Plan
     from tutorial_lib.publishing.kit.making import Progress
 
 
@@ -67,8 +68,15 @@ def _kit(args: argparse.Namespace) -> int:
         held = folder_of(wanted, listed)
     write_kit(folder, held, force=args.force)
     print(f"wrote {len(held)} files to {folder}; open {Path(folder) / 'index.html'}")
+    print_absent(_words(bed.adapted.yours))
     print_findings(bed.adapted.findings)
     return DONE
+
+
+def _words(plan: Plan) -> str:
+    """The creator's own words that stand in a kit: titles, names of parts and boards."""
+    told, parts = plan.options.build, plan.build.parts
+    return "".join((told.title, told.channel, told.episode, *(part.name + part.section.name for part in parts)))
 
 
 def _sizes(bed: Bed, args: argparse.Namespace) -> tuple[str, ...]:

@@ -92,7 +92,6 @@ def add_paper(command: argparse.ArgumentParser) -> None:
 def write_pdf(made: Plan, what: str, source: Callable[[], str], args: argparse.Namespace) -> int:
     """Typeset and write a PDF of a plan, named after the build unless -o says otherwise."""
     from tutorial_lib import files
-    from tutorial_lib.drawing.lettering import BOX, absent, letter_name
     from tutorial_lib.publishing.typeset import compile_pdf
 
     path = args.output or f"{made.options.build.name}-{what}.pdf"
@@ -100,11 +99,18 @@ def write_pdf(made: Plan, what: str, source: Callable[[], str], args: argparse.N
     text = source()
     files.write_bytes(path, compile_pdf(text), force=args.force)
     print(f"wrote {path}")
+    print_absent(text)
+    print_findings(made.findings)
+    return DONE
+
+
+def print_absent(text: str) -> None:
+    """The letters of a text that the type hasn't, by their names."""
+    from tutorial_lib.drawing.lettering import BOX, absent, letter_name
+
     if missing := absent(text):
         told = ", ".join(letter_name(char) for char in missing[:8]) + (", ..." if len(missing) > 8 else "")
         print(f"tutorial: the type has no {told}; printed as {BOX} instead.", file=sys.stderr)
-    print_findings(made.findings)
-    return DONE
 
 
 def print_findings(findings: Iterable[Finding]) -> None:

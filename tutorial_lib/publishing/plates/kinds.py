@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tutorial_lib.design.parts import LEG_KEYS, NAMES
+from tutorial_lib.design.zero import leg_zero_short
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import writer
@@ -132,7 +133,7 @@ class Plates:
         wide, tall = (pictures.leg_map(self.build, SCREENS[form].safe[0] - 78, 620.0) for form in FORMS)
         return Plate(
             key="legs", kind="legs", head=f"{len(self.build.legs)} {self.own_word('leg')}s, from above",
-            small=("Head-side edges, all from the head end of the bed",), wide=wide, tall=tall,
+            small=(f"Head-side edges from {leg_zero_short(self.build)}",), wide=wide, tall=tall,
             time=self._time("leg.marks", "leg.setback"),
         )  # fmt: skip
 

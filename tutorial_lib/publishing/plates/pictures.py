@@ -43,7 +43,7 @@ TICK = 16.0
 APART = 12.0  # [px] between two marks' words
 UNDER = (  # under the slats
     "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "centre_leg", "flange", "plinth_side",
-    "plinth_end",
+    "plinth_end", "corner_block",
 )  # fmt: skip
 FACES: dict[int, FillRole] = {0: "wood front", 1: "wood side", 2: "wood"}
 
@@ -97,9 +97,9 @@ def slat_strip(build: Build, width: float) -> Scene:
 def _strip_scale(build: Build, each: int, width: float) -> float:
     """So that a full row, with half its last mark's words and the rail before its first slat, fills the width."""
     row = build.slats
-    pitch = float(row.width + row.gap)
+    pitch, first = float(row.width + row.gap), float(row.marks[0])
     rail = float(build.section_of(build.parts[0].pieces[0].label).thickness)
-    return (width - LEAST) / (pitch * (each - 1) + float(row.width) + rail + pitch / 4)
+    return (width - LEAST) / (pitch * (each - 1) + float(row.width) + first + rail + pitch / 4)
 
 
 def _strip_row(build: Build, which: range, y: float, scale: float) -> Iterator[Shape]:
@@ -107,7 +107,7 @@ def _strip_row(build: Build, which: range, y: float, scale: float) -> Iterator[S
     row = build.slats
     rail = float(build.section_of(build.parts[0].pieces[0].label).thickness)
     marks = row.marks[which.start : which.stop]
-    zero, wide = float(marks[0]), float(row.width)
+    zero, wide = (float(marks[0]) if which.start else 0.0), float(row.width)
     low, tick = y - RAIL_HIGH / scale, TICK / scale
     left = -rail if which.start == 0 else -rail / 2
     right = float(marks[-1]) - zero + wide + rail / 2
@@ -133,7 +133,7 @@ def leg_map(build: Build, width: float, height: float) -> Scene:
         dx, dy = leg.size
         shapes.append(Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "end"))
         inward = -1 if leg.y > wide / 2 else 1
-        shapes.append(Text((leg.x, leg.y + inward * dy / 2), leg.label, "text", shift=(0, inward * 26.0)))
+        shapes.append(Text((leg.x, leg.y + inward * dy / 2), leg.label, "text", shift=(0, inward * 26.0), halo=True))
     shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(-26, 0)))
     shapes += _leg_marks(build)
     legs = [leg for leg in build.legs if not leg.post]
