@@ -33,6 +33,7 @@ GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
 MOST_PAGES, MOST_BOXES = 18, 2
 LEAST_DRAWN = 7.5  # [pt]
 TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; that stay white at the sides
+FEW = 95  # [pt] a heading of the first level with less below it on its page has only its lead there
 ALONE = {1: 95, 2: 40, 3: 40}  # [pt] above the foot's line, by level: a heading that begins below has nothing under it
 EMPTY = 0.12  # of a page's height: a part's last page with less stands nearly empty
 
@@ -141,6 +142,10 @@ def alone(one: Seen) -> Iterator[str]:
     for mark in one.marks:
         if mark["kind"] == "heading" and mark["y"] / one.times > foot - ALONE[mark["level"]]:
             yield f"alone: a heading at the foot of page {mark['page']}"
+        elif (mark["kind"], mark.get("level")) == ("heading", 1) and (
+            inked(one.pages[mark["page"] - 1]) < mark["y"] / one.times + FEW
+        ):
+            yield f"alone: nothing but a lead under a heading of page {mark['page']}"
     tables: defaultdict[int, defaultdict[int, set[int]]] = defaultdict(lambda: defaultdict(set))
     for mark in one.marks:
         if mark["kind"] == "row" and mark["row"] > 0:

@@ -93,6 +93,7 @@ BAD = {
     "empty: ink ends at 0.06 of page 2 (a last one)": "#page-head([A], [b])\n#v(500pt) c\n#pagebreak()\n d",
     "over: right of page 1": "#page-head([A], [b])\n#v(500pt)\n#box(width: 560pt, height: 4pt, fill: black)",
     "alone: a heading at the foot of page 1": "#page-head([A], [b])\n#v(628pt)\n#block(sticky: false)[\n== B\n]",
+    "alone: nothing but a lead under a heading of page 1": "#page-head([A], [b])\n#v(350pt)\n= B\nb\n#pagebreak()\nc",
     "alone: a row on page 2 of a table": "#page-head([A], [b])\n#table(table.header[a], ..range(39).map(str))",
     "boxes: 3 on page 1": "#page-head([A], [b])\n#v(400pt)\n#stopped[a]\n#stopped[b]\n#stopped[c]",
     "pages: 19": "#page-head([A], [b])\n#v(500pt) c\n#pagebreak()\n" * 18 + "#page-head([A], [b])",

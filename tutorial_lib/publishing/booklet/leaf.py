@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 Data = Mapping[str, object]
-MUCH, BOTH = 30, 6  # kinds of drilled pieces and steps from which all is set closer; what a second unit counts for
+MUCH, BOTH = 27, 6  # kinds of drilled pieces and steps from which all is set closer; what a second unit counts for
 
 
 @dataclass(frozen=True)
