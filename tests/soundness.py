@@ -261,7 +261,7 @@ def mirrored(seed: int, build: Build) -> Iterator[str]:
 def cut(made: Plan) -> Iterator[str]:
     """Every wooden piece is cut from some board, and from one long enough, or named as too long."""
     wanted = Counter(
-        piece.length for part in made.build.parts if not part.section.steel for piece in part.pieces
+        piece.length for part in made.build.made if not part.section.steel for piece in part.pieces
     )  # fmt: skip
     got = Counter(piece.length for section in made.cutting.plan.sections for board in section.boards
                   for piece in board.pieces)  # fmt: skip

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from tests.design.builds import changed, changes, demo
-from tutorial_lib.assembly.order import Before, Operation, precedence, rank, sequence, stance_of
+from tutorial_lib.assembly.order import Before, Operation, precedence, sequence, stance_of
+from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.refusals import finding, refused, unreachable
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.platform_bed import design

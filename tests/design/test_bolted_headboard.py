@@ -6,10 +6,12 @@ from fractions import Fraction
 
 import pytest
 
+from tests.builds import raw_with_headboard
 from tests.design.builds import changed
 from tests.soundness import failures_with_headboard
 from tutorial_lib.adapting.adapt import adapt
 from tutorial_lib.adapting.novelties import new
+from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import DesignError
@@ -82,3 +84,16 @@ def test_what_cannot_be_is_refused_by_its_name(where: str) -> None:
     with pytest.raises(DesignError) as caught:
         design(_headed(**REFUSED[where]))
     assert where in [fault.where for fault in caught.value.faults]
+
+
+def test_an_upright_before_the_end_of_a_centre_line_is_refused_and_the_place_told_works() -> None:
+    """Three flat lines: the first ends behind an upright that stands in by 8 in."""
+    tables = raw_with_headboard(51004)
+    with pytest.raises(DesignError, match="headboard.inset.*in the way of its nuts") as caught:
+        plan(from_raw(tables)).build  # noqa: B018  refused
+    told = str(caught.value).split("With ")[1].removesuffix(" there is room.")
+    made = plan(from_raw(tables | {"headboard": tables["headboard"] | {"inset": told}}))
+    assert made.drilling.clashes == ()
+    keys = [operation.key for operation, _ in made.assembly.order.operations]
+    assert keys.index("headboard") > max(keys.index(key) for key in ("corner", "line", "leg"))
+    assert not [finding for finding in made.assembly.findings if finding.severity == "stop"]

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from tutorial_lib.assembly.order import ON_BENCH, Before, Operation, Stance, joined, rank, stance_of, with_mates
+from tutorial_lib.assembly.order import ON_BENCH, Before, Operation, Stance, joined, stance_of, with_mates
+from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.design.model import Build, Joint
 
 # Order of the work on the bench.

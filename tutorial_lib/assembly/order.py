@@ -13,6 +13,7 @@ from fractions import Fraction
 from itertools import permutations
 from typing import Literal, Protocol
 
+from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import SIDES, Box, Build, Joint
 
@@ -46,32 +47,6 @@ ORDER = (
 ON_BENCH = ("ply", "post", "end", "panel slats", "panel")  # groups that are made up before they come to the frame
 PANEL = ("headboard", "headboard_slat")
 LIKES: dict[str, Stance] = {"leg": "upside down", "plinth": "upside down", "slat": "upright"}
-RANKS = {
-    "post": 0,
-    "corner_block": 1,
-    "batten": 1,
-    "headboard": 2,
-    "headboard_slat": 3,
-    "upright": 3,
-    "side_rail": 0,
-    "end_rail": 0,
-    "cleat": 1,
-    "runner": 1,
-    "beam_block": 2,
-    "centre_beam": 3,
-    "centre_runner": 3,
-    "leg": 4,
-    "corner_leg": 4,
-    "mid_leg": 4,
-    "centre_leg": 4,
-    "flange": 4,
-    "glue_block": 4,
-    "plinth_side": 5,
-    "plinth_end": 5,
-    "slat": 6,
-}
-
-
 class Reached(Protocol):
     """What is asked of the answer for one fastener."""
 
@@ -134,11 +109,6 @@ class Order:
         """How often the frame is turned over, to stand upright in the end."""
         ways: list[Way] = [way for operation, way in self.operations if not operation.prepares]
         return sum(a != b for a, b in zip(ways, [*ways[1:], "upright"], strict=True))
-
-
-def rank(use: str) -> int:
-    """How late a piece comes, by what it is in the bed: rails first, slats last."""
-    return RANKS.get(use, 3)
 
 
 def operations(build: Build, fastenings: Iterable[Fastening]) -> tuple[Operation, ...]:
@@ -256,7 +226,7 @@ def with_mates(build: Build, label: str) -> tuple[str, ...]:
 
 def precedence(build: Build, found: Sequence[Operation], access: Access) -> tuple[Before, ...]:
     """What must come before what: the pieces an operation builds on, and the pieces that would lock its screws away."""
-    return (*_builds_on(found), *_stands_first(build, found), *_locks(build, found, access))
+    return (*_builds_on(found), *_stands_first(build, found), *_headboard_last(found), *_locks(build, found, access))
 
 
 def _builds_on(found: Sequence[Operation]) -> Iterable[Before]:
@@ -284,6 +254,14 @@ def _brings_legs(build: Build, operation: Operation) -> bool:
 def _in_frame(found: Iterable[Operation]) -> list[Operation]:
     """What is done in the frame, not on the bench."""
     return [operation for operation in found if not operation.prepares]
+
+
+def _headboard_last(found: Sequence[Operation]) -> Iterable[Before]:
+    """A headboard is bolted to a bed that stands and is turned no more; slats may come later."""
+    others = [o.key for o in found if not o.prepares and o.group not in ("headboard", "slat")]
+    for operation in found:
+        for key in others if operation.group == "headboard" else ():
+            yield Before(first=key, then=operation.key, why="the bed has to stand on its legs first")
 
 
 def _locks(build: Build, found: Sequence[Operation], access: Access) -> Iterable[Before]:

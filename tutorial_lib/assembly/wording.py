@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
-from tutorial_lib.assembly.order import Operation, Way, rank
+from tutorial_lib.assembly.order import Operation, Way
+from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.words import WORDS, Wording
 from tutorial_lib.design.model import Build, Leg
 

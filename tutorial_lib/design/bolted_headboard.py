@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import floor
 
 from tutorial_lib.design.heights import Stack
 from tutorial_lib.design.model import SIDES, Box, Joint, Piece, Section
@@ -20,6 +21,9 @@ from tutorial_lib.measures import writer
 NUT = Fraction(1, 2)  # [in] from a bolt's axis to a slat: half a washer (our choice)
 LEAST = Fraction(11, 8)  # [in] of rail that takes bolts; as beside a leg
 HEAD_RAIL = "end rail head"
+OWN = ("upright", "headboard", "headboard_slat", "slat")
+SOCKET = Fraction(3)  # [in] before the rail that a socket wants free; as a driver's bit (our choice)
+STEP, MOST_STEPS = Fraction(1, 2), 40  # [in] places for an upright that are tried
 
 
 def bolted(options: Options) -> bool:
@@ -82,19 +86,59 @@ def _to_boards(upright: Piece, pieces: dict[str, Piece]) -> Iterator[Joint]:
 
 
 def _free(options: Options, pieces: dict[str, Piece], contact: Box) -> tuple[Fraction, Fraction]:
-    """Heights between which no slat covers a nut on the rail's inside: below the slats or above them, the longer."""
-    slats = [piece.box for piece in pieces.values() if piece.part == "slat"]
-    low, high = min(box.lo[2] for box in slats) - NUT, max(box.hi[2] for box in slats) + NUT
-    stretches = ((contact.lo[2], low), (high, contact.hi[2]))
-    best = max(stretches, key=lambda ends: ends[1] - ends[0])
-    if best[1] - best[0] < LEAST:
-        w, free = writer(options.build.units), max(best[1] - best[0], NUT)
+    """Heights between which nothing covers a nut on the rail's inside: slats do, and what stands there; the longest.
+
+    Raises:
+        DesignError: no stretch that takes the bolts.
+    """
+    best = _longest(contact, [*_slats(pieces), *_behind(pieces, contact)])
+    if best[1] - best[0] >= LEAST:
+        return best
+    w, alone = writer(options.build.units), _longest(contact, _slats(pieces))
+    other = _beside(options, pieces, contact, w.grid)
+    if alone[1] - alone[0] >= LEAST:
         what = (
-            f"= boards are bolted to the head rail, and {w.length(free)} of it is free above or below the slats; "
-            f"{w.length(LEAST)} takes the bolts. Use deeper rails."
+            f"= {w.length(options.headboard.inset)} stands an upright where a leg, a cleat or a centre line is in the "
+            f"way of its nuts. {f'With {w.length(other)} there is room.' if other is not None else 'Use deeper rails.'}"
         )
-        raise DesignError(Fault("headboard.kind", what))
-    return best
+        raise DesignError(Fault("headboard.inset", what))
+    what = (
+        f"= boards are bolted to the head rail, and {w.length(max(alone[1] - alone[0], NUT))} of it is free above or "
+        f"below the slats; {w.length(LEAST)} takes the bolts. Use deeper rails."
+    )
+    raise DesignError(Fault("headboard.kind", what))
+
+
+def _beside(options: Options, pieces: dict[str, Piece], contact: Box, grid: Fraction) -> Fraction | None:
+    """The inset nearest to the stated one that leaves the nuts room [in]; None where none does."""
+    inset, wide = options.headboard.inset, contact.size[1]
+    most = (pieces[HEAD_RAIL].box.hi[1] - 2 * wide) / 2
+    for step in range(1, MOST_STEPS):
+        for x in (inset - step * STEP, inset + step * STEP):
+            moved = Box((contact.lo[0], x, contact.lo[2]), (contact.hi[0], x + wide, contact.hi[2]))
+            low, high = _longest(moved, [*_slats(pieces), *_behind(pieces, moved)])
+            if 0 <= x <= most and high - low >= LEAST:
+                return floor(x / grid) * grid
+    return None
+
+
+def _slats(pieces: dict[str, Piece]) -> list[Box]:
+    return [piece.box for piece in pieces.values() if piece.part == "slat"]
+
+
+def _behind(pieces: dict[str, Piece], contact: Box) -> list[Box]:
+    """What stands at the head rail's inside right behind an upright: a leg, a cleat, a centre line and its block."""
+    inside = pieces[HEAD_RAIL].box.hi[0]
+    found = (piece.box for piece in pieces.values() if piece.part not in OWN and piece.label != HEAD_RAIL)
+    return [box for box in found if box.hi[0] > inside > box.lo[0] - SOCKET and contact.gap(box, 1) < -NUT]
+
+
+def _longest(contact: Box, covers: list[Box]) -> tuple[Fraction, Fraction]:
+    """The longest stretch of a face's height [in] that stays half a washer clear of what covers it."""
+    ends = [(box.lo[2] - NUT, box.hi[2] + NUT) for box in covers]
+    lows = [contact.lo[2], *(high for _, high in ends if contact.lo[2] < high < contact.hi[2])]
+    stretches = [(low, min([low_end for low_end, high in ends if high > low] + [contact.hi[2]])) for low in lows]
+    return max(stretches, key=lambda stretch: stretch[1] - stretch[0])
 
 
 __all__ = ["bolted", "joints", "place"]

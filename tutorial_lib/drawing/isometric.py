@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
 
-from tutorial_lib.assembly.order import Operation, rank
+from tutorial_lib.assembly.order import Operation
+from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.steps import Step
 from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.fasteners import Driven
