@@ -8,16 +8,19 @@ import pytest
 
 from tests.builds import raw_with_headboard
 from tests.design.builds import changed
+from tests.design.posts import QUEEN
 from tests.soundness import failures_with_headboard
 from tutorial_lib.adapting.adapt import adapt
 from tutorial_lib.adapting.novelties import new
-from tutorial_lib.design.build_file import from_raw
+from tutorial_lib.design.build_file import from_raw, read_build
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import DesignError
 from tutorial_lib.facts import facts_of
 from tutorial_lib.plan import plan
 from tutorial_lib.strength.headboard import leaning
+
+KING = QUEEN.with_name("king-two-lines.toml")
 
 
 def _headed(**keys: str | None) -> Options:
@@ -97,3 +100,12 @@ def test_an_upright_before_the_end_of_a_centre_line_is_refused_and_the_place_tol
     keys = [operation.key for operation, _ in made.assembly.order.operations]
     assert keys.index("headboard") > max(keys.index(key) for key in ("corner", "line", "leg"))
     assert not [finding for finding in made.assembly.findings if finding.severity == "stop"]
+
+
+def test_a_head_is_let_in_where_no_screw_sold_fits_else() -> None:
+    """British boards 18 mm thick on uprights of 44 mm: 50 mm is too short, 60 mm too long."""
+    creator = read_build(KING.read_text(encoding="utf-8"), KING.name)
+    jobs = adapt(creator, "UK super king").yours.drilling.of("panel")
+    assert {job.stack.head_depth for job in jobs} == {Fraction(1, 4)}
+    assert all(job.choice.fits and not job.choice.stated for job in jobs)
+    assert {job.stack.head_depth for job in plan(creator).drilling.of("panel")} == {0}

@@ -23,6 +23,7 @@ from tutorial_lib.measures import Units
 from tutorial_lib.tables import species
 
 PLATE_EDGE = Fraction(5, 8)  # [in] of a flange's screws from its edges (common practice, no source)
+SUNK = Fraction(1, 4)  # [in] that a head goes under the back of a headboard where no length fits else (our choice)
 BY_LOAD = ("leg", "line_leg", "post", "block")  # small joints whose count follows the load where it was left open
 
 
@@ -47,7 +48,17 @@ def job_for(build: Build, joint: Joint, loads: Loads) -> Job:
             return job
         found = found if found is not None and (found.choice.fits or not job.choice.fits) else job
     assert found is not None
-    return found
+    return found if found.choice.fits else _sunk(build, joint, loads, options, found)
+
+
+def _sunk(build: Build, joint: Joint, loads: Loads, options: ScrewOptions, found: Job) -> Job:
+    """A headboard's screw with its head let in, from behind where nobody sees it, if that makes one fit."""
+    left_open = options.gauge is None and not options.lengths and not options.head_depth
+    if joint.kind not in screws.PANEL or not left_open:
+        return found
+    deeper = options.model_copy(update={"head_depth": SUNK})
+    tried = (_job(build, joint, loads, deeper, gauge) for gauge in _gauges(build, options, found.table))
+    return next((job for job in tried if job.choice.fits), found)
 
 
 def _gauges(build: Build, options: ScrewOptions, table: str) -> tuple[str | None, ...]:
