@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
@@ -15,6 +16,8 @@ from tests.adapting.sized import compared
 from tests.publishing import pages
 from tests.publishing.test_templates import plan
 from tutorial_lib.design.build_file import change, from_raw, read_build
+from tutorial_lib.drawing.layout import extent
+from tutorial_lib.drawing.scene import PAPER, Rect, Running, Scene
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import typeset
@@ -209,6 +212,16 @@ def test_every_hole_stands_in_a_table_and_every_piece_is_named(name: str) -> Non
         for group in (pair.group, pair.mirror):
             if group is not None:
                 assert {(w.mark(hole.u), w.mark(hole.v)) for hole in group.holes} == rows
+
+
+@pytest.mark.parametrize(("least", "wide"), [(0.0, False), (300.0, True)])
+def test_a_face_with_many_rows_of_marks_is_not_drawn_too_small_to_read(least: float, wide: bool) -> None:
+    """Thirty marks on a yard of board, close in pairs: by its height alone the drawing would be a stamp."""
+    marks = [Fraction(12 * i + 7 * (i % 2), 10) for i in range(30)]
+    shapes = [Rect(0, 0, 36, 3, "wood"), Running((Fraction(0), Fraction(3)), tuple(marks), ("11 11/16",) * 30, 14)]
+    scene = Scene(tuple(shapes), 10, "a rail", style=PAPER)
+    x0, _, x1, _ = extent(holes._wide_enough(scene, 500, 56, least))
+    assert (x1 - x0 > 300) == wide
 
 
 def test_rails_that_differ_have_a_table_each() -> None:

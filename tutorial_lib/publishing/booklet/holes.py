@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from tutorial_lib.assembly.wording import counted
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.bits import bit
-from tutorial_lib.drawing.layout import fitted
-from tutorial_lib.drawing.scene import PAPER
+from tutorial_lib.drawing.layout import extent, fitted
+from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.measures import Writer
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
@@ -28,6 +28,7 @@ HEIGHTS = {"long": 84.0, "middle": 84.0, "short": 92.0, "kin": 82.0}  # [pt] gre
 CLOSE = {**HEIGHTS, "short": 80.0, "kin": 76.0}  # where there is much to tell
 BESIDE = {1: 12, 2: 7}  # by a piece's faces: rows of tables that stand beside their drawings
 LARGEST = 12.0  # [pt per in]
+LEAST_WIDE, MORE = 0.7, (1.0, 1.25, 1.5)  # of its room that a long face takes; so much higher than usual for that
 ABREAST = (2, 2)  # so many short faces and tables stand side by side, as for a leg's boards
 MOST_ROWS = 12  # of a table; more stand in two
 KIN_FACES = 2  # most faces of short pieces that share their bits' heads
@@ -220,11 +221,21 @@ def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool) -
     middle = (book.width - 24) / 2 * 0.43 if place == "half" else (book.width - 20) * 0.62
     width = {"short": narrow, "middle": middle, "long": book.width}[size]
     height = (CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
-    scene = fitted(scene.shapes, width, scene.alt, height=height, largest=LARGEST, style=PAPER)
+    scene = _wide_enough(scene, width, height, 0.0 if size == "short" else LEAST_WIDE * width)
     edge = group.datum_edges[face]
     lies = "" if draw.edge_on_top(book.plan.build, group, face) else f", {edge} below"
     told = f"{_both(group, face)}{lies}, {draw.first_datum(group, face)} on the left"
     return {"picture": drawn(scene), "size": size, "told": told}
+
+
+def _wide_enough(scene: Scene, width: float, height: float, least: float) -> Scene:
+    """A face as large as fits; higher where many rows of marks would leave it narrower than it can be read."""
+    for more in MORE:
+        laid = fitted(scene.shapes, width, scene.alt, height=height * more, largest=LARGEST, style=PAPER)
+        x0, _, x1, _ = extent(laid)
+        if x1 - x0 >= least:
+            break
+    return laid
 
 
 @dataclass(frozen=True)
