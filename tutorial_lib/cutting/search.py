@@ -7,8 +7,9 @@ length: the first whose pieces can be laid out is the answer.
 
 from __future__ import annotations
 
+import time
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import ceil, floor, inf
@@ -24,6 +25,9 @@ MOST_MIXES = 60_000
 FEW_MIXES = 100  # more aren't looked through for a quick answer
 MOST_PATTERNS = 20_000
 EASE = 1e-6
+# Other dives, one turn aside first, then two.
+ASIDE = [{step: n} for n in (1, 2) for step in range(6)]
+TURNS = [*ASIDE, *({step: 1, later: 1} for later in range(1, 8) for step in range(later))]
 
 
 @dataclass
@@ -232,21 +236,37 @@ class Search:
             return dived, True
         boards, sure = self._exact(mix)
         if boards is None and not sure:
-            boards = filled_any_way(self.problem, mix, self.seconds)
+            boards = self._dive_elsewhere(layer, mix) or filled_any_way(self.problem, mix, self.seconds)
         return boards, sure or boards is not None
 
-    def _dive(self, layer: Covering, mix: Sequence[int], answer: Answer, tries: int = 60) -> Counter[Pattern] | None:
-        """Rounds the fullest pattern up again and again, taking one step back where that fails."""
+    def _dive_elsewhere(self, layer: Covering, mix: Sequence[int]) -> Counter[Pattern] | None:
+        """Dives that pass over the fullest pattern at a step or two, while time lasts."""
+        ends = time.monotonic() + self.seconds
+        for turns in TURNS:
+            answer = self._regrow(layer)
+            boards = None if self._short(answer) else self._dive(layer, mix, answer, turns)
+            if boards is not None or time.monotonic() > ends:
+                return boards
+        return None
+
+    def _dive(
+        self, layer: Covering, mix: Sequence[int], answer: Answer, turns: Mapping[int, int] | None = None
+    ) -> Counter[Pattern] | None:
+        """Rounds the fullest pattern up again and again, taking one step back where that fails.
+
+        ``turns``: at which step how many patterns fuller than the one that is taken are passed over.
+        """
         touched: list[Pattern] = []
         try:
-            for _ in range(tries):
+            for step in range(60 + sum(mix)):  # a step may fix a single board
                 split = [(b % 1, p, b) for p, b in zip(layer.patterns, answer.boards, strict=True) if _split(b)]
                 if not split:
                     return self._trimmed(layer, answer)
                 done = self._finish(layer, answer, mix)
                 if done is not None:
                     return done
-                _, pattern, boards = max(split, key=lambda s: s[0])
+                split.sort(key=lambda s: -s[0])
+                _, pattern, boards = split[min((turns or {}).get(step, 0), len(split) - 1)]
                 touched.append(pattern)
                 layer.fix(pattern, ceil(boards))
                 answer = self._regrow(layer)
