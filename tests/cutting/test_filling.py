@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from tutorial_lib.cutting.boards import PieceDemand, Stock
 from tutorial_lib.cutting.certificate import Problem
+from tutorial_lib.cutting.counting import made_of, mix_of
 from tutorial_lib.cutting.filling import filled
 from tutorial_lib.cutting.planner import faults, plan_cuts
-from tutorial_lib.cutting.search import made_of, mix_of
 
 
 def problem(pieces: list[int], boards: tuple[int, ...]) -> Problem:

@@ -8,10 +8,11 @@ from hypothesis import given, settings
 
 from tests.cutting.test_arrays import problems
 from tutorial_lib.cutting.certificate import Certificate, Problem, check
+from tutorial_lib.cutting.counting import mix_of
 from tutorial_lib.cutting.lp import Pattern
 from tutorial_lib.cutting.planner import without_surplus
 from tutorial_lib.cutting.proof import few_cuts
-from tutorial_lib.cutting.search import Search, mix_of
+from tutorial_lib.cutting.search import Search
 from tutorial_lib.cutting.settle import Settling
 
 PREFER = ("layouts", "offcut")

@@ -8,8 +8,9 @@ from itertools import islice
 from math import inf
 
 from tutorial_lib.cutting.boards import TieBreak
+from tutorial_lib.cutting.counting import cover_rows, dot, mix_of
 from tutorial_lib.cutting.lp import Pattern, Rows, solve_whole
-from tutorial_lib.cutting.search import Search, cover_rows, dot, mix_of
+from tutorial_lib.cutting.search import Search
 
 MOST_COLUMNS = 700  # more than that and the whole-number program may overrun its time
 FEW_COLUMNS, FEW_PLANS = 24, 400  # patterns and plans that are quicker listed than handed to a solver
