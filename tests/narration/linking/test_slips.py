@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.narration.plans import subject
-from tutorial_lib.narration.linking.slips import close, typical_slip
+from tutorial_lib.narration.linking.slips import close, typical_slip, units_mixed
 from tutorial_lib.narration.linking.subjects import Subject
 
 STEPS = frozenset((Fraction(3, 2), Fraction(3)))
@@ -51,3 +51,9 @@ def test_a_total_short_by_one_piece_is_usual() -> None:
 @pytest.mark.parametrize("said", [Fraction(2), Fraction(31), Fraction(900)])
 def test_other_values_are_not(said: Fraction) -> None:
     assert not typical_slip(said, length(78), STEPS)
+
+
+@pytest.mark.parametrize(("true", "mixed"), [(1.0, True), (0.875, False), (0.125, False)])
+def test_nobody_gives_in_feet_what_is_under_an_inch(true: float, mixed: bool) -> None:
+    assert units_mixed(12.0, length(true)) == mixed
+    assert units_mixed(1 / 12, length(true)) == mixed

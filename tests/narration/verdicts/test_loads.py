@@ -70,3 +70,15 @@ def test_a_load_answered_is_held_against_what_was_asked() -> None:
     assert (told.plan_value, told.what) == ((200,), "load sitting on the edge, 2 people together")
     (right,) = check(talk, PLAN, answered=[of(item, "part", "rating.lying")]).with_verdict("agrees")
     assert right.plan_value == (300,)
+
+
+@pytest.mark.parametrize(
+    ("said", "subject"),
+    [
+        ("It carries two people at 150 pounds each, lying down, or on the edge less.", "rating.lying"),
+        ("It carries two people at 100 pounds sitting on the edge, and more when you lie in it.", "rating.sitting"),
+    ],
+)
+def test_the_use_said_right_after_a_load_is_the_one_meant(said: str, subject: str) -> None:
+    item = next(i for i in check(read_captions(said), PLAN).items if i.kind == "load_rating")
+    assert (item.subject, item.verdict) == (subject, "agrees")

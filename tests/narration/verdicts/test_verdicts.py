@@ -165,3 +165,8 @@ def test_a_sentence_is_quoted_whole_and_without_sentences_cut_with_an_ellipsis()
     assert whole.sentence == f"{long}14 slats of mine will go"
     (cut,) = check(read_captions(long * 3 + "14 slats of mine will go and so on and on we " + long * 3), FACTS).items
     assert cut.before.startswith("… ") and cut.after.endswith(" …") and len(cut.sentence.split()) < 40
+
+
+def test_a_direction_whose_bracket_stands_before_the_first_word_is_not_quoted() -> None:
+    (item,) = check(read_captions("# A bed\n\n[shot of the saw] I cut 14 slats.\n"), FACTS).items
+    assert (item.before, item.quote, item.after) == ("I cut ", "14", " slats")

@@ -87,10 +87,13 @@ def within_twice(near: float, subject: Subject) -> bool:
 
 
 def units_mixed(ratio: float, subject: Subject) -> bool:
-    """Whether one value is another in a wrong unit: feet for inches, in a metric plan centimetres for millimetres."""
+    """Whether one value is another in a wrong unit: feet for inches, in a metric plan centimetres for millimetres.
+
+    Nobody gives in feet what is under an inch.
+    """
     if not (0.08 < ratio < 0.11 or 9.9 < ratio < 12.1):
         return False
-    factors = UNIT_MIXED if subject.unit in METRIC else UNIT_MIXED[:2]
+    factors = UNIT_MIXED if subject.unit in METRIC else UNIT_MIXED[: 2 * (subject.floats[0] >= 1)]
     return any(abs(ratio - factor) < 1e-9 * factor for factor in factors)
 
 

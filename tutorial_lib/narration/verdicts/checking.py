@@ -215,7 +215,12 @@ def in_sentence(talk: Talk, transcript: Transcript, item: Expression) -> tuple[s
     start, end = words[item.first].start, words[item.last - 1].end
     places = (words[first].start, start, end, words[max(last, item.last) - 1].end)
     before, quote, after = (re.sub(r"\s+", " ", talk.text[a:b]) for a, b in pairwise(places))
-    return "… " * cut[0] + before, quote, after + " …" * cut[1]
+    return "… " * cut[0] + DIRECTION_ENDS.sub("", before), quote, after + " …" * cut[1]
+
+
+DIRECTION_ENDS = re.compile(
+    r"^[^\[]*\]\s*"
+)  # "[shot of the saw] I cut": a direction, its bracket before the first word
 
 
 def quoted(transcript: Transcript, item: Expression) -> tuple[int, int, tuple[bool, bool]]:

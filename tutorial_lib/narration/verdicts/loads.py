@@ -26,6 +26,7 @@ ANOTHER = frozenset(("other", "other_size", "another_bed", "supposed", "left")) 
 EACH = re.compile(r"\b(?:each|apiece|a person|per person|a head|a body|one person|somebody|someone|anybody|a man)\b")
 SITTING = re.compile(r"\b(?:sit|sits|sitting|sat|edge|perch|perched)\b")
 LYING = re.compile(r"\b(?:lie|lies|lying|lay|laid|sleep|sleeps|sleeping|asleep|in it|in bed)\b")
+RIGHT_AFTER = re.compile(r"^(?:,?(?:each|apiece|a person|when \S+) )?,?(?:sit|sitting|lie|lying)\b")
 SURE = 0.97  # certainty of what the words say plainly (judgement, no source)
 BIG = {"tonne": ("kg", 1000), "ton": ("lb", 2000), "stone": ("lb", 14)}
 
@@ -70,8 +71,9 @@ def people_of(subjects: Sequence[Subject]) -> Fraction:
 
 
 def as_used(claim: Claim, ratings: Sequence[Subject]) -> Sequence[Subject]:
-    """The ratings for lying or for sitting where one is spoken of, else all."""
-    text = f"{claim.around.previous} {claim.around.sentence}"
+    """The ratings for lying or for sitting where one is spoken of, the one right after the load first; else all."""
+    right_after = RIGHT_AFTER.match(claim.around.after)
+    text = right_after.group() if right_after else f"{claim.around.previous} {claim.around.sentence}"
     sitting, lying = bool(SITTING.search(text)), bool(LYING.search(text))
     if sitting == lying:
         return ratings

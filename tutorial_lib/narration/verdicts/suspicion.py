@@ -111,7 +111,18 @@ class Overview:
     def may_be_meant(self, at: int, w: Weighed) -> bool:
         """Whether a slip about a fact is worth a thought."""
         likely = w.chance >= LEAST_CHANCE or is_marked(w.candidate) or self.worded(at, w) >= WORDED
-        return w.verdict == "conflicts" and likely
+        return w.verdict == "conflicts" and likely and not self.other_side_said(at, w)
+
+    def other_side_said(self, at: int, w: Weighed) -> bool:
+        """Whether a fact was said rightly as the first of a pair that this number is the second of, rightly too."""
+        item = self.claims[at].item
+        if item.pair < 2 or not at or self.claims[at - 1].item.pair != item.pair - 1:
+            return False
+        before, subject = self.of[at - 1].get(w.key), w.candidate.subject
+        if before is None or before.verdict != "agrees" or subject is None:
+            return False
+        rest = (o.candidate.subject for o in self.right_here[at] if o.verdict == "agrees")
+        return any(s is not None and s.group == subject.group and s.kind == subject.kind for s in rest)
 
     def of_claim(self, at: int) -> list[tuple[str, float]]:
         """Named features of a claim, whatever fact is meant."""
