@@ -112,3 +112,11 @@ def test_a_row_of_the_wrong_width_is_refused():
 
 def test_all_lists_come_in_the_order_of_the_job():
     assert tuple(table.key for table in lists_of(demo_plan())) == NAMES
+
+
+def test_money_has_its_cents_and_no_sum_of_nothing_is_told() -> None:
+    priced = list_of(Plan(demo()), "shopping").rows
+    assert [str(row[4]) for row in priced if row[0] == "lumber"] == ["8.10", "3.40", "8.30", "16.90"]
+    assert str(priced[-1][5]) == "89.50"
+    bare = Plan(change(demo(), {"lumber": None}))
+    assert list_of(bare, "shopping").rows[-1][5] is None

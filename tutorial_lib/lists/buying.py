@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.finishing.sanding import DISC
 from tutorial_lib.lists.names import joint_name
-from tutorial_lib.lists.table import Cell, Column, List, made
+from tutorial_lib.lists.table import Cell, Column, List, Mark, made
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
@@ -176,10 +176,11 @@ def shopping_list(plan: Plan) -> List:
         for line in found.lines
     ]
     missing = f"without {len(found.unpriced)} lines that have no price" if found.unpriced else ""
-    rows.append(("all", "", None, "", None, _amount(found.total), missing))
+    rows.append(("all", "", None, "", None, _amount(found.total or None), missing))
     columns = ("kind", "what", "count", "sold by the", Column("each", money), Column("cost", money), "note")
     return made("shopping", "Shopping list", columns, rows)
 
 
-def _amount(x: Fraction | None) -> float | None:
-    return None if x is None else round(float(x), 2)
+def _amount(x: Fraction | None) -> Mark | None:
+    """An amount of money as it is written, with its cents."""
+    return None if x is None else Mark(x, f"{float(x):.2f}")
