@@ -258,3 +258,9 @@ def test_each_part_the_store_hands_over_may_be_short_by_its_own_cuts() -> None:
         ((inch("39 3/4"), Fraction(80)), Fraction(120), inch("1/4"))
     }
     assert {tuple(part.length for part in c.parts()) for c in twice} == {(inch("39 1/2"),) * 3}
+
+
+def test_a_spare_of_a_length_that_is_not_bought_otherwise_is_bought_alone() -> None:
+    stock = [{"length": f"{feet} ft", "price": price} for feet, price in ((8, "4"), (10, "4.5"), (16, "6"))]
+    bought = [p for p in cut({"shop.spare_boards": 1, "lumber.1x4.stock": stock}).shopping if p.section == "1x4"]
+    assert [(p.stock, p.count, p.spares) for p in bought] == [("8 ft", 1, 1), ("16 ft", 3, 0)]

@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 
 from tests.design.builds import changed, demo
+from tests.drilling.builds import RUNNERS, bed
 from tutorial_lib.design.mattress_rules import _unsupported_slats
 from tutorial_lib.design.platform_bed import design
-from tutorial_lib.design.standing_rules import _closes
+from tutorial_lib.design.standing_rules import _closes, _rail_ends
 from tutorial_lib.findings import Finding
 
 
@@ -119,3 +120,11 @@ def test_a_slat_that_bears_too_little_is_given_the_play_that_leaves_enough(cleat
     keys = {"slats__play": "1 in", "lumber__2x2": {"thickness": cleat, "width": cleat}}
     remedies = found("slat bearing", **keys)[0].remedies
     assert remedies[0].changes == (("slats.play", told),)
+
+
+def test_rails_on_runners_have_nothing_to_mind_at_their_ends_with_a_centre_line_either() -> None:
+    build = bed(RUNNERS | {"mattress.size": "queen", "centre.lines": 1, "centre.kind": "flat"})
+    assert [line.kind for line in build.lines] == ["runner", "flat", "runner"]
+    assert not list(_rail_ends(build))
+    hung = bed({"mattress.size": "queen", "centre.lines": 1})
+    assert [finding.rule for finding in _rail_ends(hung)]
