@@ -37,10 +37,13 @@ def coarser(problem: Problem) -> Coarse | None:
     many = kinds > MOST_KINDS and kinds * top > MOST_SPREAD
     if not many and fits(problem, top):
         return None
-    steps = min(COARSE, MOST_SPREAD // kinds) if many else COARSE
-    grouped = many and not (steps >= LEAST_STEPS and _wide(problem))
-    groups = _quantiles(problem) if grouped else tuple((kind,) for kind in range(kinds))
-    step = max(1, -(-top // (COARSE if grouped else steps)))
+    groups: tuple[tuple[int, ...], ...] = tuple((kind,) for kind in range(kinds))
+    steps = COARSE
+    if many:
+        steps = min(COARSE, MOST_SPREAD // kinds)
+        if steps < LEAST_STEPS or not _wide(problem):
+            groups, steps = _quantiles(problem), COARSE
+    step = max(1, -(-top // steps))
     demand = tuple(sum(problem.demand[kind] for kind in group) for group in groups)
     both = replace(problem, demand=demand, lengths=_short(problem.lengths))
     return Coarse(_above(both, groups, step), _below(both, groups, step), groups)

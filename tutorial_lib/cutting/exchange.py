@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from random import Random
 
 from tutorial_lib.cutting.certificate import Problem
+from tutorial_lib.cutting.counting import dot
 from tutorial_lib.cutting.lp import Pattern
 
 MOST_BITS = 400_000  # of a board's length: longer rows of bits take too long
@@ -91,7 +92,8 @@ def exchanged(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[P
     [(0, 1, 1, 1), (1, 1, 0, 0)]
     """
     boards = [stock for stock, count in enumerate(mix) for _ in range(count)]
-    if len(boards) < 2 or max(problem.capacities) > MOST_BITS:
+    spare = sum(problem.capacities[stock] for stock in boards) - dot(problem.widths, problem.demand)
+    if len(boards) < 2 or spare < 0 or max(problem.capacities) > MOST_BITS:
         return None
     exchange, ends = Exchange(problem, boards), time.monotonic() + seconds
     while exchange.beside and time.monotonic() < ends:

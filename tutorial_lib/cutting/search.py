@@ -88,8 +88,7 @@ class Search:
         """The cheapest boards; None if the boards to be had can't hold the pieces."""
         start = greedy(self.problem, [])
         self.cuts = [self.by_length]
-        priced = self._price(start)
-        if priced is None:
+        if (priced := self._price(start)) is None:
             return None
         covering, answer = priced
         best = self._better(start, greedy(self.problem, self.cuts[-1].values), self._rounded(covering, answer))
@@ -231,10 +230,11 @@ class Search:
                 return None, True
             if not grown:
                 break
-        # Where divisible boards don't do, but no cut in whole numbers shows it, all is left to the search.
         dived = None if self._short(answer) else self._dive(layer, mix, answer)
-        if dived is not None:
-            return dived, True
+        return (dived, True) if dived is not None else self._searched(layer, mix)
+
+    def _searched(self, layer: Covering, mix: Sequence[int]) -> tuple[Counter[Pattern] | None, bool]:
+        """The same where divisible boards don't do but no cut shows it, or where a dive sticks."""
         boards, sure = self._exact(mix)
         if boards is None and not sure:
             boards = self._dive_elsewhere(layer, mix) or filled_any_way(self.problem, mix, self.seconds)
