@@ -124,3 +124,11 @@ def test_a_search_offers_only_what_the_unit_can_measure() -> None:
     assert found(plan, "slat", "kg") == ["rating.lying"]
     assert found(plan, "slat", "in") == found(plan, "slat", "count") == ["slat.count", "slat.length"]
     assert len(found(plan, "slat")) == 3
+
+
+def test_a_fact_is_found_by_its_key_too() -> None:
+    plan = facts(
+        {"slat.length": fact(38.25, "in", "length", "1x4 slat", "slat"), "slat.gap": fact(2, "in", "gap", "gap")}
+    )
+    assert found(plan, "slat length") == ["slat.length"]
+    assert found(plan, "slat") == ["slat.length", "slat.gap"] and found(plan, "slat width") == []

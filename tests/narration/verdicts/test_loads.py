@@ -82,3 +82,22 @@ def test_a_load_answered_is_held_against_what_was_asked() -> None:
 def test_the_use_said_right_after_a_load_is_the_one_meant(said: str, subject: str) -> None:
     item = next(i for i in check(read_captions(said), PLAN).items if i.kind == "load_rating")
     assert (item.subject, item.verdict) == (subject, "agrees")
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("It carries two people at 150 pounds each, lying down, and 101 sitting on the edge.", "conflicts"),
+        ("It carries two people at 150 pounds each, lying down, and 100 sitting on the edge.", "agrees"),
+        ("It holds 150 pounds each lying down. Sitting on the edge, 101 each.", "conflicts"),
+        ("It holds 150 pounds each lying down. Sitting on the edge, 100 each.", "agrees"),
+    ],
+)
+def test_a_load_that_goes_on_from_another_has_its_unit(said: str, expected: str) -> None:
+    *_, last = (i for i in check(read_captions(said), PLAN).items if i.kind == "load_rating")
+    assert (last.subject, last.unit, last.verdict) == ("rating.sitting", "lb", expected)
+
+
+def test_a_bare_number_after_a_load_is_none_unless_a_use_is_said() -> None:
+    said = check(read_captions("It holds 150 pounds each lying down. There are 14 slats each side."), PLAN).items
+    assert [i.quote for i in said if i.kind == "load_rating"] == ["150 pounds"]

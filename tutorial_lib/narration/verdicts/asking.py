@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -38,7 +39,7 @@ def questions(report: Report) -> list[Item]:
 
 
 def found(facts: Facts, words: str, unit: str = "") -> list[str]:
-    """Keys of the facts whose description or names hold all the words, those that begin with them first.
+    """Keys of the facts whose description, names or key hold all the words, those described so first.
 
     Args:
         facts: the plan's facts.
@@ -48,7 +49,8 @@ def found(facts: Facts, words: str, unit: str = "") -> list[str]:
     wanted = words.lower().split()
     near = {key: fact for key, fact in facts.items() if not unit or measure(fact.unit) == measure(unit)}
     texts = {key: " ".join((fact.what, *fact.said_as)).lower() for key, fact in near.items()}
-    fits = [key for key, text in texts.items() if wanted and all(word in text for word in wanted)]
+    whole = {key: f"{text} {re.sub('[._]', ' ', key)}" for key, text in texts.items()}  # "slat length" is "1x4 slat"
+    fits = [key for key, text in whole.items() if wanted and all(word in text for word in wanted)]
     return sorted(fits, key=lambda key: not texts[key].startswith(wanted[0]))[:SHOWN]
 
 

@@ -68,7 +68,7 @@ def find(talk: Talk, subjects: Sequence[Subject], facts: Facts) -> list[Item]:
     found = heard.sorted_out.found
     said_loads = dict(loads_in(heard, subjects))
     return [
-        loads.judged(placed(talk, heard.transcript, found[i]), heard.sorted_out.claims[i], said_loads[i])
+        loads.judged(placed(talk, heard.transcript, found[i]), *said_loads[i])
         if i in said_loads
         else judged(talk, heard, i, decisions.get(i), facts.units)
         for i in range(len(found))
@@ -76,12 +76,16 @@ def find(talk: Talk, subjects: Sequence[Subject], facts: Facts) -> list[Item]:
     ]
 
 
-def loads_in(heard: Heard, subjects: Sequence[Subject]) -> Iterator[tuple[int, list[loads.Allowed]]]:
-    """The numbers that say what the bed holds, each with the ratings it may be about."""
+def loads_in(heard: Heard, subjects: Sequence[Subject]) -> Iterator[tuple[int, tuple[Claim, list[loads.Allowed]]]]:
+    """The numbers that say what the bed holds, each as a load with the ratings it may be about."""
+    before: Claim | None = None  # the load said last
     for i, claim in zip(heard.kept, heard.claims, strict=True):
-        ratings = loads.load_said(claim, heard.doubts(claim), subjects) if claim.item.unit in MASSES else []
+        said = loads.goes_on(claim, before) if before is not None else claim
+        follows = said is not claim
+        ratings = loads.load_said(said, heard.doubts(claim), subjects, follows) if said.item.unit in MASSES else []
         if ratings:
-            yield i, ratings
+            before = said
+            yield i, (said, ratings)
 
 
 def overview(heard: Heard, subjects: Sequence[Subject], units: Units) -> Overview:

@@ -27,6 +27,9 @@ EACH = re.compile(r"\b(?:each|apiece|a person|per person|a head|a body|one perso
 SITTING = re.compile(r"\b(?:sit|sits|sitting|sat|edge|perch|perched)\b")
 LYING = re.compile(r"\b(?:lie|lies|lying|lay|laid|sleep|sleeps|sleeping|asleep|in it|in bed)\b")
 RIGHT_AFTER = re.compile(r"^(?:,?(?:each|apiece|a person|when \S+) )?,?(?:sit|sitting|lie|lying)\b")
+SAME_BREATH = 12  # [words] from a load to the next, said without its unit
+USED = re.compile(r"^,?(?:each )?(?:sitting|lying|on the edge)\b")
+USE_BEFORE, SO_MUCH = re.compile(r"\b(?:sitting|lying)(?: \S+){0,3}$"), re.compile(r"^(?:each|apiece)\b|^$")
 SURE = 0.97  # certainty of what the words say plainly (judgement, no source)
 BIG = {"tonne": ("kg", 1000), "ton": ("lb", 2000), "stone": ("lb", 14)}
 
@@ -46,16 +49,26 @@ class Allowed:
         return f"load {use}, {'one person' if self.people == 1 else f'{self.people} people together'}"
 
 
-def load_said(claim: Claim, doubts: frozenset[str], subjects: Sequence[Subject]) -> list[Allowed]:
-    """The ratings a load is said of, with what each allows as it was said.
+def load_said(
+    claim: Claim, doubts: frozenset[str], subjects: Sequence[Subject], follows: bool = False
+) -> list[Allowed]:
+    """The ratings a load is said of, with what each allows as it was said; ``follows``: it goes on from another load.
 
     Nothing when the number is no load, tells an anecdote, or the plan has no rating.
     """
-    if claim.item.unit not in MASSES or doubts & ANOTHER or not is_load(claim):
+    if claim.item.unit not in MASSES or doubts & ANOTHER or not (follows or is_load(claim)):
         return []
     ratings = [s for s in subjects if s.kind == "load_rating" and s.value > 0]
     times = Fraction(1) if of_each(claim) else people_of(subjects)
     return [Allowed(s, s.value * times, times) for s in as_used(claim, ratings)]
+
+
+def goes_on(claim: Claim, before: Claim) -> Claim:
+    """A bare number after a load, said of another use, as a load in its unit ("... lying down, and 240 sitting")."""
+    near = 0 <= claim.item.first - before.item.last <= SAME_BREATH
+    bare = not claim.item.unit and claim.item.form == "number" and USED.match(claim.around.after)
+    alone = USE_BEFORE.search(claim.around.before) and SO_MUCH.match(claim.around.after)
+    return replace(claim, item=replace(claim.item, unit=before.item.unit)) if near and (bare or alone) else claim
 
 
 def is_load(claim: Claim) -> bool:
@@ -72,13 +85,13 @@ def people_of(subjects: Sequence[Subject]) -> Fraction:
 
 def as_used(claim: Claim, ratings: Sequence[Subject]) -> Sequence[Subject]:
     """The ratings for lying or for sitting where one is spoken of, the one right after the load first; else all."""
-    right_after = RIGHT_AFTER.match(claim.around.after)
-    text = right_after.group() if right_after else f"{claim.around.previous} {claim.around.sentence}"
-    sitting, lying = bool(SITTING.search(text)), bool(LYING.search(text))
-    if sitting == lying:
-        return ratings
-    wanted = SITTING if sitting else LYING
-    return [s for s in ratings if wanted.search(s.what)] or ratings
+    right_after, around = RIGHT_AFTER.match(claim.around.after), claim.around
+    for text in (right_after.group() if right_after else "", around.sentence, f"{around.previous} {around.sentence}"):
+        sitting, lying = bool(SITTING.search(text)), bool(LYING.search(text))
+        if sitting != lying:
+            wanted = SITTING if sitting else LYING
+            return [s for s in ratings if wanted.search(s.what)] or ratings
+    return ratings
 
 
 def of_each(claim: Claim) -> bool:
