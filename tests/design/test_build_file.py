@@ -50,8 +50,10 @@ def test_a_length_without_a_unit_is_refused() -> None:
         read_build(TEXT.replace('width = "38 in"', "width = 38"), "x.toml")
 
 
-@pytest.mark.parametrize("key", ["screws.cleat.spacing", "slats.spacing_limit"])
-def test_a_distance_from_one_to_the_next_is_more_than_nothing(key: str) -> None:
+@pytest.mark.parametrize(
+    "key", ["screws.cleat.spacing", "slats.spacing_limit", "screws.cleat.length", "screws.corner.diameter"]
+)
+def test_a_screw_and_a_distance_from_one_to_the_next_are_more_than_nothing(key: str) -> None:
     with pytest.raises(InputError, match="more than 0") as refused:
         change(demo(), {key: "0 in"})
     assert key in str(refused.value)

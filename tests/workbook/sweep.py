@@ -15,6 +15,7 @@ import os
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from html import unescape
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
@@ -234,7 +235,7 @@ def main() -> None:
         for panel in args.panels:
             found = swept(PANELS[panel], options)
             doing_nothing = (f"{panel} {key}: does nothing" for key in idle(PANELS[panel], options))
-            for line in (*found, *doing_nothing):
+            for line in chain(found, doing_nothing):
                 count += 1
                 print(f"{name}: {line}", flush=True)
             print(f"{name} {panel} done", flush=True)

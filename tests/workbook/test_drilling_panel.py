@@ -61,3 +61,9 @@ def test_a_choice_left_open_is_named_in_its_list() -> None:
     gauge.label = "chosen"
     assert panel.options.screws.cleat.gauge is None and gauge.label == "chosen"
     assert DrillingPanel(panel.options).control("screws.cleat.gauge").label == "chosen"
+
+
+def test_a_kind_that_cannot_be_had_is_told_beside_it() -> None:
+    panel = DrillingPanel(demo())
+    panel.set("screws.corner.kind", "carriage bolt")
+    assert set(panel.errors) == {"screws.corner.kind"} and "thicker rails" in panel.errors["screws.corner.kind"]

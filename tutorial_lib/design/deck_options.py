@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, field_validator, model_validator
 
-from tutorial_lib.design.fields import Count, Length, Section, Size, Spacing
+from tutorial_lib.design.fields import Count, Length, Positive, Section, Size
 
 MITRED = re.compile(r"mit[er]{2}", re.IGNORECASE)
 HEIGHT_KEYS = ("underside", "storage", "sleeping", "mattress_top", "leg")
@@ -48,7 +48,7 @@ class SlatOptions(Section):
     edge: Literal["flush", "equal", "fixed"] = "flush"
     edge_gap: Length | None = None
     play: Length = Fraction(1, 8)  # slat end to rail, per end
-    spacing_limit: Spacing = Fraction(16)  # box spring: centre to centre at most
+    spacing_limit: Positive = Fraction(16)  # box spring: centre to centre at most
     hold: Literal["screws", "straps", "loose"] = "screws"  # what keeps them in their places
     middle: Literal["screwed", "unscrewed"] = "screwed"  # on the centre lines
     halves: bool = False  # in two halves that meet over the one centre line

@@ -8,8 +8,8 @@ from typing import Annotated
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer
 
 from tutorial_lib.design.values import (
-    apart,
     more_than_nothing,
+    over_nothing,
     read_hours,
     read_length_field,
     read_money,
@@ -21,7 +21,7 @@ from tutorial_lib.design.values import (
 )
 
 Length = Annotated[Fraction, BeforeValidator(read_length_field), PlainSerializer(write_length_field)]
-Spacing = Annotated[Length, AfterValidator(apart)]
+Positive = Annotated[Length, AfterValidator(over_nothing)]
 Size = Annotated[Length, AfterValidator(more_than_nothing)]
 Pounds = Annotated[Fraction, BeforeValidator(read_pounds), PlainSerializer(write_pounds)]
 Hours = Annotated[Fraction, BeforeValidator(read_hours), PlainSerializer(write_hours)]

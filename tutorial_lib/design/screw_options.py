@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
-from tutorial_lib.design.fields import Count, Length, Money, Section, Spacing
+from tutorial_lib.design.fields import Count, Length, Money, Positive, Section
 
 EITHER = re.compile(r"^(?P<one>.*?\d[^a-z]*?)\s*(?P<unit>[a-z\"]*)\s+or\s+(?P<other>.*?\s*(?P<last>[a-z\"]+))\s*$")
 
@@ -18,19 +18,19 @@ class ScrewOptions(Section):
 
     kind: Literal["wood screw", "structural screw", "lag screw", "carriage bolt"] = "wood screw"
     gauge: Annotated[str, Field(pattern=r"^(#\d{1,2}|\d{1,2}(\.\d)? mm)$")] | None = None
-    length: Length | None = None  # "3 or 3 1/2 in" states two: the first that the wood takes is used
-    or_length: Length | None = None
-    diameter: Length | None = None  # bolts, lags, and screws with their own data
-    root: Length | None = None
-    head: Length | None = None
-    thread: Length | None = None
+    length: Positive | None = None  # "3 or 3 1/2 in" states two: the first that the wood takes is used
+    or_length: Positive | None = None
+    diameter: Positive | None = None  # bolts, lags, and screws with their own data
+    root: Positive | None = None
+    head: Positive | None = None
+    thread: Positive | None = None
     yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
     count: Count | None = None  # per joint (per corner, per slat end, per leg and rail)
     inset: Length | None = None  # from the near piece's end to the first
-    spacing: Spacing | None = None
+    spacing: Positive | None = None
     end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
     head_depth: Length = Fraction(0)  # head below the surface
-    pilot: Length | None = None  # pilot bit stated
+    pilot: Positive | None = None  # pilot bit stated
     price: Money | None = None  # of a box; of one where `box` is left out
     box: Count | None = None  # how many a box has
 

@@ -123,14 +123,14 @@ def _units(info: SerializationInfo) -> Units:
     return "mm" if isinstance(info.context, Mapping) and info.context.get("units") == "mm" else "in"
 
 
-def apart(length: Fraction) -> Fraction:
-    """A distance from one to the next: more than nothing.
+def over_nothing(length: Fraction) -> Fraction:
+    """A length of something that is there, or from one to the next.
 
     Raises:
         ValueError: it is 0.
     """
     if length <= 0:
-        raise ValueError("one after the other needs some distance: more than 0")
+        raise ValueError("has to be more than 0; left out, it is chosen")
     return length
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.drawing import holes as draw
-from tutorial_lib.errors import TutorialError
+from tutorial_lib.errors import Fault, TutorialError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.measures import exact_length
@@ -112,6 +112,10 @@ class DrillingPanel(Panel):
                 sizes = self._data(table, changes[key])
                 full = {f"screws.{table}.{name}": value for name, value in sizes.items()} | full
         super().change(full)
+
+    def place_of(self, fault: Fault, keys: list[str]) -> str:
+        """A kind that can't be had is told beside the kind."""
+        return super().place_of(fault, keys) or next((key for key in keys if key.endswith(".kind")), "")
 
     def _data(self, table: str, kind: str) -> dict[str, Any]:
         """Sizes to begin with: all open, or for a screw with its own data those of the one it replaces."""
