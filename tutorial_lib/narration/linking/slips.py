@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from tutorial_lib.measures import to_mm, writer
 from tutorial_lib.narration.linking.subjects import Subject
@@ -188,3 +190,29 @@ def one_digit_off(said: Fraction, true: Fraction) -> bool:
 def differing(a: str, b: str) -> int:
     """In how many places two strings differ; many when their lengths do."""
     return sum(x != y for x, y in zip(a, b, strict=True)) if len(a) == len(b) else 99
+
+
+class Differs(NamedTuple):
+    """In which way a value differs from a fact's."""
+
+    off: float  # log of the ratio; 0 where only the unit is wrong
+    mixed: bool  # the unit is
+    digits: bool  # some digits stand in another order, or one is wrong
+    swapped: bool
+    fraction: bool  # the whole inches are right
+    one_off: bool
+
+
+@lru_cache(maxsize=8192)
+def differs(said: Fraction, subject: Subject) -> Differs:
+    """How a value differs from a fact's."""
+    true = subject.value
+    mixed, swapped = units_mixed(roughly(said, true), subject), digits_swapped(said, subject)
+    return Differs(
+        off=0.0 if mixed else abs(math.log(roughly(said, nearest(said, subject)))),
+        mixed=mixed,
+        digits=swapped or (subject.is_length and one_digit_off(said, true)),
+        swapped=swapped,
+        fraction=subject.is_length and whole_right(said, true),
+        one_off=subject.is_count and abs(said - true) == 1,
+    )

@@ -5,24 +5,16 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from functools import lru_cache
-from typing import NamedTuple
 
 from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.linked import shares
 from tutorial_lib.narration.linking.local import Candidate, is_marked, is_named, weigh
 from tutorial_lib.narration.linking.slips import (
-    digits_swapped,
+    differs,
     may_slip,
-    nearest,
-    one_digit_off,
-    roughly,
-    units_mixed,
-    whole_right,
 )
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import before
@@ -83,15 +75,12 @@ class Overview:
         for at, row in enumerate(rows):
             self.take(at, row)
         self.of = [{w.key: w for w in row} for row in rows]
-        self.right_here = [[w for w in row if w.verdict in HOLDS] for row in rows]
+        self.right_here = [right_in(row) for row in rows]
         self.counted = counts_spoken_of(rows)
         self.wording = [worded_shares(row) for row in rows]
         self.parts_right = [right_by_part(row) for row in self.right_here]
         self.most_worded = [max(found.values(), default=0.0) for found in self.wording]
-        self.rival_worded = [
-            max((found[w.key] for w in right), default=0.0)
-            for found, right in zip(self.wording, self.right_here, strict=True)
-        ]
+        self.rival_worded = list(map(best_worded, self.wording, self.right_here))
 
     def take(self, at: int, row: Sequence[Weighed]) -> None:
         """Notes what one claim may say, and rightly."""
@@ -118,11 +107,9 @@ class Overview:
         item = self.claims[at].item
         if item.pair < 2 or not at or self.claims[at - 1].item.pair != item.pair - 1:
             return False
-        before, subject = self.of[at - 1].get(w.key), w.candidate.subject
-        if before is None or before.verdict != "agrees" or subject is None:
-            return False
-        rest = (o.candidate.subject for o in self.right_here[at] if o.verdict == "agrees")
-        return any(s is not None and s.group == subject.group and s.kind == subject.kind for s in rest)
+        before = self.of[at - 1].get(w.key)
+        right = before is not None and before.verdict == "agrees"
+        return right and any(o.verdict == "agrees" and same_part(o, w) for o in self.right_here[at])
 
     def of_claim(self, at: int) -> list[tuple[str, float]]:
         """Named features of a claim, whatever fact is meant."""
@@ -332,6 +319,16 @@ def worded_shares(row: Sequence[Weighed]) -> dict[str, float]:
     return dict(zip([w.key for w in facts], shares([w.candidate.words for w in facts]), strict=True)) if facts else {}
 
 
+def right_in(row: Sequence[Weighed]) -> list[Weighed]:
+    """The facts that a value is right for."""
+    return [w for w in row if w.verdict in HOLDS]
+
+
+def best_worded(wording: Mapping[str, float], right: Sequence[Weighed]) -> float:
+    """The chance by the words alone of the fact that they speak for most, of those a value is right for."""
+    return max((wording[w.key] for w in right), default=0.0)
+
+
 def right_by_part(right: Sequence[Weighed]) -> dict[object, list[tuple[str, float]]]:
     """The facts that a value is right for, by their part, each with its chance."""
     out: dict[object, list[tuple[str, float]]] = defaultdict(list)
@@ -358,30 +355,10 @@ def form(
     yield "choice", math.log(max(1.0, float(claim.item.value) * min(claim.item.value.denominator, 64)))
 
 
-class Differs(NamedTuple):
-    """In which way a value differs from a fact's."""
-
-    off: float  # log of the ratio; 0 where only the unit is wrong
-    mixed: bool  # the unit is
-    digits: bool  # some digits stand in another order, or one is wrong
-    swapped: bool
-    fraction: bool  # the whole inches are right
-    one_off: bool
-
-
-@lru_cache(maxsize=8192)
-def differs(said: Fraction, subject: Subject) -> Differs:
-    """How a value differs from a fact's."""
-    true = subject.value
-    mixed, swapped = units_mixed(roughly(said, true), subject), digits_swapped(said, subject)
-    return Differs(
-        off=0.0 if mixed else abs(math.log(roughly(said, nearest(said, subject)))),
-        mixed=mixed,
-        digits=swapped or (subject.is_length and one_digit_off(said, true)),
-        swapped=swapped,
-        fraction=subject.is_length and whole_right(said, true),
-        one_off=subject.is_count and abs(said - true) == 1,
-    )
+def same_part(one: Weighed, other: Weighed) -> bool:
+    """Whether two facts are of one kind and part."""
+    a, b = one.candidate.subject, other.candidate.subject
+    return a is not None and b is not None and (a.group, a.kind) == (b.group, b.kind)
 
 
 def is_sized(w: Weighed) -> bool:
