@@ -60,6 +60,12 @@ def test_a_screw_and_a_distance_from_one_to_the_next_are_more_than_nothing(key: 
     assert change(demo(), {key: "1/16 in"})
 
 
+def test_no_board_is_wider_than_a_sheet() -> None:
+    with pytest.raises(InputError, match="no board is more than 48 in"):
+        change(demo(), {"lumber.2x6.width": "48 1/16 in"})
+    assert change(demo(), {"lumber.2x6.width": "48 in"})
+
+
 def test_two_heights_are_refused() -> None:
     with pytest.raises(InputError, match="exactly one of"):
         change(demo(), {"heights.leg": "12 in", "heights.sleeping": "17 in"})

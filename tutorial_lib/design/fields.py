@@ -9,6 +9,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from tutorial_lib.design.values import (
     more_than_nothing,
+    of_a_board,
     over_nothing,
     read_hours,
     read_length_field,
@@ -23,6 +24,7 @@ from tutorial_lib.design.values import (
 Length = Annotated[Fraction, BeforeValidator(read_length_field), PlainSerializer(write_length_field)]
 Positive = Annotated[Length, AfterValidator(over_nothing)]
 Size = Annotated[Length, AfterValidator(more_than_nothing)]
+Across = Annotated[Size, AfterValidator(of_a_board)]
 Pounds = Annotated[Fraction, BeforeValidator(read_pounds), PlainSerializer(write_pounds)]
 Hours = Annotated[Fraction, BeforeValidator(read_hours), PlainSerializer(write_hours)]
 Money = Annotated[Fraction, BeforeValidator(read_money), PlainSerializer(write_money)]

@@ -24,7 +24,7 @@ from tutorial_lib.design.deck_options import (
     SlatOptions,
     StorageOptions,
 )
-from tutorial_lib.design.fields import Address, Hours, Length, Money, Pounds, Section, Size
+from tutorial_lib.design.fields import Across, Address, Hours, Length, Money, Pounds, Section, Size
 from tutorial_lib.design.headboard_options import HeadboardOptions
 from tutorial_lib.design.post_options import PostOptions
 from tutorial_lib.design.screw_options import ScrewsOptions
@@ -129,8 +129,8 @@ class StockOptions(Section):
     available: Annotated[int, Field(ge=0)] | None = None  # with a price: how many the shop has; without: at hand
     offcut: bool = False
     measured: tuple[Size, ...] = ()  # boards of this row already at hand, each as it really is
-    thickness: Size | None = None  # of boards at hand, where they are not as the others
-    width: Size | None = None
+    thickness: Across | None = None  # of boards at hand, where they are not as the others
+    width: Across | None = None
 
     @property
     def at_hand(self) -> bool:
@@ -142,8 +142,8 @@ class StockOptions(Section):
 class LumberOptions(Section):
     """[lumber.NAME] Actual size, wood and what the shop sells of one section."""
 
-    thickness: Size | None = None  # from the table of dressed sizes when left out
-    width: Size | None = None
+    thickness: Across | None = None  # from the table of dressed sizes when left out
+    width: Across | None = None
     species: str | None = None
     grade: str | None = None
     stock: tuple[StockOptions, ...] = ()

@@ -123,6 +123,20 @@ def _units(info: SerializationInfo) -> Units:
     return "mm" if isinstance(info.context, Mapping) and info.context.get("units") == "mm" else "in"
 
 
+WIDEST = Fraction(48)  # [in] of sheet goods; nothing a bed is cut from is wider
+
+
+def of_a_board(across: Fraction) -> Fraction:
+    """What a board may measure across.
+
+    Raises:
+        ValueError: it is wider than anything that is sold.
+    """
+    if across > WIDEST:
+        raise ValueError("no board is more than 48 in (1219 mm) across")
+    return across
+
+
 def over_nothing(length: Fraction) -> Fraction:
     """A length of something that is there, or from one to the next.
 
