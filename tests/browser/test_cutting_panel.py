@@ -22,6 +22,8 @@ def test_own_prices_and_the_saw_change_list_and_boards(run_notebook: Callable[..
     trim.fill("6")
     trim.press("Enter")
     page.locator("svg[aria-label^='Board 4, 1x4 10 ft, cut 7 times']").first.wait_for()
+    taken = "box => box.value === '6 in'"  # only now is the box free for the next
+    page.wait_for_function(taken, arg=trim.element_handle())
     trim.fill("-1")
     trim.press("Enter")
     page.get_by_text("Not taken:").first.wait_for()

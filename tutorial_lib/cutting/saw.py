@@ -100,7 +100,7 @@ def saw_cuts(board: Board) -> tuple[SawCut, ...]:
 
 
 def batches(plan: CutPlan) -> tuple[Batch, ...]:
-    """Stop-block settings, longest first: one for each length of each section, whatever the layouts."""
+    """Stop-block settings, lumber by lumber, longest first: one for each length, whatever the layouts."""
     found: dict[tuple[str, Fraction], list[str]] = {}
     for board in plan.boards:
         for piece in board.pieces:
@@ -165,7 +165,7 @@ class SawList:
 
     @cached_property
     def batches(self) -> tuple[Batch, ...]:
-        """Stop-block settings, longest first."""
+        """Stop-block settings, lumber by lumber, longest first."""
         return batches(self.plan)
 
     @cached_property

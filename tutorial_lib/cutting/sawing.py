@@ -31,7 +31,7 @@ SAWING = {
             "Cut the longest pieces first; what is left can still give the shorter ones.",
             "Or clamp a stop block, set it once for each length below, and cut all of that length before moving it.",
         ),
-        alike="Stop-block settings, longest first",
+        alike="Stop-block settings, lumber by lumber",
         at="stop at",
         caution="Never hold a piece shorter than {} by hand at the saw: clamp it, or leave it on the board until its "
         "last cut. Eyes and ears covered; let the blade stop before reaching in.",
@@ -48,7 +48,7 @@ SAWING = {
             "Carry each line round all four faces with a square, saw just beside it, and hold up the end that falls.",
             "Cut the longest pieces first, and mark alike pieces from the first one, not from the tape.",
         ),
-        alike="Pieces of one length, longest first",
+        alike="Pieces of one length, lumber by lumber",
         at="length",
         caution="Clamp every board on both sides of the cut or lean it on a bench hook: {} and shorter is too short to "
         "hold with a hand alone. Start with short pulls; the hand that steadies stays behind the teeth.",

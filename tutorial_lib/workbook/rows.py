@@ -16,6 +16,7 @@ from tutorial_lib.workbook.values import TYPED, shown, stated
 if TYPE_CHECKING:
     from tutorial_lib.workbook.panel import Panel
 
+NONE_OF_THESE = "none of these"
 OPEN = "\N{NO-BREAK SPACE}"  # a choice that leaves it open: a list of choices shows nothing for none
 LABEL, BOX, WIDE, SLIDER = "140px", "250px", "390px", "130px"
 
@@ -224,9 +225,10 @@ class Rows:
             if control.kind in TYPED:
                 value = shown(control.kind, value, options.build.units)
             if control.kind == "choice":
-                if value not in [v for _, v in control.choices]:
-                    made.options = [*offered(control), (str(value), value)]
+                named = str(value)
                 value = OPEN if value is None else value
+                if value not in [v for _, v in offered(control)]:
+                    made.options = [*offered(control), (NONE_OF_THESE if value == OPEN else named, value)]
             if made.value != value:
                 made.value = value
         finally:
