@@ -14,7 +14,7 @@ from tutorial_lib.design.platform_bed import design
 from tutorial_lib.findings import Finding, by_severity
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from tutorial_lib.assembly import Assembly
     from tutorial_lib.cutting import BedCutting
@@ -99,9 +99,17 @@ class Plan:
     @cached_property
     def findings(self) -> list[Finding]:
         """What all rules found, stops first; among equals what is about people's safety comes first."""
-        rooms = (self.build, self.drilling, self.strength, self.cutting, self.assembly, self.finishing)
-        build, drilling, strength, *others = _once([room.findings for room in rooms])
+        build, drilling, strength, *others = _once(list(self.found_by_room()))
         return by_severity(chain(self._of_what_is_made(strength), self._of_what_is_made(build), drilling, *others))
+
+    def found_by_room(self) -> Iterator[tuple[Finding, ...]]:
+        """What each room's rules found, worked out one room after another."""
+        yield self.build.findings
+        yield self.drilling.findings
+        yield self.strength.findings
+        yield self.cutting.findings
+        yield self.assembly.findings
+        yield self.finishing.findings
 
     @property
     def findings_of_strength(self) -> list[Finding]:

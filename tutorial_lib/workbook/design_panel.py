@@ -110,6 +110,10 @@ class DesignPanel(Panel):
         """What all rules found, whatever room they stand in."""
         return plan.findings
 
+    def ahead(self, plan: Plan) -> Iterable[object]:
+        """Room by room."""
+        return plan.found_by_room()
+
     def figures(self, plan: Plan) -> dict[str, Fact]:
         """With the boards and what they cost."""
         return dict(facts_of(plan, ["design", "cutting"]))

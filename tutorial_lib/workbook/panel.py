@@ -82,6 +82,10 @@ class Panel(ABC):
         """The findings told under the drawing; worked out after it."""
         return arrange(self.blocks).findings
 
+    def ahead(self, plan: Plan) -> Iterable[object]:
+        """Works out, in parts, what the remarks need; most panels need nothing that takes long."""
+        return ()
+
     def figures(self, plan: Plan) -> dict[str, Fact]:
         """The facts of the result line, by key; worked out after the drawing."""
         return self.stated if plan is self.plan else {fact.key: fact for fact in self.facts(plan)}

@@ -97,6 +97,10 @@ class StartPanel(Panel):
         """Where the build stands: what all rules found."""
         return plan.findings
 
+    def ahead(self, plan: Plan) -> Iterable[object]:
+        """Room by room."""
+        return plan.found_by_room()
+
     def figures(self, plan: Plan) -> dict[str, Fact]:
         """With the boards and what they cost."""
         return dict(facts_of(plan, ["design", "cutting"]))

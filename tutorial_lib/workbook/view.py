@@ -6,6 +6,7 @@ import asyncio
 import gc
 from base64 import b64encode
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from functools import cache
 from html import escape
 from importlib.resources import files
@@ -26,7 +27,8 @@ if TYPE_CHECKING:
 SAVE, UNDO, REVERT, BACK = "Save", "Undo save", "Revert", "Back to the creator's"
 WEIGHTS = (("Regular", 400), ("Semibold", 600), ("Bold", 700))
 BEHIND = "As it was before the last change; it follows in a moment."
-PAUSE = 0.15  # [s] without a move before what takes longer than a redraw is worked out
+PAUSE = 0.25  # [s] without a move before what takes longer than a redraw is worked out
+BREATH = 0.002  # [s] between two rooms, in which a move that came meanwhile is taken
 
 
 def _tidy() -> None:
@@ -116,7 +118,7 @@ class View:
         self._bar()
         self.rows.refresh()
         self.minding.stop()
-        self._soon(self._tell, at_once)
+        self._soon(at_once)
 
     def _titled(self) -> str:
         panel = self.panel
@@ -161,20 +163,28 @@ class View:
         if len(made) != len(self.rest.children):
             self.rest.children = tuple(made)
 
-    def _soon(self, do: Callable[[], None], at_once: bool) -> None:
-        """Does it after a pause without further moves; at once where no event loop runs."""
+    def _soon(self, at_once: bool) -> None:
+        """Tells the rest after a pause without further moves; at once where no event loop runs."""
         if self.waiting is not None:
             self.waiting.cancel()
             self.waiting = None
         try:
             loop = asyncio.get_running_loop()
         except RuntimeError:
-            do()
+            self._tell()
             return
         if at_once:
-            do()
+            self._tell()
         else:
-            self.waiting = loop.call_later(PAUSE, do)
+            self.waiting = loop.create_task(self._tell_later())
+
+    async def _tell_later(self) -> None:
+        """Room by room, so that a move never waits for more than one of them."""
+        await asyncio.sleep(PAUSE)
+        with suppress(TutorialError):  # told below
+            for _ in self.panel.ahead(self.panel.plan):
+                await asyncio.sleep(BREATH)
+        self._tell()
 
     def _tell(self) -> None:
         """The result line and the findings, which may need the whole chain."""

@@ -7,7 +7,7 @@ let waiting = null; // the newest choices
 async function open({ parts, unpacked, bed }) {
   const python = await start(parts, { unpacked });
   live = python.pyimport("tutorial_lib.site.live").Live(bed, "");
-  live.ask("{}", true); // warm
+  live.warm();
   postMessage({ kind: "drawn" });
 }
 
