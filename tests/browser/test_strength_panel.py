@@ -64,6 +64,7 @@ def test_the_keyboard_alone_is_enough(strength_page: Any) -> None:
     box.locator("button.tw-fold").first.focus()
     press("Enter")  # in Lab it would open a cell
     tick = page.get_by_label("Careful: every duration factor 1")
+    tick.wait_for()  # unfolded
     tick.focus()
     press("Space")
     assert tick.is_checked()
