@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import ceil
 
 from tutorial_lib.cutting.certificate import Problem
+from tutorial_lib.cutting.counting import dot
 
 MOST_KINDS = 150  # different widths that the exact search takes in seconds on any grid
 MOST_SPREAD = 600_000  # of more widths: their number by the steps in the longest board
@@ -51,7 +52,7 @@ def coarser(problem: Problem) -> Coarse | None:
 
 def _wide(problem: Problem) -> bool:
     """True where a few pieces fill each board and all boards are of one length."""
-    used = sum(width * demand for width, demand in zip(problem.widths, problem.demand, strict=True))
+    used = dot(problem.widths, problem.demand)
     return len(problem.capacities) == 1 and used * WIDE >= problem.capacities[0] * sum(problem.demand)
 
 
@@ -102,7 +103,7 @@ def _quantiles(problem: Problem) -> tuple[tuple[int, ...], ...]:
 
 def by_length(problem: Problem) -> int:
     """What the boards cost at least if nothing were wasted [cents]."""
-    need, cost = sum(w * d for w, d in zip(problem.widths, problem.demand, strict=True)), Fraction(0)
+    need, cost = dot(problem.widths, problem.demand), Fraction(0)
     stocks = [s for s, room in enumerate(problem.capacities) if room > 0]
     for stock in sorted(stocks, key=lambda s: Fraction(problem.prices[s], problem.capacities[s])):
         limit, room = problem.available[stock], problem.capacities[stock]

@@ -92,7 +92,7 @@ def exchanged(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[P
     [(0, 1, 1, 1), (1, 1, 0, 0)]
     """
     boards = [stock for stock, count in enumerate(mix) for _ in range(count)]
-    spare = sum(problem.capacities[stock] for stock in boards) - dot(problem.widths, problem.demand)
+    spare = dot(problem.capacities, mix) - dot(problem.widths, problem.demand)
     if len(boards) < 2 or spare < 0 or max(problem.capacities) > MOST_BITS:
         return None
     exchange, ends = Exchange(problem, boards), time.monotonic() + seconds

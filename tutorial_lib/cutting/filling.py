@@ -12,14 +12,14 @@ from collections.abc import Sequence
 from random import Random
 
 from tutorial_lib.cutting.certificate import Problem
-from tutorial_lib.cutting.exchange import exchanged
+from tutorial_lib.cutting.counting import dot
+from tutorial_lib.cutting.exchange import MOST_BITS, exchanged
 from tutorial_lib.cutting.lp import Pattern
 from tutorial_lib.cutting.values import halves
 
 TRIES = 200
 ALLOWED = (0.0, 0.5, 1.0, 2.0, 0.25)  # times the waste of a board on average, in turn
 MOST_PIECES = 1500
-MOST_BITS = 400_000  # of a board's length: longer rows of bits take too long
 
 
 def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Pattern] | None:
@@ -36,8 +36,7 @@ def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Patt
     >>> sorted(pattern.counts for pattern in filled(small, (2,), 1.0))
     [(0, 1, 1, 1), (1, 1, 0, 0)]
     """
-    room = sum(count * problem.capacities[stock] for stock, count in enumerate(mix))
-    waste = room - sum(w * d for w, d in zip(problem.widths, problem.demand, strict=True))
+    waste = dot(problem.capacities, mix) - dot(problem.widths, problem.demand)
     if waste < 0 or sum(problem.demand) > MOST_PIECES or max(problem.capacities) > MOST_BITS:
         return None
     boards = [s for s in sorted(range(len(mix)), key=lambda s: -problem.capacities[s]) for _ in range(mix[s])]

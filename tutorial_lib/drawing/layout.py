@@ -228,12 +228,8 @@ def fitted(
 
 def _apart(shapes: Sequence[Shape], scene: Scene) -> tuple[Frame | None, Scene]:
     """What only grows with the scale, as its frame at scale 1 (None if there is nothing), and all the rest."""
-    points = [p for shape in shapes if isinstance(shape, GROWS) for p in real_points(shape)]
     rest = replace(scene, shapes=tuple(shape for shape in shapes if not isinstance(shape, GROWS)))
-    if not points:
-        return None, rest
-    xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
-    return (min(xs), min(ys), max(xs), max(ys)), rest
+    return _real_frame([shape for shape in shapes if isinstance(shape, GROWS)]), rest
 
 
 def _around(plain: Frame | None, rest: Scene) -> Frame:
@@ -248,11 +244,17 @@ def _around(plain: Frame | None, rest: Scene) -> Frame:
 
 
 def _real_size(shapes: Sequence[Shape]) -> tuple[float, float]:
+    left, bottom, right, top = _real_frame(shapes) or (0.0, 0.0, 0.0, 0.0)
+    return right - left, top - bottom
+
+
+def _real_frame(shapes: Sequence[Shape]) -> Frame | None:
+    """Left, bottom, right, top of the real things drawn [in]; None of nothing."""
     points = [p for shape in shapes for p in real_points(shape)]
     if not points:
-        return 0.0, 0.0
+        return None
     xs, ys = [float(p[0]) for p in points], [float(p[1]) for p in points]
-    return max(xs) - min(xs), max(ys) - min(ys)
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def left_out(scene: Scene) -> list[str]:

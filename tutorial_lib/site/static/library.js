@@ -1,12 +1,11 @@
 // The library's worker: loads Python, the solver and the library, then answers the page's choices.
 // No number and no formula here: what is shown comes from the library.
 import loadHighs from "./parts/highs/highs.mjs";
-import { at, givenAway, start } from "./start.js";
+import { at, givenAway, start, withoutSolver } from "./start.js";
 
 let live = null;
 let ask = null; // the choices being worked out
 let waiting = null; // newer choices that came meanwhile
-const plain = ({ name }) => !name.startsWith("parts/highs/"); // what Python without the solver starts from
 
 async function open({ parts, bed, heard, link }) {
   let done = 0;
@@ -22,9 +21,8 @@ async function open({ parts, bed, heard, link }) {
   live = Live(bed, heard);
   const linked = link ? live.from_link(link) : "";
   postMessage({ kind: "open", ...JSON.parse(live.form()), fault: linked });
-  const needed = parts.parts.filter(plain);
-  const unpacked = await givenAway(needed);
-  const given = { ...parts, parts: needed };
+  const given = withoutSolver(parts);
+  const unpacked = await givenAway(given.parts);
   postMessage({ kind: "given", parts: given, unpacked }, Object.values(unpacked).map(({ buffer }) => buffer));
 }
 

@@ -1,12 +1,12 @@
 // The PDF's own worker: typst needs what the page's policy forbids, so it lives here, and only when asked for.
-import { at, start } from "./start.js";
+import { at, start, withoutSolver } from "./start.js";
 
 let python = null;
 
 onmessage = async ({ data: { parts, source } }) => {
   try {
     if (!python) {
-      python = await start({ ...parts, parts: parts.parts.filter(({ name }) => !name.startsWith("parts/highs/")) });
+      python = await start(withoutSolver(parts));
       const wheel = await fetch(at(parts.sheet));
       python.unpackArchive(await wheel.arrayBuffer(), "zip", { extractDir: "/library" });
     }

@@ -53,6 +53,9 @@ export async function start(parts, { report = () => {}, unpacked = {} } = {}) {
   return python;
 }
 
+// What Python without the solver starts from.
+export const withoutSolver = (parts) => ({ ...parts, parts: parts.parts.filter(({ name }) => !name.startsWith("parts/highs/")) });
+
 // The unpacked parts, for a second Python: given away, so that no memory holds them twice.
 export async function givenAway(parts) {
   const bytes = await Promise.all(parts.map(({ name }) => asked.get(at(name))));
