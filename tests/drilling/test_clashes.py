@@ -84,8 +84,8 @@ def test_the_limit_is_half_of_both_and_a_quarter() -> None:
 
 
 def test_placed_names_those_that_meet() -> None:
-    placed = Placed([shank(2, (Fraction(i), Fraction(0), Fraction(0)), inch("2")) for i in range(4)])
-    assert placed.meets(shank(1, (Fraction(2), Fraction(-1), Fraction(1)), inch("2"))) == [2]
+    placed = Placed([shank(2, (Fraction(i), Fraction(0), Fraction(0)), inch("2")).row for i in range(4)])
+    assert placed.meets(shank(1, (Fraction(2), Fraction(-1), Fraction(1)), inch("2")).row) == [2]
 
 
 def test_the_demo_s_end_slats_meet_the_first_cleat_screw_without_their_shift() -> None:

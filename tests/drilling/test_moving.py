@@ -20,5 +20,5 @@ def test_none_is_moved_into_the_seam_of_a_doubled_leg(y: Fraction, fits: bool) -
     (seam,) = seams_of(build, job.joint)
     assert (seam.lo[1], seam.hi[1]) == (3, 3)
     spot = replace(job.spots[0], at=(Fraction(5), y, job.spots[0].at[2]))
-    assert _fits(job, spot, 1, Placed(()), [seam]) is fits
-    assert _fits(job, spot, 1, Placed(()), [])
+    assert _fits(job, spot.at, Placed(()), [seam]) is fits
+    assert _fits(job, spot.at, Placed(()), [])

@@ -5,7 +5,6 @@ Written through tomlkit, so that what the creator wrote beside a key (comments, 
 
 from __future__ import annotations
 
-import copy
 import tomllib
 from collections.abc import Mapping
 from typing import Any
@@ -76,7 +75,7 @@ def change(options: Options, changes: Mapping[str, Any], where: str = "change") 
     Raises:
         InputError: with all faults, naming the keys.
     """
-    raw = copy.deepcopy(options.raw())
+    raw = options.raw()  # made anew: it may be changed
     if any(key.startswith("heights.") and value is not None for key, value in changes.items()):
         raw["heights"] = {}
     for key, value in changes.items():

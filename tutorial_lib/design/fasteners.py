@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
-from tutorial_lib.design.model import Joint, Point
+from tutorial_lib.design.model import Floats, Joint, Point
 
 if TYPE_CHECKING:
     from tutorial_lib.measures import Writer
@@ -55,6 +56,12 @@ class Driven:
     head: Point  # [in] top of the head
     tip: Point  # [in]
     stated: bool = False  # its place was stated, so that it is reported and not moved
+
+    @cached_property
+    def floats(self) -> tuple[Floats, Floats]:
+        """Head and tip in floats, for what only asks what is in the way [in]."""
+        (a, b, c), (d, e, f) = self.head, self.tip
+        return (float(a), float(b), float(c)), (float(d), float(e), float(f))
 
 
 @dataclass(frozen=True, kw_only=True)

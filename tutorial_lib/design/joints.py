@@ -45,7 +45,7 @@ class _Finder:
     def _joint(self, kind: JointKind, near: Piece, far: Piece, axis: Axis, sign: Sign, **more: Any) -> Iterator[Joint]:
         """The joint if the two touch in a face across the axis."""
         contact = near.box.contact(far.box)
-        if contact is not None and contact.size[axis] == 0:
+        if contact is not None and contact.lo[axis] == contact.hi[axis]:
             yield Joint(
                 kind=kind,
                 near=near.label,
@@ -255,21 +255,23 @@ class _Finder:
         slats, middle = self._of("slat"), self.options.slats.middle == "screwed"
         for slat in slats:
             held = screwed_down(self.options, slat, slats)
+            seats, middle_y = self._seats(slat), slat.box.centre[1]
             for low in (True, False):
-                yield from self._slat_end(slat, low, held)
+                yield from self._slat_end([s for s in seats if (s.contact.centre[1] < middle_y) == low], middle_y, held)
             for below in self._of("centre_beam", "centre_runner"):
                 fastener = "screw" if held and middle else "bearing"
                 yield from self._joint("slat_line", slat, below, 2, -1, bears=True, fastener=fastener)
 
-    def _slat_end(self, slat: Piece, low: bool, held: bool) -> Iterator[Joint]:
-        """The end's seats; its screw goes into the one it covers most along the bed, the outer one of two alike."""
-        middle = slat.box.centre[1]
-        seats = [
+    def _seats(self, slat: Piece) -> list[Joint]:
+        """Where a slat lies on the sides."""
+        return [
             joint
             for below in self._of("cleat", "runner", "corner_leg", "mid_leg", "leg", "corner_block")
             for joint in self._joint("slat", slat, below, 2, -1, bears=True)
-            if (joint.contact.centre[1] < middle) == low
         ]
+
+    def _slat_end(self, seats: list[Joint], middle: Fraction, held: bool) -> Iterator[Joint]:
+        """The end's seats; its screw goes into the one it covers most along the bed, the outer one of two alike."""
         blocks = {block.label for block in self._of("corner_block")}  # end grain: only where the cleat has no room
         best = max(
             seats,

@@ -51,27 +51,50 @@ class Box:
 
     def overlaps(self, other: Box) -> bool:
         """True if the two share some volume; touching is not overlapping."""
+        if self._far_from(other):
+            return False
         return all(self.lo[i] < other.hi[i] and other.lo[i] < self.hi[i] for i in range(3))
 
     def contact(self, other: Box) -> Box | None:
         """The shared rectangle of two touching boxes as a flat box, or None when they don't touch in a face."""
         if self._far_from(other):
-            return None  # far apart in floats: most pairs are, and exact figures take their time
-        lo = tuple(max(a, b) for a, b in zip(self.lo, other.lo, strict=True))
-        hi = tuple(min(a, b) for a, b in zip(self.hi, other.hi, strict=True))
-        flat = [i for i in range(3) if lo[i] == hi[i]]
-        if len(flat) != 1 or any(lo[i] > hi[i] for i in range(3)):
             return None
-        return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+        (mine, top), (its, its_top) = self.floats, other.floats
+        flat = 0
+        lo, hi = [], []
+        for i in (0, 1, 2):
+            low, high = _greater(self, other, i, mine[i] - its[i]), _lesser(self, other, i, top[i] - its_top[i])
+            if min(top[i], its_top[i]) - max(mine[i], its[i]) < APART:  # else it is clear in floats that they overlap
+                if low > high:
+                    return None
+                flat += low == high
+            lo.append(low)
+            hi.append(high)
+        return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2])) if flat == 1 else None
 
     def _far_from(self, other: Box) -> bool:
-        """True if some clear distance is seen in floats already."""
-        (mine, top), (its, its_top) = self.floats, other.floats
-        return any(mine[i] > its_top[i] + APART or its[i] > top[i] + APART for i in range(3))
+        """True if some clear distance is seen in floats already: most pairs have, and exact figures take their time."""
+        (a, b, c), (d, e, f) = self.floats
+        (k, m, n), (p, q, r) = other.floats
+        return a > p + APART or k > d + APART or b > q + APART or m > e + APART or c > r + APART or n > f + APART
 
     def gap(self, other: Box, axis: Axis) -> Fraction:
         """Clear distance along one axis [in]; negative when they run past each other."""
         return max(self.lo[axis], other.lo[axis]) - min(self.hi[axis], other.hi[axis])
+
+
+def _greater(one: Box, other: Box, axis: int, off: float) -> Fraction:
+    """The greater of two lowest corners along an axis; in floats it is greater by so much [in]."""
+    if abs(off) > APART:
+        return (one if off > 0 else other).lo[axis]
+    return max(one.lo[axis], other.lo[axis])
+
+
+def _lesser(one: Box, other: Box, axis: int, off: float) -> Fraction:
+    """The lesser of two highest corners along an axis; in floats the first is higher by so much [in]."""
+    if abs(off) > APART:
+        return (other if off > 0 else one).hi[axis]
+    return min(one.hi[axis], other.hi[axis])
 
 
 @dataclass(frozen=True, kw_only=True)

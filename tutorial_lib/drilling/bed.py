@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from tutorial_lib.design.fasteners import Fastening
-from tutorial_lib.design.model import Build, JointKind, Piece
-from tutorial_lib.drilling.access import DriverRoom, reach
+from tutorial_lib.design.model import Build, JointKind
+from tutorial_lib.drilling.access import DriverRoom, Solid, in_the_way
 from tutorial_lib.drilling.choosing import Loads, job_for
 from tutorial_lib.drilling.clashes import Clash, clashes
 from tutorial_lib.drilling.demand import Demand, Holding
@@ -65,7 +65,7 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
     everything = placed(build, chosen)
     fastenings = tuple(fastening(job) for job in everything)
     jobs, there = (tuple(job for job in everything if build.makes(job.joint) == made) for made in (True, False))
-    bought = tuple(fastening(job) for job in jobs)
+    bought = tuple(made for made in fastenings if build.makes(made.joint))
     found = tuple(clashes([shank for job in everything for shank in shanks(job)]))
     hidden = _hidden(build, bought)
     return Drilling(
@@ -89,16 +89,18 @@ def _hidden(build: Build, fastenings: tuple[Fastening, ...]) -> dict[JointKind, 
     room = DriverRoom(build.options.driver.length, build.options.driver.radius)
     counts: dict[JointKind, int] = {}
     covers: dict[JointKind, set[str]] = {}
+    standing = [(label, piece.box.floats) for label, piece in build.pieces.items()]
     for made in fastenings:
         own = (made.joint.near, made.joint.far, *made.joint.beyond)
-        others = [piece for piece in build.pieces.values() if piece.label not in own]
-        for index in _blockers(made, others, room):
+        others = [known for known in standing if known[0] not in own]
+        for index in _blockers(made, [solid for _, solid in others], room):
             counts[made.joint.kind] = counts.get(made.joint.kind, 0) + 1
-            covers.setdefault(made.joint.kind, set()).add(build.part_of(others[index].label).name)
+            covers.setdefault(made.joint.kind, set()).add(build.part_of(others[index][0]).name)
     return {kind: (count, tuple(sorted(covers[kind]))) for kind, count in counts.items()}
 
 
-def _blockers(made: Fastening, others: list[Piece], room: DriverRoom) -> Iterator[int]:
-    for found in reach(made, [piece.box for piece in others], room):
-        if found.blocked_by is not None:
-            yield found.blocked_by
+def _blockers(made: Fastening, others: Sequence[Solid], room: DriverRoom) -> Iterator[int]:
+    for driven in made.driven:
+        found = in_the_way(driven.floats, made.fastener.kind, others, room)
+        if found is not None:
+            yield found[1]

@@ -334,7 +334,6 @@ def _end_shift(build: Build, slat: Piece, options: ScrewOptions) -> Fraction | N
     """The stated shift of an end slat's screws, toward the middle of the bed; None for the others."""
     if options.end_slat_shift is None:
         return None
-    starts = [piece.box.lo[0] for piece in build.part("slat").pieces]
-    if slat.box.lo[0] == min(starts):
+    if slat in build.slat_rows[0]:
         return options.end_slat_shift
-    return -options.end_slat_shift if slat.box.lo[0] == max(starts) else None
+    return -options.end_slat_shift if slat in build.slat_rows[-1] else None

@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import sqrt
 
 from tutorial_lib.design.fasteners import Driven
-from tutorial_lib.design.model import Box, Joint, Point
+from tutorial_lib.design.model import Box, Floats, Joint, Point
 
 WOOD_BETWEEN = Fraction(1, 4)  # [in] between two shanks (our choice, no source)
 BETWEEN = float(WOOD_BETWEEN)
@@ -35,12 +36,21 @@ class Shank:
         """As a person calls it: "slat 1 to cleat left, screw 1"."""
         return f"{self.joint.label}, {self.word} {self.number}" if self.joint else self.word
 
+    @cached_property
+    def row(self) -> Row:
+        """As :class:`Placed` takes it."""
+        (a, b, c), (d, e, f) = self.head, self.tip
+        return row((float(a), float(b), float(c)), (float(d), float(e), float(f)), self.diameter)
+
     @property
     def box(self) -> Box:
         """The line as a box without thickness."""
         lo = tuple(map(min, self.head, self.tip))
         hi = tuple(map(max, self.head, self.tip))
         return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+
+
+Row = tuple[float, float, float, float, float, float, float]  # [in] lowest and highest corner, half a diameter
 
 
 @dataclass(frozen=True)
@@ -91,20 +101,16 @@ def distance(a: Shank, b: Shank) -> float:
 class Placed:
     """Fasteners placed so far, with a quick way to ask whether another one fits among them."""
 
-    def __init__(self, shanks: Iterable[Shank] = ()) -> None:
-        self.shanks: list[Shank] = []
-        self._rows: list[tuple[float, ...]] = []
-        for shank in shanks:
-            self.add(shank)
+    def __init__(self, rows: Iterable[Row] = ()) -> None:
+        self._rows = list(rows)
 
-    def add(self, shank: Shank) -> None:
+    def add(self, row: Row) -> None:
         """Takes one more as placed."""
-        self.shanks.append(shank)
-        self._rows.append(_row(shank))
+        self._rows.append(row)
 
-    def meets(self, shank: Shank) -> list[int]:
+    def meets(self, row: Row) -> list[int]:
         """Indexes of those that come too near."""
-        x0, y0, z0, x1, y1, z1, half = _row(shank)
+        x0, y0, z0, x1, y1, z1, half = row
         found = []
         for index, (a0, b0, c0, a1, b1, c1, other) in enumerate(self._rows):
             reach = half + other + BETWEEN
@@ -116,9 +122,10 @@ class Placed:
         return found
 
 
-def _row(shank: Shank) -> tuple[float, ...]:
-    head, tip = tuple(map(float, shank.head)), tuple(map(float, shank.tip))
-    return (*map(min, head, tip), *map(max, head, tip), shank.diameter / 2)
+def row(head: Floats, tip: Floats, diameter: float) -> Row:
+    """A fastener as :class:`Placed` takes it [in]."""
+    (a, b, c), (d, e, f) = head, tip
+    return min(a, d), min(b, e), min(c, f), max(a, d), max(b, e), max(c, f), diameter / 2
 
 
 def clashes(shanks: Sequence[Shank]) -> list[Clash]:
@@ -126,10 +133,10 @@ def clashes(shanks: Sequence[Shank]) -> list[Clash]:
     placed = Placed()
     found = []
     for shank in shanks:
-        for index in placed.meets(shank):
-            other = placed.shanks[index]
+        for index in placed.meets(shank.row):
+            other = shanks[index]
             found.append(Clash(other, shank, distance(other, shank), limit(other.diameter, shank.diameter)))
-        placed.add(shank)
+        placed.add(shank.row)
     return found
 
 

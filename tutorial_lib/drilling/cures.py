@@ -51,9 +51,10 @@ def cure(jobs: Sequence[Job], clash: Clash, w: Writer) -> str:
     every = [(shank, job, spot) for job in jobs for shank, spot in zip(shanks(job), job.spots, strict=True)]
     for wanted in (clash.second, clash.first):
         shank, job, spot = next(entry for entry in every if entry[0] == wanted)
-        others = Placed(s for s, _, _ in every if s != wanted)
+        others = Placed(s.row for s, _, _ in every if s != wanted)
         for axis, by in _moves(job, spot):
-            if not others.meets(replace(shank, head=_moved(shank.head, axis, by), tip=_moved(shank.tip, axis, by))):
+            moved = replace(shank, head=_moved(shank.head, axis, by), tip=_moved(shank.tip, axis, by))
+            if not others.meets(moved.row):
                 return f"Move {shank.name} by {w.length(abs(by))} {WAYS[axis][by < 0]}."
     return f"No move within {w.length(STEPS * STEP)} cures it: change the count, the inset or the screw."
 

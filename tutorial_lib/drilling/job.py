@@ -7,10 +7,10 @@ from fractions import Fraction
 from functools import cached_property
 
 from tutorial_lib.design.fasteners import Driven, Fastener, Fastening
-from tutorial_lib.design.model import Box, Build, Joint, Point
+from tutorial_lib.design.model import Box, Build, Floats, Joint, Point
 from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling import bits, placing, screws
-from tutorial_lib.drilling.clashes import Shank
+from tutorial_lib.drilling.clashes import Row, Shank, row
 from tutorial_lib.findings import Remedy
 
 
@@ -78,6 +78,27 @@ class Job:
         head = -sign * (self.stack.near - self.joint.play - sunk)
         return head, head + sign * self.fastener.length
 
+    @cached_property
+    def driven(self) -> tuple[Driven, ...]:
+        """Its fasteners in place, head depth and length counted [in]."""
+        return tuple(driven(self, spot.at, spot.stated) for spot in self.spots)
+
+    @cached_property
+    def _float_ends(self) -> tuple[float, float]:
+        return float(self.ends[0]), float(self.ends[1])
+
+    def line(self, at: Point) -> tuple[Floats, Floats]:
+        """Head and tip of a fastener through one place of the shared face, in floats [in]."""
+        axis, (back, ahead) = self.joint.axis, self._float_ends
+        head, tip = list(map(float, at)), list(map(float, at))
+        head[axis] += back
+        tip[axis] += ahead
+        return (head[0], head[1], head[2]), (tip[0], tip[1], tip[2])
+
+    def row(self, at: Point) -> Row:
+        """A fastener through one place as it counts among those placed."""
+        return row(*self.line(at), self.fastener.diameter)
+
     def takes(self, length: Fraction) -> bool:
         """True where a fastener of this length [in] reaches far enough into the wood and stays inside."""
         if self.bolted:
@@ -107,20 +128,11 @@ def driven(job: Job, at: Point, stated: bool) -> Driven:
 
 def shanks(job: Job) -> list[Shank]:
     """The job's fasteners as the clash check sees them."""
-    return [shank(job, spot, number) for number, spot in enumerate(job.spots, 1)]
-
-
-def shank(job: Job, spot: placing.Spot, number: int) -> Shank:
-    """One of the job's fasteners as the clash check sees it."""
-    line = driven(job, spot.at, spot.stated)
-    return Shank(
-        head=line.head,
-        tip=line.tip,
-        diameter=job.fastener.diameter,
-        joint=job.joint,
-        number=number,
-        word="bolt" if job.is_bolt else "screw",
-    )
+    word = "bolt" if job.is_bolt else "screw"
+    return [
+        Shank(head=line.head, tip=line.tip, diameter=job.fastener.diameter, joint=job.joint, number=number, word=word)
+        for number, line in enumerate(job.driven, 1)
+    ]
 
 
 def seams_of(build: Build, joint: Joint) -> list[Box]:
@@ -136,7 +148,7 @@ def fastening(job: Job) -> Fastening:
     return Fastening(
         joint=job.joint,
         fastener=job.fastener,
-        driven=tuple(driven(job, spot.at, spot.stated) for spot in job.spots),
+        driven=job.driven,
         head_depth=Fraction(0) if job.bolted else job.stack.head_depth,
         near_thickness=job.stack.near - job.joint.play,
         penetration=job.stack.far if job.bolted else job.stack.penetration(job.fastener.length),

@@ -33,7 +33,12 @@ def distances(build: Build, diameter: float, length: float = 0.0) -> placing.Dis
         diameter: of the fastener [in].
         length: in the thinner of the pieces it is loaded across [in]; 0 where nothing loads it across.
     """
+    return _distances(build.grid, diameter, length)
+
+
+@lru_cache(maxsize=1024)
+def _distances(grid: Fraction, diameter: float, length: float) -> placing.Distances:
     far = max(ROW.full, rows_aside(length, diameter))
     thick = (END.full, 1.5, far, far)
     ends, edges, row, rows = thick if diameter >= THICK else (5.0, 2.5, 5.0, 2.5)
-    return placing.Distances(*(up_to(times * diameter, build.grid) for times in (ends, edges, row, rows)))
+    return placing.Distances(*(up_to(times * diameter, grid) for times in (ends, edges, row, rows)))

@@ -10,7 +10,7 @@ from tutorial_lib.drilling import bits, screws
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Clash, seam_distance
 from tutorial_lib.drilling.cures import clash_findings
 from tutorial_lib.drilling.distances import distances
-from tutorial_lib.drilling.job import Job, driven, left_open, seams_of
+from tutorial_lib.drilling.job import Job, left_open, seams_of
 from tutorial_lib.drilling.sizes import by_shank, screw_sizes
 from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
@@ -321,7 +321,7 @@ def _seams(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     near: dict[str, tuple[float, str, int]] = {}
     for job in jobs:
         seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
-        for room in (seam_distance(driven(job, spot.at, False), seam) for spot in job.spots for seam in seams):
+        for room in (seam_distance(line, seam) for line in job.driven for seam in seams):
             if room < float(SEAM_ROOM) - 1e-9:
                 worst, label, count = near.get(job.table, (9.0, "", 0))
                 near[job.table] = (min(worst, room), label or job.joint.label, count + 1)
@@ -343,7 +343,7 @@ def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     for job in jobs:
         if job.fastener.kind not in ("lag screw", "carriage bolt") or job.joint.axis != 2 or job.joint.sign > 0:
             continue
-        heads = [driven(job, spot.at, False).head for spot in job.spots]
+        heads = [line.head for line in job.driven]
         if any(_lies_on(slat.box, head, Fraction(job.fastener.head) / 2) for slat in slats for head in heads):
             yield Finding(
                 rule="head under a slat",

@@ -63,7 +63,7 @@ class Demand:
         if self._outcome is None:
             return FOREVER
         if joint.kind == "cleat":
-            most = max(self._strips(joint), default=0.0)
+            most = self._most(joint)
             held = slanted(pull, lateral, JointChecks(self._outcome.lines).slope(joint))
             return held / most if most > 0 else FOREVER
         if joint.kind == "runner":
@@ -71,20 +71,30 @@ class Demand:
             return pull * ASSUMED_SPACING / most if most > 0 else FOREVER
         return FOREVER
 
+    @cached_property
+    def _known(self) -> dict[Joint, float]:
+        return {}
+
+    def _most(self, joint: Joint) -> float:
+        """The greatest push on a cleat per inch of its length over CD [lb/in]; asked again for every screw tried."""
+        if joint not in self._known:
+            self._known[joint] = max(self._strips(joint), default=0.0)
+        return self._known[joint]
+
     def _strips(self, joint: Joint) -> Iterator[float]:
-        """Push on a cleat per inch of its length over CD, in each case [lb/in]."""
+        """Push on a cleat per inch of its length over CD, the greatest in each case [lb/in]."""
         assert self._outcome is not None
-        bed = self._outcome.bed
+        bed, person = self._outcome.bed, self._person
         reserve = STRETCH if self.build.options.leg_place == "inside" else RESERVE
         low, high = float(joint.contact.lo[0]), float(joint.contact.hi[0])
         number = next(i for i, line in enumerate(bed.lines) if joint.near in line.members)
+        strips = [(i, b - a) for i, (x, (a, b)) in enumerate(zip(bed.places, bed.strips, strict=True))
+                  if low <= x <= high]  # fmt: skip
         for response in self._outcome.responses:
             dead, live = response.dead.pushes[number], response.live.pushes[number]
-            for x, (a, b), d, e in zip(bed.places, bed.strips, dead, live, strict=True):
-                for case in response.cases if low <= x <= high else ():
-                    push = d + case.times * e * self._person
-                    if push > 0:
-                        yield reserve * push / (b - a) / case.duration
+            for case in response.cases:
+                pushes = [(dead[i] + case.times * live[i] * person, wide) for i, wide in strips]
+                yield max([reserve * push / wide / case.duration for push, wide in pushes if push > 0], default=0.0)
 
     def _pulls(self, joint: Joint) -> Iterator[float]:
         """Pull on one assumed tie of a runner over CD, where the ties rate the bed [lb]."""

@@ -4,20 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from tutorial_lib.strength.grillage import Moved
 from tutorial_lib.strength.lines import Line
-
-
-@dataclass(frozen=True)
-class Press:
-    """One thing that presses on a bar: a slat or a weight down, a link up or down."""
-
-    x: float  # [in]
-    factor: float  # of the slat's push or the link's force, down positive; of a weight, its pounds
-    slat: int = -1
-    link: int = -1
 
 
 @dataclass(frozen=True)
@@ -29,27 +18,14 @@ class Station:
     moment: float  # [lb in] positive where it pulls the lower face
 
 
-@lru_cache(maxsize=64)
-def presses(line: Line, bar: int) -> tuple[Press, ...]:
-    """All that presses on one bar, from the head."""
-    found = [Press(s.x, s.share, slat=s.slat) for s in line.seats if s.bar == bar]
-    for number, link in enumerate(line.links):
-        if link.bar == bar:
-            found.append(Press(link.x, -1.0, link=number))
-        elif link.below == bar:
-            found.append(Press(link.x, 1.0, link=number))
-    found += [Press(w.x, w.load) for w in line.weights if w.bar == bar]
-    return tuple(sorted(found, key=lambda p: p.x))
-
-
 def forces(line: Line, number: int, bar: int, moved: Moved, *, own: bool) -> list[tuple[float, float]]:
     """(x, pounds down) of all that presses on a bar of the line with this number."""
-    found = []
-    for p in presses(line, bar):
+    found, pushes, carried = [], moved.pushes[number], moved.carried[number]
+    for p in line.presses[bar]:
         if p.slat >= 0:
-            found.append((p.x, p.factor * moved.pushes[number][p.slat]))
+            found.append((p.x, p.factor * pushes[p.slat]))
         elif p.link >= 0:
-            found.append((p.x, p.factor * moved.carried[number][p.link]))
+            found.append((p.x, p.factor * carried[p.link]))
         else:
             found.append((p.x, p.factor if own else 0.0))
     return found

@@ -219,17 +219,23 @@ def _bearing_of(gravity: float) -> float:
 def lateral_limit(known: Capacity, count: int, duration: float) -> Limit:
     """What a joint's fasteners carry across together [lb]: n Z' CD."""
     value = known.lateral * count * duration
-    terms = (Term("n", float(count)), Term("Z'", known.lateral, "force"), Term("CD", duration))
-    last = step("allowed across, all of them", "n Z' CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
-    return Limit(value, lambda: (*known.workings, last))
+
+    def last() -> Working:
+        terms = (Term("n", float(count)), Term("Z'", known.lateral, "force"), Term("CD", duration))
+        return step("allowed across, all of them", "n Z' CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
+
+    return Limit(value, lambda: (*known.workings, last()))
 
 
 def pull_limit(known: Capacity, duration: float) -> Limit:
     """What one fastener carries along its axis [lb]: W' p CD."""
     value = known.pull * duration
-    terms = (Term("W' p", known.pull, "force"), Term("CD", duration))
-    last = step("allowed pull", "W' p CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
-    return Limit(value, lambda: (known.drawn, last))
+
+    def last() -> Working:
+        terms = (Term("W' p", known.pull, "force"), Term("CD", duration))
+        return step("allowed pull", "W' p CD", terms, Term("", value, "force"), "NDS 2018 11.3.1")
+
+    return Limit(value, lambda: (known.drawn, last()))
 
 
 def slanted(pull_value: float, lateral_value: float, slope: float) -> float:
@@ -245,14 +251,16 @@ def slanted(pull_value: float, lateral_value: float, slope: float) -> float:
 
 def slanted_limit(known: Capacity, slope: float, duration: float) -> Limit:
     """What a cleat's screw carries across while its cleat leans out and pulls at it [lb]."""
-    one = slanted(known.pull, known.lateral, slope)
-    value = one * duration
-    terms = (
-        Term("Z'", known.lateral, "force"),
-        Term("W' p", known.pull, "force"),
-        Term("pull / across", slope),
-        Term("CD", duration),
-    )
-    last = step("allowed across, pulled as well", "Z'a cos a CD", terms, Term("", value, "force"),
-                   "NDS 2018 Eq. 12.4-1; the slat stands at a third of its bearing, our choice")  # fmt: skip
-    return Limit(value, lambda: (*known.workings, known.drawn, last))
+    value = slanted(known.pull, known.lateral, slope) * duration
+
+    def last() -> Working:
+        terms = (
+            Term("Z'", known.lateral, "force"),
+            Term("W' p", known.pull, "force"),
+            Term("pull / across", slope),
+            Term("CD", duration),
+        )
+        return step("allowed across, pulled as well", "Z'a cos a CD", terms, Term("", value, "force"),
+                    "NDS 2018 Eq. 12.4-1; the slat stands at a third of its bearing, our choice")  # fmt: skip
+
+    return Limit(value, lambda: (*known.workings, known.drawn, last()))

@@ -6,7 +6,7 @@ push: those listed as open carry nothing. Lengths in inches, loads in pounds, do
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -65,6 +65,16 @@ class PointDead:
     load: float  # [lb]
 
 
+@dataclass(frozen=True)
+class Press:
+    """One thing that presses on a bar: a slat or a weight down, a link up or down."""
+
+    x: float  # [in]
+    factor: float  # of the slat's push or the link's force, down positive; of a weight, its pounds
+    slat: int = -1
+    link: int = -1
+
+
 @dataclass(frozen=True, kw_only=True)
 class Line:
     """A support line as bars, links and seats; equal to one that differs in names and place alone."""
@@ -76,6 +86,20 @@ class Line:
     links: tuple[Link, ...]
     seats: tuple[Seat, ...]
     weights: tuple[PointDead, ...] = ()
+
+    @cached_property
+    def presses(self) -> tuple[tuple[Press, ...], ...]:
+        """All that presses on each bar, from the head."""
+        return tuple(tuple(sorted(self._on(bar), key=lambda p: p.x)) for bar in range(len(self.bars)))
+
+    def _on(self, bar: int) -> Iterator[Press]:
+        yield from (Press(s.x, s.share, slat=s.slat) for s in self.seats if s.bar == bar)
+        for number, link in enumerate(self.links):
+            if link.bar == bar:
+                yield Press(link.x, -1.0, link=number)
+            elif link.below == bar:
+                yield Press(link.x, 1.0, link=number)
+        yield from (Press(w.x, w.load) for w in self.weights if w.bar == bar)
 
 
 class Unheld(ValueError):  # noqa: N818  a state of the bed as much as an error

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import Literal
@@ -44,7 +44,7 @@ class Couple:
 
     leg: str
     value: float
-    how: Working
+    how: Callable[[], Working]
 
 
 class Racking:
@@ -100,18 +100,24 @@ class Racking:
 
     def _limit(self, couples: Sequence[Couple]) -> Limit:
         total = sum(couple.value for couple in couples)
-        terms = (Term("legs", float(len(couples))),)
-        last = step("all legs together", "sum of their couples", terms, Term("", total, "moment"), OURS)
-        return Limit(total, lambda: (couples[0].how, last))
+
+        def last() -> Working:
+            terms = (Term("legs", float(len(couples))),)
+            return step("all legs together", "sum of their couples", terms, Term("", total, "moment"), OURS)
+
+        return Limit(total, lambda: (couples[0].how(), last()))
 
     def _weight_limit(self, way: Way) -> Limit:
         half = self.half_width(way, self.empty)
         value = self.weight * half
-        terms = (Term("N of the bed", self.weight, "weight"), Term("half the top's width", half, "calculated"))
-        words = "screws in end grain hold no couple"
-        how = step("the bed's weight on its legs' tops", "N x half the top's width", terms,
-                      Term("", value, "moment"), OURS, words)  # fmt: skip
-        return Limit(value, lambda: (how,))
+
+        def how() -> Working:
+            terms = (Term("N of the bed", self.weight, "weight"), Term("half the top's width", half, "calculated"))
+            words = "screws in end grain hold no couple"
+            return step("the bed's weight on its legs' tops", "N x half the top's width", terms,
+                        Term("", value, "moment"), OURS, words)  # fmt: skip
+
+        return Limit(value, lambda: (how(),))
 
     def _use(self, kind: Kind, way: Way, name: str, limit: Limit, effect: Effect) -> Use:
         careful = self.build.options.load.careful
@@ -200,8 +206,12 @@ class Racking:
         known, level = capacity(self.build, fastening), 1 - fastening.joint.axis
         arm = polar([(float(d.head[level]), float(d.head[2])) for d in fastening.driven])
         value = known.lateral * duration * arm
-        terms = (Term("Z'", known.lateral, "force"), Term("CD", duration), Term("arm", arm, "calculated"))
-        how = step("couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), "statics; NDS 11.3.1")
+
+        def how() -> Working:
+            terms = (Term("Z'", known.lateral, "force"), Term("CD", duration), Term("arm", arm, "calculated"))
+            source = "statics; NDS 11.3.1"
+            return step("couple of one leg", "Z' CD x sum r^2 / r", terms, Term("", value, "moment"), source)
+
         return Couple(leg.label, value, how)
 
     def _out_of(self, leg: Leg, joint: Joint, fastening: Fastening, duration: float) -> Couple:
@@ -215,8 +225,12 @@ class Racking:
         else:
             one, what = capacity(self.build, fastening).pull * duration, "pull, CD in it"
         value = one * arms
-        terms = (Term(f"one fastener ({what})", one, "force"), Term("sum of arms", arms, "calculated"))
-        how = step("couple of one leg", "pull x sum of arms to the lap's edge", terms, Term("", value, "moment"), OURS)
+
+        def how() -> Working:
+            terms = (Term(f"one fastener ({what})", one, "force"), Term("sum of arms", arms, "calculated"))
+            formula = "pull x sum of arms to the lap's edge"
+            return step("couple of one leg", formula, terms, Term("", value, "moment"), OURS)
+
         return Couple(leg.label, value, how)
 
     def _flange(self, leg: Leg, fastening: Fastening, way: Way, duration: float) -> Couple:
@@ -228,8 +242,11 @@ class Racking:
         arms = min(turned(places, low), turned([-p for p in places], -high))
         one = capacity(self.build, fastening).pull * duration
         value = one * arms
-        terms = (Term("W' p CD", one, "force"), Term("arm", arms, "calculated"))
-        how = step("couple of one flange", "pull x sum a^2 / a", terms, Term("", value, "moment"), OURS)
+
+        def how() -> Working:
+            terms = (Term("W' p CD", one, "force"), Term("arm", arms, "calculated"))
+            return step("couple of one flange", "pull x sum a^2 / a", terms, Term("", value, "moment"), OURS)
+
         return Couple(leg.label, value, how)
 
     def half_width(self, way: Way, on_legs: Mapping[str, float]) -> float:

@@ -77,6 +77,10 @@ class DesignValues:
     status: str
     note: str = ""
 
+    def __hash__(self) -> int:
+        """By its names alone: limits are looked up by it far more often than it is made."""
+        return hash((self.species, self.grade, self.size_class, self.widths))
+
     @property
     def size_included(self) -> bool:
         """True where the width is already in the value, so that no size factor is due."""
