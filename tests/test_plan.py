@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import fields
 from math import isfinite
 from typing import Any
 
@@ -11,7 +12,9 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from tests.design.builds import NO_DEMO, changes, demo
+from tests.snapshots.written import OURS, read
 from tutorial_lib.design.build_file import change
+from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Facts, facts_of, read_facts
 from tutorial_lib.facts.figures import line
@@ -92,6 +95,42 @@ DIRECTED: dict[str, dict[str, Any]] = {
 @pytest.mark.parametrize("name", DIRECTED)
 def test_unusual_builds_go_through_all_rooms(name: str) -> None:
     check_plan(plan(change(demo(), NO_DEMO | {"mattress.size": "twin"} | DIRECTED[name])))
+
+
+SCREWS: tuple[dict[str, Any], ...] = (
+    {"screws.cleat.gauge": "#10", "screws.cleat.length": None, "screws.cleat.pilot": None},
+    {"screws.cleat.spacing": "5 in"},
+    {"screws.slat.count": 2},
+    {"screws.leg.count": 3},
+    {"screws.leg": None},
+    {"screws.leg": {"kind": "carriage bolt", "diameter": "1/2 in"}},
+    {"screws.runner_end.count": 1},
+    {"screws.block.gauge": "#12"},
+    {"screws.bed_bolt.diameter": "1/2 in"},
+    {"screws.corner.count": 2},
+)
+
+
+def made_of(options: Options, like: Plan | None) -> object:
+    """The wood, and all that is said of its screws, from which the rest follows; or why there is no such bed."""
+    try:
+        made = plan(options, like)
+        build, drilled = made.build, made.drilling
+        wood = [getattr(build, f.name) for f in fields(build) if f.name != "options"]
+        return wood, drilled.jobs, drilled.there, drilled.buys, drilled.findings
+    except InputError as error:
+        return str(error)
+
+
+@pytest.mark.parametrize("name", ["spare-room-twin", "full-bed-bolts", "queen-corner-posts", "queen-runners-set-in"])
+def test_what_other_screws_cannot_touch_is_as_if_worked_out_anew(name: str) -> None:
+    before = read(next(OURS.rglob(f"{name}.toml")))
+    for keys in SCREWS:
+        try:
+            options = change(before.options, keys)
+        except InputError:
+            continue  # refused as it is read
+        assert made_of(options, before) == made_of(options, None), keys
 
 
 @pytest.mark.parametrize("name", ["metric lumber", "no stock listed", "slats on end grain"])

@@ -10,7 +10,7 @@ from itertools import chain
 from typing import TYPE_CHECKING
 from weakref import ref
 
-from tutorial_lib.design.platform_bed import design
+from tutorial_lib.design.platform_bed import design, with_other_screws
 from tutorial_lib.findings import Finding, by_severity
 
 if TYPE_CHECKING:
@@ -36,17 +36,30 @@ class Plan:
     @cached_property
     def build(self) -> Build:
         """Parts, pieces and joints in place."""
-        return design(self.options)
+        like = self._but_for_screws
+        return design(self.options) if like is None else with_other_screws(like.build, self.options)
+
+    @cached_property
+    def _but_for_screws(self) -> Plan | None:
+        """The plan much like this one where its options differ in nothing but their screws."""
+        like = self._like()
+        if like is None or like.options.model_copy(update={"screws": self.options.screws}) != self.options:
+            return None
+        return like
 
     @cached_property
     def demand(self) -> Demand:
         """Loads on members and joints."""
         from tutorial_lib.strength import demand
 
-        like = self._like()
-        if like is not None and _but_for_screws(like.options, self.options) and like.build.joints == self.build.joints:
-            return like.demand  # it is asked for before any screw is chosen
-        return demand(self.build)
+        like = self._same_joints
+        return demand(self.build) if like is None else like.demand  # it is asked for before any screw is chosen
+
+    @property
+    def _same_joints(self) -> Plan | None:
+        """The plan but for screws where the same joints are to be fastened."""
+        like = self._but_for_screws
+        return like if like is not None and like.build.joints == self.build.joints else None
 
     @cached_property
     def drilling(self) -> Drilling:
@@ -54,7 +67,8 @@ class Plan:
         from tutorial_lib.drilling import drill
         from tutorial_lib.strength.joints import holding
 
-        return drill(self.build, self.demand, holding)
+        like = self._same_joints
+        return drill(self.build, self.demand, holding, None if like is None else like.drilling)
 
     @cached_property
     def strength(self) -> Strength:
@@ -122,11 +136,6 @@ class Plan:
             return list(found)
         made = {part.key for part in self.build.made}
         return [finding for finding in found if made & set(finding.parts)]
-
-
-def _but_for_screws(one: Options, other: Options) -> bool:
-    """True where two sets of options differ in nothing but their screws."""
-    return one.model_copy(update={"screws": other.screws}) == other
 
 
 def _once(rooms: list[tuple[Finding, ...]]) -> list[list[Finding]]:

@@ -18,6 +18,7 @@ from tutorial_lib.drilling.quantities import Buy, Hardware, buys, hardware
 from tutorial_lib.drilling.refusing import refuse_unfit
 from tutorial_lib.drilling.rules import judge
 from tutorial_lib.drilling.schedule import PieceHoles, schedule
+from tutorial_lib.drilling.screws import options_for, table_of
 from tutorial_lib.findings import Finding
 
 Hidden = Mapping[JointKind, tuple[int, tuple[str, ...]]]
@@ -36,6 +37,7 @@ class Drilling:
     hidden: Hidden  # how many can't be retightened, and what covers them
     findings: tuple[Finding, ...]
     there: tuple[Job, ...] = ()  # of joints that are there already
+    chosen: tuple[Job, ...] = ()  # all of them before they were moved out of each other's way
 
     @cached_property
     def schedule(self) -> tuple[PieceHoles, ...]:
@@ -47,20 +49,22 @@ class Drilling:
         return tuple(job for job in self.jobs if job.table == table)
 
 
-def drill(build: Build, demand: Demand | None = None, holding: Holding | None = None) -> Drilling:
+def drill(
+    build: Build, demand: Demand | None = None, holding: Holding | None = None, like: Drilling | None = None
+) -> Drilling:
     """Chooses, checks and places every fastener, and works out the holes for them.
 
     Args:
         build: the bed.
         demand: loads on joints; without it screws are spaced by common practice.
         holding: a fastener's worth at duration factor 1 [lb].
+        like: of a bed that differs in nothing but its screws; those stated alike are not chosen again.
 
     Raises:
         InputError: a gauge, shank or species that the tables don't have, or a structural screw without its data.
         DesignError: wood that no fastener sold can hold.
     """
-    loads = Loads(demand, holding)
-    chosen = [job_for(build, joint, loads) for joint in build.joints if joint.fastener in FASTENED]
+    chosen = tuple(_chosen(build, Loads(demand, holding), like))
     refuse_unfit(build, chosen)
     everything = placed(build, chosen)
     fastenings = tuple(fastening(job) for job in everything)
@@ -73,6 +77,7 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
         fastenings=fastenings,
         jobs=jobs,
         there=there,
+        chosen=chosen,
         clashes=found,
         buys=buys(bought),
         hardware=hardware(build, bought),
@@ -82,6 +87,21 @@ def drill(build: Build, demand: Demand | None = None, holding: Holding | None = 
 
 
 FASTENED = ("screw", "bolt")
+
+
+def _chosen(build: Build, loads: Loads, like: Drilling | None) -> Iterator[Job]:
+    """Each joint's fastener and its places; what another bed's has stated alike is taken from there."""
+    known = {} if like is None else {job.joint: job for job in like.chosen if _stated_alike(build, like.build, job)}
+    for joint in build.joints:
+        if joint.fastener in FASTENED:
+            yield known[joint] if joint in known else job_for(build, joint, loads)
+
+
+def _stated_alike(build: Build, other: Build, job: Job) -> bool:
+    """True where both beds' options say the same of a joint's fasteners, in the same table."""
+    if table_of(build, job.joint) != job.table:
+        return False
+    return options_for(build.options.screws, job.table) == options_for(other.options.screws, job.table)
 
 
 def _hidden(build: Build, fastenings: tuple[Fastening, ...]) -> dict[JointKind, tuple[int, tuple[str, ...]]]:

@@ -271,10 +271,11 @@ def _inside(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
 
 
 def _in_face(build: Build, label: str, job: Job, at: tuple[Fraction, Fraction, Fraction]) -> bool:
-    box, half = build.pieces[label].box, Fraction(job.fastener.diameter) / 2
-    (lo, hi), near = box.floats, float(half) + APART
+    box, near = build.pieces[label].box, job.fastener.diameter / 2 + APART
+    lo, hi = box.floats
     if all(lo[a] + near <= float(at[a]) <= hi[a] - near for a in (0, 1, 2) if a != job.joint.axis):
         return True  # well inside, as most are; the edge is judged exactly
+    half = Fraction(job.fastener.diameter) / 2
     return all(box.lo[a] + half <= at[a] <= box.hi[a] - half for a in (0, 1, 2) if a != job.joint.axis)
 
 

@@ -72,7 +72,9 @@ def _way(start: Spot, end: Spot) -> Spot:
 def _meets(start: Spot, way: Spot, solid: Solid) -> bool:
     """Whether some of the line lies between each pair of the solid's sides at once; shares of the line's length."""
     enter, leave = 0.0, 1.0
-    for at, step, low, high in zip(start, way, *solid, strict=True):
+    lows, highs = solid
+    for i in (2, 1, 0):  # upward first: there most stand out of the way
+        at, step, low, high = start[i], way[i], lows[i], highs[i]
         if step > 0:
             into, out = (low + SLACK - at) / step, (high - SLACK - at) / step
         elif step < 0:
@@ -97,18 +99,23 @@ def in_front(solids: Iterable[Solid], axis: int, sign: int, level: float) -> lis
     return [solid for solid in solids if solid[0][axis] < level]
 
 
-def seen(patch: Box, axis: int, sign: int, watchers: Sequence[Spot], solids: list[Solid]) -> bool:
+def seen(patch: Box, axis: int, sign: int, watchers: list[Spot], solids: list[Solid]) -> bool:
     """True if an eye in front of the patch sees its middle, not only at a glance along it.
 
     Args:
         patch: flat box [in].
         axis, sign: its outward normal.
-        watchers: eyes [in].
+        watchers: eyes [in]; the one that sees it is put first, for it often sees the next patch too.
         solids: all that may stand in the way (:func:`in_front`); their order changes.
     """
     middle = _spot(patch)
-    facing = (eye for eye in watchers if (eye[axis] - middle[axis]) * sign > GLANCE * dist(eye, middle))
-    return any(not _blocked_again(eye, middle, solids) for eye in facing)
+    for place, eye in enumerate(watchers):
+        off = (eye[axis] - middle[axis]) * sign
+        if off > 0 and off > GLANCE * dist(eye, middle) and not _blocked_again(eye, middle, solids):
+            if place:
+                watchers.insert(0, watchers.pop(place))
+            return True
+    return False
 
 
 def touched(patch: Box, axis: int, sign: int, hull: Solid, solids: Sequence[Solid], watcher: Watcher) -> bool:

@@ -191,7 +191,7 @@ class Outcome:
         """The greatest person of one kind of case."""
         options = self.build.options
         why = next((barrier.rule for barrier in self.barriers if kind in barrier.kinds), "")
-        return rate(kind, options.load.people, self.uses, options.build.units, why)
+        return rate(kind, options.load.people, () if why else self.uses, options.build.units, why)
 
     @cached_property
     def lying(self) -> Rating:
