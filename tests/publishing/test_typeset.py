@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,6 +13,7 @@ from tutorial_lib.drawing.lettering import typographic
 from tutorial_lib.drawing.scene import Rect, Scene
 from tutorial_lib.findings import Finding
 from tutorial_lib.publishing import blocks as b
+from tutorial_lib.publishing import typeset
 from tutorial_lib.publishing.typeset import compile_pdf, source
 
 typst = pytest.importorskip("typst")
@@ -69,3 +71,19 @@ def test_the_same_source_is_the_same_bytes_and_tagged() -> None:
 def test_a_skipped_heading_level_is_closed() -> None:
     page = b.Page("First", (b.Heading("Deep", 3), b.Columns(((b.Heading("Deeper", 3),),))))
     assert compile_pdf(source([page], title="A", version="1"))
+
+
+def test_the_typesetter_forgets_long_documents(monkeypatch: pytest.MonkeyPatch) -> None:
+    # it keeps 170 MB of a booklet until ten more documents did not use them: 1.8 GB for the booklets of a kit
+    asked: list[bytes] = []
+
+    def noted(text: bytes, **options: Any) -> bytes:
+        asked.append(text)
+        return b""
+
+    monkeypatch.setattr(typst, "compile", noted)
+    monkeypatch.setattr(typeset, "_kept", typeset._Kept())
+    booklet = "x" * 600_000
+    for number in range(5):
+        compile_pdf(f"{booklet}{number}")
+    assert [len(text) for text in asked] == [600_001] * 2 + [1] * 11 + [600_001] * 2 + [1] * 11 + [600_001]

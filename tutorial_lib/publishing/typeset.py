@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -41,6 +41,8 @@ WALL = {"letter": "us-tabloid", "a4": "a3"}  # paper twice the size
 WIDTHS = {"letter": 612.0, "a4": 595.28}  # [pt]
 MARGIN = 43.0  # [pt] left and right, as in look.typ
 LARGE = {"letter": 792 / 612, "a4": 2**0.5}  # the wall format's widths to those of the sheet
+MOST_KEPT = 1_500_000  # [letters] of sources whose parts typst may keep in memory: two booklets
+FORGOTTEN_AFTER = 11  # documents set since: typst drops what ten did not use
 
 
 def line_width(paper: Paper) -> float:
@@ -149,7 +151,29 @@ def _typst(text: str, form: str, **options: Any) -> Any:
     import typst
 
     compile_any: Any = typst.compile  # its overloads want each format apart
+    _kept.count(len(text))
     return compile_any(boxed(text).encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True, **options)
+
+
+@dataclass
+class _Kept:
+    """What typst keeps of documents set in this process, to be quick with the next: 170 MB of a booklet, and of ten
+    booklets. So after long ones it is made to forget, by setting nothing often enough."""
+
+    letters: int = 0
+
+    def count(self, more: int) -> None:
+        """Another source of so many letters is about to be set."""
+        import typst
+
+        if self.letters and self.letters + more > MOST_KEPT:
+            for _ in range(FORGOTTEN_AFTER):
+                typst.compile(b" ", format="svg", ignore_system_fonts=True)
+            self.letters = 0
+        self.letters += more
+
+
+_kept = _Kept()
 
 
 def code(block: Block, width: float) -> str:
