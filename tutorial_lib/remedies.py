@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 from weakref import WeakKeyDictionary
 
 from tutorial_lib.design.build_file import change
@@ -29,6 +30,7 @@ CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of 
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file
 RUNNER_PLACES = ("screws.runner.inset", "screws.runner.spacing", "screws.runner.count")
 _KNOWN: WeakKeyDictionary[Plan, dict[tuple[object, ...], tuple[Remedy, ...]]] = WeakKeyDictionary()
+_MEMORY: WeakKeyDictionary[Plan, _Memory] = WeakKeyDictionary()
 _TRIED: WeakKeyDictionary[Plan, dict[str, Plan]] = WeakKeyDictionary()
 STOCK_STEPS = {"1x3": "1x4", "1x4": "2x4", "1x6": "2x6", "2x3": "2x4", "2x4": "2x6", "2x6": "2x8"}
 
@@ -44,8 +46,43 @@ def _helping(before: Plan, finding: Finding) -> tuple[Remedy, ...]:
     known = _KNOWN.setdefault(before, {})
     key = (finding.rule, finding.parts, finding.what, *map(str, finding.remedies))
     if key not in known:
-        known[key] = tuple(tried(before, finding))
+        memory = _MEMORY.get(before)
+        sequence = repr([*known, key])  # what was tried before counts: no more than so many are
+        known[key] = memory.helping(before, finding, sequence) if memory else tuple(tried(before, finding))
     return known[key]
+
+
+class _Memory:
+    """What earlier commands found to help one plan."""
+
+    def __init__(self, options: str) -> None:
+        self.options = options
+        self.untried: list[Finding] = []  # those whose remedies were recalled, in order
+
+    def helping(self, before: Plan, finding: Finding, sequence: str) -> tuple[Remedy, ...]:
+        """What helps a finding that is asked for after others: recalled, or tried and kept."""
+        from tutorial_lib.remembered import keep, recalled
+
+        asked = (self.options, sequence)
+        found = recalled("remedies", asked, lambda kept: tuple(map(_remedy_of, kept)))
+        if found is not None:
+            self.untried.append(finding)
+            return found
+        while self.untried:  # as if none had been recalled
+            tuple(tried(before, self.untried.pop(0)))
+        found = tuple(tried(before, finding))
+        keep("remedies", asked, [[remedy.text, remedy.changes, remedy.outcome] for remedy in found])
+        return found
+
+
+def _remedy_of(kept: Any) -> Remedy:
+    text, changes, outcome = kept
+    return Remedy(text, tuple((key, value) for key, value in changes), outcome)
+
+
+def remember(before: Plan) -> None:
+    """From now on what helps a plan is kept for the next command, and what an earlier one kept needs no trial."""
+    _MEMORY.setdefault(before, _Memory(repr(before.options)))
 
 
 def helped(before: Plan, findings: Iterable[Finding]) -> Iterator[Finding]:
@@ -358,4 +395,4 @@ def _lower(before: Plan, finding: Finding) -> Iterator[Remedy]:
                 yield Remedy(f"Build it lower: {name} {lower}", ((f"heights.{name}", lower),))
 
 
-__all__ = ["helped", "told", "tried"]
+__all__ = ["helped", "remember", "told", "tried"]

@@ -51,13 +51,19 @@ def clock(work: Callable[..., Made], *arguments: object) -> tuple[float, Made]:
     return time.perf_counter() - start, made
 
 
-def command(*arguments: str | Path) -> float:
-    """Seconds of processor time of one command in a fresh process."""
+def command(*arguments: str | Path, memory: Path | None = None) -> float:
+    """Seconds of processor time of one command in a fresh process, with nothing kept by others, or what is kept there.
+
+    Args:
+        arguments: of the command line.
+        memory: the cache folder (as Linux has it) for what a command keeps for the next one.
+    """
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     call = [sys.executable, "-m", "tutorial_lib", *map(str, arguments)]
     # compiled modules are kept, as they are for whoever uses it; 1 is a question answered no
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     environment["PYTHONPYCACHEPREFIX"] = str(Path(tempfile.gettempdir()) / "tutorial-benchmark")
+    environment |= {"TUTORIAL_NO_MEMORY": "" if memory else "1", "XDG_CACHE_HOME": str(memory or "")}
     quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
     done = subprocess.run(call, cwd=ROOT, env=environment, check=False, **quiet)
     assert done.returncode in (0, 1), call

@@ -47,7 +47,8 @@ def tutorial(*arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
     """The program as the README calls it."""
     return subprocess.run(
         [sys.executable, "-m", "tutorial_lib", *arguments], cwd=cwd, capture_output=True, text=True, timeout=120,
-        env={"PATH": "/usr/bin:/bin", "PYTHONPATH": str(ROOT), "TUTORIAL_NO_SETUP": "1"},
+        env={"PATH": "/usr/bin:/bin", "PYTHONPATH": str(ROOT), "TUTORIAL_NO_SETUP": "1",
+             "TUTORIAL_NO_MEMORY": "1"},
     )  # fmt: skip
 
 

@@ -16,6 +16,7 @@ from tutorial_lib.cli.shared import (
     write_json,
     write_pdf,
 )
+from tutorial_lib.cli.told import Told
 from tutorial_lib.cli.viewer import Bed, add_captions, add_viewer, compared, read_bed, tell_notes, viewers_file
 from tutorial_lib.errors import InputError
 
@@ -46,18 +47,15 @@ def add_facts(commands: Any) -> None:
 
 
 def _facts(args: argparse.Namespace) -> int:
-    from tutorial_lib.facts import facts_of
     from tutorial_lib.facts.figures import lines
-    from tutorial_lib.remedies import helped
 
-    bed = read_bed(args)
-    tell_notes(bed)
-    facts = facts_of(bed.adapted.yours)
+    told = Told(args)
+    tell_notes(told)
     if args.json:
-        return write_json(facts.as_json(), args)
-    for text in lines(facts):
+        return write_json(told.facts.as_json(), args)
+    for text in lines(told.facts):
         print(text)
-    print_findings(helped(bed.adapted.yours, bed.adapted.findings))
+    print_findings(told.findings)
     return DONE
 
 
@@ -135,9 +133,11 @@ def add_sheet(commands: Any) -> None:
 
 def _sheet(args: argparse.Namespace) -> int:
     from tutorial_lib.publishing.sheet import sheet_source
+    from tutorial_lib.remedies import remember
 
     bed = read_bed(args)
-    tell_notes(bed)
+    remember(bed.adapted.yours)
+    tell_notes(bed.adapted)
     found = compared(bed, args.captions)
     asked = {"both": args.both, "large": args.large, "workings": args.workings}
     return write_pdf(
@@ -162,5 +162,5 @@ def _templates(args: argparse.Namespace) -> int:
     from tutorial_lib.publishing.templates import templates_source
 
     bed = read_bed(args)
-    tell_notes(bed)
+    tell_notes(bed.adapted)
     return write_pdf(bed.adapted.yours, "templates", lambda: templates_source(bed.adapted.yours, args.paper), args)

@@ -55,10 +55,12 @@ def _kit(args: argparse.Namespace) -> int:
     from tutorial_lib.publishing.kit.contents import Wanted
     from tutorial_lib.publishing.kit.making import folder_of, made, write_kit
     from tutorial_lib.publishing.labels import read_label_sheets
+    from tutorial_lib.remedies import remember
 
     labels = read_label_sheets(args.label, args.label_gap, args.label_grid)
     bed = read_bed(args)
-    tell_notes(bed)
+    tell_notes(bed.adapted)
+    remember(bed.adapted.yours)
     folder = args.folder or f"{bed.adapted.yours.options.build.name}-kit"
     files.refuse_filling(folder, force=args.force)
     sizes = _sizes(bed, args)
@@ -135,7 +137,7 @@ def _plates(args: argparse.Namespace) -> int:
     from tutorial_lib.publishing.plates.setting import plate_files
 
     bed = read_bed(args)
-    tell_notes(bed)
+    tell_notes(bed.adapted)
     folder = args.folder or f"{bed.adapted.yours.options.build.name}-plates"
     files.refuse_filling(folder, force=args.force)
     chosen = _chosen(Wanted(found=compared(bed, args.captions)), args)

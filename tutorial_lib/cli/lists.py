@@ -65,7 +65,7 @@ def _cut_bed(args: argparse.Namespace) -> int:
         raise InputError('a build file states its saw: --set "saw.kerf=3/32 in", --set "saw.trim=0 in".')
     args.build = args.pieces
     bed = read_bed(args)
-    tell_notes(bed)
+    tell_notes(bed.adapted)
     cutting = bed.adapted.yours.cutting
     if args.json:
         return write_json(bed_json(cutting), args)
@@ -117,7 +117,7 @@ def _lists(args: argparse.Namespace) -> int:
     if args.cluster:
         _refuse_cluster(args)
     bed = read_bed(args)
-    tell_notes(bed)
+    tell_notes(bed.adapted)
     made = bed.adapted.yours
     tables = [*lists_of(made), *_more(bed, args)]
     folder = Path(args.folder or f"{made.options.build.name}-lists")

@@ -22,18 +22,29 @@ if TYPE_CHECKING:
 DONE, ANSWERED_NO, CAN_NOT = 0, 1, 2
 
 
-def read_options(path: str) -> Options:
-    """The options of a build file by its path.
+def build_text(path: str) -> str:
+    """The text of a build file by its path.
+
+    Raises:
+        InputError: it is no .toml, or can't be read.
+    """
+    from tutorial_lib import files
+
+    if not path.endswith(".toml"):
+        raise InputError(f"{path}: a build file ends in .toml; `tutorial new` writes one to start from.")
+    return files.read_text(path)
+
+
+def read_options(path: str, text: str | None = None) -> Options:
+    """The options of a build file by its path, or of its text where that is read already.
 
     Raises:
         InputError: it is no .toml, can't be read, or has faults; all of them.
     """
-    from tutorial_lib import files
+    text = build_text(path) if text is None else text
     from tutorial_lib.design.build_file import read_build
 
-    if not path.endswith(".toml"):
-        raise InputError(f"{path}: a build file ends in .toml; `tutorial new` writes one to start from.")
-    return read_build(files.read_text(path), Path(path).name)
+    return read_build(text, Path(path).name)
 
 
 def read_talk(path: str) -> Talk:
@@ -50,13 +61,14 @@ def read_plan_facts(path: str) -> Facts:
     Raises:
         InputError: it is neither .toml nor .json, can't be read, or has faults.
     """
-    from tutorial_lib import files
-    from tutorial_lib.facts import facts_of, read_facts
-    from tutorial_lib.plan import plan
-
     if path.endswith(".json"):
+        from tutorial_lib import files
+        from tutorial_lib.facts import read_facts
+
         return read_facts(files.read_text(path), Path(path).name)
-    return facts_of(plan(read_options(path)))
+    from tutorial_lib.cli.told import own_facts
+
+    return own_facts(path)
 
 
 def add_output(command: argparse.ArgumentParser, default: str) -> None:
@@ -113,7 +125,7 @@ def print_absent(text: str) -> None:
         print(f"tutorial: the type has no {told}; printed as {BOX} instead.", file=sys.stderr)
 
 
-def print_findings(findings: Iterable[Finding]) -> None:
+def print_findings(findings: Iterable[Finding | str]) -> None:
     """The findings under what was printed before."""
     listed = list(findings)
     if listed:

@@ -43,7 +43,7 @@ def _site(args: argparse.Namespace) -> int:
     if options.origin is not None:
         raise InputError(f"{args.build} is a viewer's build; the page is made from the creator's own.")
     bed = Bed(viewers_bed(options), options, Asked(), args.build)
-    tell_notes(bed)
+    tell_notes(bed.adapted)
     return _plain(bed, args) if args.plain else _folder(bed, args)
 
 

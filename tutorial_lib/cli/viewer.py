@@ -15,6 +15,7 @@ from tutorial_lib.errors import InputError
 if TYPE_CHECKING:
     from tutorial_lib.adapting import Adaptation, Comparison
     from tutorial_lib.adapting.viewer import Asked
+    from tutorial_lib.cli.told import Told
     from tutorial_lib.design.options import Options
     from tutorial_lib.narration import Report
 
@@ -54,15 +55,15 @@ class Bed:
     path: str
 
 
-def read_bed(args: argparse.Namespace) -> Bed:
-    """The bed of a command: its build file with --mattress, --set and --have. Notes are printed on stderr.
+def read_bed(args: argparse.Namespace, text: str | None = None) -> Bed:
+    """The bed of a command: its build file, or its text where that is read, with --mattress, --set and --have.
 
     Raises:
         InputError: the build file, the mattress, a choice or a board can't be used.
     """
     from tutorial_lib.adapting.viewer import Asked, viewers_bed
 
-    options = read_options(args.build)
+    options = read_options(args.build, text)
     asked = Asked(args.mattress, tuple(args.changes), tuple(args.have))
     adapted = viewers_bed(options, asked)
     if newer := newer_plan(options, args.build):
@@ -71,9 +72,9 @@ def read_bed(args: argparse.Namespace) -> Bed:
     return Bed(adapted, options, asked, args.build)
 
 
-def tell_notes(bed: Bed) -> None:
+def tell_notes(noted: Adaptation | Told) -> None:
     """What was said once about a name or a newer plan, on stderr."""
-    for note in bed.adapted.notes:
+    for note in noted.notes:
         print(f"tutorial: {note}", file=sys.stderr)
 
 

@@ -1,0 +1,118 @@
+"""What `facts` says of a build file: as an earlier command on the same file kept it, or worked out and kept."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutorial_lib.cli.shared import build_text, read_options
+from tutorial_lib.cli.viewer import Bed, read_bed
+from tutorial_lib.remembered import keep, recalled
+
+if TYPE_CHECKING:
+    from tutorial_lib.facts import Facts
+
+
+def own_facts(path: str) -> Facts:
+    """The facts of a build file as it stands.
+
+    Raises:
+        InputError: it can't be read, or has faults.
+    """
+    text = build_text(path)
+    asked = _asked(path, text)
+    known = _recalled(asked)
+    if known is not None:
+        return known[1]
+    from tutorial_lib.facts import facts_of
+    from tutorial_lib.plan import plan
+
+    options = read_options(path, text)
+    found = facts_of(plan(options))
+    if options.origin is None:
+        _keep(asked, (), found)
+    return found
+
+
+def _asked(path: str, text: str, mattress: str = "", *choices: Sequence[str]) -> tuple[str, ...]:
+    """All that the facts of a bed follow from."""
+    return (Path(path).name, text, mattress, repr(list(map(list, choices or ([], [])))))
+
+
+def _recalled(asked: tuple[str, ...]) -> tuple[tuple[str, ...], Facts] | None:
+    """What was noted and the facts, where they were kept."""
+    from tutorial_lib.facts.kept import from_kept
+
+    return recalled("facts", asked, lambda kept: (tuple(map(str, kept[0])), from_kept(kept[1])))
+
+
+def _keep(asked: tuple[str, ...], notes: Sequence[str], facts: Facts) -> None:
+    from tutorial_lib.facts.kept import as_kept
+
+    keep("facts", asked, [list(notes), as_kept(facts)])
+
+
+class Told:
+    """The facts of a command's bed, what was noted about its choices, and what the rules found with what helps.
+
+    Kept is only what follows from the file and the choices alone: what is said of a viewer's own file hangs on its
+    neighbours too.
+    """
+
+    def __init__(self, args: argparse.Namespace) -> None:
+        """The command's choices.
+
+        Raises:
+            InputError: the build file can't be read.
+        """
+        self._args, self._text = args, build_text(args.build)
+        self._asked = _asked(args.build, self._text, args.mattress or "", args.changes, args.have)
+
+    @cached_property
+    def bed(self) -> Bed:
+        """The bed itself, worked out."""
+        return read_bed(self._args, self._text)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What was said once about a name or a newer plan."""
+        return self._noted[0]
+
+    @property
+    def facts(self) -> Facts:
+        """Every number of the bed."""
+        return self._noted[1]
+
+    @cached_property
+    def _noted(self) -> tuple[tuple[str, ...], Facts]:
+        known = _recalled(self._asked)
+        if known is not None:
+            return known
+        from tutorial_lib.facts import facts_of
+
+        notes, facts = self.bed.adapted.notes, facts_of(self.bed.adapted.yours)
+        if self._alone:
+            _keep(self._asked, notes, facts)
+        return notes, facts
+
+    @cached_property
+    def findings(self) -> list[str]:
+        """What the rules found, stops and cautions with what was tried and helps."""
+        known = recalled("findings", self._asked, lambda kept: list(map(str, kept)))
+        if known is not None:
+            return known
+        from tutorial_lib.remedies import helped, remember
+
+        remember(self.bed.adapted.yours)
+        found = [str(finding) for finding in helped(self.bed.adapted.yours, self.bed.adapted.findings)]
+        if self._alone:
+            keep("findings", self._asked, found)
+        return found
+
+    @property
+    def _alone(self) -> bool:
+        """True where all follows from the file and the choices."""
+        return self.bed.options.origin is None
