@@ -26,7 +26,7 @@ def test_everything_has_a_caller(root: Path) -> None:
 
 # What reads what others wrote: the person's files, words and clicks, tables, captions, other libraries' messages.
 READERS = re.compile(
-    r"^(bootstrap|errors|files)\.py|^(tables|measures|narration|cli)/|^design/(build_file|faults|toml_faults|values)\."
+    r"^(bootstrap|errors|files|remembered)\.py|^(tables|measures|narration|cli)/|^design/(build_file|faults|toml_faults|values)\."
     r"|^facts/facts_file\.|^lists/written\.|^cutting/(parts_list|money)\.|^adapting/(own_boards|viewer|tracks|metric)\."
     r"|^workbook/(current|values|frames|sections)\.|^drawing/(mpl|lettering|svg)\.|^finishing/coats\."
     r"|^publishing/(corrections|chapters|labels|vector|kit/|booklet/video|plates/kinds)|^adapting/comparison\."

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from tutorial_lib.design.options import Options
-    from tutorial_lib.facts import Facts
     from tutorial_lib.findings import Finding
     from tutorial_lib.narration import Talk
     from tutorial_lib.plan import Plan
@@ -53,22 +52,6 @@ def read_talk(path: str) -> Talk:
     from tutorial_lib.narration import read_captions
 
     return read_captions(files.read_bytes(path), Path(path).name)
-
-
-def read_plan_facts(path: str) -> Facts:
-    """Facts from a build file, by its plan, or from a facts file.
-
-    Raises:
-        InputError: it is neither .toml nor .json, can't be read, or has faults.
-    """
-    if path.endswith(".json"):
-        from tutorial_lib import files
-        from tutorial_lib.facts import read_facts
-
-        return read_facts(files.read_text(path), Path(path).name)
-    from tutorial_lib.cli.told import own_facts
-
-    return own_facts(path)
 
 
 def add_output(command: argparse.ArgumentParser, default: str) -> None:

@@ -6,7 +6,8 @@ import argparse
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_plan_facts, read_talk, write_json
+from tutorial_lib.cli.plan_facts import read_plan_facts
+from tutorial_lib.cli.shared import ANSWERED_NO, DONE, add_json, read_talk, write_json
 
 if TYPE_CHECKING:
     from tutorial_lib.facts import Facts

@@ -3,56 +3,16 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
 from functools import cached_property
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutorial_lib.cli.shared import build_text, read_options
+from tutorial_lib.cli.plan_facts import asked_of, keep_facts, recalled_facts
+from tutorial_lib.cli.shared import build_text
 from tutorial_lib.cli.viewer import Bed, read_bed
 from tutorial_lib.remembered import keep, recalled
 
 if TYPE_CHECKING:
     from tutorial_lib.facts import Facts
-
-
-def own_facts(path: str) -> Facts:
-    """The facts of a build file as it stands.
-
-    Raises:
-        InputError: it can't be read, or has faults.
-    """
-    text = build_text(path)
-    asked = _asked(path, text)
-    known = _recalled(asked)
-    if known is not None:
-        return known[1]
-    from tutorial_lib.facts import facts_of
-    from tutorial_lib.plan import plan
-
-    options = read_options(path, text)
-    found = facts_of(plan(options))
-    if options.origin is None:
-        _keep(asked, (), found)
-    return found
-
-
-def _asked(path: str, text: str, mattress: str = "", *choices: Sequence[str]) -> tuple[str, ...]:
-    """All that the facts of a bed follow from."""
-    return (Path(path).name, text, mattress, repr(list(map(list, choices or ([], [])))))
-
-
-def _recalled(asked: tuple[str, ...]) -> tuple[tuple[str, ...], Facts] | None:
-    """What was noted and the facts, where they were kept."""
-    from tutorial_lib.facts.kept import from_kept
-
-    return recalled("facts", asked, lambda kept: (tuple(map(str, kept[0])), from_kept(kept[1])))
-
-
-def _keep(asked: tuple[str, ...], notes: Sequence[str], facts: Facts) -> None:
-    from tutorial_lib.facts.kept import as_kept
-
-    keep("facts", asked, [list(notes), as_kept(facts)])
 
 
 class Told:
@@ -69,7 +29,7 @@ class Told:
             InputError: the build file can't be read.
         """
         self._args, self._text = args, build_text(args.build)
-        self._asked = _asked(args.build, self._text, args.mattress or "", args.changes, args.have)
+        self._asked = asked_of(args.build, self._text, args.mattress or "", args.changes, args.have)
 
     @cached_property
     def bed(self) -> Bed:
@@ -88,14 +48,14 @@ class Told:
 
     @cached_property
     def _noted(self) -> tuple[tuple[str, ...], Facts]:
-        known = _recalled(self._asked)
+        known = recalled_facts(self._asked)
         if known is not None:
             return known
         from tutorial_lib.facts import facts_of
 
         notes, facts = self.bed.adapted.notes, facts_of(self.bed.adapted.yours)
         if self._alone:
-            _keep(self._asked, notes, facts)
+            keep_facts(self._asked, notes, facts)
         return notes, facts
 
     @cached_property
