@@ -2,7 +2,8 @@
 
 By hand, over random beds with prices, own boards, rough cuts, both systems, the wall format and both papers:
 ``python -m tests.publishing.pages 100`` prints each fault and what was seen; ``... 20 600`` tries 20 seeds from 600 on,
-``... 20 600 posts`` beds on corner posts; ``... gallery`` the beds of the gallery.
+``... 20 600 posts`` beds on corner posts, ``... 20 600 headboards`` with a headboard bolted on; ``... gallery`` the
+beds of the gallery. From 30,000 on the seeds take the rarer ways too.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from typing import Any
 
 from PIL import Image
 
-from tests.builds import Raw, raw, raw_on_posts
+from tests.builds import Raw, raw, raw_on_posts, raw_with_headboard
 from tutorial_lib.design.build_file import from_raw, read_build
 from tutorial_lib.drawing.lettering import boxed
 from tutorial_lib.drawing.mpl import FONTS
@@ -30,6 +31,7 @@ from tutorial_lib.publishing.sheet import sheet_source
 from tutorial_lib.publishing.typeset import LARGE, compile_pages
 
 GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+MAKERS: dict[str, Callable[[int], Raw]] = {"": raw, "posts": raw_on_posts, "headboards": raw_with_headboard}
 MOST_PAGES, MOST_BOXES = 18, 2
 LEAST_DRAWN = 7.5  # [pt]
 TOP, FOOT, SIDE = 30, 58, 40  # [pt] that stay white above; of the foot's line; that stay white at the sides
@@ -213,4 +215,4 @@ if __name__ == "__main__":
         gallery()
     else:
         count, first = (*map(int, sys.argv[1:3]), *(100, 0)[len(sys.argv[1:3]) :])
-        main(count, first, raw_on_posts if sys.argv[3:] == ["posts"] else raw)
+        main(count, first, MAKERS[sys.argv[3] if sys.argv[3:] else ""])

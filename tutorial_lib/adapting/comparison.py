@@ -244,6 +244,10 @@ class Comparison:
         """What to read in place of a sentence: "1x4 slat: 53 1/4 in"."""
         return "; ".join(dict.fromkeys(f"{row.what}: {self._use(row)}" for row in outdated.rows))
 
+    def lacks(self, row: Row) -> bool:
+        """Whether your bed has nothing in its place."""
+        return self._use(row) == NONE
+
     def _use(self, row: Row) -> str:
         """Your value of a row; boards you don't buy are told by those you do."""
         if row.after or row.key == COST:

@@ -111,7 +111,10 @@ def _gap_dimension(build: Build, wide: Fraction) -> list[Shape]:
     if row.count < 2 or row.gap <= 0:
         return []
     left = row.start + row.marks[1] - row.gap
-    return [Dimension((left, wide), (left + row.gap, wide), 20, f"{size_text(build, row.gap)} gap, every one")]
+    told = size_text(build, row.gap)
+    exact = row.gap % writer(units_of(build)).grid == 0
+    words = f"{told} gap, every one" if exact else f"gaps of about {told}: the marks decide"
+    return [Dimension((left, wide), (left + row.gap, wide), 20, words)]
 
 
 def leg_map(build: Build, before: Build | None = None, width: float = WIDTH) -> Scene:

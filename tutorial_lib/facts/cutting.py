@@ -67,7 +67,7 @@ def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:
         longest = max(boards, key=lambda b: sum(c.length == b.length for c in boards)).length  # the usual board
         slat = part.key == "slat" and cutting.slats_per_board
         count = slat or max(sum(p.name == part.key for p in b.pieces) for b in boards if b.length == longest)
-        kerf, trim = tell.w.stated(cutting.plan.kerf), tell.fine(cutting.plan.trim)
+        kerf, trim = tell.w.stated(cutting.plan.kerf), tell.w.stated(cutting.plan.trim)
         room = f"({tell.fine(longest)} − {trim} trim + {kerf} kerf)"
         gives = f"{room} ÷ ({tell.fine(part.length)} + {kerf} kerf), rounded down"
         feet = longest / 12

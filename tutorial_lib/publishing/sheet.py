@@ -51,6 +51,8 @@ KINDS = (cover, video, store, saw, parts, deck, joints, holes, steps, finish)  #
 def sheet_pages(book: Book) -> list[Page | Leaf]:
     """The pages of the booklet."""
     kinds = [kind for kind in KINDS if kind is not deck or not book.plan.build.bed_stands]
+    if video.brief(book):
+        kinds = [*(kind for kind in kinds if kind is not video), video]
     pages: list[Page | Leaf] = [leaf for kind in kinds for leaf in kind.leaves(book)]
     if book.found is not None and not book.found.adaptation.same:
         pages += adapting.compared_pages(book.found)

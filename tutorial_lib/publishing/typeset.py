@@ -113,7 +113,7 @@ def enlarged(text: str, times: float) -> str:
 
 def _page(page: Page | Leaf, width: float) -> str:
     if isinstance(page, Leaf):
-        start = "" if page.joined else "#pagebreak(weak: true)\n"
+        start = "#v(20pt, weak: true)\n" if page.joined else "#pagebreak(weak: true)\n"
         return f"{start}#{page.kind}(json(bytes({quoted(dumped(page.data))})))\n"
     blocks = levelled((Heading(page.title, 1), *page.blocks))
     laid = "".join(f"#{code(block, width)}\n" for block in blocks)

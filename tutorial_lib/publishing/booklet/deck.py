@@ -11,6 +11,7 @@ from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 SLATS, LEGS = 300.0, 190.0  # [pt] greatest heights of the drawings
+BESIDE = (225.0, 0.4)  # [pt] of height and share of the width of a leg map beside the slats, with much to tell
 HEIGHTS_AT = {False: (150.0, 190.0), True: (110.0, 128.0)}  # [pt] of side and section, where there is much to tell too
 HEIGHTS = ("frame.height", "frame.sleep_height", "frame.mattress_top", "frame.underside", "frame.storage",
            "storage.air", "storage.bay", "post.height",
@@ -22,12 +23,12 @@ def leaves(book: Book) -> Iterator[Leaf]:
     build, facts = book.plan.build, book.facts
     before = book.found.adaptation.creator.build if book.found and not book.found.adaptation.same else None
     side, section = HEIGHTS_AT[book.close]
+    high, beside = BESIDE if book.close else (0.0, 0.0)
     yield Leaf("deck", {
         "units": book.w.units, "close": book.close, "changed": before is not None,
-        "slats": drawn(_on_paper(views.slat_plan(build), book.width, SLATS)),
+        "slats": drawn(_on_paper(views.slat_plan(build), book.width * (1 - beside), high or SLATS)),
         "marks": [[i, book.mark(mark)] for i, mark in enumerate(build.slats.marks, 1)],
-        "gap": book.length(build.slats.gap),
-        "legs": drawn(legs := _on_paper(views.leg_map(build, before), book.width, LEGS)),
+        "legs": drawn(legs := _on_paper(views.leg_map(build, before), book.width * (beside or 1.0), high or LEGS)),
         "leg_zero": leg_zero_short(build),
         "leg_marks": list(_leg_marks(book)) if book.both or left_out(legs) else [],
         "side": drawn(_on_paper(views.side_elevation(build, heights=["slats"]), book.width * 0.55, side)),
@@ -35,7 +36,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "heights": [
             {"what": facts[key].what, "value": book.fact(key)} for key in HEIGHTS if key in facts
         ],
-    })  # fmt: skip
+    }, joined=True)  # fmt: skip
 
 
 def _on_paper(scene: Scene, width: float, height: float) -> Scene:

@@ -25,6 +25,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     plan, finishing = book.plan, book.plan.finishing
     low, high = finishing.days
     yield Leaf("finish", {
+        "limits": _limits(book),
         "faces": list(_faces(book)), "close": book.close,
         "sanding": screen.sanding_items(plan),
         "coats": screen.coats_told(plan),
@@ -32,13 +33,18 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "chart": drawn(_chart(book)),
         "cautions": cautions([*finishing.hazards, *finishing.findings]),
     }, joined=True)  # fmt: skip
-    yield Leaf("limits", {
-        "carries": words.may_print(plan.strength),
+
+
+def _limits(book: Book) -> Data:
+    """Who may lie, sit and kneel."""
+    strong = book.plan.strength
+    return {
+        "carries": words.may_print(strong),
         "caution": words.CAUTION,
         "loads": list(_loads(book)),
         "not_covered": list(words.NOT_COVERED),
-        "cautions": cautions([f for f in plan.findings_of_strength if f not in first_cautions(book)]),
-    }, joined=True)  # fmt: skip
+        "cautions": cautions([f for f in book.plan.findings_of_strength if f not in first_cautions(book)]),
+    }
 
 
 def _faces(book: Book) -> Iterator[Data]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import groupby, takewhile
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from tutorial_lib.assembly.wording import counted
@@ -14,7 +14,7 @@ from tutorial_lib.drawing.bits import bit
 from tutorial_lib.drawing.layout import extent, fitted
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.lists.names import joint_name
-from tutorial_lib.measures import Writer
+from tutorial_lib.publishing.booklet.alike import Alike, alike, apart, first_bored, in_one_table, names_of, shared_end
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 if TYPE_CHECKING:
@@ -29,37 +29,18 @@ CLOSE = {**HEIGHTS, "short": 80.0, "kin": 76.0}  # where there is much to tell
 BESIDE = {1: 12, 2: 7}  # by a piece's faces: rows of tables that stand beside their drawings
 LARGEST = 12.0  # [pt per in]
 LEAST_WIDE, MORE = 0.7, (1.0, 1.25, 1.5)  # of its room that a long face takes; so much higher than usual for that
+PAIR = 2  # narrow tables that stand side by side beside their drawings
 ABREAST = (2, 2)  # so many short faces and tables stand side by side, as for a leg's boards
-MOST_ROWS = 12  # of a table; more stand in two
 KIN_FACES = 2  # most faces of short pieces that share their bits' heads
-
-
-@dataclass(frozen=True)
-class Alike:
-    """Pieces with the same table: those drilled alike, and their mirror image."""
-
-    group: PieceHoles
-    same: tuple[PieceHoles, ...] = ()  # others whose marks differ by less than a tape shows
-    mirror: PieceHoles | None = None
-
-    @property
-    def own(self) -> tuple[str, ...]:
-        """Labels of the pieces that aren't the mirror image."""
-        return tuple(label for group in (self.group, *self.same) for label in group.pieces)
-
-    @property
-    def pieces(self) -> tuple[str, ...]:
-        """All their labels."""
-        return (*self.own, *(self.mirror.pieces if self.mirror else ()))
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
     """The pages of holes."""
-    pairs = alike(book.plan.drilling.schedule, book.w)
+    pairs = in_one_table(alike(book.plan.drilling.schedule, book.w), book.w)
     if pairs:
         many = sum(map(_slight, pairs)) > FEW
         yield Leaf("holes", {
-            "units": book.w.units, "close": book.close,
+            "units": book.w.units, "second": book.second, "close": book.close,
             "pieces": [_kin(book, some) if len(some) > 1 else _piece(book, some[0], half=many and _slight(some[0]))
                        for some in families(book, pairs)],
         }, joined=True)  # fmt: skip
@@ -76,12 +57,12 @@ def families(book: Book, pairs: Sequence[Alike]) -> list[list[Alike]]:
 def _family(book: Book, pair: Alike) -> tuple[object, ...]:
     """What is told once of a family: its part, where its marks run from, its bits; nothing for one that has none."""
     group = pair.group
-    faces = [face for face in group.faces if _first(group, face) == face]
+    faces = [face for face in group.faces if first_bored(group, face) == face]
     sets = [one for face in faces for one in _sets(book, pair, face)]
     short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
-    if not short or not len(sets) == len(faces) <= KIN_FACES:
+    if not short or pair.others or not len(sets) == len(faces) <= KIN_FACES:
         return ()
-    return group.part, _from(pair), tuple(one.bores for one in _in_order(sets))
+    return group.part, group.datum_end, tuple(one.bores for one in _in_order(sets))
 
 
 def _slight(pair: Alike) -> bool:
@@ -90,26 +71,6 @@ def _slight(pair: Alike) -> bool:
     bits = {(hole.face, hole.diameter, hole.depth, hole.countersink) for hole in group.holes}
     long = all(draw.face_size(group, face)[0] > draw.SHORT for face in group.faces)
     return long and len(bits) == 1 and len(group.holes) <= SLIGHT
-
-
-def alike(groups: Sequence[PieceHoles], w: Writer) -> list[Alike]:
-    """The schedule with what a tape can't tell apart told together, mirror images too where the marks are the same."""
-    found: list[Alike] = []
-    taken, told = set[str](), {group.piece.label: _as_told(group, w) for group in groups}
-    for group in groups:
-        if group.piece.label in taken:
-            continue
-        same = [g for g in groups if g is not group and told[g.piece.label] == told[group.piece.label]]
-        mirror = next((g for g in same if g.piece.label == group.mirrored), None)
-        taken |= {g.piece.label for g in same}
-        found.append(Alike(group, tuple(g for g in same if g is not mirror), mirror))
-    return found
-
-
-def _as_told(group: PieceHoles, w: Writer) -> tuple[object, ...]:
-    """All that the page says of a piece's holes."""
-    rows = sorted((h.face, w.mark(h.u), w.mark(h.v), h.diameter, h.depth or 0, h.countersink or 0) for h in group.holes)
-    return group.part, group.piece.length, group.datum_end, sorted(group.datum_edges.items()), rows
 
 
 def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
@@ -121,19 +82,27 @@ def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
         half: two such blocks stand side by side.
     """
     group, part = pair.group, book.plan.build.part(pair.group.part)
-    faces = [face for face in group.faces if _first(group, face) == face]
+    faces = [face for face in group.faces if first_bored(group, face) == face]
     sets = {face: list(_sets(book, pair, face)) for face in faces}
     rows = BESIDE.get(len(faces), 0)
     beside = all(len(found) == 1 and len(found[0].holes) <= rows for found in sets.values())
+    beside = beside and not (book.both and pair.others)
     tables = sum(map(len, sets.values()))
+    place = "half" if half else "" if not beside else "pair" if tables == PAIR and _narrow(book, pair) else "beside"
     short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
     abreast = short and (len(faces), tables) == ABREAST
+    shown = f"; drawn: {names_of(pair.kinds)[0]}" if pair.others else ""
     return {
-        "letter": book.letters[group.part], "which": _capital(_which(part, pair.pieces)),
-        "how": how(part, pair, briefly=half), "abreast": abreast, "half": half,
-        "faces": [_face(book, group, face, "half" if half else "beside" if beside else "", abreast) for face in faces],
+        "letter": book.letters[group.part], "which": _capital(_which_kinds(part, pair)),
+        "how": how(part, pair, briefly=half), "abreast": abreast, "half": half, "pair": place == "pair",
+        "faces": [_face(book, group, face, place, abreast, shown) for face in faces],
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
+
+
+def _narrow(book: Book, pair: Alike) -> bool:
+    """Whether its tables have few columns."""
+    return not book.both and not pair.others and len(_boxes(book, pair)) < EACH
 
 
 def _kin(book: Book, pairs: Sequence[Alike]) -> Data:
@@ -143,7 +112,7 @@ def _kin(book: Book, pairs: Sequence[Alike]) -> Data:
     heads = _in_order([one for face in first.group.faces for one in _sets(book, first, face)])
     return {
         "letter": book.letters[part.key], "which": _told_of_all(build, pairs),
-        "how": _from(first), "half": False,
+        "how": _from(max(pairs, key=lambda pair: len(pair.pieces))), "half": False, "pair": False,
         "sets": [{**_told_set(book, one), "for": joint_name(one.holes[0].table)} for one in heads],
         "kin": [_of_kin(book, part, pair) for pair in pairs],
     }  # fmt: skip
@@ -155,7 +124,8 @@ def _told_of_all(build: Build, pairs: Sequence[Alike]) -> str:
 
 def _of_kin(book: Book, part: Part, pair: Alike) -> Data:
     group = pair.group
-    sets = _in_order([one for face in group.faces if _first(group, face) == face for one in _sets(book, pair, face)])
+    faces = [face for face in group.faces if first_bored(group, face) == face]
+    sets = _in_order(one for face in faces for one in _sets(book, pair, face))
     return {
         "which": _capital(_which(part, pair.pieces)), "how": " ".join(_notes(part, pair)),
         "faces": [_face(book, group, one.face, "kin", True) for one in sets],
@@ -163,30 +133,28 @@ def _of_kin(book: Book, part: Part, pair: Alike) -> Data:
     }  # fmt: skip
 
 
-def _first(group: PieceHoles, face: str) -> str:
-    """The first face bored like this one: two ends bored alike are told once."""
-    if not group.on(face)[0].end_face:
-        return face
-    ends = [name for name in group.faces if group.on(name)[0].end_face]
-    return next(name for name in ends if _bored(group, name) == _bored(group, face))
-
-
-def _bored(group: PieceHoles, face: str) -> list[tuple[object, ...]]:
-    return [(h.u, h.v, h.diameter, h.depth, h.countersink) for h in group.on(face)]
-
-
 def _both(group: PieceHoles, face: str) -> str:
-    return " and ".join(name for name in group.faces if _first(group, name) == face)
+    return " and ".join(name for name in group.faces if first_bored(group, name) == face)
 
 
 def _which(part: Part, labels: Collection[str]) -> str:
-    """Pieces of a part by their labels; many in a row by the first and the last."""
+    """Pieces of a part by their labels; many in a row by the first and the last, "slat 1 to 5, 7 left"."""
     mine = [piece.label for piece in part.pieces if piece.label in labels]
-    short = dict(zip(mine, _apart(mine), strict=True))
-    runs = [[short[p.label] for p in run] for on, run in groupby(part.pieces, lambda p: p.label in short) if on]
-    told = [f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs]
-    told += [f"{len(mine)} in all"] if len(mine) > RUN else []
-    return mine[0].removesuffix(short[mine[0]]) + ", ".join(told)
+    end = shared_end(mine)
+    bare = {piece.label: piece.label.removesuffix(end) for piece in part.pieces if piece.label.endswith(end)}
+    short = dict(zip(mine, apart([bare[label] for label in mine]), strict=True))
+    runs = [[short[label] for label in run] for on, run in groupby(bare, lambda label: label in short) if on]
+    told = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs)
+    all_ = f", {len(mine)} in all" if len(mine) > RUN else ""
+    return f"{bare[mine[0]].removesuffix(short[mine[0]])}{told}{end}{all_}"
+
+
+def _which_kinds(part: Part, pair: Alike) -> str:
+    """The pieces of every kind, each kind but a single piece with the letter of its column."""
+    if not pair.others or all(len(kind.pieces) == 1 for kind in pair.kinds):
+        return _which(part, pair.all_pieces)
+    named = zip(pair.kinds, names_of(pair.kinds), strict=True)
+    return "; ".join(f"{_which(part, kind.pieces)} ({name})" for kind, name in named)
 
 
 def _capital(text: str) -> str:
@@ -199,33 +167,40 @@ def how(part: Part, pair: Alike, briefly: bool = False) -> str:
 
 
 def _from(pair: Alike) -> str:
-    most = max((pair.group, *pair.same), key=lambda g: len(g.pieces))
+    most = max((group for kind in pair.kinds for group in kind.groups), key=lambda g: len(g.pieces))
     return f"Marks run from the {pair.group.datum_end}; carry them over: {most.method}."
 
 
 def _notes(part: Part, pair: Alike, briefly: bool = False) -> Iterator[str]:
     """Which pieces are the mirror image or stand turned."""
-    group = pair.group
-    if pair.mirror:
-        yield f"{_capital(_which(part, pair.mirror.pieces))}: the mirror image, the same marks."
-    elif group.mirrored and not pair.same and not briefly:
-        yield f"The mirror image of {group.mirrored}."
-    yield from (f"{_capital(g.turned)}." for g in (group, *pair.same) if g.turned)
+    alone = len(pair.kinds) == 1
+    for kind in pair.kinds:
+        if kind.mirror:
+            yield f"{_capital(_which(part, kind.mirror.pieces))}: the mirror image, the same marks."
+        elif kind.group.mirrored and not kind.same and not briefly and alone:
+            yield f"The mirror image of {kind.group.mirrored}."
+        yield from (f"{_capital(group.turned)}." for group in kind.groups if group.turned)
 
 
-def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool) -> Data:
+def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool, shown: str = "") -> Data:
     size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if place else "long"
     scene = draw.face_drawing(book.plan.build, group, face)
-    narrow = (book.width - 60) / 4.6 if abreast else (book.width - 40) / 3
-    narrow -= 10 if place == "kin" else 0
-    middle = (book.width - 24) / 2 * 0.43 if place == "half" else (book.width - 20) * 0.62
-    width = {"short": narrow, "middle": middle, "long": book.width}[size]
+    width = _room(book.width, size, place, abreast)
     height = (CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
     scene = _wide_enough(scene, width, height, 0.0 if size == "short" else LEAST_WIDE * width)
     edge = group.datum_edges[face]
     lies = "" if draw.edge_on_top(book.plan.build, group, face) else f", {edge} below"
-    told = f"{_both(group, face)}{lies}, {draw.first_datum(group, face)} on the left"
+    told = f"{_both(group, face)}{lies}, {draw.first_datum(group, face)} on the left{shown}"
     return {"picture": drawn(scene), "size": size, "told": told}
+
+
+def _room(line: float, size: str, place: str, abreast: bool) -> float:
+    """The width a face has on paper [pt], of a line's: a row of its own, or beside tables and other faces."""
+    if size == "short":
+        return ((line - 60) / 4.6 if abreast else (line - 40) / 3) - (10 if place == "kin" else 0)
+    if size == "middle":
+        return {"half": (line - 24) / 2 * 0.43, "pair": (line - 36) * 0.45}.get(place, (line - 20) * 0.62)
+    return line
 
 
 def _wide_enough(scene: Scene, width: float, height: float, least: float) -> Scene:
@@ -245,6 +220,8 @@ class Setting:
     group: PieceHoles
     face: str
     holes: tuple[Hole, ...]
+    kinds: tuple[str, ...]  # of pieces, that have a column of distances each
+    downs: tuple[tuple[Fraction, ...], ...]  # of each hole from the datum edge, kind by kind [in]
     boxes: tuple[str, ...]
 
     @property
@@ -262,18 +239,31 @@ def _in_order(sets: Iterable[Setting]) -> list[Setting]:
     return sorted(sets, key=lambda one: (one.bores[0], str(one.bores[1])))
 
 
-def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
-    """The holes of one face by what bores them, so that a bit is set once; many of them in two lots."""
-    group = pair.group
+def _lots(group: PieceHoles, face: str) -> dict[tuple[object, ...], list[Hole]]:
+    """The holes of one face by what bores them, so that a bit is set once."""
     found: dict[tuple[object, ...], list[Hole]] = {}
     for hole in group.on(face):
         found.setdefault((*_bit(hole), hole.table), []).append(hole)
-    mine = [piece for piece in book.plan.build.part(group.part).pieces if piece.label in pair.pieces]
-    boxes = _apart([piece.label for piece in mine]) if len(mine) <= EACH else ("done",)
-    for lot in found.values():
-        half = len(lot) if len(lot) <= MOST_ROWS else -(-len(lot) // 2)
-        for start in range(0, len(lot), half):
-            yield Setting(group, face, tuple(lot[start : start + half]), boxes)
+    return found
+
+
+def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
+    """The settings of bits for one face of some pieces."""
+    names, lots = names_of(pair.kinds), [_lots(kind.group, face) for kind in pair.kinds]
+    for bores, holes in lots[0].items():
+        downs = [tuple(hole.v for hole in same) for same in zip(*(lot[bores] for lot in lots), strict=True)]
+        differ = any(len({book.w.mark(v) for v in row}) > 1 for row in downs)
+        kinds = names if differ else names[:1]
+        told_downs = tuple(row[: len(kinds)] for row in downs)
+        yield Setting(pair.group, face, tuple(holes), kinds, told_downs, _boxes(book, pair))
+
+
+def _boxes(book: Book, pair: Alike) -> tuple[str, ...]:
+    """What is ticked off of each hole: every kind, every one of few pieces, or all at once."""
+    if pair.others:
+        return names_of(pair.kinds)
+    mine = [p.label for p in book.plan.build.part(pair.group.part).pieces if p.label in pair.pieces]
+    return apart(mine) if len(mine) <= EACH else ("done",)
 
 
 def _told_set(book: Book, setting: Setting) -> Data:
@@ -281,20 +271,17 @@ def _told_set(book: Book, setting: Setting) -> Data:
     deep = "through" if one.depth is None else f"{' or '.join(book.length(one.depth))} deep"
     sink = [f"sink {' or '.join(_told(book, one.countersink))}"] if one.countersink else []
     recess = [f"head {w.length(one.head_depth)} under"] if one.head_depth else []
+    edge = group.datum_edges[face]
     return {
         "picture": drawn(bit(one.diameter, one.countersink, one.bit), full_size=True),
         "bit": " or ".join([one.bit, *book.bit(one.diameter)[1:]]), "deep": ", ".join([deep, *sink, *recess]),
         "for": f"{_both(group, face)}, {joint_name(one.table)}",
-        "along": draw.first_datum(group, face), "down": group.datum_edges[face], "boxes": list(setting.boxes),
-        "rows": [[book.mark(hole.u), book.mark(hole.v)] for hole in setting.holes],
+        "along": draw.first_datum(group, face), "boxes": list(setting.boxes),
+        "downs": [f"{edge}, {setting.kinds[0]}", *setting.kinds[1:]] if len(setting.kinds) > 1 else [edge],
+        "rows": [[book.bare(hole.u), *map(book.bare, downs)]
+                 for hole, downs in zip(setting.holes, setting.downs, strict=True)],
     }  # fmt: skip
 
 
 def _told(book: Book, x: Fraction) -> list[str]:
     return [book.w.bit(x), *book.bit(x)[1:]]
-
-
-def _apart(labels: Sequence[str]) -> tuple[str, ...]:
-    """What tells labels apart: "left" and "right" of "cleat left" and "cleat right"."""
-    alike = "".join(letters[0] for letters in takewhile(lambda some: len(set(some)) == 1, zip(*labels, strict=False)))
-    return tuple(label[alike.rfind(" ") + 1 :] for label in labels)

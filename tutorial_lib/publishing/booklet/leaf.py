@@ -84,6 +84,10 @@ class Book:
         """A length at the tape's mark for a column; after it, where both are asked for, the other system's."""
         return [self.w.mark(x), *([self._other.length(x)] if self.both else [])]
 
+    def bare(self, x: Fraction) -> list[str]:
+        """A length at the tape's mark without a unit; after it, where both are asked for, the other system's."""
+        return [self.w.mark(x), *([self._other.mark(x)] if self.both else [])]
+
     def length(self, x: Fraction) -> list[str]:
         """A length with its unit; after it, where both are asked for, the other system's."""
         return [self.w.length(x), *([self._other.length(x)] if self.both else [])]
@@ -91,6 +95,11 @@ class Book:
     def bit(self, x: Fraction) -> list[str]:
         """A bit by its sold size, without its unit in a column of its own system."""
         return [self.w.bit_number(x), *([self._other.bit(x)] if self.both else [])]
+
+    @property
+    def second(self) -> str:
+        """The other system's unit where both are asked for."""
+        return self._other.units if self.both else ""
 
     @property
     def _other(self) -> Writer:

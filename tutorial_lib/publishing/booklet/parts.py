@@ -12,6 +12,7 @@ from tutorial_lib.drawing.zeros import SEATS, zero_points, zeros
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 
 LOWEST = 200.0  # [pt] of the drawing's height, so that its letters can be told apart
+ZEROS = {False: 205.0, True: 160.0}  # [pt] of the zero points' drawing, and where there is much to tell
 FEW, ROW = 5, 15.0  # parts beside which the drawing is as high as it goes; a row of the list [pt]
 
 
@@ -24,13 +25,13 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "picture": drawn(pulled_apart(build, book.letters, book.width * 0.9, high, PAPER)),
         "units": book.w.units,
         "parts": list(_parts(book)),
-        "zeros": drawn(zero_points(build, points, book.width * 0.58, 205.0, PAPER)),
+        "zeros": drawn(zero_points(build, points, book.width * 0.58, ZEROS[book.close], PAPER)),
         "points": [
             {"name": f"Zero {p.number}, {p.name}{_from_first(book, p.x - points[0].x)}", "marks": _marked(book, p.what)}
             for p in points
         ],
         "cautions": cautions(() if build.bed_stands else build.findings),
-    })  # fmt: skip
+    }, joined=True)  # fmt: skip
 
 
 def _from_first(book: Book, x: Fraction) -> str:

@@ -7,11 +7,14 @@ from fractions import Fraction
 
 from tutorial_lib.cutting.saw import SMALL, Batch, SawList, saw_cuts
 from tutorial_lib.cutting.sawing import SAWING
-from tutorial_lib.drawing.layout import left_out
+from tutorial_lib.drawing.layout import extent, left_out
 from tutorial_lib.drawing.sawing import blade, board
+from tutorial_lib.drawing.scene import Scene
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 ROW = 400.0  # [pt] of the longest board on paper
+PLAIN = (Fraction(1), Fraction(3))  # [in] thickness and width drawn of a board that is in no part
+BESIDE = 98.5  # [pt] that stand beside the drawings: numbers, lumber, boxes
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -30,18 +33,16 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "blade": drawn(blade(w.stated(cutting.plan.kerf))),
         "twice": _twice(book),
         "cautions": [sawing.caution.format(w.length(SMALL)), " ".join(sawing.cautions)],
-    })  # fmt: skip
+    }, joined=True)  # fmt: skip
 
 
 def _boards(book: Book) -> Iterator[Data]:
-    cutting, build = book.plan.cutting, book.plan.build
-    longest = max(b.length for b in cutting.sawn.boards)
-    sections = {part.section.name: part.section for part in build.parts}
-    for number, layout in enumerate(cutting.sawn.layouts, 1):
-        section = sections.get(layout.board.section)
-        size = (section.thickness, section.width) if section else (Fraction(1), Fraction(3))
-        scene = board(layout, number, longest, size, lambda key: (book.letters[key], build.part(key).name), book.w,
-                      ROW - (526.5 - book.width))  # fmt: skip
+    layouts = book.plan.cutting.sawn.layouts
+    scenes = _scenes(book, ROW - (526.5 - book.width))
+    widest = max(x1 - x0 + 2 * scene.margin for scene in scenes for x0, _, x1, _ in [extent(scene)])
+    if widest > book.width - BESIDE:  # words at a board's end stand out
+        scenes = _scenes(book, ROW - (526.5 - book.width) - (widest - (book.width - BESIDE)))
+    for number, (layout, scene) in enumerate(zip(layouts, scenes, strict=True), 1):
         cuts = saw_cuts(layout.board)
         rest = layout.board.offcut if layout.board.offcut > 0 else None
         shown = rest is None or any(book.w.mark(rest) in text for text in scene.texts()[len(cuts) :])
@@ -51,6 +52,23 @@ def _boards(book: Book) -> Iterator[Data]:
             "marks": [book.mark(cut.mark) for cut in cuts] if book.both or left_out(scene) else [],
             "left": [] if rest is None or (shown and not book.both) else book.length(rest),
         }  # fmt: skip
+
+
+def _scenes(book: Book, longest: float) -> list[Scene]:
+    """Every board to one scale.
+
+    Args:
+        book: what it is made from.
+        longest: width of the longest board [pt].
+    """
+    sawn, build = book.plan.cutting.sawn, book.plan.build
+    sections = {part.section.name: part.section for part in build.parts}
+    of = {name: (section.thickness, section.width) for name, section in sections.items()}
+    return [
+        board(layout, number, max(b.length for b in sawn.boards), of.get(layout.board.section, PLAIN),
+              lambda key: (book.letters[key], build.part(key).name), book.w, longest)
+        for number, layout in enumerate(sawn.layouts, 1)
+    ]  # fmt: skip
 
 
 def _stop(book: Book, batch: Batch) -> Data:

@@ -17,6 +17,7 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 MARKS = {"stays": f"={NO_BREAK}stays", "changes": f"→{NO_BREAK}changes", "new": f"+{NO_BREAK}new",
          "gone": f"×{NO_BREAK}gone"}  # fmt: skip
 WHY, WHAT = 0.55, 0.45  # shares of the line
+MOST_GONE = 6  # numbers of what your bed has none of that stand in the table; more in one paragraph
 LONGEST = 110  # characters of a reason in the table; the rest is in the workings
 # What is needed at the bench and in the shop; the rest is shown on asking for every fact.
 BENCH = ("mattress_size", "length", "height", "clearance", "part_count", "stock_count", "pieces_per_board", "gap",
@@ -85,6 +86,9 @@ def numbers(found: Comparison, every: bool = False) -> list[Block]:
 def side_by_side(found: Comparison, rows: Sequence[Row]) -> list[Block]:
     """Some numbers before and after, with the reason; those that the video says set off."""
     made: list[Block] = []
+    gone = [row for row in rows if row.status == "gone"]
+    gone = gone if len(gone) > MOST_GONE else []
+    rows = [row for row in rows if row not in gone]
     if rows:
         times = any(row.said for row in rows)
         columns = [Column(""), Column("what", share=WHAT), Column("creator’s", align="right"),
@@ -95,6 +99,9 @@ def side_by_side(found: Comparison, rows: Sequence[Row]) -> list[Block]:
         strong = frozenset(n for n, row in enumerate(rows) if row.said and row.status in ("changes", "gone"))
         made = [Heading("Numbers, side by side"), Table(tuple(columns), cells, strong=strong)]
         made += [Text("In bold: said in the video, and no longer so.", small=True)] if strong else []
+    if gone:
+        named = "; ".join(dict.fromkeys(row.what for row in gone))
+        made += [Heading(f"{MARKS['gone'][:1]} Your bed has none of these", 3), Text(f"{named}.")]
     return made
 
 
