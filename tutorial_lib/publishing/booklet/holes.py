@@ -213,7 +213,7 @@ def _wide_enough(scene: Scene, width: float, height: float, least: float) -> Sce
     return laid
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Setting:
     """Holes of one face that take one setting of one bit, and the boxes to tick them off."""
 
@@ -255,7 +255,8 @@ def _sets(book: Book, pair: Alike, face: str) -> Iterator[Setting]:
         differ = any(len({book.w.mark(v) for v in row}) > 1 for row in downs)
         kinds = names if differ else names[:1]
         told_downs = tuple(row[: len(kinds)] for row in downs)
-        yield Setting(pair.group, face, tuple(holes), kinds, told_downs, _boxes(book, pair))
+        yield Setting(group=pair.group, face=face, holes=tuple(holes), kinds=kinds, downs=told_downs,
+                      boxes=_boxes(book, pair))  # fmt: skip
 
 
 def _boxes(book: Book, pair: Alike) -> tuple[str, ...]:
