@@ -141,7 +141,8 @@ def _which(part: Part, labels: Collection[str]) -> str:
     """Pieces of a part by their labels; many in a row by the first and the last, "slat 1 to 5, 7 left"."""
     mine = [piece.label for piece in part.pieces if piece.label in labels]
     end = shared_end(mine)
-    bare = {piece.label: piece.label.removesuffix(end) for piece in part.pieces if piece.label.endswith(end)}
+    bare = {piece.label: piece.label.removesuffix(end) for piece in part.pieces}
+    bare = {label: name for label, name in bare.items() if name != label or not end}
     short = dict(zip(mine, apart([bare[label] for label in mine]), strict=True))
     runs = [[short[label] for label in run] for on, run in groupby(bare, lambda label: label in short) if on]
     told = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs)
