@@ -33,7 +33,8 @@ SUBJECTS = subjects_of(PLAN)
 def test_a_length_is_the_facts_own_or_a_slip_about_it_up_to_twice(said: Fraction, equal: bool, slips: bool) -> None:
     found, right = Fits(SUBJECTS).of(((said, "in"),))
     assert [(fit.subject.key, fit.equal, fit.slips) for fit in found] == [("slat.length", equal, slips)]
-    assert [subject.key for subject in right] == ["slat.length"] * equal
+    assert right.kinds == ({"length"} if equal else set())
+    assert right.parts == ({s.group for s in SUBJECTS} if equal else set())
 
 
 def test_five_times_a_facts_value_is_not_about_it() -> None:
@@ -53,4 +54,4 @@ def test_no_more_values_are_remembered_than_a_talk_has(monkeypatch: pytest.Monke
     for value in range(20):
         known.of(((Fraction(value), "count"),))
         assert len(known.known) <= 3
-    assert known.of(((Fraction(17), "count"),))[1]
+    assert known.of(((Fraction(17), "count"),))[1].kinds == {"part_count"}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+
 import pytest
 
 from tests.narration.plans import fact, facts
@@ -10,6 +12,7 @@ from tutorial_lib.narration.linking.claims import name_last
 from tutorial_lib.narration.linking.hearing import ENDLESS, endless
 from tutorial_lib.narration.numbers.expressions import expressions
 from tutorial_lib.narration.numbers.words import words_of
+from tutorial_lib.narration.verdicts import checking
 
 PLAN = facts({"slat.count": fact(17, "count", "part_count", "slats", "slat", "slats")})
 WHY = "one of many numbers with no word between them"
@@ -33,3 +36,15 @@ def test_a_timber_size_named_up_to_fifty_words_before_holds() -> None:
     for words, known in ((49, True), (50, True), (51, False)):
         found = expressions(words_of(read_captions("the 2x4s " + "so " * words + "7 boards")))
         assert bool(name_last(found, len(found) - 1)) == known, words
+
+
+def test_garbage_is_looked_for_again_when_a_talk_is_checked(monkeypatch: pytest.MonkeyPatch) -> None:
+    def none_while_checked(*_: object) -> list[object]:
+        assert not gc.isenabled()
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(checking, "find", none_while_checked)
+    assert gc.isenabled()
+    with pytest.raises(ZeroDivisionError):
+        check(read_captions("17 slats"), PLAN)
+    assert gc.isenabled()

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from tutorial_lib.narration.linking.claims import Claim, Reading
 from tutorial_lib.narration.linking.local import Candidate
 from tutorial_lib.narration.linking.subjects import Subject
-from tutorial_lib.narration.linking.sums import worked_out
+from tutorial_lib.narration.linking.sums import sums_up, worked_out
 from tutorial_lib.narration.linking.tally import Tally
 from tutorial_lib.narration.linking.turns import beside, recalled, restated, summed
 
@@ -123,6 +123,11 @@ class Talk:
         yield "equal_beside", float(equal and self.equal_beside(at, subject))
         yield "pieces_of", self.pieces_of(at, subject)
         yield from self.said_anew(at, subject)
+        if sums_up(self.claims[at]):
+            yield from self.as_sum(at, subject, equal)
+
+    def as_sum(self, at: int, subject: Subject, equal: bool) -> Iterator[Feature]:
+        """A number said as what those before it come to."""
         added = summed(self.claims, self.best, subject, at)
         worked = worked_out(self.claims, subject, at)
         yield "summed", float(added)
@@ -152,7 +157,10 @@ class Talk:
 
     def presence(self, places: Sequence[int], subject: Subject, shares: Sequence[float]) -> float:
         """How much a few claims speak of a fact's part."""
-        return sum(w * self.by_group[j].get(subject.group, 0.0) for w, j in zip(shares, places, strict=False))
+        group, total = subject.group, 0.0
+        for share, j in zip(shares, places, strict=False):
+            total += share * self.by_group[j].get(group, 0.0)
+        return total
 
     def said_anew(self, at: int, subject: Subject) -> Iterator[Feature]:
         """A value given again in the other system, or put another way; a fact beside the one before."""

@@ -3,21 +3,33 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
 
 from tutorial_lib.narration.linking.subjects import Subject
 
-Cue = tuple[re.Pattern[str], re.Pattern[str]]  # words that end before the number; words that start after it
+
+@dataclass(frozen=True)
+class Cue:
+    """Words that mark a kind of number."""
+
+    before: re.Pattern[str] | None  # words that end before the number
+    after: re.Pattern[str] | None  # words that start after it
+    opening: re.Pattern[str]  # the word that they begin with: most numbers have none around them
 
 
 def near_pattern(words: str) -> Cue:
     """Cues that stand within a few words before or after the number."""
-    return re.compile(rf"\b(?:{words})\b(?: ,?\S+){{0,4}}$"), re.compile(rf"^(?:,?\S+ ){{0,4}},?(?:{words})\b")
+    before, after = rf"\b(?:{words})\b(?: ,?\S+){{0,4}}$", rf"(?:,?\S+ ){{0,4}},?(?:{words})\b"
+    opening = "|".join(phrase.partition(" ")[0] for phrase in words.split("|"))
+    return Cue(re.compile(before), re.compile(after), re.compile(rf"\b(?:{opening})\b"))
 
 
 def edge_pattern(before: str, after: str) -> Cue:
     """Cues that must touch the number."""
-    return re.compile(rf"(?:{before})$" if before else r"(?!)"), re.compile(rf"^(?:{after})" if after else r"(?!)")
+    return Cue(
+        re.compile(rf"(?:{before})$") if before else None, re.compile(after) if after else None, re.compile("[a-z]")
+    )
 
 
 NEAR: dict[str, Cue] = {
@@ -44,15 +56,17 @@ NEAR: dict[str, Cue] = {
     "board": near_pattern("out of|get|gives?|per board|a length|each board|a board|every|makes?|yields?"),
     "centre": near_pattern("middle|centre|center|halfway|half"),
     "limit": near_pattern("past|more than|most|maximum|exceed|over|limit|wider|beyond"),
-    "within": (
+    "within": Cue(
         re.compile(r"\binside(?! the| of| face)\b(?:(?! outside).)*$"),
-        re.compile(r"^(?:\S+ )?(?:square |wide )?(?:on the )?inside(?! the| of)\b"),
+        re.compile(r"(?:\S+ )?(?:square |wide )?(?:on the )?inside(?! the| of)\b"),
+        re.compile("inside"),
     ),
-    "out_to_out": (
+    "out_to_out": Cue(
         re.compile(
             r"\b(?:outside to outside|overall|out to out|end to end|on the outside|footprint)\b(?:(?! inside).)*$"
         ),
-        re.compile(r"^(?:\S+ ){0,2}(?:on the outside|overall|outside to outside|out to out|end to end)\b"),
+        re.compile(r"(?:\S+ ){0,2}(?:on the outside|overall|outside to outside|out to out|end to end)\b"),
+        re.compile("outside|overall|out|end|on|footprint"),
     ),
     "depth": near_pattern("deep|depth|down|into|going in|in"),
 }
@@ -94,8 +108,7 @@ EDGE: dict[str, Cue] = {
     "deep": edge_pattern(r"\b(?:depth|deep)(?: ,?\S+){0,4}", r"(?:,?\S+ ){0,1}?(?:deep)\b"),
     "tall": edge_pattern(r"\b(?:height|tall|high)(?: ,?\S+){0,3}", r"(?:,?\S+ ){0,1}?(?:tall|high|off the)\b"),
 }
-CUES = (*NEAR.items(), *EDGE.items())
-WORD = re.compile("[a-z]")
+CUES = NEAR | EDGE
 
 WANTED: dict[str, tuple[str, ...]] = {  # kind of fact -> cues that speak for it
     "length": ("long", "longways"),
@@ -133,10 +146,21 @@ WHAT_CUES = ("outside", "opening", "mattress", "underside", "height", "centre")
 
 
 def cues_around(before: str, after: str) -> frozenset[str]:
-    """Names of all cues that stand around a number; where there is no word on a side, none is looked for."""
-    found = {name for name, (cue, _) in CUES if cue.search(before)} if WORD.search(before) else set()
-    found |= {name for name, (_, cue) in CUES if cue.search(after)} if WORD.search(after) else set()
+    """Names of all cues that stand around a number."""
+    found = {name for name in opened(before) if (cue := CUES[name].before) and cue.search(before)}
+    found |= {name for name in opened(after) if (cue := CUES[name].after) and cue.match(after)}
     return frozenset(found)
+
+
+def opened(text: str) -> set[str]:
+    """Names of the cues that any word of a text may begin."""
+    return {name for word in text.split(" ") for name in opened_by(word)}
+
+
+@lru_cache(maxsize=16384)
+def opened_by(word: str) -> tuple[str, ...]:
+    """Names of the cues that a word may begin."""
+    return tuple(name for name, cue in CUES.items() if cue.opening.search(word))
 
 
 @lru_cache(maxsize=4096)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from tutorial_lib.narration.linking.claims import Reading
 from tutorial_lib.narration.linking.slips import APART, close, may_slip, near_miss, rough, units_mixed, within_twice
@@ -24,21 +24,28 @@ class Fit(NamedTuple):
     missed: bool  # and so near that the value alone makes one think of the fact
 
 
+class Right(NamedTuple):
+    """What a value is right for."""
+
+    kinds: frozenset[str]
+    parts: frozenset[tuple[Any, ...]]  # those that a length is right for
+
+
 class Fits:
     """What each value of a talk may be said of, looked for once."""
 
     def __init__(self, subjects: Sequence[Subject]) -> None:
         self.by_unit = by_unit(subjects)
-        self.known: dict[tuple[Reading, ...], tuple[list[Fit], list[Subject]]] = {}
+        self.known: dict[tuple[Reading, ...], tuple[list[Fit], Right]] = {}
 
-    def of(self, readings: tuple[Reading, ...]) -> tuple[list[Fit], list[Subject]]:
+    def of(self, readings: tuple[Reading, ...]) -> tuple[list[Fit], Right]:
         """The facts of the units a number can be read in, those many times larger or smaller left out; those equal."""
         found = self.known.get(readings)
         if found is None:
             if len(self.known) == REMEMBERED:
                 self.known.clear()
             fits = list(self.readable(readings))
-            found = self.known[readings] = fits, [fit.subject for fit in fits if fit.equal]
+            found = self.known[readings] = fits, right([fit.subject for fit in fits if fit.equal])
         return found
 
     def readable(self, readings: Sequence[Reading]) -> Iterator[Fit]:
@@ -50,6 +57,11 @@ class Fits:
                 reading, said = near[0] if len(near) == 1 else min(near, key=lambda n: abs(n[1] - true))
                 if TINY * true < said < HUGE * true or is_far(said, subject):
                     yield fit(subject, reading, said)
+
+
+def right(equal: Sequence[Subject]) -> Right:
+    """The kinds and parts of the facts that a value is right for."""
+    return Right(frozenset(s.kind for s in equal), frozenset(s.group for s in equal if s.is_length))
 
 
 def by_unit(subjects: Sequence[Subject]) -> dict[str, list[Subject]]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import NamedTuple
 
 from tutorial_lib.narration.linking.aspects import cues_wanted
 from tutorial_lib.narration.linking.claims import Claim, Reading
-from tutorial_lib.narration.linking.fits import Fit
+from tutorial_lib.narration.linking.fits import Fit, Right
 from tutorial_lib.narration.linking.mentions import Mentions
 from tutorial_lib.narration.linking.scoring import (
     counted_by,
@@ -34,14 +34,14 @@ OF_VALUE = frozenset(  # features that rest on the value said
     "operand_off elsewhere_equal made".split()
 )
 Feature = tuple[str, float]
+NOTHING_NAMED: Mapping[str, float] = {}
 KEEP = 18  # candidates kept a claim
 MOST = 40  # and of those whose part is named
 WORDED = 2.0  # [log-odds] how near the best by the words alone a candidate stays whatever the value
 HOPELESS = 9.0  # [log-odds] so far below the best nothing else in the talk can lift a candidate
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Candidate:
+class Candidate(NamedTuple):  # quick to make: there are a dozen to a number
     """A fact a claim may speak of (None: nothing in the plan), and how well it fits [log-odds]."""
 
     subject: Subject | None = None
@@ -49,7 +49,7 @@ class Candidate:
     equal: bool = False  # the value said is the fact's
     score: float = 0.0
     words: float = 0.0  # the score without what the value says
-    named: Mapping[str, float] = field(default_factory=dict)  # its features
+    named: Mapping[str, float] = NOTHING_NAMED  # its features
 
     def has(self, name: str) -> float:
         """One of its features, 0 when it doesn't have it."""
@@ -91,7 +91,8 @@ def scored_one(subject: Subject, reading: Reading, named: Sequence[Feature], tol
             had[name] = value
             weight = WEIGHTS.get(name, 0.0) * value
             told += weight
-            by_value += weight if name in OF_VALUE else 0.0
+            if name in OF_VALUE:
+                by_value += weight
     same = "equal" in had
     return Candidate(subject=subject, reading=reading, equal=same, score=told, words=told - by_value, named=had)
 
@@ -156,32 +157,32 @@ def prospects(mentions: Mentions, claim: Claim, made: Made) -> Iterator[tuple[Su
 
     Marks in a row are said one by one.
     """
-    fits, equal = mentions.fits.of(claim.readings)
+    fits, right = mentions.fits.of(claim.readings)
     for fit in fits:
-        if fit.equal or may_be_wrong(mentions, claim, fit, equal, made):
+        if fit.equal or may_be_wrong(mentions, claim, fit, right, made):
             yield fit.subject, fit.reading, fit.equal
 
 
-def may_be_wrong(mentions: Mentions, claim: Claim, fit: Fit, equal: Sequence[Subject], made: Made) -> bool:
-    """Whether a value that isn't the fact's may be a slip about it; ``equal``: the facts it is right for."""
+def may_be_wrong(mentions: Mentions, claim: Claim, fit: Fit, right: Right, made: Made) -> bool:
+    """Whether a value that isn't the fact's may be a slip about it; ``right``: what it is right for."""
     subject = fit.subject
     if not fit.slips:
-        return swapped_kind(mentions, claim, subject, equal)
-    near = fit.missed or made.of(subject)
-    return near or of_same_part(subject, equal) or not value_alone(mentions, claim, subject)
+        return swapped_kind(mentions, claim, subject, right)
+    near = fit.missed or of_same_part(subject, right)
+    return near or not value_alone(mentions, claim, subject) or made.of(subject)
 
 
-def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, equal: Sequence[Subject]) -> bool:
+def swapped_kind(mentions: Mentions, claim: Claim, subject: Subject, right: Right) -> bool:
     """Whether it is the value of another part's fact of the same kind and the part is named, or of the same part's."""
-    if len(subject.values) > 1 or subject.value <= 0:
+    if len(subject.floats) > 1 or subject.floats[0] <= 0:
         return False
-    alike = any(subject.kind == e.kind for e in equal) and touches_part(mentions, claim, subject) > 0.9
-    return alike or of_same_part(subject, equal)
+    alike = subject.kind in right.kinds and touches_part(mentions, claim, subject) > 0.9
+    return alike or of_same_part(subject, right)
 
 
-def of_same_part(subject: Subject, equal: Sequence[Subject]) -> bool:
+def of_same_part(subject: Subject, right: Right) -> bool:
     """Whether a length is of the part that another fact, right for the value, belongs to."""
-    return subject.is_length and any(e.is_length and subject.group == e.group for e in equal)
+    return subject.is_length and subject.group in right.parts
 
 
 def value_alone(mentions: Mentions, claim: Claim, subject: Subject) -> bool:

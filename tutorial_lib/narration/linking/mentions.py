@@ -7,6 +7,7 @@ from bisect import bisect_left, insort
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tutorial_lib.narration.linking.fits import Fits
 from tutorial_lib.narration.linking.subjects import Subject
@@ -18,6 +19,16 @@ REACH = 90  # [words] how far back a thing spoken of is remembered
 AHEAD = 14  # [words] how far ahead it counts
 LONGEST = 12  # [words] a name, at most
 
+OPENED = 0.55  # presence of a block's opening words all through it
+
+
+def fading(distance: int) -> float:
+    """How much a thing said so many words before a number is still present."""
+    return math.exp(-distance / 30)
+
+
+FADED = tuple(map(fading, range(REACH + LONGEST)))
+SENTENCES_AGO, BLOCKS_AGO = tuple(0.72**n for n in range(7)), tuple(0.55**n for n in range(5))
 PLACES = frozenset(
     "between from under below above into on to against through at inside over past along of off by".split()
 )
@@ -35,13 +46,14 @@ class Name:
 
     def presence(self, here: Sequence[float]) -> float:
         """How present it is at a number, by how present each phrase is there."""
-        best = max([here[p] for p in self.said], default=0.0)
-        if self.short:
-            best = max(best, 0.85 * max([here[p] for p in self.short]))
-        if not self.words:
-            return best
-        words = [here[p] for p in self.words]
-        return max(best, 0.9 * sum(words) / self.of, (0.35 if self.own else 0.75) * max(words))
+        best = most = total = 0.0
+        for p in self.said:
+            best = max(best, here[p])
+        for p in self.short:
+            best = max(best, 0.85 * here[p])
+        for p in self.words:
+            most, total = max(most, here[p]), total + here[p]
+        return max(best, 0.9 * total / self.of, (0.35 if self.own else 0.75) * most) if most else best
 
 
 class Mentions:
@@ -65,6 +77,7 @@ class Mentions:
         self.parts_at: list[float] | None = None
         self.rests_at: dict[Phrase, float] = {}
         self.stands: dict[int, float] = {}
+        self.touched, self.touching = -1, dict[int, float]()  # how clearly each name of a part ends at a word
         self.counted = counted_nouns(subjects)
         self.parts = part_names(subjects)
         self.part_phrases = frozenset(p for s in subjects if s.kind == "part_count" for p in (*s.said, s.head))
@@ -123,6 +136,27 @@ class Mentions:
     def is_short_name(self, phrase: Phrase) -> bool:
         """Whether the last word of a longer name names that part alone ("dividers" for the "shelf dividers")."""
         return len(phrase) > 1 and self.named_by.get(phrase[-1]) == 1
+
+    def touches(self, subject: Subject, place: int) -> float:
+        """How clearly a name of a fact's part ends at a word: 1, or a half by a name it shares ("rail")."""
+        if self.touched != place:
+            self.touched, self.touching = place, {}
+        name = self.name_of[subject]
+        known = self.touching.get(name)
+        if known is None:
+            known = self.touching[name] = self.named_at(subject, place)
+        return known
+
+    def named_at(self, subject: Subject, place: int) -> float:
+        """Looks for a name of a fact's part that ends at a word."""
+        last, best = self.transcript.stems[place], 0.0
+        for p in names_of(subject):
+            if p[-1] == last or p[-1][0].isdecimal():  # a timber's size is also said in words
+                if self.ends_at(p, place):
+                    return 1.0
+                if len(p) > 1 and p[-1] == last and p in subject.said:
+                    best = max(best, 1.0 if self.is_short_name(p) else 0.5)
+        return best
 
     def ends_at(self, phrase: Phrase, at: int) -> bool:
         """Whether a phrase of the plan ends at a word."""
@@ -202,7 +236,9 @@ class Mentions:
         at = bisect_left(places, first)
         best = 0.0
         for place in reversed(places[max(0, at - 3) : at]):
-            best = max(best, self.standing(place) * self.before(place + len(phrase) - 1, first))
+            here = self.before(place + len(phrase) - 1, first)
+            if here > best:
+                best = max(best, self.standing(place) * here)
         for place in places[at : at + 2]:
             best = max(best, self.after(place, last))
         return best
@@ -233,14 +269,13 @@ class Mentions:
         """Presence of something said earlier: fades with words and pauses; a chapter's opening word stays."""
         t = self.transcript
         distance = first - place
-        if distance > REACH and t.block[place] != t.block[first]:
+        blocks = t.block[first] - t.block[place]
+        if distance > REACH and blocks:
             return 0.0
         sentences = t.sentence[first] - t.sentence[place]
-        blocks = t.block[first] - t.block[place]
-        value = math.exp(-distance / 30) * 0.72 ** min(sentences, 6) * 0.55 ** min(blocks, 4)
-        if blocks == 0 and self.opens(place):
-            value = max(value, 0.55)
-        return value
+        faded = FADED[distance] if 0 <= distance < len(FADED) else fading(distance)
+        value = faded * SENTENCES_AGO[min(sentences, 6)] * BLOCKS_AGO[min(blocks, 4)]
+        return OPENED if blocks == 0 and value < OPENED and self.opens(place) else value
 
     def opens(self, place: int) -> bool:
         """Whether a word is in the short phrase that opens a block ("Right, cleats.", "Legs next.")."""
@@ -260,6 +295,12 @@ class Mentions:
         sentences = t.sentence[place] - t.sentence[held]
         commas = t.comma[place] - t.comma[held]
         return 1.15 * math.exp(-distance / 7) * 0.75**commas * (0.12 if sentences else 1.0)
+
+
+@lru_cache(maxsize=4096)
+def names_of(subject: Subject) -> tuple[Phrase, ...]:
+    """The creator's names for a fact's part, and what its description names."""
+    return tuple(p for p in (*subject.said, subject.head) if p)
 
 
 def names_with(names: Sequence[Name], phrases: int) -> list[list[int]]:

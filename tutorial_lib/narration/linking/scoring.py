@@ -10,8 +10,8 @@ from functools import lru_cache
 from tutorial_lib.narration.captions.cues import Cell
 from tutorial_lib.narration.linking.aspects import cues_wanted, thing
 from tutorial_lib.narration.linking.claims import Claim, Reading
-from tutorial_lib.narration.linking.mentions import Mentions, most_matched
-from tutorial_lib.narration.linking.slips import close, nearest, slip_like, typical_slip
+from tutorial_lib.narration.linking.mentions import Mentions, most_matched, names_of
+from tutorial_lib.narration.linking.slips import close, nearest, way_off
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import DURATIONS
 from tutorial_lib.narration.numbers.stems import stems
@@ -28,9 +28,11 @@ def features(mentions: Mentions, claim: Claim, subject: Subject, reading: Readin
     out = [*of_words, (fit, 1.0), *of_value, *noun_features(mentions, claim, subject, reading)]
     out += place_features(mentions, claim, subject, fit == "equal")
     out += length_conflicts(claim, subject) if subject.is_length else count_conflicts(claim, subject)
-    out.append(("grit_said", float(claim.item.unit == subject.unit == "grit")))
-    out.append(("unit_said", float(bool(claim.item.unit) and subject.is_length)))
-    out.append(("pair_section", float(claim.item.pair > 0 and subject.kind == "section")))
+    if claim.item.unit:
+        out.append(("grit_said", float(claim.item.unit == subject.unit == "grit")))
+        out.append(("unit_said", float(subject.is_length)))
+    if claim.item.pair:
+        out.append(("pair_section", float(subject.kind == "section")))
     if claim.cell is not None:
         out.append(("heading", under_heading(claim.cell, subject)))
         out.append(("row_stock", float(subject.kind.startswith("stock"))))
@@ -78,13 +80,10 @@ PARTLESS = ("coats", "time", "grit", "kerf", "diameter")  # kinds that belong to
 
 def how_close(claim: Claim, subject: Subject, said: Fraction, steps: frozenset[Fraction]) -> str:
     """What the value itself says, never enough alone: equal, hedged, typical (a usual slip), slip (near) or far."""
-    if close(said, subject):
-        return "equal"
-    if claim.hedge and abs(said - nearest(said, subject)) <= subject.value * Fraction(6, 100):
+    way = way_off(said.numerator, said.denominator, subject, steps)
+    if claim.hedge and way != "equal" and abs(said - nearest(said, subject)) <= subject.value * Fraction(6, 100):
         return "hedged"
-    if typical_slip(said, subject, steps):
-        return "typical"
-    return "slip" if slip_like(said, subject) else "far"
+    return way
 
 
 def part_salience(mentions: Mentions, claim: Claim, subject: Subject) -> float:
@@ -190,7 +189,8 @@ def thing_features(mentions: Mentions, claim: Claim, subject: Subject) -> list[F
         out.append(("thing", mentions.transcript_salience(what, item.first, item.last)))
     if what in ("", "stock", "board") and (subject.is_length or subject.kind == "part_count"):
         out.append(("thing_instead", mentions.fasteners_present(item.first, item.last)))
-    out.append(("footer", float(claim.footer and subject.kind == "stock_length")))
+    if claim.footer:
+        out.append(("footer", float(subject.kind == "stock_length")))
     return out
 
 
@@ -205,18 +205,17 @@ ANAPHOR = re.compile(r"\b(?:the|those|these|all|both)$")
 def counted_features(mentions: Mentions, noun: tuple[str, ...], subject: Subject, reading: Reading) -> list[Feature]:
     """How well the noun after a count names what a fact counts."""
     own = counted_by(subject)
-    hit, other = not own.isdisjoint(noun), not COUNTED.isdisjoint(noun)
-    counted, mine = noun[-1] in mentions.counted, noun[-1] in own
+    hit, counted, mine = not own.isdisjoint(noun), noun[-1] in mentions.counted, noun[-1] in own
     out = [
-        ("noun_hit", float(hit)),
-        ("noun_none", float(not hit and not other)),
-        ("noun_other", float(not hit and other)),
+        ("noun_hit" if hit else "noun_none" if COUNTED.isdisjoint(noun) else "noun_other", 1.0),
         ("noun_foreign", float(noun[-1] not in describing(subject))),
-        ("noun_own", float(counted and mine)),
-        ("noun_solid", float(thing(subject) == "gap" and not PIECES.isdisjoint(noun))),
-        ("noun_elsewhere", float(counted and not mine)),
-        ("elsewhere_equal", float(counted and not mine and close(reading[0], subject))),
     ]
+    if counted and mine:
+        out.append(("noun_own", 1.0))
+    if thing(subject) == "gap":
+        out.append(("noun_solid", float(not PIECES.isdisjoint(noun))))
+    if counted and not mine:
+        out += [("noun_elsewhere", 1.0), ("elsewhere_equal", float(close(reading[0], subject)))]
     if subject.kind == "part_count":
         out.append(("noun_fewer", float(most_matched(noun, names_of(subject)) < mentions.most_matched(noun))))
     return out
@@ -229,39 +228,28 @@ def describing(subject: Subject) -> frozenset[str]:
 
 
 def touches_part(mentions: Mentions, claim: Claim, subject: Subject) -> float:
-    """How clearly the fact's part is named right before a number: 1, or a half by a name it shares ("rail").
-
-    "Slats" doesn't name their screws.
-    """
+    """How clearly the fact's part is named right before a number; "slats" doesn't name their screws."""
     place = claim.place.touching
     if place < 0 or (subject.is_count and thing(subject) not in ("", "stock", "board")):
         return 0.0
-    if any(mentions.ends_at(p, place) for p in names_of(subject)):
-        return 1.0
-    last = mentions.transcript.stems[place]
-    short = (1.0 if mentions.is_short_name(p) else 0.5 for p in subject.said if len(p) > 1 and p[-1] == last)
-    return max(short, default=0.0)
-
-
-@lru_cache(maxsize=4096)
-def names_of(subject: Subject) -> tuple[tuple[str, ...], ...]:
-    """The creator's names for a fact's part, and what its description names."""
-    return tuple(p for p in (*subject.said, subject.head) if p)
+    return mentions.touches(subject, place)
 
 
 def place_features(mentions: Mentions, claim: Claim, subject: Subject, equal: bool) -> list[Feature]:
     """What the number's place in its sentence says of a fact."""
     place = claim.place
     out = per_features(place.per, subject) if subject.is_count and place.per else []
-    out.append(("split_off", float(place.split and not equal)))
-    out.append(("operand", float(place.operand)))
-    out.append(("operand_off", float(place.operand and not equal)))
+    if place.split:
+        out.append(("split_off", float(not equal)))
+    if place.operand:
+        out += [("operand", 1.0), ("operand_off", float(not equal))]
     out += touching_features(mentions, claim, subject)
     if subject.kind in ("distance", "depth", "spacing"):
         out += way_features(claim, subject)
     if subject.unit in DURATIONS:
         out.append(("span", float(claim.item.unit in DURATIONS and "coats" in claim.cues)))
-    out.append(("own_noun", float(subject.kind == "coats" and "coat" in claim.noun)))
+    if subject.kind == "coats":
+        out.append(("own_noun", float("coat" in claim.noun)))
     return out
 
 
@@ -355,31 +343,44 @@ SIZES = ("length", "section", "mattress_size", "height", "clearance")
 
 def length_conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """Words that speak against a length."""
-    cues, wanted = claim.cues, cues_wanted(subject)
-    words = (*subject.head, *subject.rest)
-    yield "counting", float(claim.counting)
-    for said, own, other in (("within", "opening", "outside"), ("out_to_out", "outside", "opening")):
-        if said in cues:
-            yield "side_own", float(own in words)
-            yield "side_other", float(other in words)
-    yield "where_other", float(len((cues & WHERE) - wanted) if subject.kind in SIZES else 0)
-    yield "axis_other", sum(other_axis(claim, subject, axis, cue) for axis, cue in AXIS_SAID)
-    yield "spacing_other", float("spacing" in cues and subject.kind not in ("spacing", "gap", "centre_mark"))
-    yield "offset_other", float("offset" in cues and subject.kind in ("length", "section", "mattress_size"))
-    yield "bare_length", float(subject.kind == "length" and not cues & {"spacing", "offset", "gap", "section"})
+    cues, kind = claim.cues, subject.kind
+    if claim.counting:
+        yield "counting", 1.0
+    if cues:
+        yield from side_conflicts(cues, subject)
+        if kind in SIZES:
+            yield "where_other", float(len((cues & WHERE) - cues_wanted(subject)))
+        yield from axis_conflicts(cues, subject)
+        if "spacing" in cues:
+            yield "spacing_other", float(kind not in ("spacing", "gap", "centre_mark"))
+        if "offset" in cues:
+            yield "offset_other", float(kind in ("length", "section", "mattress_size"))
+    if kind == "length":
+        yield "bare_length", float(cues.isdisjoint(NO_LENGTH))
 
 
+NO_LENGTH = frozenset(("spacing", "offset", "gap", "section"))  # cues of other lengths than a piece's own
 AXIS_SAID = (("width", "wide"), ("thickness", "thick"), ("height", "tall"))
 
 
-def other_axis(claim: Claim, subject: Subject, axis: str, cue: str) -> float:
-    """Whether an axis is said that isn't the fact's."""
-    said = cue in claim.cues and cue not in cues_wanted(subject)
-    return float(said and subject.axis not in ("", axis, "square"))
+def side_conflicts(cues: frozenset[str], subject: Subject) -> Iterator[tuple[str, float]]:
+    """Whether the inside or the outside is said, and the fact is of the other."""
+    for said, own, other in (("within", "opening", "outside"), ("out_to_out", "outside", "opening")):
+        if said in cues:
+            yield "side_own", float(own in subject.head or own in subject.rest)
+            yield "side_other", float(other in subject.head or other in subject.rest)
+
+
+def axis_conflicts(cues: frozenset[str], subject: Subject) -> Iterator[tuple[str, float]]:
+    """How many axes are said that aren't the fact's."""
+    other = [axis for axis, cue in AXIS_SAID if cue in cues and cue not in cues_wanted(subject)]
+    if other:
+        yield "axis_other", float(sum(subject.axis not in ("", axis, "square") for axis in other))
 
 
 def count_conflicts(claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
     """Words that speak against a count, or anything else that is no length."""
-    each, total = "each" in claim.cues, "total" in claim.cues
-    yield "each_other", float(each and subject.scope == "total")
-    yield "total_other", float(total and not each and subject.scope == "each")
+    if "each" in claim.cues:
+        yield "each_other", float(subject.scope == "total")
+    elif "total" in claim.cues:
+        yield "total_other", float(subject.scope == "each")

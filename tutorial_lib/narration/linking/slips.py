@@ -28,8 +28,8 @@ def apart(a: Fraction, b: Fraction) -> float:
 
 def close(said: Fraction, subject: Subject) -> bool:
     """Whether a value agrees with the plan within what a tape shows."""
-    near = rough(said)  # floats first: most values are far off
-    if not any(-APART <= near - value <= APART for value in subject.floats):
+    near, true = rough(said), subject.floats  # floats first: most values are far off
+    if not (-APART <= near - true[0] <= APART or (len(true) > 1 and any(-APART <= near - v <= APART for v in true))):
         return False
     if not subject.is_length:
         return said == subject.value
@@ -107,6 +107,17 @@ def digit_dropped(said: Fraction, subject: Subject) -> bool:
     return len(text) == 2 and str(said) in (text[0], text[1])
 
 
+@lru_cache(maxsize=65536)  # by whole numbers, which are quicker to look up by than fractions
+def way_off(over: int, under: int, subject: Subject, steps: frozenset[Fraction]) -> str:
+    """How a value stands to a fact's: equal, typical (a usual slip), slip (near) or far."""
+    said = Fraction(over, under)
+    if close(said, subject):
+        return "equal"
+    if typical_slip(said, subject, steps):
+        return "typical"
+    return "slip" if slip_like(said, subject) else "far"
+
+
 def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
     """Whether a wrong value is one that slips usually give: one off, a part left out, digits swapped, another unit.
 
@@ -120,7 +131,7 @@ def typical_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -
     if not subject.is_length:
         return subject.unit in DURATIONS or said / subject.value in SHARES
     near = 0.08 < roughly(said, subject.value) < 12.5
-    return near and length_slip(said.numerator, said.denominator, subject, steps)
+    return near and length_slip(said, subject, steps)
 
 
 def count_slip(said: Fraction, subject: Subject) -> bool:
@@ -130,10 +141,9 @@ def count_slip(said: Fraction, subject: Subject) -> bool:
     return off == 1 or said / subject.value in SHARES or total
 
 
-@lru_cache(maxsize=65536)  # by whole numbers, which are quicker to look up by than fractions
-def length_slip(over: int, under: int, subject: Subject, steps: frozenset[Fraction]) -> bool:
+def length_slip(said: Fraction, subject: Subject, steps: frozenset[Fraction]) -> bool:
     """Another of the shop's lengths, digits wrong, units mixed, a half or a whole off, a thickness forgotten."""
-    said, true = Fraction(over, under), subject.value
+    true = subject.value
     ratio = roughly(said, true)
     if subject.kind in FASTENER_LENGTHS and 0.333 < ratio < 3.001:
         return True

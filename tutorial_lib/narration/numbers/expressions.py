@@ -9,10 +9,19 @@ from fractions import Fraction
 from tutorial_lib.narration.numbers.cardinals import cardinal, near
 from tutorial_lib.narration.numbers.compound_measures import inside_unit, unit_as_one, with_eighths
 from tutorial_lib.narration.numbers.expression import Expression, Nominals
-from tutorial_lib.narration.numbers.fractions_said import fraction, skip_of
-from tutorial_lib.narration.numbers.lexicon import LENGTHS, MONEY_SIGNS, UNITS
+from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction, skip_of
+from tutorial_lib.narration.numbers.lexicon import (
+    CARDINALS,
+    DENOMINATORS,
+    DOZENS,
+    LENGTHS,
+    MONEY_SIGNS,
+    ORDINALS,
+    PLURAL_CARDINALS,
+    UNITS,
+)
 from tutorial_lib.narration.numbers.lumber_names import nominal, past_s
-from tutorial_lib.narration.numbers.named_numbers import lone, special
+from tutorial_lib.narration.numbers.named_numbers import GLUED, SHARES, lone, special
 from tutorial_lib.narration.numbers.one import is_pronoun
 from tutorial_lib.narration.numbers.prices import priced, with_cents
 from tutorial_lib.narration.numbers.said_units import add_fraction, point, unit_at
@@ -30,10 +39,7 @@ def expressions(words: Sequence[Word], nominals: Nominals = frozenset(), metric:
     out: list[Expression] = []
     at = 0
     while at < len(words):
-        if is_pronoun(words, at):
-            at += 1
-            continue
-        found = nominal(words, at, nominals, metric) or special(words, at) or quantity(words, at) or lone(words, at)
+        found = expression(words, at, nominals, metric) if may_begin(words[at]) else None
         if found is None:
             at += 1
             continue
@@ -41,6 +47,24 @@ def expressions(words: Sequence[Word], nominals: Nominals = frozenset(), metric:
         at = max(found.last, at + 1)
     out = priced(words, joined_groups(words, out) if metric else out)
     return mark_pairs(words, with_shared_units(words, out))
+
+
+def may_begin(word: Word) -> bool:
+    """Whether a number may begin at a word: a figure or a sign, a number in words, what is said before one."""
+    return word.low in BEGINNINGS or not word.text[0].isalpha() or word.text in GLUED
+
+
+SAID_BEFORE = "hundred thousand to too minus negative point inch foot metre meter hour another number nr".split()
+BEGINNINGS = frozenset(
+    (*CARDINALS, *PLURAL_CARDINALS, *DENOMINATORS, *ORDINALS, *DOZENS, *SHARES, *ARTICLES, *SAID_BEFORE)
+)
+
+
+def expression(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) -> Expression | None:
+    """The number that begins at a word, whatever its form."""
+    if is_pronoun(words, at):
+        return None
+    return nominal(words, at, nominals, metric) or special(words, at) or quantity(words, at) or lone(words, at)
 
 
 def with_shared_units(words: Sequence[Word], found: Sequence[Expression]) -> list[Expression]:

@@ -135,7 +135,7 @@ def ordinal(words: Sequence[Word], at: int, low: str) -> Expression | None:
 def lone(words: Sequence[Word], at: int) -> Expression | None:
     """Shares and times over without a measure: "half", "halfway", "twice", "a podcast and a half"."""
     low = words[at].low
-    if low in ("half", "halfway", "halves", "quarter", "quarters"):
+    if low in PARTS:
         return part_alone(words, at, low)
     if low == "single":
         return a_single(words, at)
@@ -147,6 +147,10 @@ def lone(words: Sequence[Word], at: int) -> Expression | None:
     if low in ("twice", "thrice"):
         return Expression(first=at, last=at + 1, values=(Fraction(2 if low == "twice" else 3),), form="times")
     return and_a_half(words, at)
+
+
+PARTS = ("half", "halfway", "halves", "quarter", "quarters")
+SHARES = (*PARTS, "single", "none", "twice", "thrice")
 
 
 def part_alone(words: Sequence[Word], at: int, low: str) -> Expression:

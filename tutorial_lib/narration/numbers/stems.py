@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 Phrase = tuple[str, ...]
 SAME = {  # words the trade uses for one thing
@@ -59,6 +60,7 @@ NOISE = frozenset(
 PLURAL_S = re.compile(r"(?<=[a-z]{2})(?<!s)(?<!u)(?<!i)s$")
 
 
+@lru_cache(maxsize=16384)
 def stem(word: str) -> str:
     """A word without its plural, as the trade's common word for the thing.
 

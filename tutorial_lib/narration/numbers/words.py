@@ -81,7 +81,7 @@ RUN_TOGETHER = re.compile(r"(\d{1,2}?)(10|12|14|16|6|8)")
 def parted(words: list[Word], at: int) -> tuple[Word, ...]:
     """A count and a stock length that captions ran together ("58 foot 2x4s"), as two words; else the word itself."""
     word = words[at]
-    found = RUN_TOGETHER.fullmatch(word.text)
+    found = RUN_TOGETHER.fullmatch(word.text) if word.text[0].isdecimal() else None
     if found is None or word.text in STOCK_FEET or not stock_follows(words, at + 1):
         return (word,)
     cut = word.start + len(found[1])
@@ -101,6 +101,8 @@ def stock_follows(words: list[Word], at: int) -> bool:
 
 def gap_of(between: str, new_cue: bool) -> Gap:
     """The strongest pause in the characters between two words."""
+    if between == " ":  # mostly
+        return Gap.BREAK if new_cue else Gap.SPACE
     if "\n\n" in between or "|" in between:
         return Gap.BLOCK
     if re.search(r"[.!?…](?:[\s\"”')*_]|$)|>>", between):

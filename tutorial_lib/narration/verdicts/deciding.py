@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tutorial_lib.narration.linking.slips import close, may_slip
 from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
@@ -82,7 +82,7 @@ def half_of(overview: Overview, at: int, j: int, wrong: Weighed) -> Decision | N
     theirs = next((o for o in ranked(overview.rows[j]) if o.verdict in HOLDS), None)
     if not (mine and theirs and mine.verdict in HOLDS and may_be_other_half(mine, theirs)):
         return None
-    meant = replace(theirs.candidate, reading=mine.candidate.reading, equal=False)
+    meant = theirs.candidate._replace(reading=mine.candidate.reading, equal=False)
     slip = weighed(overview.claims[at], meant, 0.0, overview.units)
     return Decision("unsure", LIMITS["ask"], None, (mine, slip)) if slip.verdict == "conflicts" else None
 

@@ -39,7 +39,7 @@ def misplaced(overview: Overview, at: int) -> Iterator[tuple[Weighed, Weighed]]:
     least = max(LIKELY, overview.most_worded[at] - 1e-9)
     for w in overview.rows[at]:
         if w.verdict == "conflicts" and overview.worded(at, w) >= least:
-            yield from ((w, o) for o in overview.rows[at] if o.candidate.equal and in_its_place(overview, at, w, o))
+            yield from ((w, o) for o in overview.equal_here[at] if in_its_place(overview, at, w, o))
 
 
 def in_its_place(overview: Overview, at: int, w: Weighed, o: Weighed) -> bool:

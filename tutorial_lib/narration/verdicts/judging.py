@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tutorial_lib.measures import Units, mm, writer
-from tutorial_lib.narration.linking.slips import nearest
+from tutorial_lib.narration.linking.slips import nearest, rough
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import MASSES, MONEY
 
@@ -22,19 +22,27 @@ def verdict(said: Fraction, subject: Subject, hedge: int, units: Units) -> tuple
         hedge: -1 just under, +1 just over, 2 rough either way, 0 none.
         units: the plan's unit of length.
     """
+    if is_far_off(rough(said), subject):
+        return "conflicts", "the plan says otherwise"
     true = nearest(said, subject)
     off = said - true
     if abs(off) <= tolerance(subject, units):
         return "agrees", "the plan has the same"
     if hedge:
         near = abs(off) <= abs(true) * Fraction(6, 100) and right_side(off, hedge)
-        rough = "said as a rough value, and on the right side"
-        return ("rounded", rough) if near else ("conflicts", "the plan says otherwise")
+        loosely = "said as a rough value, and on the right side"
+        return ("rounded", loosely) if near else ("conflicts", "the plan says otherwise")
     if subject.is_length and is_rounding(said, true, units):
         return "rounded", "the plan's value to the fraction it is said in"
     if not subject.is_length and is_whole_of(said, true, subject.unit):
         return "rounded", "the plan's value to the whole it is said in"
     return "conflicts", "the plan says otherwise"
+
+
+def is_far_off(said: float, subject: Subject) -> bool:
+    """Whether a value is further off than any rounding or hedge allows: quick to tell, and most are."""
+    true = subject.floats[0]
+    return len(subject.floats) == 1 and abs(said - true) > 1 + 0.07 * abs(true)
 
 
 def tolerance(subject: Subject, units: Units) -> Fraction:

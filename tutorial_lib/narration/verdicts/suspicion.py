@@ -6,7 +6,7 @@ import math
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.claims import Claim, Reading
@@ -37,8 +37,7 @@ RIGHTLY = 0.3  # chance of the fact that the number said just before was right f
 RIVAL, LEAD = 0.5, 1.0  # chance of another fact that forbids a sure conflict; how much better this one is worded
 
 
-@dataclass(frozen=True, eq=False)
-class Weighed:
+class Weighed(NamedTuple):  # quick to make: there are a dozen to a number
     """One thing a number may be about: its chance, and the verdict if it is meant."""
 
     candidate: Candidate
@@ -75,6 +74,10 @@ class Overview:
         for at, row in enumerate(rows):
             self.take(at, row)
         self.of = [{w.key: w for w in row} for row in rows]
+        self.equal_here = [[w for w in row if w.candidate.equal] for row in rows]
+        self.looked_at = -1  # the number in hand
+        self.changes: dict[str, list[tuple[int, Weighed]]] = {}  # what each fact may have changed places with there
+        self.beyond_doubt: dict[str, bool] = {}
         self.right_here = [right_in(row) for row in rows]
         self.counted = counts_spoken_of(rows)
         self.wording = [worded_shares(row) for row in rows]
@@ -160,7 +163,7 @@ class Overview:
         yield from self.of_words(at, w)
         yield from form(claim, subject, reading, any(o.chance > UNLIKELY for o in holds), self.worded(at, w))
         yield "exchanged", self.exchanged(at, w)
-        yield "settled", float(evidence.settled(self, at, w))
+        yield "settled", float(self.settled(at, w))
         yield "right_soon", float(self.right_soon(at, w))
         yield "beside_right", beside
         yield "pair_right", beside * float(claim.item.pair > 1)
@@ -207,9 +210,22 @@ class Overview:
                 best = max(best, max((chance for key, chance in right if key != subject.key), default=0.0))
         return best
 
-    def exchanges(self, at: int, w: Weighed) -> Iterator[tuple[int, Weighed]]:
+    def look_at(self, at: int) -> None:
+        """Forgets what was found of the number before: one is looked at after another."""
+        if self.looked_at != at:
+            self.looked_at, self.changes, self.beyond_doubt = at, {}, {}
+
+    def exchanges(self, at: int, w: Weighed) -> list[tuple[int, Weighed]]:
         """The numbers close by that may have changed places with one: each is right for what the other is said of."""
-        rivals = [o.key for o in self.rows[at] if o.candidate.equal and evidence.may_change_places(w, o)]
+        self.look_at(at)
+        found = self.changes.get(w.key)
+        if found is None:
+            found = self.changes[w.key] = list(self.exchanged_with(at, w))
+        return found
+
+    def exchanged_with(self, at: int, w: Weighed) -> Iterator[tuple[int, Weighed]]:
+        """Looks for those numbers."""
+        rivals = [o.key for o in self.equal_here[at] if evidence.may_change_places(w, o)]
         near = range(max(0, at - evidence.EXCHANGED), min(at + evidence.EXCHANGED + 1, len(self.rows)))
         for j in near if rivals else ():
             right = self.of[j].get(w.key)
@@ -267,7 +283,15 @@ class Overview:
     def is_settled(self, at: int, w: Weighed) -> bool:
         """Whether a claim is wrong about a fact beyond doubt: two values changed places, or ``evidence`` says so."""
         named = self.exchanged(at, w) == 2 and not self.doubts[at] & DOUBTFUL
-        return named or evidence.settled(self, at, w)
+        return named or self.settled(at, w)
+
+    def settled(self, at: int, w: Weighed) -> bool:
+        """Whether ``evidence`` says so."""
+        self.look_at(at)
+        found = self.beyond_doubt.get(w.key)
+        if found is None:
+            found = self.beyond_doubt[w.key] = evidence.settled(self, at, w)
+        return found
 
     def of_kind(self, claim: Claim, subject: Subject) -> Iterator[tuple[str, float]]:
         """What kind of fact it is."""
