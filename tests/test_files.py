@@ -144,9 +144,7 @@ def test_a_name_taken_while_the_work_was_done_is_left_alone(tmp_path: Path, monk
 
 
 @pytest.mark.skipif(os.name == "nt", reason="a rename claims the name there")
-def test_where_names_can_not_be_linked_the_name_is_taken_first(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_where_names_can_not_be_linked_the_name_is_taken_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def no_links(*_: object) -> None:
         raise OSError(errno.EPERM, "Operation not permitted")
 

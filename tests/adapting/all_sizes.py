@@ -1,6 +1,6 @@
 """By hand: every size from three creators' beds, in inches and in millimetres; prints where the two disagree.
 
-    python -m tests.adapting.all_sizes [demo|runner|metric]
+python -m tests.adapting.all_sizes [demo|runner|metric]
 """
 
 from __future__ import annotations

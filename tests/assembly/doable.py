@@ -108,4 +108,3 @@ def whole(made: Plan) -> Iterator[str]:
         yield "whole: a piece is left over or enters twice"
     if made.assembly.steps[-1].way != "upright":
         yield "whole: the bed ends upside down"
-

@@ -37,7 +37,14 @@ def keys(order):
 
 def operation(key, stance="either", prepares=False):
     return Operation(
-        key=key, group=key, joints=(), fastenings=(), enters=(), needs=(), stance=stance, likes=stance,
+        key=key,
+        group=key,
+        joints=(),
+        fastenings=(),
+        enters=(),
+        needs=(),
+        stance=stance,
+        likes=stance,
         prepares=prepares,
     )
 

@@ -155,6 +155,15 @@ class TestFailures:
         with pytest.raises(InputError, match="can't hold all pieces"):
             plan_cuts([PieceDemand("rail", inch(90), 3)], [Stock("8 ft", inch(96), 1, 2)], EIGHTH, inch(0))
 
+    def test_no_list_found_in_time_is_not_told_as_impossible(self):
+        lengths = [5, 6, 7, 8, 8, 9, 10, 10, 13, 14, 15, 15]  # three fill a board, but not by taking the longest first
+        pieces = [PieceDemand(f"piece {i}", Fraction(n), 1) for i, n in enumerate(lengths)]
+        boards = [Stock("short", Fraction(30), 1, 4)]
+        with pytest.raises(InputError, match=r"no way was found to get all 12 pieces out of .*120 in together"):
+            plan_cuts(pieces, boards, Fraction(0), Fraction(0), seconds=0.0)
+        plan = plan_cuts(pieces, boards, Fraction(0), Fraction(0))
+        assert len(plan.boards) == 4 and plan.proven
+
     def test_all_faults_at_once(self):
         with pytest.raises(InputError) as caught:
             plan_cuts([PieceDemand("a", inch(0), 0)], [Stock("b", inch(9), -1, -2)], Fraction(-1), inch(0))

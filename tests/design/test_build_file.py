@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -123,7 +124,7 @@ def test_saving_keeps_the_creators_comments() -> None:
     text = to_toml(changed, onto=TEXT)
     assert 'gap = "2 in"                # at most' in text
     assert "# Spare-room twin bed, Saltmarsh Shed." in text
-    assert 'coats = 2' in text  # stated, though it is the default
+    assert "coats = 2" in text  # stated, though it is the default
     assert "recoat" not in text
     before, after = TEXT.splitlines(), text.splitlines()
     assert [line for line in before if line not in after] == [
@@ -139,7 +140,7 @@ def test_rows_of_stock_come_and_go() -> None:
     rows = [{"length": "8 ft", "price": "8.10"}, {"length": "12 ft", "price": "13.50"}]
     more = to_toml(change(demo(), {"lumber.2x6.stock": rows}), onto=TEXT)
     assert more.count("[[lumber.2x6.stock]]") == 2
-    assert '\n\n[lumber.2x2]' in more
+    assert "\n\n[lumber.2x2]" in more
     none = to_toml(change(demo(), {"lumber.2x6": None}), onto=more)
     assert "2x6" not in none.split("[lumber.2x2]")[0].split("[heights]")[1]
     assert read_build(none) == change(demo(), {"lumber.2x6": None})
@@ -160,7 +161,7 @@ def test_the_starter_is_a_bed() -> None:
     assert not [f for f in design(read_build(text)).findings if f.severity == "stop"]
 
 
-BAD = ("gap = \"2 in or so\"", "gap = 2", "edge = \"none\"", "count = -1", "lumber = \"\"", "play = []")
+BAD = ('gap = "2 in or so"', "gap = 2", 'edge = "none"', "count = -1", 'lumber = ""', "play = []")
 
 
 @pytest.mark.parametrize("bad", BAD)
@@ -169,3 +170,12 @@ def test_each_fault_ends_in_one_full_stop(bad: str) -> None:
         read_build(f'[heights]\nunderside = "9 in"\n[mattress]\nsize = "twin"\n[slats]\n{bad}\n', "bed.toml")
     for fault in caught.value.faults:
         assert fault.what.endswith((".", "?")) and not fault.what.endswith(".."), fault.what
+
+
+@pytest.mark.parametrize("typed", ["1e400", "-1e999", "1e300", "2.5E+17"])
+def test_a_number_beyond_sense_is_told_as_it_was_typed(typed: str) -> None:
+    text = re.sub(r"(?m)^price = .*", f"price = {typed}", TEXT)
+    with pytest.raises(InputError) as caught:
+        read_build(text, "bed.toml")
+    told = str(caught.value)
+    assert typed in told and "inf" not in told and told.count("lumber.2x6.stock.0.price") == 1

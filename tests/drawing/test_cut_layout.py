@@ -11,8 +11,13 @@ from tutorial_lib.measures import inch
 
 SLATS = Layout(
     Board(
-        "10 ft", inch(120), 830,
-        pieces=(Piece("slat", inch("38 1/4")),) * 2, kerf=Fraction(1, 8), trim=Fraction(1, 4), section="1x4",
+        "10 ft",
+        inch(120),
+        830,
+        pieces=(Piece("slat", inch("38 1/4")),) * 2,
+        kerf=Fraction(1, 8),
+        trim=Fraction(1, 4),
+        section="1x4",
     ),
     4,
 )

@@ -12,8 +12,16 @@ def test_every_ink_is_drawn() -> None:
     pytest.importorskip("matplotlib")
     from tutorial_lib.drawing.mpl import figure
 
-    scene = Scene((Rect(0, 0, 10, 4, "end grain"), Circle((5, 2), 1), Text((5, 2), "slat", rotate=90, halo=True),
-                   Dimension((0, 0), (10, 0), -20, "10 in")), 20, "x")
+    scene = Scene(
+        (
+            Rect(0, 0, 10, 4, "end grain"),
+            Circle((5, 2), 1),
+            Text((5, 2), "slat", rotate=90, halo=True),
+            Dimension((0, 0), (10, 0), -20, "10 in"),
+        ),
+        20,
+        "x",
+    )
     made = figure(scene)
     axes = made.axes[0]
     assert len(axes.patches) + len(axes.texts) == len(lay(scene)[0])

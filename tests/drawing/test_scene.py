@@ -12,8 +12,11 @@ from tutorial_lib.drawing.scene import Dimension, Rect, Running, Text
 
 @given(st.integers(5, 200), st.integers(1, 100), st.sampled_from([200.0, 350.0, 520.0]))
 def test_a_fitted_scene_is_no_wider_than_asked(wide: int, high: int, width: float) -> None:
-    shapes = [Rect(0, 0, wide, high), Dimension((0, 0), (wide, 0), -24, f"{wide} in"),
-              Dimension((wide, 0), (wide, high), 24, f"{high} in")]
+    shapes = [
+        Rect(0, 0, wide, high),
+        Dimension((0, 0), (wide, 0), -24, f"{wide} in"),
+        Dimension((wide, 0), (wide, high), 24, f"{high} in"),
+    ]
     scene = fitted(shapes, width, "a board", height=300.0)
     x0, y0, x1, y1 = extent(scene)
     assert x1 - x0 + 2 * scene.margin <= width * 1.01

@@ -8,9 +8,15 @@ from tutorial_lib.drawing.scene import Circle, Dimension, Line, Rect, Scene, Tex
 from tutorial_lib.drawing.svg import svg
 
 SCENE = Scene(
-    (Rect(0, 0, 10, 4, "wood"), Line(((0, 2), (10, 2)), "centre"), Circle((5, 2), 0.5, "metal"),
-     Text((5, 2), 'a "1/2" & <b>', halo=True), Dimension((0, 0), (10, 0), -20, "10 in", changed=True)),
-    20, 'a "board" & more',
+    (
+        Rect(0, 0, 10, 4, "wood"),
+        Line(((0, 2), (10, 2)), "centre"),
+        Circle((5, 2), 0.5, "metal"),
+        Text((5, 2), 'a "1/2" & <b>', halo=True),
+        Dimension((0, 0), (10, 0), -20, "10 in", changed=True),
+    ),
+    20,
+    'a "board" & more',
 )
 
 

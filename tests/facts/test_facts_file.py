@@ -40,9 +40,7 @@ def fact(value: Any, unit: str = "in") -> Fact:
         ("golden oak", "", "in", "golden oak", None, ""),
     ],
 )
-def test_the_number_and_the_exact_one(
-    value: Any, unit: str, units: str, told: Any, exact: Any, in_unit: str
-) -> None:
+def test_the_number_and_the_exact_one(value: Any, unit: str, units: str, told: Any, exact: Any, in_unit: str) -> None:
     entry = of(fact(value, unit), units)
     assert (entry["value"], entry.get("exact"), entry["unit"]) == (told, exact, in_unit)
 

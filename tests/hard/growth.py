@@ -1,6 +1,6 @@
 """The memory that many beds take, one like no other, worked out one after the other. By hand:
 
-    python -m tests.hard.growth 10000
+python -m tests.hard.growth 10000
 """
 
 from __future__ import annotations

@@ -22,12 +22,20 @@ STOP = Finding(
 )  # fmt: skip
 NOTE = Finding(rule="order", severity="note", what="Buy one more.")
 EVERY: list[b.Block] = [
-    b.Heading('1/2" <wide>', 1), b.Text("a & b", strong=True), b.Items(("one", "two"), "number"),
-    b.Items(("tick",), "box"), b.Figures((SLAT,), "in", frozenset({"slat.length"}), working=True),
+    b.Heading('1/2" <wide>', 1),
+    b.Text("a & b", strong=True),
+    b.Items(("one", "two"), "number"),
+    b.Items(("tick",), "box"),
+    b.Figures((SLAT,), "in", frozenset({"slat.length"}), working=True),
     b.Table((b.Column("part"), b.Column("length", "in", "right")), (("slat", "38 1/4"),), "Cut list", frozenset({0})),
-    b.Picture(Scene((Rect(0, 0, 4, 2),), 10, "a board"), 0.5, "A board."), b.Caution("Sharp."), b.Note("Mind."),
-    b.Findings((NOTE, STOP)), b.Findings((), "Nothing."), b.Working("fb", "M / S", "10 / 2", "5 psi", "NDS 3.3"),
-    b.PageBreak(), b.Columns(((b.Text("left"),), (b.Text("right"),)), (2, 1)),
+    b.Picture(Scene((Rect(0, 0, 4, 2),), 10, "a board"), 0.5, "A board."),
+    b.Caution("Sharp."),
+    b.Note("Mind."),
+    b.Findings((NOTE, STOP)),
+    b.Findings((), "Nothing."),
+    b.Working("fb", "M / S", "10 / 2", "5 psi", "NDS 3.3"),
+    b.PageBreak(),
+    b.Columns(((b.Text("left"),), (b.Text("right"),)), (2, 1)),
 ]
 
 

@@ -31,7 +31,7 @@ def _bolted():
 
 def _screw_across(lm, ls):
     """Mode IV of a #10 screw in SPF, the least of six here: D .19, root .152, Fyb 80 000, Fe 3350, KD 2.2."""
-    modes = (.152**2 * sqrt(3350 * 80000 / 3), .152 * lm * 3350, .152 * ls * 3350)
+    modes = (0.152**2 * sqrt(3350 * 80000 / 3), 0.152 * lm * 3350, 0.152 * ls * 3350)
     return min(modes) / 2.2
 
 

@@ -277,5 +277,3 @@ def test_every_worked_figure(name, known):
 
 def test_all_figures_are_there():
     assert sum(len(bed["figures"]) for bed in BEDS) == 307
-
-

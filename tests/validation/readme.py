@@ -1,6 +1,6 @@
 """Writes README.md: every source, how many of its numbers our calculation meets, and how well.
 
-    python -m tests.validation.readme
+python -m tests.validation.readme
 """
 
 from __future__ import annotations

@@ -36,13 +36,23 @@ def _beds():
     rng, found = random.Random(7), []
     while len(found) < BEDS:
         runners = rng.random() < 0.5
-        keys = {"mattress.size": rng.choice(["twin", "full", "queen", "king"]), "mattress.width": None,
-                "mattress.length": None, "support.recess": None, "support.end_play": None, "screws": None,
-                "legs.setback": f"{rng.randint(2, 10)} in", "support.kind": "runners" if runners else "cleats",
-                "support.lumber": rng.choice(["2x4", "2x6"]) if runners else "2x2",
-                "centre.lines": rng.randint(0, 3), "centre.kind": rng.choice(["beam", "flat"]),
-                "centre.legs": rng.randint(2, 4), "slats.lumber": rng.choice(["1x4", "2x4"]),
-                "legs.per_side": rng.randint(2, 4), "legs.place": rng.choice([None, "under"])}
+        keys = {
+            "mattress.size": rng.choice(["twin", "full", "queen", "king"]),
+            "mattress.width": None,
+            "mattress.length": None,
+            "support.recess": None,
+            "support.end_play": None,
+            "screws": None,
+            "legs.setback": f"{rng.randint(2, 10)} in",
+            "support.kind": "runners" if runners else "cleats",
+            "support.lumber": rng.choice(["2x4", "2x6"]) if runners else "2x2",
+            "centre.lines": rng.randint(0, 3),
+            "centre.kind": rng.choice(["beam", "flat"]),
+            "centre.legs": rng.randint(2, 4),
+            "slats.lumber": rng.choice(["1x4", "2x4"]),
+            "legs.per_side": rng.randint(2, 4),
+            "legs.place": rng.choice([None, "under"]),
+        }
         try:
             outcome = work_out(design(change(demo(), keys)), None)
             if outcome.fell is None and not outcome.gaps and not outcome.found[1] and not _parted(outcome):

@@ -91,4 +91,3 @@ def give(panel: Panel, one: Move) -> bool:
     else:
         widget.value = value
     return True
-

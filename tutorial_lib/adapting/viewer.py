@@ -12,6 +12,7 @@ from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
 from tutorial_lib.adapting.own_boards import read_own_boards
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options, YoursOptions
+from tutorial_lib.design.toml_faults import number
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.plan import plan
 
@@ -124,7 +125,7 @@ def _meant(pair: tuple[str, str, str]) -> str:
 def _value(text: str) -> object:
     """A value as TOML reads it; text that TOML can't read stays text, so that lengths need no quotes."""
     try:
-        read = tomllib.loads(f"value = {text}")
+        read = tomllib.loads(f"value = {text}", parse_float=number)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError):
         return text
     return read["value"] if set(read) == {"value"} else text

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from math import inf
 
 from tutorial_lib.cutting.certificate import Cut, Problem
@@ -53,3 +54,21 @@ def cover_rows(problem: Problem, patterns: Sequence[Pattern], mix: Sequence[int]
         rows.high.append(float(count))
         rows.entries.append([(j, 1.0) for j, p in enumerate(patterns) if p.stock == stock])
     return rows
+
+
+def fewer_kinds(problem: Problem) -> Problem | None:
+    """The problem without the kinds that are done."""
+    kinds = [i for i, d in enumerate(problem.demand) if d]
+    if not kinds:
+        return None
+    return replace(
+        problem,
+        widths=tuple(problem.widths[i] for i in kinds),
+        demand=tuple(problem.demand[i] for i in kinds),
+    )
+
+
+def widened(counts: Sequence[int], problem: Problem) -> tuple[int, ...]:
+    """Counts of the kinds still wanted, back in the order of all kinds."""
+    given = iter(counts)
+    return tuple(next(given) if d else 0 for d in problem.demand)

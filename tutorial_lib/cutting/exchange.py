@@ -95,8 +95,8 @@ def exchanged(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[P
     spare = dot(problem.capacities, mix) - dot(problem.widths, problem.demand)
     if len(boards) < 2 or spare < 0 or max(problem.capacities) > MOST_BITS:
         return None
-    exchange, ends = Exchange(problem, boards), time.monotonic() + seconds
-    while exchange.beside and time.monotonic() < ends:
+    exchange, ends = Exchange(problem, boards), time.process_time() + seconds
+    while exchange.beside and time.process_time() < ends:
         exchange.step()
     if exchange.beside:
         return None

@@ -40,7 +40,7 @@ def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Patt
     if waste < 0 or sum(problem.demand) > MOST_PIECES or max(problem.capacities) > MOST_BITS:
         return None
     boards = [s for s in sorted(range(len(mix)), key=lambda s: -problem.capacities[s]) for _ in range(mix[s])]
-    random, ends = Random(0), time.monotonic() + seconds
+    random, ends = Random(0), time.process_time() + seconds
     for tried in range(TRIES):
         allowed = int(ALLOWED[tried % len(ALLOWED)] * waste / len(boards))
         order = list(range(len(problem.widths)))
@@ -49,7 +49,7 @@ def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Patt
         made = _once(problem, boards, order, allowed)
         if made is not None:
             return made
-        if time.monotonic() > ends:
+        if time.process_time() > ends:
             return None
     return None
 

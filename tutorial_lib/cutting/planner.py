@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import time
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece, PieceDemand, SectionPlan, Stock, TieBreak
+from tutorial_lib.cutting.budget import LEAST, Budget
 from tutorial_lib.cutting.certificate import Problem
 from tutorial_lib.cutting.coarse import Coarse, Filled, by_length, coarser, dealt
 from tutorial_lib.cutting.demand import refuse
@@ -22,6 +25,17 @@ if TYPE_CHECKING:
     from tutorial_lib.cutting.search import Found, Search
 
 KEPT = 32  # sections kept at hand: a change to a bed leaves most of its boards as they are
+SECONDS = 6.0  # for a whole plan: with what no search can be stopped in, it is told within ten
+STEPS = 10  # in which the time left for the next section is told
+
+
+class NoPlan(Enum):
+    """Why a section has no plan."""
+
+    IMPOSSIBLE = "shown"
+    NONE_FOUND = "not shown"
+
+
 PREFER: tuple[TieBreak, ...] = ("layouts", "offcut")
 
 
@@ -31,7 +45,7 @@ def plan_cuts(
     kerf: Fraction,
     trim: Fraction,
     prefer: Sequence[TieBreak] = PREFER,
-    seconds: float = 5.0,
+    seconds: float = SECONDS,
     units: Units = "in",
 ) -> CutPlan:
     """The least cost, then the least waste, then what the user prefers among equals.
@@ -42,7 +56,7 @@ def plan_cuts(
         kerf: width of the saw cut [in].
         trim: length lost at each board's ends, squaring cut included [in].
         prefer: tie-breaks in order; empty for none, which is quicker.
-        seconds: soft limit for each hard step of the search.
+        seconds: soft limit for all steps together, where the search is hard.
         units: of the plan, for what can't be done.
 
     Raises:
@@ -69,12 +83,16 @@ def _sections(
     w: Writer,
 ) -> Iterator[SectionPlan]:
     """One plan per section, in the order the pieces name them."""
+    left, least = seconds, max(seconds / STEPS, LEAST)
     for section in dict.fromkeys(p.section for p in pieces):
         wanted = tuple(p for p in pieces if p.section == section)
         have = tuple(s for s in stocks if s.section == section)
-        made = _section(section, wanted, have, kerf, trim, tuple(prefer), seconds)
-        if made is None:
-            raise InputError(_too_few(section, task(wanted, have, kerf, trim), w))
+        began = time.process_time()
+        made = _section(section, wanted, have, kerf, trim, tuple(prefer), left)
+        if isinstance(made, NoPlan):
+            raise InputError(_too_few(section, task(wanted, have, kerf, trim), w, made))
+        steps = (time.process_time() - began) // least  # whole ones: what is kept at hand is kept by the time it had
+        left = max(left - steps * least, least)
         yield made
 
 
@@ -87,8 +105,8 @@ def _section(
     trim: Fraction,
     prefer: tuple[TieBreak, ...],
     seconds: float,
-) -> SectionPlan | None:
-    """The plan of one section; None where the boards don't hold the pieces."""
+) -> SectionPlan | NoPlan:
+    """The plan of one section, or that there is none."""
     from tutorial_lib.cutting.proof import Cuts
     from tutorial_lib.cutting.search import Search
 
@@ -98,13 +116,13 @@ def _section(
         return _coarsely(section, job, coarse, kerf, trim, seconds)
     search = Search(job.problem, seconds)
     if search.too_few:
-        return None
+        return NoPlan.IMPOSSIBLE
     answer = _quickly(search, prefer)
     if answer is None:
         found = search.run()
         answer = None if found is None else (found, *_settled(search, found, prefer, min(seconds, 1.0)))
     if answer is None:
-        return None
+        return NoPlan.NONE_FOUND if search.unsure else NoPlan.IMPOSSIBLE
     found, chosen, settled = answer
     boards = _boards(job, chosen, kerf, trim, section)
     cost = sum(b.price for b in boards)
@@ -133,22 +151,23 @@ def _quickly(search: Search, prefer: Sequence[TieBreak]) -> tuple[Found, Counter
 
 def _coarsely(
     section: str, job: Task, coarse: Coarse, kerf: Fraction, trim: Fraction, seconds: float
-) -> SectionPlan | None:
+) -> SectionPlan | NoPlan:
     """A list that can be cut, a bound from a coarser problem, and the gap between them as it is."""
     from tutorial_lib.cutting.proof import Cuts, Length
     from tutorial_lib.cutting.search import Search
 
-    chosen = _cuttable(job, coarse, seconds)
+    budget = Budget(seconds)
+    chosen = _cuttable(job, coarse, budget.share(0.4))
     if chosen is None:
-        return None
+        return NoPlan.NONE_FOUND
     bound, below = by_length(job.problem), None
     if bound < _cost(job, chosen)[0]:
-        found = Search(coarse.below, seconds).run()
+        found = Search(coarse.below, budget.share(0.6)).run()
         below = found if found is not None and found.bound > bound else None
     if below:
         bound = below.bound
     if bound < _cost(job, chosen)[0]:
-        chosen = _filled_up(job.problem, bound, seconds) or chosen
+        chosen = _filled_up(job.problem, bound, budget.share(0.6)) or chosen
     boards = _filled(job, chosen, kerf, trim, section)
     bound = min(bound, _cost(job, chosen)[0])
     return SectionPlan(
@@ -209,12 +228,18 @@ def forget() -> None:
     _section.cache_clear()
 
 
-def _too_few(section: str, job: Task, w: Writer) -> Fault:
+def _too_few(section: str, job: Task, w: Writer, why: NoPlan) -> Fault:
     most = sum((s.length * s.available for s in job.supplies if s.available), Fraction(0))
+    there, pieces = (
+        f"the boards listed ({w.length(most)} together)",
+        sum(len(block) for blocks in job.blocks for block in blocks),
+    )
+    told = {
+        NoPlan.IMPOSSIBLE: f"{there} can't hold all pieces",
+        NoPlan.NONE_FOUND: f"no way was found to get all {pieces} pieces out of {there}",
+    }
     return Fault(
-        section or "stock",
-        f"the boards listed ({w.length(most)} together) can't hold all pieces; "
-        "list more boards, or leave `available` empty where more can be bought",
+        section or "stock", f"{told[why]}; list more boards, or leave `available` empty where more can be bought"
     )
 
 

@@ -7,19 +7,20 @@ length: the first whose pieces can be laid out is the answer.
 
 from __future__ import annotations
 
-import time
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from math import ceil, floor, inf
+from math import ceil, floor, inf, isfinite
 
 from tutorial_lib.cutting.arrays import Mixes, all_mixes, knapsack
+from tutorial_lib.cutting.budget import Budget
 from tutorial_lib.cutting.certificate import Cut, Problem
-from tutorial_lib.cutting.counting import cover_rows, dot, made_of, mix_of, slack
+from tutorial_lib.cutting.counting import cover_rows, dot, fewer_kinds, made_of, mix_of, slack, widened
 from tutorial_lib.cutting.filling import filled_any_way
 from tutorial_lib.cutting.greedy import fill_up, greedy
 from tutorial_lib.cutting.lp import Answer, Covering, Pattern, Rows, solve_whole
+from tutorial_lib.cutting.proof import lowest_cost
 from tutorial_lib.cutting.values import whole
 
 MOST_MIXES = 60_000
@@ -46,11 +47,13 @@ class Search:
     """One section's search, with what it has learnt so far."""
 
     problem: Problem
-    seconds: float = 5.0
+    seconds: float = 6.0  # for all its steps
     cuts: list[Cut] = field(default_factory=list)
     searched: int = 0
+    unsure: bool = False  # time ran out before a list was found, or shown to be impossible
 
     def __post_init__(self) -> None:
+        self.budget = Budget(self.seconds)
         self.knapsack = knapsack(self.problem)
         self.limits = [inf if a is None else float(a) for a in self.problem.available]
         longest = max(self.problem.lengths)
@@ -115,7 +118,7 @@ class Search:
             self._single(covering, kind)
         while True:
             answer = covering.solve()
-            if not self._grow(covering, answer, self.costs):
+            if (self.budget.late and not self._short(answer)) or not self._grow(covering, answer, self.costs):
                 break
         return None if self._short(answer) else (covering, answer)
 
@@ -202,6 +205,9 @@ class Search:
             cost, length, mix = mixes.first()
             if best and (cost, length) >= (self._cost(best), self._length(best)):
                 break
+            if self.budget.late:
+                open_cost = cost if open_cost is None else open_cost
+                break
             cuts = len(self.cuts)
             boards, sure = self._lay_out(layer, mix)
             if boards is not None:
@@ -215,6 +221,7 @@ class Search:
             if not sure and open_cost is None:
                 open_cost = cost
         if best is None:
+            self.unsure = open_cost is not None
             return None
         bound = min(self._cost(best), self._cost(best) if open_cost is None else open_cost)
         return Found(best, bound, self.cuts, self.searched)
@@ -228,7 +235,7 @@ class Search:
             grown = self._grow(layer, answer, free)
             if self.cuts and self.cuts[-1].refutes(mix):
                 return None, True
-            if not grown:
+            if not grown or self.budget.late:
                 break
         dived = None if self._short(answer) else self._dive(layer, mix, answer)
         return (dived, True) if dived is not None else self._searched(layer, mix)
@@ -237,16 +244,16 @@ class Search:
         """The same where divisible boards don't do but no cut shows it, or where a dive sticks."""
         boards, sure = self._exact(mix)
         if boards is None and not sure:
-            boards = self._dive_elsewhere(layer, mix) or filled_any_way(self.problem, mix, self.seconds)
+            boards = self._dive_elsewhere(layer, mix) or filled_any_way(self.problem, mix, self.budget.share(0.4))
         return boards, sure or boards is not None
 
     def _dive_elsewhere(self, layer: Covering, mix: Sequence[int]) -> Counter[Pattern] | None:
         """Dives that pass over the fullest pattern at a step or two, while time lasts."""
-        ends = time.monotonic() + self.seconds
+        budget = Budget(self.budget.share(0.5))
         for turns in TURNS:
             answer = self._regrow(layer)
             boards = None if self._short(answer) else self._dive(layer, mix, answer, turns)
-            if boards is not None or time.monotonic() > ends:
+            if boards is not None or budget.late:
                 return boards
         return None
 
@@ -260,6 +267,8 @@ class Search:
         touched: list[Pattern] = []
         try:
             for step in range(60 + sum(mix)):  # a step may fix a single board
+                if self.budget.late:
+                    return None
                 split = [(b % 1, p, b) for p, b in zip(layer.patterns, answer.boards, strict=True) if _split(b)]
                 if not split:
                     return self._trimmed(layer, answer)
@@ -313,7 +322,9 @@ class Search:
         if patterns is None:
             return None, False
         rows = cover_rows(self.problem, patterns, mix, exact=False)
-        answer = solve_whole([0.0] * len(patterns), [float(mix[p.stock]) for p in patterns], rows, self.seconds)
+        answer = solve_whole(
+            [0.0] * len(patterns), [float(mix[p.stock]) for p in patterns], rows, self.budget.share(0.5)
+        )
         if not answer.values:
             return None, answer.optimal
         return Counter({p: n for p, n in zip(patterns, answer.values, strict=True) if n}), True
@@ -351,13 +362,13 @@ class Search:
         for less in (1, 2):
             kept = self._kept(covering, answer, less)
             rest = self._without(kept)
-            small = _fewer_kinds(rest)
-            if small is None or sum(small.demand) >= sum(self.problem.demand):
+            small = fewer_kinds(rest)
+            if small is None or sum(small.demand) >= sum(self.problem.demand) or self.budget.late:
                 continue
-            inner = Search(small, self.seconds / 2).run()
+            inner = Search(small, self.budget.share(0.4)).run()
             if inner is not None:
-                widened = Counter({Pattern(p.stock, _widen(p.counts, rest)): n for p, n in inner.boards.items()})
-                best = self._better(best, kept + widened)
+                more = Counter({Pattern(p.stock, widened(p.counts, rest)): n for p, n in inner.boards.items()})
+                best = self._better(best, kept + more)
         if best is None:
             return None
         return Found(best, min(self._bound(), self._cost(best)), self.cuts, 0)
@@ -374,27 +385,11 @@ class Search:
             rows.entries.append([(s, k / scale) for s, k in enumerate(cut.holds)])
         most = float(sum(problem.demand))
         highs = [min(limit, most) for limit in self.limits]
-        answer = solve_whole([float(p) for p in problem.prices], highs, rows, min(self.seconds, 2.0))
+        answer = solve_whole([float(p) for p in problem.prices], highs, rows, min(self.budget.share(), 2.0))
+        if not isfinite(answer.bound):  # it came to nothing in its time: each cut by itself
+            return max(ceil(lowest_cost(problem, cut)) for cut in cuts)
         return max(ceil(answer.bound - 1e-4), 0)
 
 
 def _split(boards: float) -> bool:
     return abs(boards - round(boards)) > EASE
-
-
-def _fewer_kinds(problem: Problem) -> Problem | None:
-    """The problem without the kinds that are done."""
-    kinds = [i for i, d in enumerate(problem.demand) if d]
-    if not kinds:
-        return None
-    return replace(
-        problem,
-        widths=tuple(problem.widths[i] for i in kinds),
-        demand=tuple(problem.demand[i] for i in kinds),
-    )
-
-
-def _widen(counts: Sequence[int], problem: Problem) -> tuple[int, ...]:
-    """Counts of the kinds still wanted, back in the order of all kinds."""
-    given = iter(counts)
-    return tuple(next(given) if d else 0 for d in problem.demand)

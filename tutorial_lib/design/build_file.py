@@ -15,7 +15,7 @@ from tomlkit.items import AoT, Table
 
 from tutorial_lib.design.faults import fault_of
 from tutorial_lib.design.options import Options
-from tutorial_lib.design.toml_faults import syntax_fault
+from tutorial_lib.design.toml_faults import number, syntax_fault
 from tutorial_lib.errors import Fault, InputError
 
 
@@ -30,7 +30,7 @@ def read_build(text: str, where: str = "build file") -> Options:
         InputError: with all faults, each with its line where the key stands.
     """
     try:
-        raw = tomllib.loads(text)
+        raw = tomllib.loads(text, parse_float=number)
     except tomllib.TOMLDecodeError as error:
         raise InputError(syntax_fault(text, error, where)) from None
     except RecursionError:

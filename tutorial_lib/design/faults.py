@@ -11,6 +11,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.toml_faults import Typed
 from tutorial_lib.errors import Fault
 
 
@@ -91,6 +92,8 @@ PATTERNS: dict[Any, tuple[str, Callable[[str], str], str]] = {
 
 def _shown(value: Any) -> str:
     """A value as the build file writes it."""
+    if isinstance(value, Typed):
+        return str(value)
     return json.dumps(value, ensure_ascii=False) if isinstance(value, (str, int, float, bool)) else "the value"
 
 

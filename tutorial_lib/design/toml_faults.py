@@ -15,6 +15,33 @@ LONGEST = 500  # characters of a line that is looked into: longer ones nobody ha
 NUMBERS = re.compile(r"[0-9]+(?:\s*,\s*[0-9]+)+")
 
 
+class Typed(float):
+    """A number with so many digits that Python would tell it otherwise than it was typed: 1e400 as "inf"."""
+
+    typed: str
+
+    def __new__(cls, typed: str) -> Typed:
+        made = super().__new__(cls, typed)
+        made.typed = typed
+        return made
+
+    def __str__(self) -> str:
+        return self.typed
+
+
+def number(typed: str) -> float:
+    """A number with a point or an exponent, as TOML has them.
+
+    >>> number("7.25"), str(number("1e400"))
+    (7.25, '1e400')
+    """
+    value = float(typed)
+    return value if abs(value) < PLAIN else Typed(typed)
+
+
+PLAIN = 1e15  # below it Python tells a number by its digits
+
+
 def syntax_fault(text: str, error: tomllib.TOMLDecodeError, where: str) -> Fault:
     """Why the text is no build file, and how the line at fault is written.
 

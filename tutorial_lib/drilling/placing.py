@@ -135,10 +135,11 @@ def free_places(lo: Fraction, hi: Fraction, wish: Wish, grid: Fraction = GRID) -
     >>> [str(x) for x in free_places(Fraction(0), Fraction(42), wish)]
     ['2', '10', '18', '24', '32', '40']
     """
-    if not wish.taken:
+    free = stretches(lo, hi, wish) if wish.taken else []
+    if not free:  # nothing stands in the way, or something does everywhere: then the driver's way in is told of
         return [lo + step for step in row_places(hi - lo, wish, grid)]
     places: list[Fraction] = []
-    for start, end in stretches(lo, hi, wish):
+    for start, end in free:
         span = end - start
         count = ceil(span / wish.greatest) + 1
         if span < wish.greatest / 2:
