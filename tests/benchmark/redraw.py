@@ -12,6 +12,7 @@ import sys
 import tempfile
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from statistics import median
 from typing import Any
 
 from tests.benchmark.measuring import ROOT, Row, processor, timed
@@ -30,9 +31,12 @@ WATCH = """([label, value, drawing]) => new Promise(done => {
     input.dispatchEvent(new Event('input', {bubbles: true}));
     input.dispatchEvent(new Event('change', {bubbles: true}));
 })"""
-# While a slider is dragged: when the last move was made, when the last new drawing was painted.
-DRAGGED = """drawing => { window.dragged = {move: 0, drawn: 0};
-    document.addEventListener('pointermove', () => { window.dragged.move = performance.now(); }, true);
+# While a slider is dragged: when its value last changed, when the last new drawing was painted.
+DRAGGED = """([drawing, label]) => { window.dragged = {move: 0, drawn: 0};
+    const rows = [...document.querySelectorAll('.tw-row')];
+    const row = rows.find(e => e.querySelector('.widget-label')?.textContent === label);
+    new MutationObserver(() => { window.dragged.move = performance.now(); })
+        .observe(row.querySelector('.noUi-handle'), {attributes: true, attributeFilter: ['aria-valuenow']});
     let old = document.querySelector(drawing);
     new MutationObserver(() => { const now = document.querySelector(drawing); if (now === old) return; old = now;
         requestAnimationFrame(() => setTimeout(() => { window.dragged.drawn = performance.now(); }, 0));
@@ -47,6 +51,26 @@ CHANGES = [
 ]
 KERFS = [("Kerf", f"{3 + step}/128") for step in range(40)]
 TIMES = "TUTORIAL_TIMES"  # where the browser's times go [ms]
+# What browser, server and kernel take between them: a box of which each change sets a picture made beforehand.
+FLOOR = """
+import ipywidgets
+from tests.benchmark.redraw import pictures
+made, box, shown = pictures(), ipywidgets.Text(description="Floor", continuous_update=False), ipywidgets.HTML()
+def turn(_):
+    made.reverse()
+    shown.value = made[0]
+box.observe(turn, "value")
+turn(None)
+ipywidgets.VBox([box, shown])
+"""
+TURNS = [("Floor", str(step)) for step in range(60)]
+SHOWN = {
+    "floor": "a text box that sets one ready picture, in a browser (clock)",
+    "design": "design panel in a browser, from control to drawing (clock)",
+    "pace": "the same at a person's pace, a change every 1.5 s (clock)",
+    "cutting": "cutting panel in a browser, from control to drawing (clock)",
+    "drag": "a slider dragged in 12 moves, from the last to the last drawing (clock)",
+}
 
 
 def rows() -> Iterator[Row]:
@@ -59,13 +83,32 @@ def rows() -> Iterator[Row]:
             call = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "tests/browser/time_panels.py"]
             environment = {**os.environ, TIMES: str(kept)}
             subprocess.run(call, cwd=ROOT, env=environment, check=True, stdout=subprocess.DEVNULL)
-            for panel in ("design", "cutting"):
-                times = Path(f"{kept}-{panel}").read_text(encoding="utf-8").split()
-                what = f"{panel} panel in a browser, from control to drawing (clock)"
-                yield timed(what, [float(time) / 1000 for time in times])
-            times = Path(f"{kept}-drag").read_text(encoding="utf-8").split()
-            yield timed("a slider dragged in 12 moves, from the last to the last drawing (clock)",
-                        [float(time) / 1000 for time in times])  # fmt: skip
+            yield from _shown({name: list(_kept(f"{kept}-{name}")) for name in SHOWN})
+
+
+def _kept(path: str) -> Iterator[float]:
+    return (float(time) / 1000 for time in Path(path).read_text(encoding="utf-8").split())
+
+
+def _shown(times: dict[str, list[float]]) -> Iterator[Row]:
+    """What the browser showed, beside what a ready picture takes."""
+    floor = median(times["floor"])
+    for name, taken in times.items():
+        yield timed(SHOWN[name], taken, "" if name == "floor" else f"{median(taken) / floor:.2g} times a ready picture")
+
+
+def pictures() -> list[str]:
+    """Two slat plans as the design panel shows them."""
+    from tests.design.builds import demo
+    from tutorial_lib.workbook.design_panel import DesignPanel
+
+    panel = DesignPanel(demo())
+    assert panel.widget is not None
+    shown = []
+    for gap in ("1 1/2 in", "2 in"):
+        panel.set("slats.gap", gap)
+        shown.append(panel.widget.children[3].children[1].children[0].children[1].value)
+    return shown
 
 
 def _design() -> Iterator[float]:
@@ -98,7 +141,7 @@ def drags(page: Any, drawing: str, label: str, times: int = 12) -> list[float]:
     handle = row.locator(".noUi-handle").bounding_box()
     rail = row.locator(".noUi-base").bounding_box()
     x, y = handle["x"] + handle["width"] / 2, handle["y"] + handle["height"] / 2
-    page.evaluate(DRAGGED, drawing)
+    page.evaluate(DRAGGED, [drawing, label])
     found = []
     for turn in range(times):
         end = rail["x"] + rail["width"] * (0.75 if turn % 2 else 0.45)
@@ -116,10 +159,17 @@ def drags(page: Any, drawing: str, label: str, times: int = 12) -> list[float]:
     return found
 
 
-def measure(page: Any, drawing: str, changes: Sequence[tuple[str, str]]) -> list[float]:
-    """Milliseconds for each change, from the control to the new drawing."""
+def measure(page: Any, drawing: str, changes: Sequence[tuple[str, str]], pause: int = 60) -> list[float]:
+    """Milliseconds for each change, from the control to the new drawing.
+
+    Args:
+        page: a notebook that has run.
+        drawing: which drawing, as CSS.
+        changes: labels of controls, and what is typed there.
+        pause: how long after each drawing the next change comes [ms].
+    """
     times = []
     for label, value in changes:
         times.append(float(page.evaluate(WATCH, [label, value, drawing])))
-        page.wait_for_timeout(60)
+        page.wait_for_timeout(pause)
     return times

@@ -74,7 +74,7 @@ def lab(folder: Path, *, dark: bool = False, more: dict[str, str] | None = None)
         sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ip=127.0.0.1", f"--port={port}",
         f"--IdentityProvider.token={TOKEN}", "--LabApp.expose_app_in_browser=True",
         "--LabApp.extension_manager=readonly", f"--ServerApp.root_dir={folder}",
-        f"--LabServerApp.extra_labextensions_path={serving.EXTENSIONS}",
+        f"--LabServerApp.extra_labextensions_path={serving.EXTENSIONS}", f"--ServerApp.{serving.CONNECTION}",
     ]  # fmt: skip
     with _running(command, settings | (more or {}), folder, f"http://127.0.0.1:{port}/api?token={TOKEN}"):
         yield Served(f"http://127.0.0.1:{port}", f"/doc/tree/notebooks/{{}}?token={TOKEN}&reset")

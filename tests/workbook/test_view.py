@@ -33,7 +33,7 @@ def test_a_new_move_ends_the_rooms_of_the_last_one(tmp_path: Path, monkeypatch: 
 
     async def person() -> None:
         panel.set("slats.gap", "1 in")
-        while not panel._view or not panel._view.waiting.done():
+        while not panel._view or not panel._view.waiting.task.done():
             await asyncio.sleep(0)
 
     monkeypatch.setattr(panel, "ahead", ahead)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from base64 import b64encode
 from html import escape
 from typing import Any
@@ -10,6 +11,7 @@ from tutorial_lib.errors import TutorialError
 from tutorial_lib.lists import List, csv_text, list_of
 from tutorial_lib.workbook.frames import frame, table_html
 from tutorial_lib.workbook.panel import Panel
+from tutorial_lib.workbook.resting import BEHIND, REST, Waiting
 from tutorial_lib.workbook.rows import not_taken
 from tutorial_lib.workbook.view import style, widgets
 
@@ -28,7 +30,8 @@ class Listing:
         self.name, self.panel = name, panel
         self.sort, self.contains = AS_LISTED, ""
         self._box: Any = None
-        panel.followers.append(self.refresh)
+        self._following = Waiting()
+        panel.followers.append(self.follow)
 
     @property
     def list(self) -> List:
@@ -47,8 +50,18 @@ class Listing:
             return str(error)
         return ""
 
+    def follow(self) -> None:
+        """Lists anew after a rest without moves, and says until then that it is behind; told by the panel."""
+        if self._box is not None:
+            self._following.begin(self._catch_up, self.refresh)
+
+    async def _catch_up(self) -> None:
+        self._file.value = BEHIND
+        await asyncio.sleep(REST)
+        self.refresh()
+
     def refresh(self) -> None:
-        """Lists anew; told by the panel after every change."""
+        """Lists anew."""
         if self._box is None:
             return
         refused = self.refused()

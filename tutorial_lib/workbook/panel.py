@@ -113,8 +113,8 @@ class Panel(ABC):
         """The controls of this plan; values of the panel's own stay where they can."""
         before = self.controls
         self.controls = self.offered()  # type: ignore[misc]  # a class's controls are its own
-        new = [c for c in self.controls if c not in before or c.key not in self.own]
-        self.own |= {c.key: _kept(c, self.own) for c in new if not c.bound}
+        new = [c for c in self.controls if not c.bound and (c not in before or c.key not in self.own)]
+        self.own |= {c.key: _kept(c, self.own) for c in new}
 
     # what happens when a control moves
 

@@ -35,6 +35,11 @@ class Fold:
         self.inside.layout.display = "" if self.inside.layout.display == "none" else "none"
         self.count(self.number)
 
+    def hold(self, rows: list[Any]) -> None:
+        """Other rows to show."""
+        self.inside.children = tuple(rows)
+        self.count(len(rows))
+
     def count(self, number: int) -> None:
         """How many rows there are to show."""
         self.number = number

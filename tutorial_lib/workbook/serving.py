@@ -10,6 +10,7 @@ EXTENSIONS = Path(__file__).with_name("lab")  # a plain script: runs our noteboo
 TEMPLATES = Path(__file__).with_name("share")
 FIRST = "00_start_here.ipynb"
 HERE = "127.0.0.1"  # this machine only
+CONNECTION = ".".join((f"kernel_websocket_connection_class={__package__}", "connection", "Connection"))
 
 
 def lab(notebooks: Path, port: int) -> list[str]:
@@ -22,6 +23,7 @@ def lab(notebooks: Path, port: int) -> list[str]:
     command = [
         sys.executable, "-m", "jupyterlab", "--no-browser", f"--ServerApp.ip={HERE}", f"--ServerApp.port={port}",
         f"--ServerApp.root_dir={notebooks.parent}", f"--LabServerApp.extra_labextensions_path={EXTENSIONS}",
+        f"--ServerApp.{CONNECTION}",
     ]  # fmt: skip
     return command + (["--allow-root"] if _is_root() else [])
 
@@ -41,7 +43,7 @@ def view(notebooks: Path, port: int, token: str) -> list[str]:
     """
     return [
         sys.executable, "-m", "voila", str(notebooks), "--no-browser", f"--Voila.ip={HERE}", f"--port={port}",
-        f"--token={token}", "--template=workbook",
+        f"--token={token}", "--template=workbook", f"--Voila.{CONNECTION}",
     ]  # fmt: skip
 
 

@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.publishing.blocks import Heading
 from tutorial_lib.publishing.html import html
-from tutorial_lib.workbook.minding import REST, Minding
+from tutorial_lib.workbook.minding import Minding
+from tutorial_lib.workbook.resting import BEHIND, BREATH, PAUSE, REST, Waiting
 from tutorial_lib.workbook.rows import Rows, classed, not_taken
 from tutorial_lib.workbook.sections import Later, Section, arrange, result_line
 
@@ -26,9 +27,6 @@ if TYPE_CHECKING:
 
 SAVE, UNDO, REVERT, BACK = "Save", "Undo save", "Revert", "Back to the creator's"
 WEIGHTS = (("Regular", 400), ("Semibold", 600), ("Bold", 700))
-BEHIND = "As it was before the last change; it follows in a moment."
-PAUSE = 0.25  # [s] without a move before what takes longer than a redraw is worked out
-BREATH = 0.002  # [s] between two rooms, in which a move that came meanwhile is taken
 
 
 def _tidy() -> None:
@@ -70,8 +68,8 @@ class View:
         w = widgets()
         self.panel, self.w = panel, w
         self.rows = Rows(panel, w, panel.set)
-        self.waiting: Any = None  # the delayed part of the last redraw
-        self.following: Any = None  # what catches up with the panel it follows
+        self.waiting = Waiting()  # the delayed part of the last redraw
+        self.following = Waiting()  # what catches up with the panel it follows
         self.shown = 0  # number of the view on show
         self.sections: tuple[Section | Later, ...] = ()
         self.title, self.general = w.HTML(), w.HTML()
@@ -164,19 +162,12 @@ class View:
             self.rest.children = tuple(made)
 
     def _soon(self, at_once: bool) -> None:
-        """Tells the rest after a pause without further moves; at once where no event loop runs."""
-        if self.waiting is not None:
-            self.waiting.cancel()
-            self.waiting = None
-        try:
-            loop = asyncio.get_running_loop()
-        except RuntimeError:
-            self._tell()
-            return
+        """Tells the rest after a pause without further moves."""
         if at_once:
+            self.waiting.stop()
             self._tell()
         else:
-            self.waiting = loop.create_task(self._tell_later())
+            self.waiting.begin(self._tell_later, self._tell)
 
     async def _tell_later(self) -> None:
         """Room by room, so that a move never waits for more than one of them."""
@@ -201,20 +192,13 @@ class View:
 
     def catch_up(self, plan: Plan, show: Callable[[], None]) -> None:
         """Shows another panel's new plan after a rest without moves; until then this one says that it is behind."""
-        if self.following is not None:
-            self.following.cancel()
-        try:
-            loop = asyncio.get_running_loop()
-        except RuntimeError:
-            show()
-            return
+        self.following.begin(lambda: self._catch_up(plan, show), show)
+
+    async def _catch_up(self, plan: Plan, show: Callable[[], None]) -> None:
         self.box.add_class("tw-behind")
         self.general.value = BEHIND
-        self.following = loop.create_task(self._catch_up(loop, plan, show))
-
-    async def _catch_up(self, loop: asyncio.AbstractEventLoop, plan: Plan, show: Callable[[], None]) -> None:
         await asyncio.sleep(REST)
-        await loop.run_in_executor(None, self.panel.prepare, plan)
+        await asyncio.get_event_loop().run_in_executor(None, self.panel.prepare, plan)
         self.box.remove_class("tw-behind")
         self.general.value = ""
         show()
