@@ -22,7 +22,7 @@ from tutorial_lib.cli.terminal import Visible, forget, open_streams
 from tutorial_lib.errors import InputError, shortened
 
 INTERRUPTED = 130
-GARBAGE_AT = 50_000  # new objects
+GARBAGE_AT = 200_000  # new objects; most commands are over before
 TRACEBACK = "TUTORIAL_TRACEBACK"
 LONGEST_TOLD = 300  # characters of a foreign message
 COMMANDS = (

@@ -80,10 +80,10 @@ def tell_notes(noted: Adaptation | Told) -> None:
 
 def newer_plan(options: Options, path: str) -> str:
     """The name of a build file beside a viewer's that has another plan under the creator's name; empty if none has."""
-    from tutorial_lib.publishing.identity import version
-
     if options.origin is None:
         return ""
+    from tutorial_lib.publishing.identity import version
+
     for other in sorted(Path(path).absolute().parent.glob("*.toml"))[:NEIGHBOURS]:
         try:
             found = read_options(str(other))

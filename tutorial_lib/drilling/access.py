@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property
 
 from tutorial_lib.design.fasteners import Driven, Fastening
 from tutorial_lib.design.model import Box, Floats
@@ -19,6 +19,7 @@ BIT_LENGTH = Fraction(3)  # [in]
 ACROSS = ((1, 2), (0, 2), (0, 1))  # the other axes, by axis
 SOCKET_RADIUS = Fraction(1, 2)  # [in] a nut is turned from the side: only its socket or spanner needs room
 Rooms = tuple[tuple[float, float, float], ...]
+SOCKET: Rooms = ((0.0, float(BIT_LENGTH), float(SOCKET_RADIUS)),)
 Solid = tuple[Floats, Floats]
 
 
@@ -28,6 +29,12 @@ class DriverRoom:
 
     length: Fraction = Fraction(8)  # [in] bit and body together
     radius: Fraction = Fraction(5, 4)  # [in] of the body
+
+    @cached_property
+    def rooms(self) -> Rooms:
+        """From, to and radius of the bit and the body, outward [in]."""
+        bit = (0.0, float(BIT_LENGTH), float(BIT_RADIUS))
+        return (bit, (float(BIT_LENGTH), float(self.length), float(self.radius)))
 
 
 @dataclass(frozen=True)
@@ -68,16 +75,7 @@ def in_the_way(line: Solid, kind: str, obstacles: Sequence[Solid], driver: Drive
         obstacles: corners of what is there [in].
         driver: length and radius of the driver [in].
     """
-    return _Column(line, kind, _rooms(kind, driver)).first(obstacles)
-
-
-@lru_cache(maxsize=32)
-def _rooms(kind: str, driver: DriverRoom) -> Rooms:
-    """From, to and radius of the parts of a tool, outward [in]."""
-    if kind == "carriage bolt":
-        return ((0.0, float(BIT_LENGTH), float(SOCKET_RADIUS)),)
-    bit = (0.0, float(BIT_LENGTH), float(BIT_RADIUS))
-    return (bit, (float(BIT_LENGTH), float(driver.length), float(driver.radius)))
+    return _Column(line, kind, SOCKET if kind == "carriage bolt" else driver.rooms).first(obstacles)
 
 
 class _Column:

@@ -28,15 +28,15 @@ def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:
     """The jobs with their open holes clear of those placed before: stated ones first of all."""
     those = Placed(job.row(spot.at) for job in jobs for spot in job.spots if spot.stated)
     order = sorted(range(len(jobs)), key=lambda i: (PLACE_ORDER.index(jobs[i].joint.kind), i))
-    done = list(jobs)
+    done, driver = list(jobs), DriverRoom(build.options.driver.length, build.options.driver.radius)
     for i in order:
-        done[i] = _moved(build, jobs[i], those)
+        done[i] = _moved(build, jobs[i], those, driver)
     return done
 
 
-def _moved(build: Build, job: Job, those: Placed) -> Job:
+def _moved(build: Build, job: Job, those: Placed, driver: DriverRoom) -> Job:
     middle = (build.outside[1] / 2, build.outside[0] / 2)
-    moving, done = _Moving(build, job, middle), dict[int, placing.Spot]()
+    moving, done = _Moving(build, job, middle, driver), dict[int, placing.Spot]()
     for i in range(len(job.spots)) if moving.thin else _outermost_first(job, middle):
         spot = job.spots[i]
         if not spot.stated:
@@ -54,11 +54,10 @@ def _moved(build: Build, job: Job, those: Placed) -> Job:
 class _Moving:
     """Where the fasteners of one joint may be moved to."""
 
-    def __init__(self, build: Build, job: Job, middle: tuple[Fraction, Fraction]) -> None:
-        self.build, self.job, self.middle = build, job, middle
+    def __init__(self, build: Build, job: Job, middle: tuple[Fraction, Fraction], driver: DriverRoom) -> None:
+        self.build, self.job, self.middle, self.driver = build, job, middle, driver
         self.thin = job.fastener.diameter < THICK
         self.obstacles = _obstacles(build, job)
-        self.driver = DriverRoom(build.options.driver.length, build.options.driver.radius)
         self.seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
 
     @cached_property

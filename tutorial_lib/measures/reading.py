@@ -103,6 +103,8 @@ def _read(text: str, default: Unit | None) -> Fraction:
 
 def _plain(text: str) -> str:
     """The text with one kind of quote, dash and fraction."""
+    if text.isascii():
+        return text.translate(SIGNS).translate(RAISED).strip().lower()
     text = re.sub(r"(?<=[0-9])(?=[⁰¹²³⁴-⁹])", " ", text.translate(SIGNS))
     for sign, fraction in VULGAR.items():
         text = re.sub(rf"\s*-?\s*{sign}", f" {fraction}", text)

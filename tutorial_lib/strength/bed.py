@@ -17,6 +17,7 @@ from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.grillage import Grillage
 from tutorial_lib.strength.halves import HalvedGrillage, HalvedSlat
 from tutorial_lib.strength.lines import RIGID, Bar, Line, Link, PointDead, Seat
+from tutorial_lib.strength.names import joint_name, leg_name
 from tutorial_lib.strength.posts import Corner, Way, both_driven, corners, hung
 from tutorial_lib.strength.sections import Size, density_of, wood_of
 from tutorial_lib.strength.slat import Slat
@@ -78,6 +79,7 @@ class Bed:
         self.places = tuple(float(row[0].box.centre[0]) for row in self.rows)
         self._tops: dict[str, tuple[Joint, ...]] = {}
         self._beside: dict[str, Joint | None] = {}
+        self._names: dict[str | Joint, str] = {}
 
     @cached_property
     def corners(self) -> dict[tuple[str, Way], Corner]:
@@ -206,6 +208,13 @@ class Bed:
             upright = (j for j in self.build.joints if j.axis == 2 and j.kind in kinds)
             self._tops[leg.label] = tuple(j for j in upright if {j.near, j.far} & mine)
         return self._tops[leg.label]
+
+    def name_of(self, what: Leg | Joint) -> str:
+        """A leg, or a joint's fasteners, as a person names them: in every check of every case."""
+        key = what.label if isinstance(what, Leg) else what
+        if key not in self._names:
+            self._names[key] = leg_name(self.build, what) if isinstance(what, Leg) else joint_name(self.build, what)
+        return self._names[key]
 
     def under(self, leg: Leg) -> tuple[str, ...]:
         """Boards of its own line that stand on a leg, the rail first."""

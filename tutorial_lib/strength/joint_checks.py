@@ -14,7 +14,7 @@ from tutorial_lib.strength.line_checks import LegLoad, LineChecks
 from tutorial_lib.strength.lines import Line
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.members import moment_limit
-from tutorial_lib.strength.names import joint_name, leg_name, piece_name
+from tutorial_lib.strength.names import piece_name
 from tutorial_lib.strength.posts import arm, leaning, post_limit
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.sections import Size
@@ -51,7 +51,7 @@ class JointChecks:
         limit = lateral_limit(known[0], known[1], case.duration)
         what = "bolts" if joint.fastener == "bolt" else "screws"
         part = "corner_block" if load.leg.post else "leg"
-        yield self._use(f"leg {load.leg.label}", part, joint_name(self.bed.build, joint), what, "bolts", case, limit,
+        yield self._use(f"leg {load.leg.label}", part, self.bed.name_of(joint), what, "bolts", case, limit,
                         (load.whole.times(case.times),))  # fmt: skip
         if load.leg.post:
             yield from self._into_post(load, joint, case)
@@ -66,7 +66,7 @@ class JointChecks:
             return
         low = float(self.bed.build.pieces[joint.near].box.lo[2])
         slope = leaning(fastening, arm(self.bed.build, corner, rail), low)
-        yield self._use(f"leg {load.leg.label}", "corner_block", joint_name(self.bed.build, joint), "screws", "bolts",
+        yield self._use(f"leg {load.leg.label}", "corner_block", self.bed.name_of(joint), "screws", "bolts",
                         case, post_limit(known[0], known[1], slope, case.duration),
                         (load.whole.times(case.times),))  # fmt: skip
 
@@ -93,7 +93,7 @@ class JointChecks:
             live = [response.live.carried[number][i] for i in links]
             for case in response.cases:
                 effects = largest(places, dead, [case.times * e for e in live], self.person)
-                yield self._use(joint.near, "cleat", joint_name(self.bed.build, joint), "screws", "cleat-screws", case,
+                yield self._use(joint.near, "cleat", self.bed.name_of(joint), "screws", "cleat-screws", case,
                                 slanted_limit(known[0], slope, case.duration), effects)  # fmt: skip
 
     def _linked(self, joints: JointKind, links: str, line: Line) -> Iterator[tuple[Joint, list[int]]]:
@@ -118,7 +118,7 @@ class JointChecks:
         for joint, _ in self._linked("runner", "tie", line):
             known = self.known(joint)
             for effects, case in self.tie_effects(joint, response, number, line) if known else ():
-                yield self._use(joint.near, "runner", joint_name(self.bed.build, joint), "screws pulled", "tie-screws",
+                yield self._use(joint.near, "runner", self.bed.name_of(joint), "screws pulled", "tie-screws",
                                 case, pull_limit(known[0], case.duration), effects)  # type: ignore[index]  # fmt: skip
 
     def tie_effects(
@@ -218,7 +218,7 @@ class RunnerAlone:
         known = next(self.bed.members[bar.label] for bar in line.bars if self.bed.members[bar.label].part == "runner")
         limit = across_grain(known.wood.Fv, float(leg.size[0]) + 2 * arm, known.size.depth)
         effect = Effect(float(leg.x), force[0] * arm, force[1] * arm)
-        label = f"{piece_name(self.bed.build, known.label)} between {who} and {leg_name(self.bed.build, leg)}"
+        label = f"{piece_name(self.bed.build, known.label)} between {who} and {self.bed.name_of(leg)}"
         for case in response.cases:
             yield Use(part="runner", piece=known.label, label=label, what="bending across the grain",
                       case=replace(case, duration=1.0), person=self.person, limit=limit, unit="moment",

@@ -10,7 +10,7 @@ from tutorial_lib.design.model import Box, Leg
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.strength.bed import Bed, Member
 from tutorial_lib.strength.diagram import Station, forces, shear_at, walk
-from tutorial_lib.strength.lines import Line
+from tutorial_lib.strength.lines import Line, Seat
 from tutorial_lib.strength.loads import Case
 from tutorial_lib.strength.members import (
     SHORT,
@@ -21,7 +21,7 @@ from tutorial_lib.strength.members import (
     moment_limit,
     shear_limit,
 )
-from tutorial_lib.strength.names import leg_name, piece_name
+from tutorial_lib.strength.names import piece_name
 from tutorial_lib.strength.posts import top_of
 from tutorial_lib.strength.response import Responder, Response
 from tutorial_lib.strength.sections import Size, wood_of
@@ -69,6 +69,7 @@ class LineChecks:
         self.person = float(self.bed.build.options.load.person)
         self._walked: dict[tuple[int, int], list[Station]] = {}
         self._looked_at: dict[tuple[int, int], ShearPlaces] = {}
+        self._on_top: dict[tuple[int, str], list[Seat]] = {}
         self._carried: dict[str, tuple[Response, tuple[LegLoad, ...]]] = {}
 
     def uses(self, responses: Sequence[Response]) -> Iterator[Use]:
@@ -213,15 +214,21 @@ class LineChecks:
 
     def _slats_on_top(self, response: Response, number: int, line: Line, label: str) -> Effect:
         """What slats lay on the leg's top themselves."""
-        dead, live, leg = 0.0, 0.0, self.bed.legs[label]
+        if (number, label) not in self._on_top:
+            self._on_top[number, label] = list(self._seats_on_top(line, self.bed.legs[label]))
+        dead, live = 0.0, 0.0
+        for seat in self._on_top[number, label]:
+            dead += seat.share * response.dead.pushes[number][seat.slat]
+            live += seat.share * response.live.pushes[number][seat.slat]
+        return Effect(float(self.bed.legs[label].x), dead, live)
+
+    def _seats_on_top(self, line: Line, leg: Leg) -> Iterator[Seat]:
         tops = [(leg.near_edge, leg.near_edge + leg.size[0])]
         tops += [(box.lo[0], box.hi[0]) for box in top_of(self.bed.build, leg)]
         spans = [(float(low), float(high)) for low, high in tops]
         for seat in line.seats:
             if seat.bar is None and any(low - 1e-6 <= seat.x <= high + 1e-6 for low, high in spans):
-                dead += seat.share * response.dead.pushes[number][seat.slat]
-                live += seat.share * response.live.pushes[number][seat.slat]
-        return Effect(float(leg.x), dead, live)
+                yield seat
 
     def _leg(self, load: LegLoad) -> Iterator[Use]:
         build, leg = self.bed.build, load.leg
@@ -237,7 +244,7 @@ class LineChecks:
                 limit = column_limit(wood, size, free, case.duration, 1.0 if boards == 1 else BUILT_UP)
                 effect = load.whole.times(case.times)
                 yield self._leg_use(
-                    load, case, piece.part, leg_name(build, leg), "buckling", "leg-column", limit, effect
+                    load, case, piece.part, self.bed.name_of(leg), "buckling", "leg-column", limit, effect
                 )
         yield from self._bears(load)
 
@@ -258,7 +265,7 @@ class LineChecks:
             low, high = _from_to(faces)
             narrow = high - low < NARROW
             factor = bearing_factor(high - low, min(low - known.start, known.end - high)) if narrow else 1.0
-            label = f"{piece_name(self.bed.build, above)} on the {leg_name(self.bed.build, leg)}"
+            label = f"{piece_name(self.bed.build, above)} on the {self.bed.name_of(leg)}"
             limit = bearing_limit(known.wood, area, factor)
             for case in load.cases:
                 yield self._leg_use(load, case, known.part, label, "bearing", key, limit, effect.times(case.times))

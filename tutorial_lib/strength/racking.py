@@ -61,6 +61,7 @@ class Racking:
         """
         self.bed, self.build, self.weight = bed, bed.build, weight
         self.empty, self.sleepers = empty, sleepers
+        self._known: dict[Way, tuple[Couple, ...]] = {}
         self.height = float(bed.build.heights.slat_top)
         self.person, self.people = float(bed.build.options.load.person), float(bed.build.options.load.people)
 
@@ -172,8 +173,10 @@ class Racking:
 
         A bracket holds one too, but nobody publishes what; it counts for none.
         """
-        found = (self._couple(leg, way) for leg in self.build.legs)
-        return tuple(couple for couple in found if couple is not None and couple.value > 0)
+        if way not in self._known:
+            found = (self._couple(leg, way) for leg in self.build.legs)
+            self._known[way] = tuple(couple for couple in found if couple is not None and couple.value > 0)
+        return self._known[way]
 
     def _couple(self, leg: Leg, way: Way) -> Couple | None:
         if leg.post:

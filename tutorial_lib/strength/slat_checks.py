@@ -110,19 +110,18 @@ class SlatChecks:
         sheared = shear_limit(known.wood, known.size, case.duration)
         for which, what, key, limit in ((0, "bending", "slat-bending", bent), (1, "shear", "slat-shear", sheared)):
             sizes = [
-                max(
-                    (
-                        max(abs(d), abs(d + case.times * e * self.person))
-                        for d, e in zip(rest[which], add[which], strict=True)
-                    ),
-                    default=0.0,
-                )
+                self._largest(rest[which], add[which], case.times)
                 for rest, add in zip(self._resting, live, strict=True)
             ]
             slat = first_largest(sizes)
             effects = self._effects(slat, which, live[slat][which], case.times)
             if effects:
                 yield self._use(slat, what, key, case, limit, effects, "moment" if which == 0 else "force")
+
+    def _largest(self, dead: list[float], live: list[float], times: float) -> float:
+        """The greatest moment or shear in one slat, with nobody or with the stated people."""
+        together = [abs(d + times * e * self.person) for d, e in zip(dead, live, strict=True)]
+        return max([*map(abs, dead), *together], default=0.0)
 
     def _effects(self, slat: int, which: int, live: list[float], times: float) -> tuple[Effect, ...]:
         places = self.places if which == 0 else self.faces
