@@ -142,11 +142,12 @@ Block = Heading | Text | Items | Figures | Table | Picture | Caution | Note | Fi
 
 @dataclass(frozen=True)
 class Page:
-    """One topic of the sheet; it starts on a new page and may run over several."""
+    """One topic of the sheet; it starts on a new page, or goes on below, and may run over several."""
 
     title: str
     blocks: tuple[Block, ...]
     close: bool = False  # its tables close up where that keeps it on one page
+    joined: bool = False  # goes on below the page before
 
 
 def pictures(blocks: Sequence[Block]) -> list[Picture]:

@@ -111,7 +111,7 @@ def warning(subject: Subject, subjects: Sequence[Subject], units: Units) -> str:
     if not near:
         return ""
     closest = min(near, key=lambda s: abs(s.value - subject.value))
-    return f"not {writer(units).length(closest.value)}: that is the {closest.what}"
+    return f"not {writer(units).length(closest.value)}: that is {closest.what}"
 
 
 def cards_text(cards: Iterable[CueCard]) -> str:

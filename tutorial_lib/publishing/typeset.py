@@ -112,14 +112,14 @@ def enlarged(text: str, times: float) -> str:
 
 
 def _page(page: Page | Leaf, width: float) -> str:
+    start = "#v(20pt, weak: true)\n" if page.joined else "#pagebreak(weak: true)\n"
     if isinstance(page, Leaf):
-        start = "#v(20pt, weak: true)\n" if page.joined else "#pagebreak(weak: true)\n"
         return f"{start}#{page.kind}(json(bytes({quoted(dumped(page.data))})))\n"
     blocks = levelled((Heading(page.title, 1), *page.blocks))
     laid = "".join(f"#{code(block, width)}\n" for block in blocks)
     if page.close:
         laid = f"#first-that-fits(y => [\n#let rows = rows.with(y: y)\n{laid}], 3pt, 2pt, 1.2pt)\n"
-    return f"#pagebreak(weak: true)\n{laid}"
+    return f"{start}{laid}"
 
 
 def levelled(blocks: Sequence[Block], above: int = 0) -> list[Block]:

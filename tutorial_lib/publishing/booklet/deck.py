@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from tutorial_lib.design.zero import leg_mark, leg_zero_short
 from tutorial_lib.drawing import views
@@ -45,7 +46,11 @@ def _on_paper(scene: Scene, width: float, height: float) -> Scene:
 
 
 def _leg_marks(book: Book) -> Iterator[Data]:
+    """Legs with their marks, those at one mark together."""
     build = book.plan.build
+    at: dict[Fraction, list[str]] = {}
     for leg in build.legs:
         if not leg.post:
-            yield {"leg": leg.label, "mark": book.mark(leg_mark(build, leg))}
+            at.setdefault(leg_mark(build, leg), []).append(leg.label)
+    for mark, labels in sorted(at.items()):
+        yield {"leg": ", ".join(labels), "mark": book.mark(mark)}

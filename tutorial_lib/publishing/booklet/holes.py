@@ -273,13 +273,13 @@ def _told_set(book: Book, setting: Setting) -> Data:
     deep = "through" if one.depth is None else f"{' or '.join(book.length(one.depth))} deep"
     sink = [f"sink {' or '.join(_told(book, one.countersink))}"] if one.countersink else []
     recess = [f"head {w.length(one.head_depth)} under"] if one.head_depth else []
-    edge = group.datum_edges[face]
+    edge, several = group.datum_edges[face], len(setting.kinds) > 1
     return {
         "picture": drawn(bit(one.diameter, one.countersink, one.bit), full_size=True),
         "bit": " or ".join([one.bit, *book.bit(one.diameter)[1:]]), "deep": ", ".join([deep, *sink, *recess]),
-        "for": f"{_both(group, face)}, {joint_name(one.table)}",
+        "for": f"{_both(group, face)}, {joint_name(one.table)}{f'; down from the {edge}:' if several else ''}",
         "along": draw.first_datum(group, face), "boxes": list(setting.boxes),
-        "downs": [f"{edge}, {setting.kinds[0]}", *setting.kinds[1:]] if len(setting.kinds) > 1 else [edge],
+        "downs": list(setting.kinds) if several else [edge],
         "rows": [[book.bare(hole.u), *map(book.bare, downs)]
                  for hole, downs in zip(setting.holes, setting.downs, strict=True)],
     }  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from tutorial_lib.assembly import Step
 from tutorial_lib.assembly.wording import bring, counted, numbered
@@ -12,6 +13,9 @@ from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.chapters import seconds_of_step
+
+if TYPE_CHECKING:
+    from tutorial_lib.plan import Plan
 
 PICTURE, LOW, TRIES = 140.0, 112.0, 4  # [pt] of height; where there is much to tell; tries of smaller drawings
 LIFT = "Lift the frame with two people"
@@ -54,7 +58,7 @@ def _step(book: Book, step: Step) -> Data:
     return {
         "number": step.number, "title": step.title, "video": _time(book, step),
         "picture": None if scene is None else drawn(scene),
-        "have": list(_have(book, step)), "do": _do(book, step), "look": list(step.look), "mind": list(step.wrong),
+        "have": list(_have(book, step)), "do": to_do(book.plan, step), "look": list(step.look), "mind": list(step.wrong),
         "warnings": list(_warnings(book, step)),
     }  # fmt: skip
 
@@ -92,13 +96,13 @@ def _have(book: Book, step: Step) -> Iterator[str]:
         yield f"{holes}; {screws.tool}" if holes else screws.tool
 
 
-def _do(book: Book, step: Step) -> list[str]:
-    """The sentences of the step; what to fetch stands in its list."""
+def to_do(plan: Plan, step: Step) -> list[str]:
+    """The sentences of a step but those that only say what to fetch: that stands in a list."""
     if step.operation is None:
         return list(step.do)
-    earlier = (s for s in book.plan.assembly.steps if s.number < step.number)
+    earlier = (s for s in plan.assembly.steps if s.number < step.number)
     made = {label for other in earlier for label in other.made}
-    fetched = set(bring(book.plan.build, step.operation, made))
+    fetched = set(bring(plan.build, step.operation, made))
     return [told for told in step.do if told not in fetched]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tutorial_lib.publishing.blocks import Block, Caution, Findings, Heading, Note, Page, Picture
 from tutorial_lib.publishing.booklet.leaf import Book
@@ -17,7 +18,13 @@ PILOTS = Note(
 
 
 def pages(book: Book) -> Iterator[Page]:
-    """All workings, one topic a page."""
+    """All workings, topic after topic."""
+    first, *more = _topics(book)
+    yield first
+    yield from (replace(page, joined=True) for page in more)
+
+
+def _topics(book: Book) -> Iterator[Page]:
     plan, strong = book.plan, book.plan.strength
     yield Page("Workings: the lumber", tuple(cutting.proofs(plan)))
     yield Page("Workings: marking the slats", tuple(cutting.marking(plan)))

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.design.zero import leg_zero_short
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import writer
 from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.publishing.booklet.steps import to_do
 from tutorial_lib.publishing.chapters import chapters, seconds_of_step
 from tutorial_lib.publishing.corrections import consequence, right_value
 from tutorial_lib.publishing.plates import pictures
@@ -121,7 +123,8 @@ class Plates:
         """The slat strip."""
         row = self.build.slats
         wide, tall = (pictures.slat_strip(self.build, SCREENS[form].safe[0] - 78) for form in FORMS)
-        gap = f", one gap of {self.w.length(row.gap)}" if row.count > 1 else ""
+        about = "" if row.gap % self.w.grid == 0 else "about "
+        gap = f", gaps of {about}{self.w.length(row.gap)}" if row.count > 1 else ""
         return Plate(
             key="slats", kind="slats", head=f"{row.count} {self.own_word('slat')}s{gap}",
             small=("Near edges, all from the head rail's inner face",), wide=wide, tall=tall,
@@ -155,9 +158,12 @@ class Plates:
         """One step: what it is called, what to do, what it looks like."""
         wide, tall = (pictures.step_picture(self.build, step, *BESIDE[form]) for form in FORMS)
         screws = tuple(f"{s.count} x {s.name}" for s in step.screws)
+        pieces = step.new or step.made
+        fetched = (f"{counted(self.build, pieces, step.key == 'ply')}.",) if pieces else ()
         return Plate(
             key=f"step-{step.number:02}-{_file(step.key)}", kind="step", head=f"{step.number} of {of}. {step.title}",
-            small=(*step.do[:LONGEST], *screws), wide=wide, tall=tall, time=seconds_of_step(self.chapters, step.key),
+            small=(*fetched, *to_do(self.plan, step)[:LONGEST], *screws), wide=wide, tall=tall,
+            time=seconds_of_step(self.chapters, step.key),
         )  # fmt: skip
 
     def corrections(self) -> list[Plate]:
