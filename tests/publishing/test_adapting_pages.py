@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from html import escape
+from typing import Any
 
-from tests.adapting.sized import adapted, compared
+from tests.adapting.sized import adapted, compared, report
+from tests.design.builds import demo
+from tutorial_lib.adapting import adapt, comparison
 from tutorial_lib.adapting.family import family
 from tutorial_lib.publishing.blocks import Heading, Table
+from tutorial_lib.publishing.booklet import video
+from tutorial_lib.publishing.booklet.leaf import Book, Leaf
 from tutorial_lib.publishing.html import html
+from tutorial_lib.publishing.sheet import sheet_pages
 from tutorial_lib.publishing.topics import adapting as pages
 
 
@@ -36,3 +42,22 @@ def test_the_sheets_page_has_its_reasons() -> None:
 def test_family_page() -> None:
     blocks = pages.family_blocks(family(adapted("full").creator.options, ("US full",)), "in")
     assert isinstance(blocks[0], Heading) and any(isinstance(b, Table) for b in blocks)
+
+
+def test_sentences_about_what_the_bed_has_none_of_are_skipped_by_their_times() -> None:
+    """A headboard alone for a bed that stands: what the video says of rails, cleats and slats is no row of a table."""
+    asked = {"headboard.kind": "slats", "headboard.bed": "stands", "headboard.over": "16 in"}
+    found = comparison(adapt(demo(), None, asked), report())
+    book = Book(plan=found.adaptation.yours, found=found)
+    (leaf,) = video.leaves(book)
+    assert leaf.joined and not leaf.data["slips"]
+    skipped = str(leaf.data["skip"])
+    assert (
+        "1:25" in skipped and "4:30" in skipped and "1:00" not in skipped
+    )  # an end rail, a leg; the cost is the bed's
+    outdated: Any = leaf.data["outdated"]
+    assert [row["at"] for row in outdated] == ["1:00"]
+    kinds = [page.kind for page in sheet_pages(book) if isinstance(page, Leaf)]
+    assert kinds[1] == "store" and kinds[-1] == "video"
+    (page,) = pages.compared_pages(found)
+    assert "Your bed has none of these" in html(page.blocks)

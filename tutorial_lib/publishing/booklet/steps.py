@@ -58,7 +58,8 @@ def _step(book: Book, step: Step) -> Data:
     return {
         "number": step.number, "title": step.title, "video": _time(book, step),
         "picture": None if scene is None else drawn(scene),
-        "have": list(_have(book, step)), "do": to_do(book.plan, step), "look": list(step.look), "mind": list(step.wrong),
+        "have": list(_have(book, step)), "do": to_do(book.plan, step),
+        "look": list(step.look), "mind": list(step.wrong),
         "warnings": list(_warnings(book, step)),
     }  # fmt: skip
 
