@@ -52,6 +52,21 @@ def test_a_length_without_a_unit_is_refused() -> None:
 
 
 @pytest.mark.parametrize(
+    ("key", "typed", "told"),
+    [
+        ("load.person", "5", '"5": write it as text with its unit, for example "275 lb".'),
+        ("load.person", "", 'write it as text with its unit, for example "275 lb".'),
+        ("finish.recoat", "x", '"x": write it as text with its unit, for example "4 h".'),
+        ("slats.gap", "x in", '"x in" has "x", which is no unit of length here; use in, ft, mm, cm or m.'),
+    ],
+)
+def test_a_refused_text_is_told_and_told_once(key: str, typed: str, told: str) -> None:
+    with pytest.raises(InputError) as refused:
+        change(demo(), {key: typed})
+    assert str(refused.value).endswith(f"{key}: {told}")
+
+
+@pytest.mark.parametrize(
     "key", ["screws.cleat.spacing", "slats.spacing_limit", "screws.cleat.length", "screws.corner.diameter"]
 )
 def test_a_screw_and_a_distance_from_one_to_the_next_are_more_than_nothing(key: str) -> None:

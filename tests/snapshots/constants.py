@@ -9,6 +9,7 @@ import ast
 import importlib
 import re
 from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -58,6 +59,8 @@ def _counts(value: Any) -> bool:
     """Whether there is a number in it, and nothing whose text differs from run to run."""
     if isinstance(value, tuple):
         return any(map(_counts, value)) and " at 0x" not in repr(value)
+    if is_dataclass(value) and not isinstance(value, type | Remedy):
+        return any(_counts(getattr(value, field.name)) for field in fields(value)) and " at 0x" not in repr(value)
     return isinstance(value, int | float | Fraction | Remedy) and not isinstance(value, bool)
 
 

@@ -61,10 +61,19 @@ def _in_our_words(error: Any) -> str:
         message = message.replace(library, ours)
     stop = "" if message.endswith((".", "?")) else "."
     if kind == "value_error":
-        told = not isinstance(value, str) or value in message
+        told = not isinstance(value, str) or message.startswith('"') or _names(message, value)
         return f"{message}{stop}" if told else f"{_shown(value)}: {message}{stop}"
     message = message.split(" or instance of")[0].replace("'", '"')
     return f"{_shown(value)} can't be used: {message[0].lower()}{message[1:]}{stop}"
+
+
+def _names(message: str, value: str) -> bool:
+    """Whether a message says what was typed: "5" isn't said by "275 lb"; of nothing typed there is nothing to say.
+
+    >>> _names("a price can't be negative (-2)", "-2"), _names('for example "275 lb"', "5")
+    (True, False)
+    """
+    return not value or bool(re.search(rf"(?<!\w){re.escape(value)}(?!\w)", message))
 
 
 def _not_so(value: str, wanted: str, nearest: Callable[[str], str], example: str) -> str:
