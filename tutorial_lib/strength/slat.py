@@ -76,13 +76,23 @@ class Slat:
         return (1 - part) * sags[0] + part * sags[-1]
 
     def moment(self, y: float, load: Spread) -> float:
-        """Moment at y of one pound, its push on the lines left out [lb in]."""
+        """Moment at y of one pound, its push on the lines left out [lb in].
+
+        >>> slat = Slat(0, 40, (0, 40), 1e6)
+        >>> slat.moment(9, Spread(10, 10)), slat.moment(12, Spread(10, 10)), slat.moment(20, Spread(10, 20))
+        (-0.0, -2.0, -5.0)
+        """
         if load.a == load.b:
             return -max(0.0, y - load.a)
         return -(max(0.0, y - load.a) ** 2 - max(0.0, y - load.b) ** 2) / 2 / (load.b - load.a)
 
     def before(self, y: float, load: Spread) -> float:
-        """Part of one pound that lies before y."""
+        """Part of one pound that lies before y.
+
+        >>> slat = Slat(0, 40, (0, 40), 1e6)
+        >>> slat.before(9, Spread(10, 10)), slat.before(11, Spread(10, 10)), slat.before(12, Spread(10, 20))
+        (0.0, 1.0, 0.2)
+        """
         if load.a == load.b:
             return 1.0 if load.a < y else 0.0
         return min(1.0, max(0.0, (y - load.a) / (load.b - load.a)))
