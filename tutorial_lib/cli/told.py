@@ -3,16 +3,34 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cli.plan_facts import asked_of, keep_facts, recalled_facts
-from tutorial_lib.cli.shared import build_text
-from tutorial_lib.cli.viewer import Bed, read_bed
+from tutorial_lib.cli.shared import build_text, read_options
+from tutorial_lib.cli.viewer import read_bed
 from tutorial_lib.remembered import keep, recalled
 
 if TYPE_CHECKING:
+    from tutorial_lib.adapting import Adaptation
+    from tutorial_lib.design.options import Options
     from tutorial_lib.facts import Facts
+    from tutorial_lib.findings import Finding
+    from tutorial_lib.plan import Plan
+
+
+@dataclass(frozen=True)
+class Own:
+    """A creator's own bed as its file has it, with nothing asked for: it needs no adapting."""
+
+    yours: Plan
+    notes: tuple[str, ...] = ()
+
+    @property
+    def findings(self) -> list[Finding]:
+        """What the rules find in it."""
+        return self.yours.findings
 
 
 class Told:
@@ -32,9 +50,17 @@ class Told:
         self._asked = asked_of(args.build, self._text, args.mattress or "", args.changes, args.have)
 
     @cached_property
-    def bed(self) -> Bed:
-        """The bed itself, worked out."""
-        return read_bed(self._args, self._text)
+    def _options(self) -> Options:
+        return read_options(self._args.build, self._text)
+
+    @cached_property
+    def _bed(self) -> Adaptation | Own:
+        """The bed itself."""
+        if not self._alone or self._args.mattress or self._args.changes or self._args.have:
+            return read_bed(self._args, self._text).adapted
+        from tutorial_lib.plan import plan
+
+        return Own(plan(self._options))
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -53,7 +79,7 @@ class Told:
             return known
         from tutorial_lib.facts import facts_of
 
-        notes, facts = self.bed.adapted.notes, facts_of(self.bed.adapted.yours)
+        notes, facts = self._bed.notes, facts_of(self._bed.yours)
         if self._alone:
             keep_facts(self._asked, notes, facts)
         return notes, facts
@@ -66,8 +92,8 @@ class Told:
             return known
         from tutorial_lib.remedies import helped, remember
 
-        remember(self.bed.adapted.yours)
-        found = [str(finding) for finding in helped(self.bed.adapted.yours, self.bed.adapted.findings)]
+        remember(self._bed.yours)
+        found = [str(finding) for finding in helped(self._bed.yours, self._bed.findings)]
         if self._alone:
             keep("findings", self._asked, found)
         return found
@@ -75,4 +101,4 @@ class Told:
     @property
     def _alone(self) -> bool:
         """True where all follows from the file and the choices."""
-        return self.bed.options.origin is None
+        return self._options.origin is None
