@@ -246,10 +246,10 @@ def test_an_unknown_command_is_refused_with_status_2(capsys: pytest.CaptureFixtu
 def test_a_fault_of_the_program_is_told_apart(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def broken(path: str) -> None:
+    def broken(path: str, text: str) -> None:
         raise KeyError(path)
 
-    monkeypatch.setattr("tutorial_lib.cli.viewer.read_options", broken)
+    monkeypatch.setattr("tutorial_lib.cli.told.read_options", broken)
     assert cli.main(["facts", DEMO]) == 2
     assert "fault of the program" in capsys.readouterr().err
 

@@ -1,5 +1,6 @@
 """``python3 -m tutorial_lib``: sets itself up the first time, then runs the command line."""
 
+import gc
 import sys
 
 from tutorial_lib import bootstrap
@@ -10,7 +11,9 @@ def main() -> int:
     bootstrap.hand_over(sys.argv[1:])
     from tutorial_lib import cli
 
-    return cli.main(sys.argv[1:])
+    status = cli.main(sys.argv[1:])
+    gc.freeze()  # the process ends: nobody waits for all it made to be looked through once more
+    return status
 
 
 if __name__ == "__main__":
