@@ -89,3 +89,12 @@ def test_of_one_bed_no_more_is_tried_than_may_be_and_nothing_twice(monkeypatch: 
     told = list(helped(before, found))
     assert len(made) == 3 and len(set(map(repr, made))) == 3
     assert any(finding.remedies for finding in told)
+
+
+def test_fewer_changes_of_a_large_bed_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = plan(change(demo(), {"load.person": "300 lb"}))
+    cautions = [f for f in before.findings if f.severity != "note"]
+    assert cautions
+    monkeypatch.setattr(remedies, "LARGE", len(before.build.joints) / 3)  # nine times as long as a large one
+    list(helped(before, cautions))
+    assert 1 < len(remedies._TRIED[before]) <= round(remedies.TRIED_AT_MOST / 9)

@@ -19,7 +19,7 @@ from tutorial_lib.cutting import planner
 from tutorial_lib.cutting.boards import PieceDemand, Stock
 from tutorial_lib.cutting.planner import faults, plan_cuts
 
-BEDS, SECONDS, SEEDS = 20, 2.0, 3
+BEDS, SECONDS, SEEDS = 20, 1.0, 3
 Answer = tuple[float, bool]  # cost, proven
 
 

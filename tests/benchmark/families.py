@@ -26,7 +26,7 @@ from tutorial_lib.adapting.family import Member, every_size, members
 from tutorial_lib.pool import on_cluster, on_processes
 
 CORES = os.cpu_count() or 1
-FEW = 60  # beds of the ways that are timed beside one another
+FEW = 120  # beds of the ways that are timed beside one another; what beginning the processes takes counts
 GAPS = ("1 1/2 in", "1 3/4 in", "2 in", "2 1/4 in", "2 1/2 in", "2 3/4 in")
 CHOICES: dict[str, tuple[Any, ...]] = {
     "slats.gap": GAPS, "legs.per_side": (2, 3, 4), "load.person": ("150 lb", "180 lb", "220 lb"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -12,6 +13,7 @@ from tests.cutting.cases import CASES, lists
 from tutorial_lib.cutting.boards import PieceDemand, Stock
 from tutorial_lib.cutting.certificate import Certificate, check
 from tutorial_lib.cutting.planner import faults, plan_cuts
+from tutorial_lib.cutting.search import Search
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import inch
 
@@ -168,3 +170,19 @@ class TestFailures:
         with pytest.raises(InputError) as caught:
             plan_cuts([PieceDemand("a", inch(0), 0)], [Stock("b", inch(9), -1, -2)], Fraction(-1), inch(0))
         assert len(caught.value.faults) == 5
+
+
+def test_many_pieces_that_fill_boards_of_one_length_need_no_shadow_prices(monkeypatch: pytest.MonkeyPatch) -> None:
+    def unwanted(_: Search) -> None:
+        raise AssertionError("the tries should do")
+
+    monkeypatch.setattr(Search, "run", unwanted)
+    random = Random(4)
+    pieces = [PieceDemand(f"p{i}", Fraction(random.randint(20, 100)), 1) for i in range(120)]
+    boards = [Stock("board", Fraction(150), 7)]
+    plan = plan_cuts(pieces, boards, Fraction(0), Fraction(0), prefer=())
+    length = sum(piece.length for piece in pieces)
+    assert plan.proven and faults(plan, pieces, boards) == []
+    assert (len(plan.boards) - 1) * 150 < length <= len(plan.boards) * 150
+    with pytest.raises(AssertionError, match="should do"):  # fewer pieces take the whole search
+        plan_cuts(pieces[:59], boards, Fraction(0), Fraction(0), prefer=())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import islice
 from typing import Any
 
 import pytest
@@ -11,8 +12,8 @@ from tests.design.builds import changed
 from tutorial_lib.design.build_file import change, from_raw
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.platform_bed import design
-from tutorial_lib.design.storage import bays, box_places
-from tutorial_lib.design.under_bed import moved_for_boxes
+from tutorial_lib.design.storage import bays, box_places, filled_in_turn
+from tutorial_lib.design.under_bed import moved_for_boxes, worth_trying
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import facts_of
 from tutorial_lib.measures import inch
@@ -137,3 +138,22 @@ def test_two_halves_may_each_be_over_their_size() -> None:
     assert build.opening[0] - build.mattress[0] == 1
     tight = design(changed(**KING | {"clearance__side": "7/16 in"}, centre__lines=2, centre__lumber="2x6"))
     assert rules(tight)["clearance"] == ("7/8 in", "at least 1 in")
+
+
+def test_very_many_boxes_are_shared_out_as_evenly_as_can_be_at_once() -> None:
+    assert list(worth_trying(3, 2)) == [(0, 3), (1, 2), (2, 1), (3, 0)]
+    few = list(islice(worth_trying(57, 11), 4000))
+    assert len(few) == 55 and all(sum(share) == 57 and set(share) == {5, 6} for share in few)
+
+
+@pytest.mark.parametrize(
+    ("boxes", "rooms", "found"),
+    [(8, [1, 9, 9], [1, 3, 4]), (7, [9, 9], [3, 4]), (0, [2, 2], [0, 0]), (4, [0, 4], [0, 4])],
+)
+def test_bays_are_filled_in_turn(boxes: int, rooms: list[int], found: list[int]) -> None:
+    assert filled_in_turn(boxes, rooms) == found
+
+
+def test_sixty_small_boxes_are_placed_soon() -> None:
+    build = design(changed(**RUNNERS, legs__per_side=12, storage={"width": "2 in", "depth": "9 in", "count": 120}))
+    assert len(box_places(build)) == 22, "one a bay, as far as they go"

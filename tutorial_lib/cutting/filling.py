@@ -22,13 +22,14 @@ ALLOWED = (0.0, 0.5, 1.0, 2.0, 0.25)  # times the waste of a board on average, i
 MOST_PIECES = 1500
 
 
-def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Pattern] | None:
+def filled(problem: Problem, mix: Sequence[int], seconds: float, tries: int = TRIES) -> Counter[Pattern] | None:
     """Boards of exactly this list that make all pieces; None where no try comes out, which proves nothing.
 
     Args:
         problem: pieces and boards.
         mix: how many of each board.
         seconds: after which no try is begun.
+        tries: how many.
 
     >>> small = Problem(
     ...     widths=(6, 5, 4, 3), demand=(1, 2, 1, 1), capacities=(12,), lengths=(12,), prices=(1,), available=(None,)
@@ -41,7 +42,7 @@ def filled(problem: Problem, mix: Sequence[int], seconds: float) -> Counter[Patt
         return None
     boards = [s for s in sorted(range(len(mix)), key=lambda s: -problem.capacities[s]) for _ in range(mix[s])]
     random, ends = Random(0), time.process_time() + seconds
-    for tried in range(TRIES):
+    for tried in range(tries):
         allowed = int(ALLOWED[tried % len(ALLOWED)] * waste / len(boards))
         order = list(range(len(problem.widths)))
         if tried >= len(ALLOWED):

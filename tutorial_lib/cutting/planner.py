@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 KEPT = 32  # sections kept at hand: a change to a bed leaves most of its boards as they are
 SECONDS = 6.0  # for a whole plan: with what no search can be stopped in, it is told within ten
+MANY, FEW_TRIES = 60, 10  # pieces from which on, and tries in which boards of one kind are filled at once
 STEPS = 10  # in which the time left for the next section is told
 
 
@@ -119,7 +120,7 @@ def _section(
         return NoPlan.IMPOSSIBLE
     answer = _quickly(search, prefer)
     if answer is None:
-        found = search.run()
+        found = _at_once(search) or search.run()
         answer = None if found is None else (found, *_settled(search, found, prefer, min(seconds, 1.0)))
     if answer is None:
         return NoPlan.NONE_FOUND if search.unsure else NoPlan.IMPOSSIBLE
@@ -147,6 +148,25 @@ def _quickly(search: Search, prefer: Sequence[TieBreak]) -> tuple[Found, Counter
     exact = without_surplus(found.boards, search.problem.demand)
     chosen = Settling(search, exact, 0.0).only(prefer) if prefer else exact
     return None if chosen is None else (found, chosen, bool(prefer))
+
+
+def _at_once(search: Search) -> Found | None:
+    """The fewest boards that the pieces' length asks for, where a few tries fill them; None where they don't.
+
+    For many pieces out of boards of one kind: a tenth of what shadow prices take, and the length alone is the proof.
+    """
+    from tutorial_lib.cutting.filling import filled
+    from tutorial_lib.cutting.search import Found
+
+    problem = search.problem
+    if len(problem.prices) > 1 or not problem.prices[0] or sum(problem.demand) < MANY:
+        return None
+    boards, most = -(-search.by_length.worth // problem.capacities[0]), problem.available[0]
+    made = filled(problem, (boards,), search.seconds, FEW_TRIES) if most is None or boards <= most else None
+    if made is None:
+        return None
+    search.cuts = [search.by_length]
+    return Found(made, boards * problem.prices[0], search.cuts)
 
 
 def _coarsely(

@@ -12,7 +12,7 @@ from operator import le
 
 from tutorial_lib.design.mattress_rules import OURS, Rule, written
 from tutorial_lib.design.model import SIDES, Box, Build, Leg
-from tutorial_lib.design.under_bed import ABOVE, BESIDE, boxes_of, shares, wanted_height
+from tutorial_lib.design.under_bed import ABOVE, BESIDE, MOST_SHARES, boxes_of, shares, wanted_height, ways
 from tutorial_lib.findings import Finding, Remedy
 
 
@@ -42,8 +42,18 @@ def _filled(build: Build, side: str, count: int) -> list[int]:
     """Boxes in each bay: the most even share of as many as there is room for."""
     rooms = [_room(build, *stretch) for stretch in bays(build, side)]
     wanted = min(count, sum(rooms))
+    if ways(wanted, len(rooms)) > MOST_SHARES:
+        return filled_in_turn(wanted, rooms)
     fitting = [share for share in shares(wanted, len(rooms)) if all(map(le, share, rooms))]
     return list(min(fitting, key=lambda share: max(share) - min(share))) if fitting else [0] * len(rooms)
+
+
+def filled_in_turn(boxes: int, rooms: list[int]) -> list[int]:
+    """Boxes one by one in the bay that has fewest, the last of several."""
+    found = [0] * len(rooms)
+    for _ in range(boxes):
+        found[min((n, -bay) for bay, n in enumerate(found) if n < rooms[bay])[1] * -1] += 1
+    return found
 
 
 def _room(build: Build, start: Fraction, end: Fraction) -> int:
@@ -65,9 +75,7 @@ def _height(build: Build) -> Iterator[Finding]:
             whose=OURS,
             remedy="Raise the bed, or take lower boxes.",
             parts=("frame",),
-            remedies=(
-                Remedy.setting("Let the boxes give the height", heights__storage=written(build, wanted)),
-            ),
+            remedies=(Remedy.setting("Let the boxes give the height", heights__storage=written(build, wanted)),),
         )
 
 

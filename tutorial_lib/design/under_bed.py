@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import combinations_with_replacement, pairwise
+from itertools import combinations, combinations_with_replacement, islice, pairwise
+from math import comb
 
 from tutorial_lib.design.model import SIDES
 from tutorial_lib.design.options import Options
@@ -45,10 +46,10 @@ def moved_for_boxes(options: Options, edges: list[Fraction], size: Fraction) -> 
         edges: near edges from the head, evenly.
         size: of a leg along the bed [in].
     """
-    boxes = max(boxes_of(options).values())
-    if not boxes or len(edges) < 3:
+    boxes, bays = max(boxes_of(options).values()), len(edges) - 1
+    if not boxes or bays < 2 or bay(options, boxes) > edges[-1] - edges[0] - bays * size:  # side by side, at the least
         return edges
-    tried = (_placed(edges, [bay(options, n) for n in share], size) for share in shares(boxes, len(edges) - 1))
+    tried = (_placed(edges, [bay(options, n) for n in share], size) for share in worth_trying(boxes, bays))
     fitting = [places for places in tried if places]
     return min(fitting, key=lambda places: _off(places, edges), default=edges)
 
@@ -59,6 +60,24 @@ def shares(boxes: int, bays: int) -> Iterator[tuple[int, ...]]:
         return
     for cuts in combinations_with_replacement(range(boxes + 1), bays - 1):
         yield tuple(b - a for a, b in pairwise((0, *cuts, boxes)))
+
+
+MOST_SHARES = 3000  # six boxes under a bed on eight legs have 28
+
+
+def ways(boxes: int, bays: int) -> int:
+    """How many ways there are to share boxes out over bays."""
+    return comb(boxes + bays - 1, boxes) if bays else 0
+
+
+def worth_trying(boxes: int, bays: int) -> Iterator[tuple[int, ...]]:
+    """Every way to share boxes out over bays; where those are too many, only the ways that differ by one at most."""
+    if ways(boxes, bays) <= MOST_SHARES:
+        yield from shares(boxes, bays)
+        return
+    each, more = divmod(boxes, bays)
+    for fuller in islice(combinations(range(bays), more), MOST_SHARES):
+        yield tuple(each + (number in fuller) for number in range(bays))
 
 
 def _placed(edges: list[Fraction], wanted: list[Fraction], size: Fraction) -> list[Fraction]:
