@@ -1,4 +1,4 @@
-"""Pictures of every notebook to look at: wide, 820 px, on a phone (as a page), and dark. Run by hand:
+"""Pictures of every notebook to look at: wide, 820 px, on a phone (as a page), 3840 px, and dark. Run by hand:
 
     python -m tests.browser.look FOLDER [NOTEBOOK ...] [--build FILE.toml] [--as wide tablet phone dark phone-dark]
 
@@ -35,7 +35,7 @@ class Way:
 
 WAYS = {
     "wide": Way(1440, 900), "tablet": Way(820, 1000), "phone": Way(390, 844, page=True),
-    "dark": Way(1440, 900, dark=True), "phone-dark": Way(390, 844, page=True, dark=True),
+    "4k": Way(3840, 2160), "dark": Way(1440, 900, dark=True), "phone-dark": Way(390, 844, page=True, dark=True),
 }  # fmt: skip
 
 

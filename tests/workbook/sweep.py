@@ -55,6 +55,7 @@ PANELS: dict[str, Callable[[Options], Panel]] = {
 }  # fmt: skip
 # These remember what was done to them; each move begins with a new one in a folder of its own.
 KEEPING = (StartPanel, SaidPanel, AdaptingPanel)
+TAKEN_BY_A_BUTTON = ("fact",)  # choices that are seen when a button is pressed
 # Their controls choose what is shown of the bed and leave the bed alone.
 LOOKING = (WorkingPanel, HolesPanel, OrderPanel, WrongCutPanel, SaidPanel, FamilyPanel)
 
@@ -189,7 +190,7 @@ def idle(make: Callable[[Options], Panel], options: Options, keys: Sequence[str]
     own, plan, seen = dict(panel.own), panel.plan, _seen(panel)
     made: list[Any] = []
     tried: dict[str, bool] = {}
-    for one in [m for m in moves(panel) if not keys or m.key in keys]:
+    for one in [m for m in moves(panel) if (not keys or m.key in keys) and m.key not in TAKEN_BY_A_BUTTON]:
         if tried.get(one.key):
             continue
         panel.set(one.key, _as_moved(panel, one))

@@ -103,6 +103,28 @@ def test_a_missing_file_says_so_and_keeps_the_last_picture(panel: SaidPanel) -> 
     assert panel.errors and panel.html() == before
 
 
+def test_a_file_that_is_refused_is_told_beside_the_button_that_took_it(
+    panel: SaidPanel, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path))
+    before = panel.own["captions"]
+    panel.set("upload", ("talk.vtt", b"WEBVTT\n"))
+    assert list(panel.errors) == ["upload"] and "nothing is said in it" in panel.errors["upload"]
+    assert panel.own["captions"] == before
+    panel.set("captions", "nowhere.vtt")
+    assert list(panel.errors) == ["captions"]
+
+
+def test_a_corrected_file_of_the_same_name_is_read_again(panel: SaidPanel) -> None:
+    talk = (SHIPPED / "spare-room-twin.vtt").read_bytes()
+    panel.set("upload", ("mine.vtt", talk))
+    assert panel.seen is not None
+    slips = len(panel.seen.conflicts)
+    first = panel.seen.conflicts[0].quote.encode()
+    panel.set("upload", ("mine.vtt", talk.replace(first, b"...")))
+    assert not panel.errors and len(panel.seen.conflicts) < slips
+
+
 def test_timeline_has_a_cross_for_every_slip(panel: SaidPanel) -> None:
     assert panel.seen is not None
     scene = talk_timeline(panel.seen)

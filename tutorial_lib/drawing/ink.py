@@ -112,7 +112,7 @@ def words(
 ) -> Words:
     """Words in a text role at a place on paper [pt]."""
     size = {"title": style.title, "small": style.small, "strong small": style.small}.get(role, style.text)
-    shade = {"new": style.new, "wrong": style.wrong}.get(colour, style.ink)
+    shade = style.new if colour == "new" else style.ink
     return Words(
         at, text, size, anchor, rotate,  # type: ignore[arg-type]
         bold=role in ("title", "strong", "strong small"), colour=shade, halo=halo, face=style.face,

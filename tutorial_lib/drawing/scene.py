@@ -135,7 +135,7 @@ class Text:
     optional: bool = False
     tries: tuple[tuple[float, float], ...] = ()
     halo: bool = False
-    colour: Literal["ink", "new", "wrong"] = "ink"
+    colour: Literal["ink", "new"] = "ink"  # what is wrong is marked, its words stay as easy to read
     lies: Literal["", "x", "y", "side"] = ""  # on an isometric floor along an axis, or upright on the near side
 
 
@@ -199,7 +199,7 @@ class Leader:
     reach: tuple[float, float]
     text: str
     role: TextRole = "text"
-    colour: Literal["ink", "new", "wrong"] = "ink"
+    colour: Literal["ink", "new"] = "ink"
 
 
 Shape = Rect | Polygon | Line | Circle | Mark | Text | Balloon | Dimension | Running | Arrow | Leader

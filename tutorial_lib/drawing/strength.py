@@ -33,7 +33,7 @@ def leg_loads(
     shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(-9, 0)))
     if left_out:
         words = f"left out: {', '.join(left_out)}"
-        shapes.append(Text((long / 2, wide / 2), words, "text", halo=True, colour="wrong"))
+        shapes.append(Text((long / 2, wide / 2), words, "text", halo=True))
     told = "; ".join(f"{e.leg.label} {units.weight(e.load)}, {e.word}" for e in legs)
     alt = f"Legs from above, head on the left, each with its greatest load and whether it may go: {told}."
     return fitted(shapes, width, alt, height=200)

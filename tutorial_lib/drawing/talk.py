@@ -90,6 +90,5 @@ def label(item: Item, units: str, x: float, y: float) -> Text:
         "small",
         "end" if left else "start",
         shift=(-3.0 if left else 3.0, 0.0),
-        colour="wrong",
         halo=True,
     )

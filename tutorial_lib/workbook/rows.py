@@ -146,7 +146,7 @@ class Rows:
 
     def _upload(self, control: Control) -> Any:
         """A button that hands in a file: its name and its bytes."""
-        made = self.w.FileUpload(description=control.label, accept=control.empty, multiple=False,
+        made = self.w.FileUpload(description=control.label, tooltip=control.label, accept=control.empty, multiple=False,
                                  layout={"width": "auto", "margin": "2px 2px 2px 146px"})  # fmt: skip
 
         def taken(event: Any) -> None:

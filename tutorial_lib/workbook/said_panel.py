@@ -10,6 +10,7 @@ from typing import Any
 from tutorial_lib import files
 from tutorial_lib.cutting import comes_out
 from tutorial_lib.design.options import Options
+from tutorial_lib.errors import Fault
 from tutorial_lib.facts import Fact, Facts, facts_of
 from tutorial_lib.narration import Answer, Item, Report, check, read_captions
 from tutorial_lib.narration.verdicts import answers, asking
@@ -38,6 +39,7 @@ class SaidPanel(Panel):
         self.seen: Report | None = None
         self.key: tuple[Any, ...] = ()
         self.told = ""  # what the last button did
+        self.handed = False  # the captions in hand came as a file, not as a path
         self.history: list[tuple[Answer, ...]] = []
         self.controls = (  # type: ignore[misc]  # the captions depend on the build
             Control(key="captions", label="Captions or script", kind="text", value=captions or chosen_captions()),
@@ -84,10 +86,10 @@ class SaidPanel(Panel):
 
     def report(self, plan: Plan) -> Report:
         """The check of the talk against the plan, made again only when something changed."""
-        kept = self.answered()
-        key = (plan.options, self.own["captions"], kept)
+        kept, said = self.answered(), files.read_bytes(self.path())  # a file of the same name may say something else
+        key = (plan.options, self.own["captions"], said, kept)
         if self.seen is None or key != self.key:
-            talk = read_captions(files.read_bytes(self.path()), self.path().name)
+            talk = read_captions(said, self.path().name)
             self.plan_facts: Facts = facts_of(plan)
             self.seen, self.key = check(talk, self.plan_facts, comes_out, kept), key
         return self.seen
@@ -106,10 +108,10 @@ class SaidPanel(Panel):
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """Answers when a button was pressed, goes to the next number, then redraws."""
-        self.told = ""
+        self.told, self.handed = "", bool(changes.get("upload"))
         for pressed in [key for key in changes if key in BUTTONS][:1]:
             self._press(pressed)
-        if changes.get("upload"):
+        if self.handed:
             changes = {"captions": str(self._handed_in(*changes["upload"]))}
         if "number" in changes:
             self.own |= {"fact": NOTHING, "search": ""}
@@ -120,6 +122,10 @@ class SaidPanel(Panel):
             self._next()
         self._offer()
         self._refresh()
+
+    def place_of(self, fault: Fault, keys: list[str]) -> str:
+        """What is wrong with a file handed in is told beside the button that took it."""
+        return "upload" if self.handed else super().place_of(fault, keys)
 
     def _remember(self) -> None:
         """Keeps which captions were opened, where they can be read and are the person's own."""

@@ -16,7 +16,8 @@
     .tw-ours:not(.tw-code) .jp-OutputArea-output { overflow: visible; }
     .tw-ours:not(.tw-code) .jp-OutputArea-child, .tw-ours:not(.tw-code) .jp-OutputArea,
     .tw-ours:not(.tw-code) .jp-Cell-outputWrapper, .tw-ours:not(.tw-code) .jp-Cell-outputArea {
-      overflow: visible; min-width: 0; }`;
+      overflow: visible; min-width: 0; }
+    @media (min-width: 2600px) { .tw-ours .jp-RenderedMarkdown { zoom: 1.35; } }`;
 
   function whenIdle(session) {
     return new Promise((done) => {
