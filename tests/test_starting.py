@@ -92,3 +92,14 @@ def test_new_from_writes_it_and_an_unknown_bed_is_refused(tmp_path: Path, capsys
     assert "queen-tubes" in capsys.readouterr().err
     with pytest.raises(InputError):
         started("nope")
+
+
+REMARKED = re.compile(r"(?m)^(?:# )?([a-z_]+) = (\"[^\"]*\") +# (.*or \".*)$")
+EXAMPLES = {"gauge", "length", "species"}  # their remarks show how else it may be written
+
+
+@pytest.mark.parametrize("name", ["", *beds()])
+def test_a_remark_names_every_choice_so_that_it_holds_whatever_was_chosen(name: str) -> None:
+    found = REMARKED.findall(started(name) if name else TEXT)
+    assert len(found) > 10
+    assert [(key, value) for key, value, said in found if key not in EXAMPLES and value not in said] == []
