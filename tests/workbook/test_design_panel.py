@@ -99,5 +99,5 @@ def test_a_height_that_cannot_be_read_is_told_beside_its_box() -> None:
     assert panel.widget is not None and panel._view is not None
     panel.control("height").value = "wide"
     assert list(panel.errors) == ["height"]
-    assert "no unit of length" in panel._view.faults["height"].value
+    assert "has no number" in panel._view.faults["height"].value
     assert panel.control("height").value == "wide"

@@ -8,12 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from tests.design.builds import DEMO
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading, Text
+from tutorial_lib.workbook import current
 from tutorial_lib.workbook.controls import Control
 from tutorial_lib.workbook.panel import Panel
 
@@ -97,6 +99,20 @@ def test_reset_takes_the_creators_choices_up_again(panel: Slats, options: Option
     panel.reset()
     assert panel.options == options
     assert "14 slats" in panel.html()
+
+
+def test_a_file_of_any_name_is_saved_back_and_the_build_keeps_its_own(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path / "state"))
+    theirs = tmp_path / "Loft 160.toml"
+    theirs.write_text(DEMO.read_text(encoding="utf-8"), encoding="utf-8")
+    current.open_build(str(theirs))
+    panel = Slats()
+    panel.set("slats.gap", "1 1/2 in")
+    assert panel.save(panel.start.name) == theirs
+    saved = read_build(theirs.read_text(encoding="utf-8"))
+    assert saved.slats.gap == Fraction(3, 2) and saved.build.name == read_build(DEMO.read_text("utf-8")).build.name
 
 
 def test_saving_tells_where_and_a_taken_name_is_refused(

@@ -139,9 +139,9 @@ def place_blocks(posts: Posts, options: Options, sizes: Sizes, level: Stack) -> 
         raise DesignError(
             Fault(
                 "posts.joint",
-                f'= "corner blocks" has {w.length(max(high, Fraction(0)))} for them, from the rails\' lower edges up '
-                f"to the slats; {w.length(SHORTEST_BLOCK)} is the least. Use deeper rails, a smaller recess, thinner "
-                'slats, or joint = "hooks".',
+                f'"corner blocks" need {w.length(SHORTEST_BLOCK)} from the rails\' lower edges up to the slats; here '
+                f"there is {w.length(max(high, Fraction(0)))}. Use deeper rails, a smaller recess, thinner slats, "
+                'or joint = "hooks".',
             )
         )
     (width, length), found = sizes.outside, []

@@ -152,6 +152,8 @@ def _steps(text: str, clean: str) -> list[_Step]:
 
 def _name_unit(text: str, steps: list[_Step], typed: str, after_dash: bool) -> None:
     unit = '"' if typed == "''" else typed.rstrip(".")
+    if unit not in INCHES_IN and not steps:
+        raise _RefusedError(f'"{text}" has no number; write it like 2 1/4 in or 57 mm.')
     if unit not in INCHES_IN:
         raise _RefusedError(f'"{text}" has "{typed}", which is no unit of length here; use in, ft, mm, cm or m.')
     if after_dash or not steps or steps[-1].unit is not None:

@@ -189,11 +189,10 @@ class Panel(ABC):
 
         All notebooks then work on it.
         """
-        options = change(self.options, {"build.name": name})
-        if name == self.start.name and self.start.own:
-            path = current.save(self.start, options)
+        if name == self.start.name and self.start.own:  # a file's name may be any, whatever the build calls itself
+            path = current.save(self.start, self.options)
         else:
-            path = current.save_as(name, options, self.start.creator)
+            path = current.save_as(name, change(self.options, {"build.name": name}), self.start.creator)
         self._reopen()
         return path
 
