@@ -8,9 +8,12 @@ from pathlib import Path
 import pytest
 
 from tests.narration.talks import TALKS, captions_of, facts_of
+from tutorial_lib import facts as every
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.errors import InputError
 from tutorial_lib.narration import Report, check, read_captions
 from tutorial_lib.narration.verdicts import answers
+from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.check_list import check_list, headline
 from tutorial_lib.publishing.corrections import (
     corrected_captions,
@@ -85,6 +88,15 @@ def test_cue_cards_say_the_number_in_words_with_metric_beside() -> None:
     gap = next(c for c in cue_cards(PLAN) if c.key == "slat.gap")
     assert gap.say.startswith("about two and")
     assert f"say “{card.say}”, show {card.show}" in cards_text([card])
+
+
+def test_what_not_to_say_is_another_number_as_it_is_written() -> None:
+    guest = Path(__file__).parents[2] / "assets" / "builds" / "guest-bed-90.toml"
+    for facts in (PLAN, every.facts_of(Plan(read_build(guest.read_text(encoding="utf-8"))))):
+        cards = cue_cards(facts)
+        assert any(card.dont for card in cards)
+        assert [c for c in cards if c.dont and c.dont.split(":")[0].removeprefix("not ") in c.show.split(" (")] == []
+        assert not any("the half" in card.dont for card in cards)
 
 
 def test_what_the_cards_say_is_read_back_as_the_plan() -> None:

@@ -125,6 +125,11 @@ def test_a_corrected_file_of_the_same_name_is_read_again(panel: SaidPanel) -> No
     assert not panel.errors and len(panel.seen.conflicts) < slips
 
 
+def test_what_was_written_is_told_beside_the_button(panel: SaidPanel) -> None:
+    panel.set("write", True)
+    assert panel._view is not None and "Written to" in panel._view.drawing.value
+
+
 def test_timeline_has_a_cross_for_every_slip(panel: SaidPanel) -> None:
     assert panel.seen is not None
     scene = talk_timeline(panel.seen)

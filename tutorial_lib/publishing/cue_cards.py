@@ -100,18 +100,19 @@ def warning(subject: Subject, subjects: Sequence[Subject], units: Units) -> str:
     """The number next door that is easily said instead: another length of the same kind within a tenth."""
     if not subject.is_length:
         return ""
+    written = writer(units).length
     near = [
         s
         for s in subjects
         if s.kind == subject.kind
         and s.key != subject.key
-        and s.value != subject.value
+        and written(s.value) != written(subject.value)
         and abs(s.value - subject.value) * 10 <= subject.value
     ]
     if not near:
         return ""
     closest = min(near, key=lambda s: abs(s.value - subject.value))
-    return f"not {writer(units).length(closest.value)}: that is {closest.what}"
+    return f"not {written(closest.value)}: that is {closest.what}"
 
 
 def cards_text(cards: Iterable[CueCard]) -> str:

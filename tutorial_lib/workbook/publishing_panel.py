@@ -176,6 +176,7 @@ class _Widgets:
     def turn(self, look: str) -> None:
         """Shows other pictures."""
         self.panel.look = look
+        self.shown.value = "Being made ..."  # pages of a large bed take some seconds
         try:
             self.shown.value = self.panel.html()
         except TutorialError as error:
@@ -219,12 +220,11 @@ def links(folder: Path) -> str:
 
 
 def _link(path: Path, words: str) -> str:
-    """A link by the notebook server where it shows the place, else by the file's own address; on a page a name."""
-    if "voila" in os.environ.get("SERVER_SOFTWARE", ""):
-        return escape(words)  # the page server shows no files, and a page may not lead to them
+    """A link by the notebook server where it shows the place; else a name, as browsers lead from no page to a disk."""
     whole = path.absolute()
-    inside = whole.is_relative_to(current.CLONE)
-    address = f"/files/{quote(whole.relative_to(current.CLONE).as_posix())}" if inside else whole.as_uri()
+    if "voila" in os.environ.get("SERVER_SOFTWARE", "") or not whole.is_relative_to(current.CLONE):
+        return escape(words)  # the page server shows no files at all
+    address = f"/files/{quote(whole.relative_to(current.CLONE).as_posix())}"
     return f'<a href="{address}" target="_blank" rel="noopener">{escape(words)}</a>'
 
 

@@ -220,9 +220,11 @@ class SaidPanel(Panel):
         if not self.own["captions"]:
             return [Text("Give the path of your captions or draft script.")]
         report = self.report(plan)
+        first, *others = pages.overview(report)
         return [
-            *([Note(self.told)] if self.told else []),
-            *pages.overview(report),
+            first,
+            *([Note(self.told)] if self.told else []),  # in sight of the button
+            *others,
             *pages.work_list(report, self.chosen()),
             *pages.across(report),
             *pages.corrections_page(report),

@@ -34,9 +34,10 @@ MARKS = {
 def overview(report: Report) -> list[Block]:
     """The first line and the timeline."""
     other = len(report.with_verdict(*ELSE))
+    besides = f"; {other} say nothing of this bed" if other else ""
     return [
         Heading(headline(report)),
-        Text(f"{report.talk.name}, {len(report.items)} numbers; {other} say nothing of this bed. It can miss a slip."),
+        Text(f"{report.talk.name}, {len(report.items)} numbers{besides}. It can miss a slip."),
         Picture(talk_timeline(report)),
         *[Note(note) for note in report.notes],
     ]
