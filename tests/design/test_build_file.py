@@ -57,7 +57,7 @@ def test_a_length_without_a_unit_is_refused() -> None:
         ("load.person", "5", '"5": write it as text with its unit, for example "275 lb".'),
         ("load.person", "", 'write it as text with its unit, for example "275 lb".'),
         ("finish.recoat", "x", '"x": write it as text with its unit, for example "4 h".'),
-        ("slats.gap", "x in", '"x in" has "x", which is no unit of length here; use in, ft, mm, cm or m.'),
+        ("slats.gap", "x in", '"x in" has no number; write it like 2 1/4 in or 57 mm.'),
     ],
 )
 def test_a_refused_text_is_told_and_told_once(key: str, typed: str, told: str) -> None:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 from tests.design.builds import demo
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.facts import facts_of
 from tutorial_lib.plan import plan
+
+GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
 
 
 def test_a_headboard_of_four_boards_by_hand() -> None:
@@ -18,3 +21,11 @@ def test_a_headboard_of_four_boards_by_hand() -> None:
     gap = (top - rail - 4 * Fraction(11, 2)) / 4
     assert facts["headboard.gap"].value == gap == Fraction(1, 4)
     assert facts["headboard.marks"].value == tuple(gap + i * (gap + Fraction(11, 2)) for i in range(4))
+
+
+def test_a_price_of_the_uprights_bolts_leaves_them_bolts_and_screws_have_their_facts_too() -> None:
+    king = read_build((GALLERY / "king-two-lines.toml").read_text(encoding="utf-8"))
+    priced = change(king, {"screws.upright.price": "5.00"})
+    assert priced.screws.upright.kind == king.screws.upright.kind == "carriage bolt"
+    screwed = facts_of(plan(change(king, {"screws.upright.kind": "wood screw"})), ["drilling"])
+    assert screwed["upright.screw_length"].what == "headboard upright screw"

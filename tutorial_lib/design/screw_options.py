@@ -71,3 +71,12 @@ class ScrewsOptions(Section):
     line: ScrewOptions = ScrewOptions()
     flange: ScrewOptions = ScrewOptions()
     plinth: ScrewOptions = ScrewOptions()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bolted(cls, tables: Any) -> Any:
+        """What is bolted unless said otherwise stays so where only its price, length or place is stated."""
+        stated = tables.get("upright") if isinstance(tables, dict) else None
+        if not isinstance(stated, dict):
+            return tables
+        return tables | {"upright": {"kind": cls.model_fields["upright"].default.kind} | stated}

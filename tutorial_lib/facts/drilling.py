@@ -29,6 +29,7 @@ SCREWS = {
     "corner": "corner screw",
     "block": "block-to-rail screw",
     "batten": "batten screw",
+    "upright": "headboard upright screw",
     "panel": "headboard screw",
     "panel_slat": "headboard slat screw",
     "post": "block-to-post screw",
