@@ -16,6 +16,7 @@ from tutorial_lib.drilling.bits import (
     named,
     nearest,
     pilot,
+    pilot_share,
 )
 from tutorial_lib.measures import Units, inch, mm
 from tutorial_lib.tables import drill_bits
@@ -58,6 +59,17 @@ def test_metric_bits_are_those_sold() -> None:
     assert bolt_hole(float(mm(10)), "mm").size == mm(11), "10.8 wanted, no 10.5 is wide enough"
     assert countersink(0.337).size == Fraction(3, 8)
     assert countersink(float(mm(8)), "mm").size == mm(9)
+
+
+@pytest.mark.parametrize(
+    ("gravity", "sideways", "pulled", "lag"),
+    [(0.50, 0.875, 0.7, 0.55), (0.51, 0.875, 0.7, 0.675), (0.60, 0.875, 0.7, 0.675), (0.61, 1.0, 0.9, 0.75)],
+)  # fmt: skip
+def test_pilots_by_the_wood_s_gravity(gravity: float, sideways: float, pulled: float, lag: float) -> None:
+    # NDS 2018 12.1.5.3 and 12.1.4.2: the harder wood begins above 0.6, lag screws have a step above 0.5 too
+    assert pilot_share(gravity, "lateral")[0] == sideways
+    assert pilot_share(gravity, "withdrawal")[0] == pulled
+    assert lag_pilot(0.25, gravity).wanted == pytest.approx(0.25 * lag)
 
 
 def test_a_deep_hole_asks_for_a_long_bit() -> None:
