@@ -10,7 +10,7 @@ from itertools import chain
 from typing import TYPE_CHECKING
 from weakref import ref
 
-from tutorial_lib.design.platform_bed import design, with_other_screws
+from tutorial_lib.design.platform_bed import design
 from tutorial_lib.findings import Finding, by_severity
 
 if TYPE_CHECKING:
@@ -37,7 +37,11 @@ class Plan:
     def build(self) -> Build:
         """Parts, pieces and joints in place."""
         like = self._but_for_screws
-        return design(self.options) if like is None else with_other_screws(like.build, self.options)
+        if like is None:
+            return design(self.options)
+        from tutorial_lib.design.other_screws import with_other_screws
+
+        return with_other_screws(like.build, self.options)
 
     @cached_property
     def _but_for_screws(self) -> Plan | None:

@@ -65,7 +65,7 @@ class _Memory:
         from tutorial_lib.remembered import keep, recalled
 
         asked = (self.options, sequence)
-        found = recalled("remedies", asked, lambda kept: tuple(map(_remedy_of, kept)))
+        found = recalled("remedies", asked, _remedies_of)
         if found is not None:
             self.untried.append(finding)
             return found
@@ -76,9 +76,8 @@ class _Memory:
         return found
 
 
-def _remedy_of(kept: Any) -> Remedy:
-    text, changes, outcome = kept
-    return Remedy(text, tuple((key, value) for key, value in changes), outcome)
+def _remedies_of(kept: Any) -> tuple[Remedy, ...]:
+    return tuple(Remedy(text, tuple(map(tuple, changes)), outcome) for text, changes, outcome in kept)
 
 
 def remember(before: Plan) -> None:

@@ -46,18 +46,6 @@ def design(options: Options) -> Build:
     return judge(frame.build())
 
 
-def with_other_screws(build: Build, options: Options) -> Build:
-    """The same bed for options that differ in nothing but their screws; only whether it has legs bolted moves wood.
-
-    Raises:
-        DesignError: screws stated for a joint that this bed hasn't.
-    """
-    if options.screws.leg.kind != build.options.screws.leg.kind:
-        return design(options)
-    refuse_misfits(options)
-    return replace(build, options=options)
-
-
 SHORTEST_CLEAT = Fraction(2)  # [in] shorter stretches beside legs inside the corner are left out (our choice)
 HALF_BLOCK = Fraction(7, 4)  # [in] blocks under a line's ends are 3 1/2 in long, our choice
 
@@ -407,4 +395,4 @@ class _Frame:
         )
 
 
-__all__ = ["design", "with_other_screws"]
+__all__ = ["design"]
