@@ -161,7 +161,8 @@ class Writer:
         ['3.25', '3.2', '6.4']
         """
         if self.metric:
-            return decimals(to_mm(x), 1 if FINEST_BIT % x.denominator == 0 else 2)
+            places = 1 if FINEST_BIT % x.denominator == 0 else 2
+            return decimals(round_to(to_mm(x), 10**places), places)
         return write_inches(x, x.denominator) if FINEST_BIT % x.denominator == 0 else decimals(x, 4)
 
     def calculated(self, x: Number) -> str:
