@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import sqrt
+from math import dist, sqrt
+from random import Random
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.drilling.builds import OPEN, RUNNERS, drilled, fastenings_of, rules
-from tutorial_lib.drilling.clashes import Placed, Shank, clashes, distance, limit
+from tutorial_lib.drilling.clashes import Placed, Shank, clashes, distance, limit, row
 from tutorial_lib.measures import inch
 
 Vec = tuple[float, float, float]
@@ -113,3 +114,21 @@ def test_corner_screws_rise_above_the_runner_screws() -> None:
     lowest = min(spot.at[2] for job in drilling.of("corner") for spot in job.spots)
     runner_tips = max(line.tip[2] for f in fastenings_of(drilling, "runner") for line in f.driven)
     assert lowest - runner_tips >= Fraction(2, 5)
+
+
+def test_who_comes_too_near_is_found_as_by_looking_at_all() -> None:
+    random, met = Random(1), 0
+    rows = []
+    for _ in range(300):
+        head = tuple(random.uniform(-6, 6) for _ in range(3))
+        long = random.choice((0, 1, 2)), random.choice((-3.0, 2.5))
+        tip = tuple(x + (long[1] if axis == long[0] else 0.0) for axis, x in enumerate(head))
+        rows.append(row((head[0], head[1], head[2]), (tip[0], tip[1], tip[2]), random.choice((0.11, 0.19, 0.5))))
+    placed = Placed(rows)
+    for one in rows:
+        gaps = [[max(o[i] - one[i + 3], one[i] - o[i + 3], 0.0) for i in range(3)] for o in rows]
+        far = [dist(gap, (0, 0, 0)) for gap in gaps]
+        near = [n for n, (o, gap) in enumerate(zip(rows, far, strict=True)) if gap < one[6] + o[6] + 0.25]
+        met += len(near)
+        assert placed.meets(one) == near and placed.takes(one) != bool(near)
+    assert met > 600

@@ -6,11 +6,12 @@ the root of the sum of the squared gaps along x, y and z.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import sqrt
+from itertools import product
+from math import floor, sqrt
 
 from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Box, Floats, Joint, Point
@@ -102,24 +103,43 @@ class Placed:
     """Fasteners placed so far, with a quick way to ask whether another one fits among them."""
 
     def __init__(self, rows: Iterable[Row] = ()) -> None:
-        self._rows = list(rows)
+        self._rows: list[Row] = []
+        self._by_cell: dict[tuple[int, int], list[int]] = {}  # seen from above, with what each keeps free around it
+        for one in rows:
+            self.add(one)
 
     def add(self, row: Row) -> None:
         """Takes one more as placed."""
+        for cell in _cells(row, row[6] + BETWEEN):
+            self._by_cell.setdefault(cell, []).append(len(self._rows))
         self._rows.append(row)
 
     def meets(self, row: Row) -> list[int]:
         """Indexes of those that come too near."""
+        return sorted(set(self._near(row)))
+
+    def takes(self, row: Row) -> bool:
+        """Whether none comes too near."""
+        return next(self._near(row), None) is None
+
+    def _near(self, row: Row) -> Iterator[int]:
         x0, y0, z0, x1, y1, z1, half = row
-        found = []
-        for index, (a0, b0, c0, a1, b1, c1, other) in enumerate(self._rows):
-            reach = half + other + BETWEEN
-            if a0 - x1 >= reach or x0 - a1 >= reach:  # most stand elsewhere along the bed
-                continue
-            dx, dy, dz = max(a0 - x1, x0 - a1, 0.0), max(b0 - y1, y0 - b1, 0.0), max(c0 - z1, z0 - c1, 0.0)
-            if dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
-                found.append(index)
-        return found
+        for cell in _cells(row, half):
+            for index in self._by_cell.get(cell, ()):
+                a0, b0, c0, a1, b1, c1, other = self._rows[index]
+                reach = half + other + BETWEEN
+                dx, dy, dz = max(a0 - x1, x0 - a1, 0.0), max(b0 - y1, y0 - b1, 0.0), max(c0 - z1, z0 - c1, 0.0)
+                if dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
+                    yield index
+
+
+CELL = 2.0  # [in]
+
+
+def _cells(row: Row, around: float) -> Iterator[tuple[int, int]]:
+    """The squares that a fastener with so much around it lies over, seen from above."""
+    xs = range(floor((row[0] - around) / CELL), floor((row[3] + around) / CELL) + 1)
+    return product(xs, range(floor((row[1] - around) / CELL), floor((row[4] + around) / CELL) + 1))
 
 
 def row(head: Floats, tip: Floats, diameter: float) -> Row:

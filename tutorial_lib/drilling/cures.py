@@ -54,7 +54,7 @@ def cure(jobs: Sequence[Job], clash: Clash, w: Writer) -> str:
         others = Placed(s.row for s, _, _ in every if s != wanted)
         for axis, by in _moves(job, spot):
             moved = replace(shank, head=_moved(shank.head, axis, by), tip=_moved(shank.tip, axis, by))
-            if not others.meets(moved.row):
+            if others.takes(moved.row):
                 return f"Move {shank.name} by {w.length(abs(by))} {WAYS[axis][by < 0]}."
     return f"No move within {w.length(STEPS * STEP)} cures it: change the count, the inset or the screw."
 

@@ -135,7 +135,7 @@ def _obstacles(build: Build, job: Job) -> list[Solid]:
 
 
 def _fits(job: Job, at: Point, those: Placed, seams: list[Box]) -> bool:
-    if those.meets(job.row(at)):
+    if not those.takes(job.row(at)):
         return False
     line = driven(job, at, False) if seams else None
     return line is None or all(seam_distance(line, seam) >= float(SEAM_ROOM) - 1e-9 for seam in seams)
