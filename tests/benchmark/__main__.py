@@ -29,7 +29,9 @@ HEAD = """# The benchmark
 `python3 -m tutorial_lib bench [GROUP ...]` measures and writes this table; groups: {groups}.
 Times are processor time unless "clock" stands there; a busy machine lengthens those too, up to twice, so each group has
 its load, and the time of a yardstick: 4,000 fractions added in plain Python. What stands beside one another in a group
-was measured in one run. A power told as "grows with" comes from least squares on logarithms.
+was measured in one run. A power told as "grows with" comes from least squares on logarithms. A group "first in line"
+ran as `chrt -r 1 python3 -m tests.benchmark GROUP`: before all that ran beside it, so that a clock on a busy machine
+goes nearly as on a quiet one.
 """
 
 

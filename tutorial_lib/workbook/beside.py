@@ -25,6 +25,8 @@ def process() -> ProcessPoolExecutor:
 def _begin() -> None:
     """Stands back for notebook and browser, isn't interrupted with the notebook, and ends with it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if hasattr(os, "SCHED_BATCH"):
+        os.sched_setscheduler(0, os.SCHED_BATCH, os.sched_param(0))  # also where the notebook itself is first in line
     if hasattr(os, "nice"):
         os.nice(10)
     Thread(target=_end_with_notebook, daemon=True).start()
