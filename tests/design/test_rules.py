@@ -13,6 +13,7 @@ from tutorial_lib.design.mattress_rules import _unsupported_slats
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.standing_rules import _closes, _rail_ends
 from tutorial_lib.findings import Finding
+from tutorial_lib.plan import plan
 
 
 def found(rule: str, **keys: Any) -> list[Finding]:
@@ -128,3 +129,9 @@ def test_rails_on_runners_have_nothing_to_mind_at_their_ends_with_a_centre_line_
     assert not list(_rail_ends(build))
     hung = bed({"mattress.size": "queen", "centre.lines": 1})
     assert [finding.rule for finding in _rail_ends(hung)]
+
+
+def test_the_open_share_of_a_deck_is_told_in_whole_per_cent() -> None:
+    found = [f for f in plan(changed(slats__gap="3/8 in")).findings if f.rule == "open share"]
+    # 20 slats of 3 1/2 in cover 70 of 75 3/4 in
+    assert [(f.what, f.value, f.limit) for f in found] == [("8 % of the deck is open.", "8 %", "15 to 60 %")]

@@ -8,12 +8,14 @@ from typing import Any
 
 import pytest
 
+from tests.design.builds import changed
 from tests.drilling.builds import OPEN, RUNNERS, bed, drilled, fastenings_of, rules
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.design.model import Joint
 from tutorial_lib.drilling.bed import drill
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import inch
+from tutorial_lib.plan import plan
 
 
 @pytest.mark.parametrize(
@@ -108,3 +110,9 @@ def test_without_loads_rows_follow_common_practice() -> None:
     job = drill(bed(OPEN)).of("cleat")[0]
     places = sorted(spot.at[0] for spot in job.spots)
     assert 4 < max(float(b - a) for a, b in pairwise(places)) <= 8.0625
+
+
+def test_of_holes_outside_a_part_the_first_is_named_and_all_are_counted() -> None:
+    found = [f for f in plan(changed(screws__cleat__inset="5/64 in")).findings if f.rule == "hole outside the part"]
+    told = "Cleat hole number 1 of cleat left to side rail left lies outside cleat left (2 in all)."
+    assert [f.what for f in found] == [told]

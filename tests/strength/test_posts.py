@@ -8,8 +8,10 @@ from math import sqrt
 import pytest
 
 from tests.design.posts import bolted, hooked, on_posts
+from tutorial_lib.design.platform_bed import design
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
+from tutorial_lib.strength.posts import at_fitting, corners
 
 CORNER = "screws from the head left side block into the head left post"
 
@@ -90,3 +92,11 @@ def test_a_narrow_slat_that_lies_on_blocks_alone_has_its_way_to_the_floor():
     for response in strong.outcome.responses:
         live = sum(load.whole.live for load in strong.outcome.lines.leg_loads(response))
         assert live == pytest.approx(2, abs=1e-4)
+
+
+def test_a_hook_holds_its_rail_an_inch_from_the_end_at_its_post():
+    build = design(hooked())
+    held = {leg: at_fitting(build, corner) for (leg, way), corner in corners(build).items() if way == "along"}
+    rail = build.part("side_rail").pieces[0].box
+    head, foot = float(rail.lo[0]) + 1, float(rail.hi[0]) - 1
+    assert held == {"L1": head, "R1": head, "L3": foot, "R3": foot}
