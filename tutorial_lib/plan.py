@@ -43,13 +43,15 @@ class Plan:
 
         return with_other_screws(like.build, self.options)
 
-    @cached_property
+    @property
     def _but_for_screws(self) -> Plan | None:
-        """The plan much like this one where its options differ in nothing but their screws."""
+        """The plan much like this one where its options differ in nothing but their screws; it isn't held."""
         like = self._like()
-        if like is None or like.options.model_copy(update={"screws": self.options.screws}) != self.options:
-            return None
-        return like
+        return like if like is not None and self._screws_alone(like.options) else None
+
+    def _screws_alone(self, other: Options) -> bool:
+        """Whether other options differ in nothing but their screws."""
+        return other.model_copy(update={"screws": self.options.screws}) == self.options
 
     @cached_property
     def demand(self) -> Demand:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 from pathlib import Path
 
 import pytest
@@ -22,12 +21,6 @@ pytest.importorskip("ipywidgets")
 @pytest.fixture(autouse=True)
 def state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TUTORIAL_STATE", str(tmp_path))
-    monkeypatch.setattr(asyncio, "get_running_loop", no_loop)
-
-
-def no_loop() -> asyncio.AbstractEventLoop:
-    """As in a kernel without one: a browser test of the same process leaves its own, and followers would wait."""
-    raise RuntimeError
 
 
 def test_a_follower_shows_what_its_leader_shows() -> None:

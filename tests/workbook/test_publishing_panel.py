@@ -48,7 +48,7 @@ def test_a_kit_is_made_with_what_was_chosen_and_linked(panel: PublishPanel, tmp_
     ui.button.click()
     kit = tmp_path / "kits" / "mine"
     assert (kit / "index.html").is_file() and not (kit / "plates").exists() and seen[-1] == 1.0
-    assert "Written to" in ui.told.value and "lists: " in ui.links.value and "Open the kit" in ui.links.value
+    assert "Written to" in ui.told.value and "lists: " in ui.links.value and "First page" in ui.links.value
     assert not ui.button.disabled and ui.bar.layout.display == "none"
     ui.button.click()  # a kit that is there stays as it is
     assert "Not taken" in ui.told.value and "holds files" in ui.told.value and not ui.links.value

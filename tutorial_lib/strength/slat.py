@@ -79,7 +79,7 @@ class Slat:
         """Moment at y of one pound, its push on the lines left out [lb in].
 
         >>> slat = Slat(0, 40, (0, 40), 1e6)
-        >>> slat.moment(9, Spread(10, 10)), slat.moment(12, Spread(10, 10)), slat.moment(20, Spread(10, 20))
+        >>> slat.moment(9.0, Spread(10, 10)), slat.moment(12.0, Spread(10, 10)), slat.moment(20.0, Spread(10, 20))
         (-0.0, -2.0, -5.0)
         """
         if load.a == load.b:
