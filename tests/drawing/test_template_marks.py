@@ -9,6 +9,7 @@ from itertools import pairwise
 import pytest
 
 from tests.drilling.builds import demo
+from tutorial_lib.design.build_file import change
 from tutorial_lib.drawing import templates
 from tutorial_lib.drawing.holes import face_size
 from tutorial_lib.drawing.scene import Circle, Line, Rect, Text
@@ -44,6 +45,7 @@ def test_a_template_s_outline_is_the_paper_and_its_crosses_are_the_holes(end) ->
     outline = [line.points for line in _all(scene, Line) if line.line == "outline"]
     corners = {(0, 0), (0, high), (end.cut, 0), (end.cut, high)}
     assert len(outline) == 1 and set(outline[0]) == corners
+    assert (outline[0][0] == outline[0][-1]) == (end.cut == long)  # closed only where the piece ends on the paper
     assert all(a[0] == b[0] or a[1] == b[1] for a, b in pairwise(outline[0]))
     torn = [line.points for line in _all(scene, Line) if line.line == "hidden"]
     assert torn == ([] if end.cut == long else [((end.cut, 0), (end.cut, high))])
@@ -64,6 +66,15 @@ def test_strips_of_a_stick_follow_each_other_without_a_gap() -> None:
     told = [text.text for text in _all(scenes[0], Text)]
     assert any(text.startswith("the datum end") for text in told)
     assert any("the far end" in text.text for text in _all(scenes[-1], Text))
+
+
+@pytest.mark.parametrize(("units", "step"), [("in", Fraction(1, 4)), ("mm", mm(5))])
+def test_strips_are_joined_at_places_that_a_tape_shows(units: str, step: Fraction) -> None:
+    plan = Plan(change(demo(), {"build.units": units}))
+    group = next(g for g in plan.drilling.schedule if g.part in templates.STICKS)
+    lengths = [_all(scene, Rect)[0].width for scene in templates.strips(plan, group)]
+    assert len(lengths) > 2 and all(length % step == 0 for length in lengths[:-1])
+    assert lengths[0] - step < group.piece.length / len(lengths) <= lengths[0]  # no longer than the step asks for
 
 
 def test_marks_of_a_stick_stand_where_they_are_said() -> None:

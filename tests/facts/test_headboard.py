@@ -29,3 +29,13 @@ def test_a_price_of_the_uprights_bolts_leaves_them_bolts_and_screws_have_their_f
     assert priced.screws.upright.kind == king.screws.upright.kind == "carriage bolt"
     screwed = facts_of(plan(change(king, {"screws.upright.kind": "wood screw"})), ["drilling"])
     assert screwed["upright.screw_length"].what == "headboard upright screw"
+
+
+def test_a_headboard_of_eight_slats_between_posts_by_hand() -> None:
+    twin = read_build((GALLERY / "twin-headboard.toml").read_text(encoding="utf-8"))
+    facts = facts_of(plan(twin), ["design"])
+    room, wide = Fraction(147, 4), Fraction(5, 2)  # 36 3/4 in between the posts
+    gap = (room - 8 * wide) / 9
+    assert facts["headboard_slat.gap"].value == gap
+    assert facts["headboard_slat.gap"].working == "(36 3/4 in − 8 × 2 1/2 in) / 9 = 1 7/8 in"
+    assert facts["headboard_slat.marks"].value == tuple(gap + i * (gap + wide) for i in range(8))

@@ -241,3 +241,9 @@ def test_of_a_long_list_the_nearest_are_named_and_the_first_where_none_is_near()
     assert f"The nearest of {LONGEST_LIST + 1} known: spruce 1, spruce 2, spruce 12" in near
     assert "spruce 0" not in near
     assert "known: spruce 0, spruce 1, spruce 2, spruce 3" in str(unknown("wood", "????", names))
+
+
+def test_other_sizes_of_a_name_are_told_from_the_builds_own_region_on() -> None:
+    others = [str(other) for other in tables.mattress("king", "US B").others]
+    assert [name.split()[0] for name in others] == ["US", "US", "UK", "AU"]
+    assert str(tables.mattress("queen", "AU").chosen) == "AU queen, 1530 x 2030 mm"
