@@ -33,7 +33,9 @@ from tests.mutation.changes import ROOMS, ROOT, Change, read, room_tests, sample
 EXAMPLES = 15  # of a property test; fewer than usual, so that a campaign ends on the same day
 COPIED = ("tutorial_lib", "tests", "assets", "notebooks", "pyproject.toml", "README.md", "DEVELOPERS.md")
 WHOLE = "tests/snapshots/test_snapshots.py"  # whole plans as text: they depend on nearly every line
-NEAR = (*(glob for room in ROOMS.values() for glob in room.tests), WHOLE, "tests/test_remedies.py", "tests/adapting")
+CHOSEN = "tests/snapshots/test_constants.py"  # numbers that were chosen, typed twice
+BESIDE = (WHOLE, CHOSEN, "tests/test_remedies.py", "tests/adapting")
+NEAR = (*(glob for room in ROOMS.values() for glob in room.tests), *BESIDE)
 FIRST = 3  # of these that are asked first
 SECONDS = 60.0  # of tests as they ran on their own that are handed on for a change
 
@@ -115,8 +117,8 @@ def _spans(copy: Path, change: Change) -> list[int]:
 def _chosen(
     copy: Path, change: Change, executing: dict[tuple[str, int], list[str]], seconds: dict[str, float]
 ) -> list[str]:
-    """A few whole plans; the tests that execute the line; then those that come near it, and those of its room that may
-    have its answer from a cache. Those that are quick first."""
+    """The module's own tests and a few whole plans; the tests that execute the line; then those that come near it, and
+    those of its room that may have its answer from a cache. Those that are quick first."""
     lines = _spans(copy, change)
     near = set(room_tests(copy, change.room))
 
@@ -131,7 +133,9 @@ def _chosen(
 
     exact = executing[change.path, lines[0]] if lines else []
     whole = [test for test in seconds if test.startswith(WHOLE)]
-    groups = [sorted(set(exact) & set(whole), key=seconds.__getitem__)[:FIRST], exact]
+    mirror = f"/test_{Path(change.path).stem}.py"
+    groups = [[test for test in seconds if test.split("::")[0] == CHOSEN or test.split("::")[0].endswith(mirror)]]
+    groups += [sorted(set(exact) & set(whole), key=seconds.__getitem__)[:FIRST], exact]
     groups.append([test for line in lines[1:] for test in executing[change.path, line]])
     groups.append([test for test in seconds if test.split("::")[0] in near])
     groups.append(whole)
