@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.drilling.builds import drilled
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.drilling.quantities import boxes
+from tutorial_lib.plan import plan
+
+STRAPPED = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "full-oak-strapped.toml"
 
 
 @given(st.integers(1, 900), st.sets(st.sampled_from([1, 10, 25, 50, 100, 250]), min_size=1))
@@ -28,3 +34,10 @@ def test_brackets_are_counted_as_hardware() -> None:
     _, drilling = drilled({"mattress.width": "60 in", "mattress.length": "80 in", "centre.lines": 1})
     brackets = {item.where: item.count for item in drilling.hardware if "bracket" in item.name}
     assert brackets == {"centre line to end rail": 2, "centre line to its leg": 3}
+
+
+def test_straps_are_bought_with_a_spare_staple_in_ten() -> None:
+    bed = plan(read_build(STRAPPED.read_text(encoding="utf-8")))
+    found = {item.name: item.count for item in bed.drilling.hardware if item.where.startswith(("straps", "along"))}
+    # two straps over 14 slats, two staples at each crossing: 56, and a tenth more
+    assert found == {"strap of webbing, 1 in wide, 79 3/4 in long": 2, "staple or tack": 62}

@@ -27,6 +27,7 @@ def test_the_demos_lumber(found, key):
 
 def test_kinds_and_units(found):
     assert (found["stock.2x6x8.count"].unit, found["stock.2x6x8.count"].kind) == ("count", "stock_count")
+    assert [found[f"stock.{key}.count"].what for key in ("2x6x8", "1x4x10")] == ["8-ft 2x6", "10-ft 1x4"]
     assert (found["slat.per_board"].kind, found["slat.per_board"].what) == (
         "pieces_per_board",
         "slats out of one 10-ft 1x4",
