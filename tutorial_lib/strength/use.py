@@ -30,6 +30,20 @@ class Effect:
         """The greatest size for anyone up to this weight."""
         return max(abs(self.dead), abs(self.dead + person * self.live))
 
+    def parts(self, person: float) -> tuple[float, float]:
+        """What the bed and people of this weight put to its size: less than 0 where they ease it.
+
+        >>> Effect(0.0, -16.0, 0.04).parts(200.0), Effect(0.0, -16.0, 0.16).parts(200.0)
+        ((16.0, -8.0), (-16.0, 32.0))
+        """
+        whole = self.dead + person * self.live
+        way = 1.0 if (self.dead if self.eased(person) else whole) >= 0 else -1.0
+        return way * self.dead, way * person * self.live
+
+    def eased(self, person: float) -> bool:
+        """Whether it is greatest with nobody on the bed."""
+        return abs(self.dead + person * self.live) < abs(self.dead)
+
 
 @dataclass(frozen=True)
 class Limit:
@@ -119,12 +133,13 @@ class Use:
     def workings(self) -> tuple[Working, ...]:
         """Steps to the figure."""
         effect = self.worst
+        bed, people = effect.parts(self.person)
         load = self.pushed or step(
             f"load: {self.title}, {self.case.name}",
-            "bed + people",
+            "bed alone, as people ease it" if effect.eased(self.person) else "bed + people",
             (
-                Term("bed", abs(effect.dead), self.unit),
-                Term("people", abs(self.person * effect.live), self.unit),
+                Term("bed", bed, self.unit),
+                Term("people", people, self.unit),
                 Term("each weighing", self.person, "weight"),
             ),
             Term("", effect.at(self.person), self.unit),
