@@ -116,7 +116,7 @@ def test_a_creators_hour(page: Any, folder: Path) -> None:
     press(page, "Make the kit")
     page.get_by_text("Written to").first.wait_for(timeout=90_000)
     assert (folder / "kit" / "index.html").is_file()
-    page.get_by_text("First page: index.html in that folder").wait_for()  # outside the clone: named, no dead link
+    page.get_by_text("First page: index.html, in that folder").wait_for()  # outside the clone: named, no dead link
 
 
 def own_captions(folder: Path, bed: Path) -> Path:

@@ -210,7 +210,7 @@ def links(folder: Path) -> str:
     groups: dict[str, list[Path]] = {}
     for path in listed:
         groups.setdefault(path.relative_to(folder).parent.as_posix(), []).append(path)
-    first = f"<p><b>First page:</b> {_link(folder / 'index.html', 'index.html')} in that folder</p>"
+    first = f"<p><b>First page:</b> {_link(folder / 'index.html', 'index.html')}, in that folder</p>"
     rows = "".join(
         f"<details><summary>{escape(name if name != '.' else folder.name)}: {len(paths)} files</summary>"
         f"{', '.join(_link(path, path.name) for path in paths)}</details>"
