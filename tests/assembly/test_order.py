@@ -72,6 +72,7 @@ def test_other_orders_are_refused_with_the_reason(order, rules):
     found = planned().refuse(order)
     assert sorted({f.rule for f in found}) == sorted(rules)
     assert all(f.severity == "stop" and f.remedy for f in found)
+    assert len({f.what for f in found}) == len(found)  # each says which two
 
 
 def test_exactly_the_orders_that_keep_every_demand_pass():

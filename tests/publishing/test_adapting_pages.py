@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from html import escape
 from typing import Any
 
 from tests.adapting.sized import adapted, compared, report
 from tests.design.builds import demo
 from tutorial_lib.adapting import adapt, comparison
-from tutorial_lib.adapting.family import family
+from tutorial_lib.adapting.family import Member, family
 from tutorial_lib.publishing.blocks import Heading, Table
 from tutorial_lib.publishing.booklet import video
 from tutorial_lib.publishing.booklet.leaf import Book, Leaf
@@ -42,6 +43,20 @@ def test_the_sheets_page_has_its_reasons() -> None:
 def test_family_page() -> None:
     blocks = pages.family_blocks(family(adapted("full").creator.options, ("US full",)), "in")
     assert isinstance(blocks[0], Heading) and any(isinstance(b, Table) for b in blocks)
+
+
+def test_each_change_of_a_family_has_a_row_of_its_own() -> None:
+    def changes(*variants: str) -> Table:
+        members = [
+            Member(size="US full", variant=name, mattress=(Fraction(53), Fraction(75)), changes=("legs", "slats"))
+            for name in variants
+        ]
+        table = pages.family_blocks(members, "in")[-1]
+        assert isinstance(table, Table)
+        return table
+
+    assert changes("as it is").rows == (("US full", "legs"), ("", "slats"))
+    assert changes("as it is", "on posts").rows[2:] == (("US full", "on posts", "legs"), ("", "", "slats"))
 
 
 def test_sentences_about_what_the_bed_has_none_of_are_skipped_by_their_times() -> None:

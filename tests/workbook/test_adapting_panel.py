@@ -78,6 +78,7 @@ def test_metric() -> None:
     panel = AdaptingPanel(demo())
     panel.set("metric", True)
     assert panel.options.build.units == "mm"
+    assert panel.control("measured").placeholder == "1380 x 1890 mm"  # the example in the units that are read
     panel.set("metric", False)
     assert panel.options == demo()
 

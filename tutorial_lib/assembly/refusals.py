@@ -41,7 +41,7 @@ def finding(demand: Before) -> Finding:
     return Finding(
         rule="order",
         severity="stop",
-        what=f"{demand.why[:1].upper()}{demand.why[1:]}.",
+        what=f"{then[:1].upper()}{then[1:]} before {first}: {demand.why}.",
         remedy=f"Do the {first} before the {then}.",
     )
 

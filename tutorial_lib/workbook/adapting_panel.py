@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -47,12 +48,13 @@ def _length(key: str, label: str, low: int | str, high: int, empty: str) -> Cont
     )
 
 
+EXAMPLES = {"in": "54 x 74 1/2 in", "mm": "1380 x 1890 mm"}  # a mattress as one measures it, in a plan's units
 ON = (("the slats", "mattress"), ("a box spring", "box spring"))
 SECTION_NAMES = tuple((size.name, size.name) for size in dressed_sizes())
 SPECIES = tuple((name, name) for name in species_names())
 CONTROLS = (
     Control(key="mattress", label="My mattress", kind="choice", choices=_sizes(), value=THEIRS),
-    Control(key="measured", label="As I measured it", kind="text", value="", empty="54 x 74 1/2 in"),
+    Control(key="measured", label="As I measured it", kind="text", value="", empty=EXAMPLES["in"]),
     Control(key="slats.carries", label="It lies on", kind="choice", choices=ON),
     Control(key="load.people", label="People", kind="count", low=Fraction(1), high=Fraction(4)),
     Control(key="person", label="Each weighs", kind="count", low=Fraction(40), high=Fraction(400), value=None),
@@ -64,7 +66,7 @@ CONTROLS = (
     _length("slat thickness", "Slats' thickness", "1/2", 2, "as listed"),
     _length("slat width", "Slats' width", 2, 6, "as listed"),
     Control(key="saw.kind", label="My saw", kind="choice", choices=(("a power saw", "power"), ("a hand saw", "hand"))),
-    _length("saw.kerf", "My saw's kerf", "1/16", 1, "1/8 in"),
+    _length("saw.kerf", "My saw's kerf", "1/16", 1, "the creator's"),
     _length("height", "Floor to underside", 4, 24, "the creator's"),
     _length("box", "Storage box", 2, 20, "none"),
     Control(key="have", label="Boards I have", kind="boards", choices=SECTION_NAMES, value=()),
@@ -96,6 +98,10 @@ class AdaptingPanel(Panel):
         self.checked: Report | None = None
         super().__init__(options)
         self._read_person(self.options)
+
+    def offered(self) -> tuple[Control, ...]:
+        """The same controls for every bed, the example in the plan's units."""
+        return tuple(replace(c, empty=EXAMPLES[self.units]) if c.key == "measured" else c for c in self.controls)
 
     # what is asked for
 
@@ -155,6 +161,7 @@ class AdaptingPanel(Panel):
         _read_lengths(self.own, self.controls, made.yours.options)
         before = self.stated
         self.options, self.plan, self.errors = made.yours.options, made.yours, {}
+        self._fit()
         self._read_person(self.options)
         self.blocks = list(self.show(self.plan))
         self.stated = {fact.key: fact for fact in self.facts(self.plan)}

@@ -134,8 +134,15 @@ def open_build(typed: str) -> Current:
 
 
 def typed_path(typed: str) -> Path:
-    """A path as typed or pasted, whole."""
-    return Path(typed.strip().strip("\"'").strip()).expanduser().absolute()
+    """A path as typed or pasted, whole.
+
+    Raises:
+        InputError: it begins in the home folder of a person this machine doesn't know.
+    """
+    try:
+        return Path(typed.strip().strip("\"'").strip()).expanduser().absolute()
+    except RuntimeError:
+        raise InputError(Fault(typed, "begins in a home folder that is not there; write the path whole.")) from None
 
 
 def take_upload(name: str, data: bytes) -> Current:

@@ -14,7 +14,7 @@ from urllib.parse import quote
 from tutorial_lib import files
 from tutorial_lib.adapting import Adaptation, compare, comparison
 from tutorial_lib.cutting import comes_out
-from tutorial_lib.errors import TutorialError
+from tutorial_lib.errors import Fault, InputError, TutorialError
 from tutorial_lib.facts import facts_of
 from tutorial_lib.narration import Report, beside, check, read_captions
 from tutorial_lib.plan import Plan
@@ -22,7 +22,7 @@ from tutorial_lib.publishing.cue_cards import cue_cards
 from tutorial_lib.publishing.cue_pages import cue_pages_source
 from tutorial_lib.publishing.identity import version
 from tutorial_lib.publishing.kit.contents import BOTH, GROUPS, Wanted
-from tutorial_lib.publishing.kit.making import folder_of, made, write_kit
+from tutorial_lib.publishing.kit.making import CONTENTS, NOT_MADE, folder_of, made, write_kit
 from tutorial_lib.publishing.kit.sizes import sizes_wanted
 from tutorial_lib.publishing.labels import labels_source
 from tutorial_lib.publishing.plates.setting import source as plates_source
@@ -38,6 +38,7 @@ LOOKS: tuple[tuple[str, str, int], ...] = (  # what to look at, its kind of pict
     ("Screen plates, wide", "plate", 300), ("Screen plates, tall", "plate", 170), ("Booklet", "page", 420),
     ("Labels", "page", 420), ("Cue cards", "page", 420),
 )  # fmt: skip
+SIZES, FOLDER, REPLACE = "Also for sizes", "Into the folder", "Replace a kit that is there"
 WIDE, TALL, BOOKLET, LABELS, CUES = (name for name, _, _ in LOOKS)
 
 
@@ -51,6 +52,7 @@ class PublishPanel:
         self.sizes = ""
         self.folder = str(current.own_folder() / f"{self.start.options.build.name}-kit")
         self.replace = False
+        self.left_out = ""  # sizes that can't be built so, and why
         self._box: Any = None
 
     @cached_property
@@ -114,16 +116,31 @@ class PublishPanel:
             told: what is being made, and how much is done.
 
         Raises:
-            InputError: the folder is taken, a size is unknown, or the disk refuses.
+            InputError: nothing is chosen, the folder is taken, a size is unknown, or the disk refuses.
         """
+        sizes = sizes_wanted(self.sizes, self.start.creator, SIZES) if self.sizes.strip() else ()
+        groups = [name for name, chosen in self.chosen.items() if chosen]
+        if not groups and not sizes:
+            raise InputError(Fault("Publish", "has nothing to make; tick what goes into the kit, or name a size."))
+        folder = self._free()
+        wanted = Wanted(found=self.wanted.found, labels=self.wanted.labels, sizes=sizes)
+        listed = list(made(wanted, groups, told))
+        self.left_out = "".join(file.data.decode() for file in listed if file.path == NOT_MADE)
+        return write_kit(folder, folder_of(wanted, listed), force=self.replace)
+
+    def _free(self) -> Path:
+        """The folder for the kit: new, empty, or a kit that may be replaced."""
+        if not self.folder.strip(" \"'"):
+            raise InputError(Fault(FOLDER, "is empty; name the folder the kit goes into."))
         folder = current.typed_path(self.folder)
         files.make_folder(folder.parent)
-        files.refuse_filling(folder, force=self.replace)
-        sizes = sizes_wanted(self.sizes, self.start.creator) if self.sizes.strip() else ()
-        wanted = Wanted(found=self.wanted.found, labels=self.wanted.labels, sizes=sizes)
-        groups = [name for name, chosen in self.chosen.items() if chosen]
-        listed = list(made(wanted, groups, told))
-        return write_kit(folder, folder_of(wanted, listed), force=self.replace)
+        files.refuse_filling(folder, force=True)
+        held = folder.is_dir() and any(folder.iterdir())
+        if held and not (folder / CONTENTS).is_file():
+            raise InputError(Fault(str(folder), "holds files and is no kit; name another folder."))
+        if held and not self.replace:
+            raise InputError(Fault(str(folder), f'holds a kit; tick "{REPLACE}", or name another folder.'))
+        return folder
 
     # What it looks like.
 
@@ -152,10 +169,10 @@ class _Widgets:
         self.checks = {
             name: w.Checkbox(value=True, description=name, indent=False, layout=narrow) for name in panel.chosen
         }
-        self.sizes = w.Text(description="Also for sizes", placeholder="none; all; or king, UK double", **common)
-        self.folder = w.Text(description="Into the folder", value=panel.folder, **common)
+        self.sizes = w.Text(description=SIZES, placeholder="none; all; or king, UK double", **common)
+        self.folder = w.Text(description=FOLDER, value=panel.folder, **common)
         aside = {"margin": MARGIN, "width": "auto"}
-        self.replace = w.Checkbox(description="Replace a kit that is there", indent=False, layout=aside)
+        self.replace = w.Checkbox(description=REPLACE, indent=False, layout=aside)
         self.button = classed(w.Button(description="Make the kit"), "tw-main")
         self.bar = w.FloatProgress(max=1.0, layout={"width": "300px", "display": "none"})
         self.bar.tooltip = "How much is made"
@@ -188,13 +205,14 @@ class _Widgets:
         panel.chosen = {name: check.value for name, check in self.checks.items()}
         panel.sizes, panel.folder, panel.replace = self.sizes.value, self.folder.value, self.replace.value
         self.button.disabled, self.bar.value, self.bar.layout.display = True, 0.0, ""
-        self.links.value = ""
+        self.told.value = self.links.value = ""
         try:
             folder = panel.make(self.progress)
         except TutorialError as error:
-            self.told.value = not_taken(str(error))
+            self.told.value = _lines(not_taken(str(error)))
         else:
-            self.told.value = f"Written to {escape(str(folder))}"
+            left = f"\n<b>Not made:</b> {escape(panel.left_out)}" if panel.left_out else ""
+            self.told.value = _lines(f"Written to {escape(str(folder))}{left}")
             self.links.value = links(folder)
         finally:
             self.button.disabled, self.bar.layout.display = False, "none"
@@ -202,6 +220,11 @@ class _Widgets:
     def progress(self, what: str, share: float) -> None:
         """Moves the bar."""
         self.bar.value, self.told.value = share, escape(what)
+
+
+def _lines(words: str) -> str:
+    """Words as they are broken into lines."""
+    return f'<span style="white-space:pre-line">{words}</span>'
 
 
 def links(folder: Path) -> str:

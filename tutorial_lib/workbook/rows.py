@@ -198,6 +198,8 @@ class Rows:
                 self.inputs[new.key].options = offered(new)
             if new.kind == "count":
                 self.inputs[new.key].max = int(new.high)
+            if new.kind in TYPED:
+                self.inputs[new.key].placeholder = new.empty
         self.quiet, self.controls = False, controls
         return True
 

@@ -16,7 +16,7 @@ from tutorial_lib.publishing.kit.index import index_html
 from tutorial_lib.publishing.kit.sizes import folders, make_sizes
 
 Progress = Callable[[str, float], object]  # what is being made, and how much is done, 0 to 1
-CONTENTS, SIZES = "contents.json", "Every size"
+CONTENTS, NOT_MADE, SIZES = "contents.json", "sizes/not-made.txt", "Every size"
 EACH_SIZE = 2.0  # share of the time
 # Share of the time that each group takes, so that a bar runs evenly; measured on the demo.
 WEIGHTS = {
@@ -64,7 +64,7 @@ def _every_size(wanted: Wanted, told: Callable[[int], object]) -> Iterator[File]
     failed = "".join(f"{entry.size}: {entry.why_not}\n" for entry in entries if entry.why_not)
     if failed:
         what = "Sizes that can't be built so, and why"
-        yield File(path="sizes/not-made.txt", data=failed.encode("utf-8", "replace"), what=what, group=SIZES)
+        yield File(path=NOT_MADE, data=failed.encode("utf-8", "replace"), what=what, group=SIZES)
 
 
 def folder_of(wanted: Wanted, listed: Sequence[File]) -> dict[str, bytes]:

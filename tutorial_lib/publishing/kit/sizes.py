@@ -47,8 +47,13 @@ class SizeMade:
     why_not: str = ""  # nothing was made, and why
 
 
-def sizes_wanted(text: str, creator: Options) -> tuple[str, ...]:
+def sizes_wanted(text: str, creator: Options, where: str = "--sizes") -> tuple[str, ...]:
     """The sizes of an option: "all", or names and sizes between commas.
+
+    Args:
+        text: as typed.
+        creator: the creator's options.
+        where: the option or box that a fault names.
 
     Raises:
         InputError: a name is unknown; all of them.
@@ -59,12 +64,12 @@ def sizes_wanted(text: str, creator: Options) -> tuple[str, ...]:
     found: list[str] = []
     for name in filter(None, (word.strip() for word in text.split(","))):
         try:
-            tables.mattress(name, where="--sizes")
+            tables.mattress(name, where=where)
             found.append(name)
         except InputError as error:
             faults += error.faults
     if not found and not faults:
-        faults.append(Fault("--sizes", 'names no size; write "all", or names between commas: "king, UK double".'))
+        faults.append(Fault(where, 'names no size; write "all", or names between commas: "king, UK double".'))
     if faults:
         raise InputError(faults)
     return tuple(dict.fromkeys(found))

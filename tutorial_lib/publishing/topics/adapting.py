@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
 from tutorial_lib.adapting.adapt import Adaptation
@@ -218,11 +218,20 @@ def family_blocks(members: Sequence[Member], units: str) -> list[Block]:
     for member in members:
         if not member.sound:
             made.append(Caution(f"{member.size}, {member.variant}: {'; '.join(member.stops[:2])} {member.would}"))
-    changed = tuple((m.size, m.variant, "; ".join(m.changes)) for m in members if m.changes)
+    changed = [row for member in members for row in _changed(member)]
     if changed:
         follows = (Column("size"), Column("built"), Column("what had to change, and why", share=1))
-        made += [Heading("What had to change", 3), Table(follows, changed)]
+        alike = len({member.variant for member in members}) == 1  # then it need not be said
+        kept = [n for n in range(len(follows)) if n != 1 or not alike]
+        rows = tuple(tuple(row[n] for n in kept) for row in changed)
+        made += [Heading("What had to change", 3), Table(tuple(follows[n] for n in kept), rows)]
     return made
+
+
+def _changed(member: Member) -> Iterator[tuple[str, str, str]]:
+    """A row for each change, the size and how it is built in the first."""
+    for n, change in enumerate(member.changes):
+        yield ("", "", change) if n else (member.size, member.variant, change)
 
 
 def _column(name: str, right: tuple[str, ...], heads: Sequence[str]) -> Column:
