@@ -25,7 +25,7 @@ ODD = {
     "hours": ("", "0", "90 min", "soon"),
     "lengths": ("", "95 7/8; 96 1/4", "-2; 3", "long"),
     "words": ("", "one, two", "“quoted”"),
-    "text": ("", "a word", "eur", "2026-05-02", "https://example.org/bed", "<b>bold</b>", "é ☆"),
+    "text": ("", "a word", "eur", "2026-05-02", "54 x 74 1/2 in", "https://example.org/bed", "<b>bold</b>", "é ☆"),
 }  # fmt: skip
 BOARDS = (
     (), (AtHand(10, "2x4", "92 1/2 in", "1 1/2 x 3 7/16"),), (AtHand(1, "2x99", "8 ft"),), (AtHand(3, "2x6", "long"),),
