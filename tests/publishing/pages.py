@@ -142,6 +142,8 @@ def alone(one: Seen) -> Iterator[str]:
     """No heading at a page's foot, no single row of a longer table on a page of its own."""
     foot = one.pages[0].size[1] - FOOT
     for mark in one.marks:
+        if mark["kind"] == "heading" and heads_rows(one, mark):
+            continue
         if mark["kind"] == "heading" and mark["y"] / one.times > foot - ALONE[mark["level"]]:
             yield f"alone: a heading at the foot of page {mark['page']}"
         elif (mark["kind"], mark.get("level")) == ("heading", 1) and (
@@ -155,6 +157,13 @@ def alone(one: Seen) -> Iterator[str]:
     for pages in tables.values():
         if len(pages) > 1:
             yield from (f"alone: a row on page {page} of a table" for page, rows in pages.items() if len(rows) == 1)
+
+
+def heads_rows(one: Seen, heading: dict[str, Any]) -> bool:
+    """Whether two rows of a table or more stand below a heading on its page."""
+    below = {mark["row"] for mark in one.marks
+             if mark["kind"] == "row" and mark["page"] == heading["page"] and mark["y"] > heading["y"]}  # fmt: skip
+    return len(below - {0}) > 1
 
 
 def bed(seed: int, make: Callable[[int], Raw] = raw) -> tuple[Raw, dict[str, Any]]:
