@@ -70,3 +70,13 @@ def test_it_fits_a_phone(name: str, pages: Any) -> None:
     keep = os.environ.get("TUTORIAL_PICTURES")  # a folder, to look at them
     if keep:
         page.screenshot(path=str(Path(keep) / f"{name}-390.png"), full_page=True)
+
+
+def test_the_timeline_is_read_on_a_phone_by_scrolling_in_its_own_box(pages: Any) -> None:
+    page = pages("06_said_on_camera.ipynb", 390, 844)
+    chart = page.locator("svg[aria-label^='Timeline']").first
+    chart.wait_for(timeout=90_000)
+    page.wait_for_function("document.documentElement.scrollWidth <= 390")
+    letters = chart.locator("text").all()
+    assert letters and min(text.bounding_box()["height"] for text in letters) >= 10  # [px]
+    assert chart.evaluate("e => { const b = e.parentElement; return b.scrollWidth > b.clientWidth + 200; }")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.design.builds import demo
+from tutorial_lib.publishing.blocks import Working
 from tutorial_lib.workbook.assembly_panel import AssemblyPanel, MovementPanel, OrderPanel
 from tutorial_lib.workbook.finishing_panel import FaceMapPanel, FinishingPanel
 
@@ -51,3 +52,8 @@ def test_the_days_to_retighten():
     assert "1 June 2026" in panel.html()
     panel.set("today", "soon")
     assert "no date" in panel.errors["today"]
+
+
+def test_the_diagonals_working_squares_whole_lengths() -> None:
+    (working,) = (b for b in MovementPanel(demo()).blocks if isinstance(b, Working) and b.name == "Diagonal")
+    assert working.values == "√((41 1/2 in)² + (78 3/4 in)²)"

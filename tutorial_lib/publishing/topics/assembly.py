@@ -97,7 +97,7 @@ def squaring(plan: Plan) -> list[Block]:
         Working(
             "Diagonal",
             "√(width² + length²)",
-            f"√({writer(units).length(square.width)}² + {writer(units).length(square.length)}²)",
+            f"√(({writer(units).length(square.width)})² + ({writer(units).length(square.length)})²)",
             writer(units).length(Fraction(square.outside_diagonal)),
             "Pythagoras",
         ),
