@@ -55,6 +55,10 @@ def test_each_change_of_a_family_has_a_row_of_its_own() -> None:
         assert isinstance(table, Table)
         return table
 
+    member = Member(size="US full", variant="as it is", mattress=(Fraction(53), Fraction(75)), weight=100.0)
+    tables = [pages.family_blocks([member], units)[2] for units in ("in", "mm")]
+    weights = [(t.columns[-2].title, t.rows[0][-2]) for t in tables if isinstance(t, Table)]
+    assert weights == [("weight (lb)", "100"), ("weight (kg)", "45")]
     assert changes("as it is").rows == (("US full", "legs"), ("", "slats"))
     assert changes("as it is", "on posts").rows[2:] == (("US full", "on posts", "legs"), ("", "", "slats"))
 

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from tests.design.builds import demo
+from tests.design.builds import DEMO, demo
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.workbook.adapting_panel import AdaptingPanel, FamilyPanel, WrongCutPanel
 from tutorial_lib.workbook.board_list import AtHand
 
@@ -81,6 +82,13 @@ def test_metric() -> None:
     assert panel.control("measured").placeholder == "1380 x 1890 mm"  # the example in the units that are read
     panel.set("metric", False)
     assert panel.options == demo()
+    assert panel.control("measured").placeholder == "54 x 74 1/2 in"
+
+
+def test_a_bed_in_millimetres_is_not_asked_whether_it_is() -> None:
+    panel = AdaptingPanel(read_build((DEMO.parent / "guest-bed-90.toml").read_text(encoding="utf-8")).bed)
+    assert panel.control("measured").placeholder == "1380 x 1890 mm"
+    assert not panel.enabled(next(control for control in panel.controls if control.key == "metric"))
 
 
 def test_its_widgets_follow() -> None:

@@ -198,15 +198,17 @@ def table(members: Sequence[Member], units: str) -> tuple[tuple[str, ...], tuple
     """Headings and rows: size, outcome, each part as count x length, lumber, weight, rules that trip."""
     keys = columns(members)
     variants = len({member.variant for member in members}) > 1
-    head = ("size", *(("built",) if variants else ()), "holds", *(name for _, name in keys), "lumber", "weight (lb)",
-            "rules that trip")  # fmt: skip
+    write = writer(units)
+    head = ("size", *(("built",) if variants else ()), "holds", *(name for _, name in keys), "lumber",
+            f"weight ({write.unit('weight')})", "rules that trip")  # fmt: skip
     rows = []
     for member in members:
         cells = (_cut([cell for part, cell in member.parts if part == key], units) for key, _ in keys)
         holds = "yes" if member.sound else "no"
         trip = "; ".join((*member.stops, *member.cautions)) or "none"
         built = (member.variant,) if variants else ()
-        rows.append((member.size, *built, holds, *cells, member.cost, f"{member.weight:.0f}", trip))
+        weight = f"{write.convert('weight', member.weight):.0f}"
+        rows.append((member.size, *built, holds, *cells, member.cost, weight, trip))
     return head, tuple(rows)
 
 

@@ -103,6 +103,10 @@ class AdaptingPanel(Panel):
         """The same controls for every bed, the example in the plan's units."""
         return tuple(replace(c, empty=EXAMPLES[self.units]) if c.key == "measured" else c for c in self.controls)
 
+    def enabled(self, control: Control) -> bool:
+        """Millimetres are asked for where the creator's bed is in inches."""
+        return control.key != "metric" or self.start.creator.build.units == "in"
+
     # what is asked for
 
     def change(self, changes: Mapping[str, Any]) -> None:

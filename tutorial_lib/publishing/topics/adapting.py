@@ -209,7 +209,7 @@ def wrong(outcomes: Sequence[Outcome]) -> list[Block]:
 def family_blocks(members: Sequence[Member], units: str) -> list[Block]:
     """Sizes by parts, what had to change, and the sizes the style can't carry."""
     heads, rows = table(members, units)
-    right = ("lumber", "weight (lb)")
+    right = heads[-3:-1]  # what it costs and weighs
     columns = tuple(_column(name, right, heads) for name in heads)
     strong = frozenset(n for n, member in enumerate(members) if not member.sound)
     unit = "mm" if units == "mm" else "inches"
