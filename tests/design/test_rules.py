@@ -132,6 +132,7 @@ def test_rails_on_runners_have_nothing_to_mind_at_their_ends_with_a_centre_line_
 
 
 def test_the_open_share_of_a_deck_is_told_in_whole_per_cent() -> None:
-    found = [f for f in plan(changed(slats__gap="3/8 in")).findings if f.rule == "open share"]
-    # 20 slats of 3 1/2 in cover 70 of 75 3/4 in
-    assert [(f.what, f.value, f.limit) for f in found] == [("8 % of the deck is open.", "8 %", "15 to 60 %")]
+    # 20 and 8 slats of 3 1/2 in cover 70 and 28 of 75 3/4 in
+    for gap, told in (("3/8 in", "8 %"), ("7 in", "63 %")):
+        found = [f for f in plan(changed(slats__gap=gap)).findings if f.rule == "open share"]
+        assert [(f.what, f.value, f.limit) for f in found] == [(f"{told} of the deck is open.", told, "15 to 60 %")]

@@ -228,13 +228,6 @@ def test_a_mattress_s_millimetres_are_its_size_rounded(row: dict[str, str]) -> N
         assert abs(Fraction(row[side]) * unit - int(row[f"{side}_mm"])) <= Fraction(1, 2)
 
 
-def test_a_mattress_has_one_size_in_both_units() -> None:
-    for row in rows("mattresses.csv"):
-        for side in ("width", "length"):
-            size = Fraction(row[side]) * (10 if row["unit"] == "cm" else Fraction("25.4"))
-            assert int(row[f"{side}_mm"]) == int(size + Fraction(1, 2)), row  # a half goes up
-
-
 def test_of_a_long_list_the_nearest_are_named_and_the_first_where_none_is_near() -> None:
     names = [f"spruce {number}" for number in range(LONGEST_LIST + 1)]
     near = str(unknown("wood", "spruce 12", names))
