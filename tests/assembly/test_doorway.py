@@ -57,3 +57,11 @@ def test_what_is_as_thick_as_the_passage_never_turns(thickness, goes):
 @pytest.mark.parametrize("scale", [0.001, 0.5, 3])
 def test_everything_twice_as_large_goes_round_twice_as_long(scale):
     assert longest_round(36 * scale, 48 * scale, 6 * scale) == pytest.approx(scale * longest_round(36, 48, 6))
+
+
+@pytest.mark.parametrize("thickness", [0, 6])
+def test_it_is_no_matter_from_which_passage_one_comes(thickness):
+    """Out of a hall of 20 ft into one of 30 in the thing stands steep where it sticks, at 63 degrees and more."""
+    out, back = longest_round(30, 240, thickness), longest_round(240, 30, thickness)
+    assert out == pytest.approx(back)
+    assert thickness or out == pytest.approx((30 ** (2 / 3) + 240 ** (2 / 3)) ** 1.5, rel=1e-5)

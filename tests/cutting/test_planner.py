@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
@@ -11,8 +12,8 @@ from hypothesis import strategies as st
 
 from tests.cutting.cases import CASES, lists
 from tutorial_lib.cutting.boards import PieceDemand, Stock
-from tutorial_lib.cutting.certificate import Certificate, check
-from tutorial_lib.cutting.planner import faults, plan_cuts
+from tutorial_lib.cutting.certificate import Certificate, Problem, check
+from tutorial_lib.cutting.planner import _filled_up, faults, plan_cuts
 from tutorial_lib.cutting.search import Search
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import inch
@@ -186,3 +187,13 @@ def test_many_pieces_that_fill_boards_of_one_length_need_no_shadow_prices(monkey
     assert (len(plan.boards) - 1) * 150 < length <= len(plan.boards) * 150
     with pytest.raises(AssertionError, match="should do"):  # fewer pieces take the whole search
         plan_cuts(pieces[:59], boards, Fraction(0), Fraction(0), prefer=())
+
+
+def test_boards_of_one_priced_length_are_filled_for_a_cost_and_others_are_not():
+    problem = Problem(
+        widths=(6, 5, 4, 3), demand=(1, 2, 1, 1), capacities=(12,), lengths=(12,), prices=(700,), available=(None,)
+    )
+    found = _filled_up(problem, 1400, 1.0)
+    assert found is not None and sorted(sorted(kinds) for _, kinds in found) == [[0, 1], [1, 2, 3]]
+    two = replace(problem, capacities=(12, 12), lengths=(12, 12), prices=(700, 700), available=(None, None))
+    assert _filled_up(two, 1400, 1.0) is None and _filled_up(replace(problem, prices=(0,)), 1400, 1.0) is None

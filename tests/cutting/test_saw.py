@@ -92,6 +92,8 @@ def test_a_slat_a_little_too_long_for_two_is_found_and_priced():
     (cliff,) = cliffs(plan, pieces, stocks, "slat", least=inch(71))
     assert (cliff.shorter, cliff.boards_saved, cliff.cost_saved) == (inch("71 15/16"), 7, 6300)
     assert cliffs(plan, pieces, stocks, "slat", least=inch("71 31/32")) == []
+    one = [PieceDemand("slat", inch(72), 1)]
+    assert cliffs(plan_cuts(one, stocks, EIGHTH, inch(0)), one, stocks, "slat", least=inch(71)) == [], "saves nothing"
 
 
 def test_a_small_car_takes_two_cuts_in_one_board_and_what_fits_is_left_alone():

@@ -94,3 +94,10 @@ def test_the_needed_radius_touches_the_post_and_no_smaller_one_does(a: float, b:
     assert (radius - a) ** 2 + (radius - b) ** 2 >= radius**2 - 1e-6
     less = radius - 1 / 16 - 1e-6
     assert (less - a) ** 2 + (less - b) ** 2 < less**2 or less < max(a, b)
+
+
+@pytest.mark.parametrize(("made", "reveal", "offered"), [(hooked, "0 in", True), (on_posts, "1/2 in", False)])
+def test_a_stated_reveal_is_left_open_only_where_hooks_leave_it_free(made, reveal, offered) -> None:
+    build = design(made(posts__reveal=reveal, mattress__corner_radius="2 in"))
+    (found,) = [finding for finding in build.findings if finding.rule == "mattress corner"]
+    assert any("posts.reveal" in dict(remedy.changes) for remedy in found.remedies) == offered

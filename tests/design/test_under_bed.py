@@ -13,7 +13,7 @@ from tutorial_lib.design.build_file import change, from_raw
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.storage import bays, box_places, filled_in_turn
-from tutorial_lib.design.under_bed import moved_for_boxes, worth_trying
+from tutorial_lib.design.under_bed import _placed, moved_for_boxes, worth_trying
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import facts_of
 from tutorial_lib.measures import inch
@@ -157,3 +157,11 @@ def test_bays_are_filled_in_turn(boxes: int, rooms: list[int], found: list[int])
 def test_sixty_small_boxes_are_placed_soon() -> None:
     build = design(changed(**RUNNERS, legs__per_side=12, storage={"width": "2 in", "depth": "9 in", "count": 120}))
     assert len(box_places(build)) == 22, "one a bay, as far as they go"
+
+
+@pytest.mark.parametrize(("second", "fits"), [("8", True), ("129/16", False)])
+def test_bays_that_fill_the_side_to_the_last_sixteenth_fit(second: str, fits: bool) -> None:
+    """Legs of 2 in at 0 and 20: bays of 8 and 8 leave the middle leg one place; a sixteenth more and it has none."""
+    edges = [Fraction(0), Fraction(9), Fraction(20)]
+    places = _placed(edges, [Fraction(8), Fraction(second)], Fraction(2))
+    assert places == ([0, 10, 20] if fits else [])

@@ -100,6 +100,8 @@ def test_words_of_a_mark_stand_on_the_side_that_has_room() -> None:
         away = 8 if words == "hole" else 4
         assert (text.anchor, text.shift[0]) == (("end", -away) if left else ("start", away))
         assert all((dx < 0) == left and abs(dx) == away for dx, _ in text.tries)
+        level = -3 if words == "hole" else 6  # [pt] half a capital below a cross's middle; off the lower edge
+        assert text.shift[1] == level
 
 
 @pytest.mark.parametrize(("away", "together"), [(Fraction(3), True), (Fraction(49, 16), False)])
@@ -116,3 +118,32 @@ def test_a_short_strip_has_its_words_at_its_start() -> None:
         scene = templates._strip(PLAN.build, [], (Fraction(8), 8 + long), 1, 3)
         texts = [text for text in _all(scene, Text) if text.shift == (0, 5)]
         assert [text.at[0] for text in texts] == [0, long][:words]
+
+
+def test_a_mark_on_a_join_is_on_the_next_strip_and_one_on_the_far_end_on_the_last() -> None:
+    marks = [(Fraction(at), "cleat hole", True) for at in (0, 8, 16)]
+    for i, seen in enumerate((1, 2)):
+        scene = templates._strip(PLAN.build, marks, (Fraction(8 * i), Fraction(8 * i + 8)), i, 2)
+        assert len(_all(scene, templates.Mark)) == seen
+
+
+def test_a_paper_ends_past_its_last_hole_and_halfway_to_a_near_one() -> None:
+    """3/4 in past the hole as a rule; where the next is nearer than that, in the middle between the two."""
+    near, far = Fraction(5, 2), Fraction(9)
+    for rest, cut in (([], 3), ([far], 3), ([Fraction(25, 8), far], 3), ([near, far], (Fraction(9, 4) + near) / 2)):
+        assert templates._cut_past(Fraction(9, 4), rest) == cut
+
+
+def test_a_cleat_s_stick_has_the_slat_that_starts_where_the_cleat_starts() -> None:
+    plan = Plan(change(demo(), {"legs.place": "under the rail", "support.end_play": "0 in", "screws": None}))
+    group = next(g for g in plan.drilling.schedule if g.part == "cleat")
+    edges = {what: at for at, what, is_hole in templates.stick_marks(plan, group) if not is_hole}
+    assert edges["slat 1"] == plan.build.slats.start - group.piece.box.lo[0] == 0
+
+
+def test_one_paper_serves_two_ends_of_a_piece_with_one_like_hole_each() -> None:
+    group = next(g for g in PLAN.drilling.schedule if any(hole.end_face for hole in g.holes))
+    faces = [face for face in group.faces if group.on(face)[0].end_face]
+    single = replace(group, holes=tuple(group.on(face)[0] for face in faces))
+    assert len(faces) == 2 and templates.other_ends(single, faces[0]) == (faces[1],)
+    assert templates.other_ends(single, faces[1]) == ()

@@ -71,3 +71,18 @@ def test_runner_screws_add_up_as_they_are_shown() -> None:
     known = {key: fact.value for key, fact in facts_of(Plan(options), ["drilling"]).items()}
     runners, line = known["runner.screws_each"], known["centre_runner.screws_each"]
     assert known["runner.screw_total"] == 2 * runners + line
+
+
+@pytest.mark.parametrize(("lines", "told"), [(1, "one"), (2, "2 alike")])
+def test_screws_of_centre_lines_are_told_for_one_line_and_how_many_are_alike(lines: int, told: str) -> None:
+    options = changed_demo(
+        support__kind="runners", support__lumber="2x6", support__recess=None, support__end_play=None, screws=None,
+        legs__place=None, mattress__size="king", mattress__width=None, mattress__length=None, centre__lines=lines,
+        centre__kind="flat", centre__lumber="2x6", centre__legs=3,
+    )  # fmt: skip
+    assert facts_of(Plan(options), ["drilling"])["centre_runner.screws_each"].working == told
+
+
+def test_a_row_of_cleat_screws_is_told_from_its_first_to_its_last() -> None:
+    told = facts_of(Plan(demo()), ["drilling"])["cleat.screws_each"]
+    assert (told.value, told.working) == (9, "from 3/4 in to 72 3/4 in: 9")

@@ -20,6 +20,7 @@ from tutorial_lib.facts.figures import line, write_value
     (14, "count", "in", "14"),
     (Fraction(1234, 10), "usd", "in", "$123.40"),
     (0.1 + 0.2, "psi", "in", "0.3 psi"),
+    (3.14159, "psi", "in", "3.14 psi"),
     ("Spruce-Pine-Fir", "", "in", "Spruce-Pine-Fir"),
 ])  # fmt: skip
 def test_no_figure_has_a_tail(value: Any, unit: str, units: Any, text: str) -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from functools import cache
-from math import sqrt
+from math import inf, sqrt
+from types import SimpleNamespace
 
 import pytest
 
@@ -11,7 +12,7 @@ from tests.design.posts import bolted, hooked, on_posts
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
-from tutorial_lib.strength.posts import at_fitting, corners
+from tutorial_lib.strength.posts import at_fitting, corners, leaning
 
 CORNER = "screws from the head left side block into the head left post"
 
@@ -100,3 +101,10 @@ def test_a_hook_holds_its_rail_an_inch_from_the_end_at_its_post():
     rail = build.part("side_rail").pieces[0].box
     head, foot = float(rail.lo[0]) + 1, float(rail.hi[0]) - 1
     assert held == {"L1": head, "R1": head, "L3": foot, "R3": foot}
+
+
+@pytest.mark.parametrize(("heights", "pull"), [((1.0, 3.0), 2 * 0.75 * 3 / 10), ((4.0,), 0.75 / 4), ((0.0,), inf)])
+def test_a_block_s_screws_are_pulled_as_it_leans_about_its_lower_edge(heights: tuple[float, ...], pull: float) -> None:
+    """R e z / sum z^2 beside R / n, the load 3/4 in before the post; screws in the edge itself hold nothing."""
+    screws = SimpleNamespace(driven=[SimpleNamespace(head=(0.0, 0.0, 10.0 + z)) for z in heights])
+    assert leaning(screws, 0.75, 10.0) == pytest.approx(pull)  # type: ignore[arg-type]

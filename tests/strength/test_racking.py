@@ -13,7 +13,7 @@ from tutorial_lib.plan import Plan
 from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.joints import capacity
 from tutorial_lib.strength.outcome import Outcome
-from tutorial_lib.strength.racking import WAYS, Racking
+from tutorial_lib.strength.racking import WAYS, Racking, Tipping
 from tutorial_lib.strength.use import Use
 
 OPEN = NO_DEMO | {"screws": None}
@@ -95,3 +95,11 @@ def test_wet_wood_by_the_rows_of_its_fasteners(table: str, kind: dict[str, str],
         fastening = next(f for f in plan.drilling.fastenings if f.joint.kind == table and f.joint.axis == 1)
         values.append(capacity(plan.build, fastening).lateral)
     assert values[1] / values[0] == pytest.approx(left)
+
+
+def test_tipping_counts_from_the_least_overhang_on_and_not_inside_the_legs() -> None:
+    assert Tipping("edge", 0.01, righting=2.0, tipping=0.5).ratio == 4
+    assert Tipping("edge", 0.0, righting=2.0, tipping=0.0).ratio == float("inf")
+    known = outcome(("legs.place", "under the rail"))
+    within = [tip for tip in known.tippings if tip.outside <= 0]
+    assert within and {(tip.tipping, tip.ratio) for tip in within} == {(0.0, float("inf"))}

@@ -8,7 +8,7 @@ import pytest
 
 from tutorial_lib.measures import convert, writer
 from tutorial_lib.strength.loads import Case
-from tutorial_lib.strength.rating import Rating, kneeling_cap, least, rate, rounded_down
+from tutorial_lib.strength.rating import Rating, kneeling_cap, least, rate, rating_uses, rounded_down
 from tutorial_lib.strength.use import FOREVER, Effect, Limit, Use
 
 
@@ -123,3 +123,13 @@ def test_a_bed_with_less_is_never_rated_higher(reduced, whole, printed, capped):
 def test_a_knee_that_a_slat_does_not_feel_caps_nothing() -> None:
     assert kneeling_cap([use(100, (20, 0.0), key="kneeling")]) > 1e9
     assert kneeling_cap([use(100, (20, 0.5), key="kneeling"), use(1, (0, 9), key="other")]) == (1.6 * 100 - 20) / 0.5
+
+
+@pytest.mark.parametrize(("alone", "rated"), [(100, ["runner-alone", "bending"]), (99, None)])
+def test_ties_do_not_rate_where_the_runner_alone_carries_as_much(alone: float, rated: list[str] | None) -> None:
+    """Only the ties are left out, of their own runner only; all else about it rates on."""
+    ties, bare = use(100, (0, 0.5), key="tie-screws"), use(alone, (0, 0.5), key="runner-alone")
+    uses = [ties, bare, use(300, (0, 0.5), key="bending")]
+    assert [found.key for found in rating_uses(uses)] == (rated or [found.key for found in uses])
+    other = use(100, (0, 0.5), key="tie-screws", piece="runner right")
+    assert other in rating_uses([*uses, other])

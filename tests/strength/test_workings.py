@@ -12,7 +12,7 @@ import pytest
 
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.plan import plan
-from tutorial_lib.strength.working import Working
+from tutorial_lib.strength.working import Working, times
 
 BUILDS = Path(__file__).parents[2] / "assets" / "builds"
 BEDS = ("spare-room-twin", "gallery/queen-corner-posts", "gallery/full-box-spring", "gallery/full-oak-strapped")
@@ -68,3 +68,11 @@ def test_bending_stress_is_the_table_s_times_its_factors() -> None:
     for terms, work in found:
         factors = [float(value) for value in re.findall(r"C\w+ ([\d.]+)", work.words)]
         assert len(factors) == 8 and work.result.value == pytest.approx(terms["Fb"] * prod(factors), rel=1e-3), work
+
+
+@pytest.mark.parametrize(
+    ("ratio", "said"), [(0.5, "0.50 times"), (1.0, "1.00 times"), (1.003, "1.003 times"), (1.0049, "1.005 times"),
+                        (1.005, "1.00 times"), (1.384, "1.38 times")],
+)  # fmt: skip
+def test_only_just_over_one_has_a_third_place(ratio: float, said: str) -> None:
+    assert times(ratio) == said

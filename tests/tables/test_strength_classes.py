@@ -12,6 +12,7 @@ from tutorial_lib.plan import plan
 from tutorial_lib.strength.members import allowed_bending
 from tutorial_lib.strength.sections import Size
 from tutorial_lib.strength.words import wood_named
+from tutorial_lib.tables.rows import rows
 
 
 @pytest.mark.parametrize("name", ["C16", "C24", "MGP10", "MGP12"])
@@ -55,3 +56,10 @@ def test_a_bed_of_a_class_is_rated_and_named(name: str) -> None:
     made = plan(changed(wood__species=name))
     assert wood_named(made.strength) == name
     assert made.strength.outcome is not None
+
+
+def test_each_class_is_graded_by_its_own_standard() -> None:
+    under = {row["species"]: row["agency"] for row in rows("design_values.csv")}
+    assert {name: under[name] for name in tables.STRENGTH_CLASSES} == {
+        "C16": "EN 14081", "C24": "EN 14081", "MGP10": "AS/NZS 1748", "MGP12": "AS/NZS 1748",
+    }  # fmt: skip

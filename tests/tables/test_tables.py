@@ -240,3 +240,17 @@ def test_other_sizes_of_a_name_are_told_from_the_builds_own_region_on() -> None:
     others = [str(other) for other in tables.mattress("king", "US B").others]
     assert [name.split()[0] for name in others] == ["US", "US", "UK", "AU"]
     assert str(tables.mattress("queen", "AU").chosen) == "AU queen, 1530 x 2030 mm"
+
+
+def test_a_name_with_several_sizes_tells_all_the_others() -> None:
+    """A region's "double" stands for every size with a figure after the word, and for no longer name."""
+    choice = tables.mattress("EU double")
+    assert choice.chosen.width == mm(1400)
+    assert [other.width for other in choice.others] == [mm(1600), mm(1800), mm(2000)]
+    assert {m.name for m in tables.mattress("AU king", "AU").others} == set()
+
+
+def test_lengths_of_a_region_that_is_not_known_are_refused() -> None:
+    with pytest.raises(InputError, match=r"region.*US"):
+        tables.board_lengths("XX", "2x4")  # type: ignore[arg-type]
+    assert tables.board_lengths("US", "3x3") == tables.sold_boards("US")[0].lengths

@@ -92,9 +92,9 @@ def read_price(text: str) -> Price | str:
     if not clean:
         return "has no price; write 0 for an offcut on the shelf"
     match = PRICE.fullmatch(clean.removeprefix("-").strip())
-    number = _number(match.group("number")) if match else None
-    if match is None or number is None:
+    if match is None:
         return f'the price "{text}" can\'t be read; write it like 12.98 or $12.98'
+    number = _number(match.group("number"))
     if (clean.startswith("-") or match.group("sign")) and number:
         return f"the price {text} is below 0; write 0 for an offcut on the shelf"
     if number > MOST:
@@ -109,7 +109,7 @@ def _with_currency(text: str, number: Fraction, before: str, after: str) -> Pric
     return Price(number, before or after, bool(before))
 
 
-def _number(text: str) -> Fraction | None:
+def _number(text: str) -> Fraction:
     """Digits with a decimal point or comma; thousands may be set off by the other, a space or an apostrophe."""
     clean = text.strip().replace(" ", "").replace("'", "")
     last = max(clean.rfind("."), clean.rfind(","))
@@ -120,4 +120,4 @@ def _number(text: str) -> Fraction | None:
     if mark in whole or (len(rest) == 3 and mark == "," and whole not in ("", "0")):
         whole, rest = whole + rest, ""
     digits = re.sub(r"[.,]", "", whole) or "0"
-    return Fraction(f"{digits}.{rest or '0'}") if (rest.isdigit() or not rest) else None
+    return Fraction(f"{digits}.{rest or '0'}")
