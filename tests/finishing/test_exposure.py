@@ -108,14 +108,14 @@ def test_a_line_along_a_surface_is_not_blocked():
 
 
 def test_a_glance_along_a_face_is_no_sight():
-    patch = Box((Fraction(0),) * 3, (Fraction(1), Fraction(1), Fraction(0)))
-    assert seen(patch, 2, 1, [(0.5, -50.0, 20.0)], [])
-    assert not seen(patch, 2, 1, [(0.5, -50.0, 2.0)], [])
-    assert not seen(patch, 2, -1, [(0.5, -50.0, 20.0)], [])
+    patch = (0.5, 0.5, 0.0)
+    assert seen(patch, 2, 1, [[(0.5, -50.0, 20.0)]], [])
+    assert not seen(patch, 2, 1, [[(0.5, -50.0, 2.0)]], [])
+    assert not seen(patch, 2, -1, [[(0.5, -50.0, 20.0)]], [])
 
 
 def test_a_hand_does_not_go_through_a_narrow_gap_or_the_floor():
-    patch = Box((Fraction(4), Fraction(4), Fraction(2)), (Fraction(6), Fraction(6), Fraction(2)))
+    patch = (5.0, 5.0, 2.0)
     hull = ((0.0, -10.0, 0.0), (10.0, 20.0, 6.0))
     walls = [
         solid(Box((Fraction(a), Fraction(-10), Fraction(0)), (Fraction(b), Fraction(20), Fraction(6))))
@@ -123,5 +123,4 @@ def test_a_hand_does_not_go_through_a_narrow_gap_or_the_floor():
     ]
     assert touched(patch, 2, 1, hull, [], Watcher())
     assert not touched(patch, 2, 1, hull, walls, Watcher())
-    floor = Box((Fraction(4), Fraction(4), Fraction(0)), (Fraction(6), Fraction(6), Fraction(0)))
-    assert not touched(floor, 2, -1, hull, [], Watcher())
+    assert not touched((5.0, 5.0, 0.0), 2, -1, hull, [], Watcher())

@@ -49,7 +49,7 @@ def test_patches_fill_exactly_what_is_open():
     low, high = piece((0, 0, 0), (30, 4, 2)), piece((6, 1, 2), (20, 9, 4), label="b")
     face = Face(low, 2, 1)
     covered = [box for _, box in contacts(face, [high])]
-    assert sum(area(patch, 2) for patch in patches(face, covered)) == face.area - F(14 * 3)
+    assert sum(patch.area for patch in patches(face, covered)) == face.area - F(14 * 3)
 
 
 @pytest.mark.parametrize(

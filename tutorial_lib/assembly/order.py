@@ -47,6 +47,8 @@ ORDER = (
 ON_BENCH = ("ply", "post", "end", "panel slats", "panel")  # groups that are made up before they come to the frame
 PANEL = ("headboard", "headboard_slat")
 LIKES: dict[str, Stance] = {"leg": "upside down", "plinth": "upside down", "slat": "upright"}
+
+
 class Reached(Protocol):
     """What is asked of the answer for one fastener."""
 

@@ -73,7 +73,7 @@ def _filled(raw: dict[str, Any], every: dict[str, Any]) -> Iterator[str]:
 
 
 def _line(line: str, chosen: dict[str, Any]) -> str:
-    from tutorial_lib.design.build_file import value_text
+    from tutorial_lib.design.toml_text import value_text
 
     found = KEY.fullmatch(line)
     if found is None:
@@ -85,6 +85,6 @@ def _line(line: str, chosen: dict[str, Any]) -> str:
 
 
 def _dumped(table: dict[str, Any]) -> Iterator[str]:
-    from tutorial_lib.design.build_file import table_text
+    from tutorial_lib.design.toml_text import table_text
 
     yield from table_text(table).splitlines()

@@ -72,9 +72,7 @@ def joints(options: Options, pieces: dict[str, Piece]) -> Iterator[Joint]:
         assert contact is not None
         low, high = _free(options, pieces, contact)
         face = Box((contact.lo[0], contact.lo[1], low), (contact.hi[0], contact.hi[1], high))
-        yield Joint(
-            kind="upright", near=upright.label, far=HEAD_RAIL, axis=0, sign=1, contact=face, fastener="bolt"
-        )
+        yield Joint(kind="upright", near=upright.label, far=HEAD_RAIL, axis=0, sign=1, contact=face, fastener="bolt")
 
 
 def _to_boards(upright: Piece, pieces: dict[str, Piece]) -> Iterator[Joint]:

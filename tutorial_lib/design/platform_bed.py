@@ -331,9 +331,7 @@ class _Frame:
             for label, said, a, b in self._across_the_bed(f"slat {i + 1}", y0, y1):
                 self.put(label, "slat", slat, (x, a, low), (x + slat.width, b, high), 1, said)
 
-    def _across_the_bed(
-        self, label: str, start: Fraction, end: Fraction
-    ) -> list[tuple[str, str, Fraction, Fraction]]:
+    def _across_the_bed(self, label: str, start: Fraction, end: Fraction) -> list[tuple[str, str, Fraction, Fraction]]:
         """A slat whole, or in two halves of one length that meet over the middle line, their play between them."""
         if not self.options.slats.halves:
             return [(label, "", start, end)]

@@ -66,9 +66,7 @@ def needed_radius(past: tuple[Fraction, Fraction]) -> Fraction:
 def _more_room(build: Build) -> Iterator[Remedy]:
     text = written(build, LARGEST_ROOM)
     if max(clearance(build.options)) < LARGEST_ROOM:
-        yield Remedy.setting(
-            f"Give the mattress {text} of room all round", clearance__side=text, clearance__end=text
-        )
+        yield Remedy.setting(f"Give the mattress {text} of room all round", clearance__side=text, clearance__end=text)
     if build.options.posts.joint == "hooks" and build.options.posts.reveal is not None:
         yield Remedy.setting("Leave the posts' reveal open: flush with the rails inside", posts__reveal=None)
 

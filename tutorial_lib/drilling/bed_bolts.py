@@ -142,4 +142,3 @@ def crosses(build: Build, job: Job) -> Iterator[Cross]:
         at[axis] = rail.hi[axis] if inside else rail.lo[axis]
         deep = min(rail.size[axis] - LEFT, rail.size[axis] / 2 + nut.length / 2)
         yield Cross((at[0], at[1], at[2]), axis, -1 if inside else 1, nut.width, deep)
-

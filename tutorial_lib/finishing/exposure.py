@@ -10,7 +10,7 @@ from typing import Literal
 from tutorial_lib.design.model import Box, Build, Part
 from tutorial_lib.design.on_top import mattress_box
 from tutorial_lib.finishing.faces import Face, area, contacts, faces, patches, side
-from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, in_front, seen, solid, touched
+from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, facing, in_front, seen, solid, touched
 
 State = Literal["seen", "touched", "hidden", "contact"]
 SHOWS = Fraction(1, 8)  # a face shows once an eighth of it does; our choice
@@ -26,7 +26,6 @@ class FaceState:
     state: State
     contact: Fraction  # [sq in] against other pieces
     contacts: tuple[Box, ...]
-    seen_share: Fraction  # of the whole face, found by looking at patches
 
     @property
     def open(self) -> Fraction:
@@ -120,7 +119,7 @@ class _Scene:
         self.wood = [solid(piece.box) for piece in self.pieces]
         on_top = mattress_box(build)
         self.solids: list[Solid] = ([solid(on_top)] if on_top else []) + self.wood
-        self.eyes: list[Spot] = eyes(build, watcher)
+        self.eyes = eyes(build, watcher)
         lows, highs = [s[0] for s in self.wood], [s[1] for s in self.wood]
         self.hull: Solid = (_corner(lows, min), _corner(highs, max))
 
@@ -128,30 +127,34 @@ class _Scene:
         """What becomes of one face."""
         rectangles = tuple(box for _, box in contacts(face, self.pieces))
         against = sum((area(box, face.axis) for box in rectangles), Fraction(0))
-        shown, met = Fraction(0), Fraction(0)
-        hiding = in_front(self.solids, face.axis, face.sign, float(face.level))
-        for patch in patches(face, rectangles):
-            if seen(patch, face.axis, face.sign, self.eyes, hiding):
-                shown += area(patch, face.axis)
-            elif touched(patch, face.axis, face.sign, self.hull, self.wood, self.watcher):
-                met += area(patch, face.axis)
-        share = shown / face.area
-        state = _state(share, met / face.area, against == face.area)
-        return FaceState(
-            face=face, side=side(face, self.build), state=state, contact=against, contacts=rectangles, seen_share=share
-        )
+        state = "contact" if against == face.area else self._met(face, rectangles)
+        return FaceState(face=face, side=side(face, self.build), state=state, contact=against, contacts=rectangles)
+
+    def _met(self, face: Face, covered: tuple[Box, ...]) -> State:
+        """What an open face is, patch by patch, as soon as enough of it shows or is met by hands."""
+        enough = SHOWS * face.area
+        level = float(face.level)
+        rows = facing(self.eyes, face.axis, face.sign, level)
+        hiding = in_front(self.solids, face.axis, face.sign, level)
+        shown, unseen = Fraction(0), []
+        for patch in patches(face, covered):
+            if not seen(patch.middle, face.axis, face.sign, rows, hiding):
+                unseen.append(patch)
+                continue
+            shown += patch.area
+            if shown >= enough:
+                return "seen"
+        met = Fraction(0)
+        for patch in unseen:
+            if touched(patch.middle, face.axis, face.sign, self.hull, self.wood, self.watcher):
+                met += patch.area
+                if met >= enough:
+                    return "touched"
+        return "hidden"
 
 
 def _corner(spots: list[Spot], pick: Callable[[Iterable[float]], float]) -> Spot:
     return (pick(s[0] for s in spots), pick(s[1] for s in spots), pick(s[2] for s in spots))
-
-
-def _state(shown: Fraction, met: Fraction, covered: bool) -> State:
-    if covered:
-        return "contact"
-    if shown >= SHOWS:
-        return "seen"
-    return "touched" if met >= SHOWS else "hidden"
 
 
 def face_maps(build: Build, states: Iterable[FaceState]) -> tuple[FaceMap, ...]:

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise, product
-from math import ceil
+from math import ceil, prod
 from typing import Literal
 
-from tutorial_lib.design.model import Axis, Box, Build, Piece, Point
+from tutorial_lib.design.model import Axis, Box, Build, Floats, Piece, Point
 
 AXES: tuple[Axis, ...] = (0, 1, 2)
 Sign = Literal[1, -1]
@@ -103,31 +103,48 @@ def contacts(face: Face, pieces: Iterable[Piece]) -> tuple[tuple[str, Box], ...]
     return tuple(found)
 
 
-def patches(face: Face, covered: Sequence[Box]) -> Iterator[Box]:
+@dataclass(frozen=True)
+class Patch:
+    """A part of a face that is looked at as one."""
+
+    middle: Floats  # [in]
+    area: Fraction  # [sq in]
+
+
+def patches(face: Face, covered: Sequence[Box]) -> Iterator[Patch]:
     """The open part of a face cut into rectangles no larger than a hand's breadth or so."""
     first, second = (i for i in AXES if i != face.axis)
-    lines = [_lines(face.rectangle, covered, i) for i in (first, second)]
-    for (a0, a1), (b0, b1) in product(pairwise(lines[0]), pairwise(lines[1])):
+    spans = [pairwise(_edges(face.rectangle, covered, i)) for i in (first, second)]
+    for (a0, a1), (b0, b1) in product(*spans):
         lo, hi = list(face.rectangle.lo), list(face.rectangle.hi)
         lo[first], hi[first], lo[second], hi[second] = a0, a1, b0, b1
-        patch = Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
-        if not any(_holds(box, patch) for box in covered):
-            yield patch
+        open_ = Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
+        if not any(_holds(box, open_) for box in covered):
+            yield from _cut(open_, face.axis)
 
 
-def _lines(whole: Box, covered: Sequence[Box], axis: Axis) -> list[Fraction]:
-    edges = {whole.lo[axis], whole.hi[axis]} | {box.lo[axis] for box in covered} | {box.hi[axis] for box in covered}
-    lines = sorted(edges)
-    fine = [lines[0]]
-    for start, end in pairwise(lines):
-        steps = max(1, ceil((end - start) / PATCH))
-        fine += [start + (end - start) * k / steps for k in range(1, steps + 1)]
-    return fine
+def _edges(whole: Box, covered: Sequence[Box], axis: Axis) -> list[Fraction]:
+    """Where contacts begin and end along an axis: what lies between two of them is open or covered as one."""
+    ends = (whole.lo[axis], whole.hi[axis])
+    return sorted({*ends, *(box.lo[axis] for box in covered), *(box.hi[axis] for box in covered)})
 
 
-def _holds(box: Box, patch: Box) -> bool:
-    """True where a patch lies in a contact; patches end where contacts do, so none lies in one by half."""
-    return all(box.lo[i] <= patch.lo[i] and patch.hi[i] <= box.hi[i] for i in AXES)
+def _cut(flat: Box, axis: Axis) -> Iterator[Patch]:
+    """Equal parts of a flat box, none longer than a patch."""
+    counts = [max(1, ceil(size / PATCH)) for size in flat.size]
+    each = area(flat, axis) / prod(counts)
+    lines = [
+        [low + (high - low) * (2 * k + 1) / (2 * count) for k in range(count)]
+        for low, high, count in zip(*flat.floats, counts, strict=True)
+    ]
+    for middle in product(*lines):
+        yield Patch((middle[0], middle[1], middle[2]), each)
+
+
+def _holds(box: Box, cell: Box) -> bool:
+    """True where a rectangle lies in a contact; both end where contacts do, so none lies in one by half."""
+    (lo, hi), (low, high) = box.floats, cell.floats  # what is equal is equal in floats too
+    return all(lo[i] <= low[i] and high[i] <= hi[i] for i in AXES)
 
 
 def side(face: Face, build: Build) -> str:

@@ -36,16 +36,21 @@ def solid(box: Box) -> Solid:
     return box.floats
 
 
-def eyes(build: Build, watcher: Watcher) -> list[Spot]:
-    """Eyes beside every side and corner, near and far, and at the quarters of the long sides."""
+def eyes(build: Build, watcher: Watcher) -> list[list[Spot]]:
+    """Eyes beside every side and corner, near and far, and at the quarters of the long sides; each row is straight."""
     width, length = float(build.outside[0]), float(build.outside[1])
-    spots = []
+    rows = []
     for off in (watcher.near, watcher.far):
-        for x in (-off, 0.0, length / 4, length / 2, 3 * length / 4, length, length + off):
-            spots += [(x, -off, watcher.eye), (x, width + off, watcher.eye)]
-        for y in (0.0, width / 2, width):
-            spots += [(-off, y, watcher.eye), (length + off, y, watcher.eye)]
-    return spots
+        xs = (-off, 0.0, length / 4, length / 2, 3 * length / 4, length, length + off)
+        rows += [[(x, y, watcher.eye) for x in xs] for y in (-off, width + off)]
+        rows += [[(x, y, watcher.eye) for y in (0.0, width / 2, width)] for x in (-off, length + off)]
+    return rows
+
+
+def facing(rows: Iterable[Iterable[Spot]], axis: int, sign: int, level: float) -> list[list[Spot]]:
+    """Of each row the eyes before a face's plane [in]."""
+    found = ([eye for eye in row if (eye[axis] - level) * sign > 0] for row in rows)
+    return [row for row in found if row]
 
 
 def blocked(start: Spot, end: Spot, solids: Iterable[Solid]) -> bool:
@@ -99,28 +104,34 @@ def in_front(solids: Iterable[Solid], axis: int, sign: int, level: float) -> lis
     return [solid for solid in solids if solid[0][axis] < level]
 
 
-def seen(patch: Box, axis: int, sign: int, watchers: list[Spot], solids: list[Solid]) -> bool:
-    """True if an eye in front of the patch sees its middle, not only at a glance along it.
+def seen(middle: Spot, axis: int, sign: int, rows: list[list[Spot]], solids: list[Solid]) -> bool:
+    """True if an eye in front of a patch sees its middle, not only at a glance along it.
 
     Args:
-        patch: flat box [in].
+        middle: of the patch [in].
         axis, sign: its outward normal.
-        watchers: eyes [in]; the one that sees it is put first, for it often sees the next patch too.
+        rows: eyes [in] (:func:`facing`); the row that sees it is put first, for it often sees the next patch too.
         solids: all that may stand in the way (:func:`in_front`); their order changes.
     """
-    middle = _spot(patch)
-    for place, eye in enumerate(watchers):
-        off = (eye[axis] - middle[axis]) * sign
-        if off > 0 and off > GLANCE * dist(eye, middle) and not _blocked_again(eye, middle, solids):
-            if place:
-                watchers.insert(0, watchers.pop(place))
-            return True
+    for place, row in enumerate(rows):
+        if _shaded(middle, row, solids):
+            continue
+        for eye in row:
+            off = (eye[axis] - middle[axis]) * sign
+            if off > GLANCE * dist(eye, middle) and not _blocked_again(eye, middle, solids):
+                rows.insert(0, rows.pop(place))
+                return True
     return False
 
 
-def touched(patch: Box, axis: int, sign: int, hull: Solid, solids: Sequence[Solid], watcher: Watcher) -> bool:
-    """True if a hand lying on the patch comes from the open, over the top or from outside, in a straight move."""
-    lying = list(_spot(patch))
+def _shaded(middle: Spot, row: Sequence[Spot], solids: list[Solid]) -> bool:
+    """True if one solid hides a spot from both ends of a row of eyes, and so, being convex, from all between them."""
+    return len(row) > 1 and _blocked_again(row[0], middle, solids) and _meets(row[-1], _way(row[-1], middle), solids[0])
+
+
+def touched(middle: Spot, axis: int, sign: int, hull: Solid, solids: Sequence[Solid], watcher: Watcher) -> bool:
+    """True if a hand lying on a patch comes from the open, over the top or from outside, in a straight move."""
+    lying = list(middle)
     lying[axis] += sign * watcher.hand
     if lying[2] < 0:  # under the floor
         return False
@@ -165,8 +176,3 @@ def _ways_out(hand: Spot, hull: Solid, reach: float) -> Iterator[tuple[int, Spot
                 end = list(hand)
                 end[axis] = max(bound, hand[axis]) + 1 if direction > 0 else min(bound, hand[axis]) - 1
                 yield axis, (end[0], end[1], end[2])
-
-
-def _spot(patch: Box) -> Spot:
-    (a, b, c), (d, e, f) = patch.floats
-    return (a + d) / 2, (b + e) / 2, (c + f) / 2

@@ -59,8 +59,10 @@ def _of_block(build: Build, meet: Joint) -> tuple[Joint | None, Joint | None]:
 
 def both_driven(corner: Corner, fixings: Fixings) -> bool:
     """True where the block is screwed to the rail and to the post."""
-    return corner.to_rail is not None and corner.to_post is not None and bool(
-        fixings.row(corner.to_rail) and fixings.row(corner.to_post)
+    return (
+        corner.to_rail is not None
+        and corner.to_post is not None
+        and bool(fixings.row(corner.to_rail) and fixings.row(corner.to_post))
     )
 
 
