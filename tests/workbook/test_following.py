@@ -54,7 +54,7 @@ def test_a_screw_that_cannot_be_had_is_told_and_can_be_put_right() -> None:
     assert "no wood screw of size 11" in " ".join(panel.errors.values())
     assert "no wood screw of size 11" in listing._repr_mimebundle_()["text/plain"]
     panel.set("screws.cleat.gauge", "#9")
-    assert not panel.errors and "cleat to rail" in listing.html()
+    assert not panel.errors and "cleat\u00a0to\u00a0rail" in listing.html()
 
 
 def test_another_kind_of_fastener_starts_whole() -> None:

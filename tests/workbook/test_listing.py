@@ -24,7 +24,7 @@ def panel() -> DesignPanel:
 
 def column(html: str, index: int) -> list[str]:
     rows = re.findall(r"<tr>(.*?)</tr>", html, re.DOTALL)
-    return [re.findall(r"<td>(.*?)</td>", row, re.DOTALL)[index] for row in rows]
+    return [re.findall(r"<td>(.*?)</td>", row, re.DOTALL)[index].replace("\u00a0", " ") for row in rows]
 
 
 def test_it_follows_the_panel(panel: DesignPanel) -> None:

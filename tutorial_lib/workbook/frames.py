@@ -8,6 +8,8 @@ import pandas
 
 from tutorial_lib.lists.table import List
 
+WHOLE = 20  # letters of a cell that stay on one line, however wide the others of its row are
+
 
 def frame(table: List) -> pandas.DataFrame:
     """A list as a DataFrame: headings with their units, empty cells empty, lengths sorted as numbers.
@@ -35,7 +37,12 @@ def table_html(table: List, sort: str = "", contains: str = "") -> str:
         found = found[told.map(lambda row: all(word in row for word in words)).astype(bool)]
     if sort in found.columns:
         found = found.sort_values(sort, key=lambda cells: cells.map(_place), kind="stable")
+    found = found.map(_unbroken)
     return str(found.to_html(index=False, border=0, classes="tw-table", justify="left"))
+
+
+def _unbroken(cell: Any) -> Any:
+    return cell.replace(" ", "\u00a0") if isinstance(cell, str) and len(cell) <= WHOLE else cell
 
 
 def _place(cell: Any) -> tuple[bool, Any]:
