@@ -7,7 +7,7 @@ from functools import cache
 import pytest
 
 from tests.design.builds import changed, demo
-from tests.drawing.crowded import overlapping_words
+from tests.drawing.crowded import overlapping_words, struck_through
 from tests.publishing.demo import metric
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.ink import Words
@@ -49,6 +49,7 @@ def _drawings():
 @pytest.mark.parametrize(("scene", "step"), drawings())
 def test_words_never_lie_on_words_or_on_the_drawing(scene, step):
     assert overlapping_words(scene) == []
+    assert struck_through(scene) == []
     inks, _ = lay(scene)
     shapes = [shape for shape in scene.shapes if isinstance(shape, Polygon)]
     for words in (ink for ink in inks if isinstance(ink, Words)):

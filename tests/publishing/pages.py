@@ -39,20 +39,28 @@ FEW = 95  # [pt] a heading of the first level with less below it on its page has
 ALONE = {1: 95, 2: 40, 3: 40}  # [pt] above the foot's line, by level: a heading that begins below has nothing under it
 EMPTY = 0.12  # of a page's height: a part's last page with less stands nearly empty
 
-# Has the typesetter mark rows of tables and boxes, without moving them, and tell at the end where all came to stand.
+# Has the typesetter mark rows of tables and boxes, without moving them, and tell at the end where all came to stand; of
+# a drawing its smallest type as printed.
 WATCH = """
 #let noted(kind, ..more) = place([#metadata((kind: kind, ..more.named())) <watched>])
 #show table: it => { counter("watched").step(); it }
 #show table.cell: it => { noted("row", row: it.y); it }
 """
 PLACES = """
+#let printed(drawing) = {
+  let text = str(drawing.source)
+  let wide = float(text.match(regex("viewBox=.0 0 ([\\d.]+)")).captures.first())
+  let sizes = text.matches(regex("font-size=.([\\d.]+)")).map(found => float(found.captures.first()))
+  (type: if sizes.len() > 0 { calc.min(..sizes) * drawing.width.length.pt() / wide })
+}
 #place(context {
   let at(m) = {
     let place = m.location()
     (page: place.page(), y: place.position().y.pt(), table: counter("watched").at(place).first())
   }
   let headings = query(heading).map(h => (kind: "heading", level: h.level) + at(h))
-  [#metadata(query(<watched>).map(m => m.value + at(m)) + headings) <places>]
+  let drawings = query(image).map(i => (kind: "drawing") + printed(i) + at(i))
+  [#metadata(query(<watched>).map(m => m.value + at(m)) + headings + drawings) <places>]
 })
 """
 HEAD = "#show: sheet.with("
@@ -65,7 +73,7 @@ class Seen:
     source: str
     times: float  # everything enlarged by so much
     pages: tuple[Image.Image, ...]  # a dot a point
-    marks: tuple[dict[str, Any], ...]  # rows of tables, headings and boxes with their pages, from 1
+    marks: tuple[dict[str, Any], ...]  # rows of tables, headings, boxes, drawings with their pages, from 1
 
 
 def seen(source: str, times: float = 1.0) -> Seen:
@@ -75,7 +83,7 @@ def seen(source: str, times: float = 1.0) -> Seen:
 
 
 def places(source: str) -> list[dict[str, Any]]:
-    """Where rows of tables, headings and boxes stand."""
+    """Where rows of tables, headings, boxes and drawings stand."""
     import typst
 
     look, head, rest = source.partition(HEAD)
@@ -99,9 +107,9 @@ def faults(one: Seen, most: int = MOST_PAGES) -> Iterator[str]:
     yield from alone(one)
     boxes = Counter(mark["page"] for mark in one.marks if mark["kind"] == "box")
     yield from (f"boxes: {count} on page {page}" for page, count in boxes.items() if count > MOST_BOXES)
-    drawn = [float(size) for size in re.findall(r'font-size=[\\"]+([\d.]+)', one.source)]
-    if min(drawn, default=LEAST_DRAWN) < LEAST_DRAWN:
-        yield f"type: {min(drawn)} pt in a drawing"
+    for mark in one.marks:
+        if mark["kind"] == "drawing" and mark["type"] and mark["type"] < LEAST_DRAWN * one.times:
+            yield f"type: {mark['type'] / one.times:.1f} pt in a drawing on page {mark['page']}"
 
 
 def starts(one: Seen) -> set[int]:

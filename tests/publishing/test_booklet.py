@@ -99,6 +99,9 @@ BAD = {
     "alone: nothing but a lead under a heading of page 1": "#page-head([A], [b])\n#v(350pt)\n= B\nb\n#pagebreak()\nc",
     "alone: a row on page 2 of a table": "#page-head([A], [b])\n#table(table.header[a], ..range(39).map(str))",
     "boxes: 3 on page 1": "#page-head([A], [b])\n#v(400pt)\n#stopped[a]\n#stopped[b]\n#stopped[c]",
+    "type: 7.0 pt in a drawing on page 1": "#page-head([A], [b])\n#figure-of((svg: \"<svg "
+    "xmlns='http://www.w3.org/2000/svg' viewBox='0 0 100 900'><text y='800' font-size='10'>a</text></svg>\", "
+    "alt: \"a\", width: 70))",
     "pages: 19": "#page-head([A], [b])\n#v(500pt) c\n#pagebreak()\n" * 18 + "#page-head([A], [b])",
 }  # fmt: skip
 
@@ -113,8 +116,8 @@ def test_no_type_is_too_small() -> None:
     sizes = [float(size) for path in (BOOKLET.parent / "look.typ", *BOOKLET.glob("*.typ"))
              for size in re.findall(r"text\(size: ([\d.]+)pt", path.read_text(encoding="utf-8"))]  # fmt: skip
     assert len(sizes) > 20 and min(sizes) >= 9.5
-    drawn = [float(size) for size in re.findall(r'font-size=[\\"]+([\d.]+)', source("demo"))]
-    assert len(drawn) > 100 and min(drawn) >= 7.5
+    drawn = [mark["type"] for mark in shown("demo").marks if mark["kind"] == "drawing" and mark["type"]]
+    assert len(drawn) > 30 and min(drawn) >= pages.LEAST_DRAWN
 
 
 def test_every_fraction_is_set_and_holds_together() -> None:

@@ -59,6 +59,8 @@ def test_the_demos_first_and_last_slat_share_the_others_table() -> None:
 
 def test_pieces_are_named_by_what_tells_them_apart() -> None:
     assert apart(["headboard rail 1", "headboard rail 2"]) == ("1", "2")
+    assert apart(["leg L1 ply a", "leg R3 ply a"]) == ("L1", "R3")
+    assert shared_end(["leg L1 ply a", "leg R3 ply a"]) == " ply a"
     assert shared_end(["slat 1 left", "slat 2 left"]) == " left"
     assert shared_end(["slat 1 left", "slat 1 right"]) == shared_end(["slat 3"]) == ""
     w = writer("in")

@@ -98,6 +98,24 @@ def overlap(a: Frame, b: Frame) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
+def crosses(line: tuple[XY, XY], frame: Frame) -> bool:
+    """True if a straight line runs through a frame.
+
+    >>> crosses(((0.0, 0.0), (9.0, 9.0)), (2.0, 1.0, 4.0, 5.0)), crosses(((0.0, 0.0), (9.0, 9.0)), (2.0, 5.0, 4.0, 7.0))
+    (True, False)
+    """
+    first, last = 0.0, 1.0  # the share of the line that lies in the frame, side by side (Liang and Barsky)
+    for axis in (0, 1):
+        start, run = line[0][axis], line[1][axis] - line[0][axis]
+        low, high = frame[axis] - start, frame[axis + 2] - start
+        if not run and not low < 0 < high:
+            return False
+        if run:
+            ends = sorted((low / run, high / run))
+            first, last = max(first, ends[0]), min(last, ends[1])
+    return first < last
+
+
 def words(
     text: str,
     at: XY,

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import itertools
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
@@ -15,26 +14,15 @@ from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.zero import reach
-from tutorial_lib.drawing.lettering import text_width
 from tutorial_lib.drawing.room import look_of
-from tutorial_lib.drawing.scene import STYLE, Arrow, Line, LineRole, Mark, Polygon, Scene, Shape, Style, Text
+from tutorial_lib.drawing.scene import STYLE, Arrow, Line, LineRole, Polygon, Scene, Shape, Style
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+from tutorial_lib.drawing.stacks import GAP, Label, Stack
 from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
 
 PULL = 9.0  # [in] new pieces stand off by this much
 HEAD = 3.0  # [in] a screw's axis starts this far outside its head
-LINE = 12.0  # [pt] from one label to the next
-GAP = 9.0  # [pt] labels keep this far off the drawing
-
-
-@dataclass(frozen=True)
-class Label:
-    """Words with a line to one of some places on the drawing, the one that is nearest."""
-
-    text: str
-    spots: tuple[Flat, ...]
-    strong: bool = False
 
 
 @dataclass(frozen=True)
@@ -284,65 +272,10 @@ def _scene(
     x0, _, x1, _ = _bounds(solids)
     scale = (sheet.width - 2 * GAP) / (x1 - x0)
     points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline] + [p for a in axes for p in a]
-    shapes += _stack(low, points, scale, left=x0, upper=False, style=sheet.style)
-    shapes += _stack(high, points, scale, left=x1, upper=True, style=sheet.style)
+    shapes += Stack(points, scale, x0, upper=False, style=sheet.style).of(low)
+    shapes += Stack(points, scale, x1, upper=True, style=sheet.style).of(high)
     return Scene(tuple(shapes), scale, alt, style=sheet.style)
 
-
-def _stack(labels: list[Label], points: list[Flat], scale: float, left: float, upper: bool,
-           style: Style) -> Iterator[Shape]:  # fmt: skip
-    """Labels one above the other, clear of the drawing, each with a line to the nearest of its places."""
-    turn = 1 if upper else -1
-    y = None
-    for label in sorted(labels, key=lambda la: min(turn * spot[1] for spot in la.spots)):
-        wide = text_width(label.text, style.text, bold=label.strong, face=style.face) / scale
-        reach = (left - wide, left) if upper else (left, left + wide)
-        edge = _edge(points, reach, upper) + turn * GAP / scale
-        y = edge if y is None else max(edge, y + LINE / scale) if upper else min(edge, y - LINE / scale)
-        start, spot = _lead(label.spots, (reach[0] - 3 / scale if upper else reach[1] + 3 / scale, y), upper, scale)
-        yield Text((left, y), label.text, "strong" if label.strong else "text", "end" if upper else "start")
-        yield Line((start, spot), "thin")
-        yield Mark(spot, "dot", 2.6)
-
-
-def _lead(spots: Iterable[Flat], end: Flat, upper: bool, scale: float) -> tuple[Flat, Flat]:
-    """Where the line of a label starts and ends: its open end, or under the words if all places lie there."""
-    side = -1 if upper else 1
-    clear = [s for s in spots if (s[0] - end[0]) * side >= 0]
-    if clear:
-        return end, min(clear, key=lambda s: hypot(s[0] - end[0], s[1] - end[1]))
-    spot = min(spots, key=lambda s: hypot(s[0] - end[0], s[1] - end[1]))
-    return (end[0] - side * 10 / scale, end[1] + side * 6 / scale), spot
-
-
-def _edge(points: list[Flat], reach: Flat, upper: bool) -> float:
-    """How far up (or down) the drawing comes over a stretch of paper, by the straight sides of its outline."""
-    hull = _hull(points, upper)
-    xs = [*reach, *(p[0] for p in hull if reach[0] < p[0] < reach[1])]
-    levels = [_level(hull, min(max(x, hull[0][0]), hull[-1][0])) for x in xs]
-    return max(levels) if upper else min(levels)
-
-
-def _hull(points: list[Flat], upper: bool) -> list[Flat]:
-    """Upper or lower side of the convex outline, from left to right."""
-    sign = 1 if upper else -1
-    hull: list[Flat] = []
-    for p in sorted(set(points), key=lambda q: (q[0], -sign * q[1])):
-        while len(hull) >= 2 and sign * _cross(hull[-2], hull[-1], p) >= 0:
-            hull.pop()
-        hull.append(p)
-    return hull
-
-
-def _cross(o: Flat, a: Flat, b: Flat) -> float:
-    return (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
-
-
-def _level(hull: list[Flat], x: float) -> float:
-    for (x0, y0), (x1, y1) in itertools.pairwise(hull):
-        if x0 <= x <= x1:
-            return y0 if x1 == x0 else y0 + (y1 - y0) * (x - x0) / (x1 - x0)
-    return hull[-1][1]
 
 
 def _ink(solids: list[Solid], build: Build) -> list[Shape]:

@@ -106,12 +106,19 @@ def names_of(kinds: Sequence[Alike]) -> tuple[str, ...]:
 
 
 def apart(labels: Sequence[str]) -> tuple[str, ...]:
-    """What tells labels apart: "left" and "right" of "cleat left" and "cleat right"."""
-    shared = "".join(letters[0] for letters in takewhile(lambda some: len(set(some)) == 1, zip(*labels, strict=False)))
-    return tuple(label[shared.rfind(" ") + 1 :] for label in labels)
+    """What tells labels apart: "L1" and "R1" of "leg L1 ply a" and "leg R1 ply a"."""
+    end = shared_end(labels)
+    bare = [label.removesuffix(end) for label in labels]
+    shared = _shared(bare)
+    return tuple(label[shared.rfind(" ") + 1 :] for label in bare)
 
 
 def shared_end(labels: Sequence[str]) -> str:
-    """The last word of several labels where it is the same: " left" of "slat 1 left" and "slat 2 left"."""
-    ends = {label[label.rfind(" ") :] for label in labels}
-    return ends.pop() if len(labels) > 1 and len(ends) == 1 else ""
+    """The last words of several labels where they are the same: " left" of "slat 1 left" and "slat 2 left"."""
+    shared = _shared([label[::-1] for label in labels])[::-1] if len(labels) > 1 else ""
+    return shared[shared.find(" ") :] if " " in shared else ""
+
+
+def _shared(labels: Sequence[str]) -> str:
+    """What all labels begin with."""
+    return "".join(letters[0] for letters in takewhile(lambda some: len(set(some)) == 1, zip(*labels, strict=False)))

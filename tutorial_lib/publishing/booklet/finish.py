@@ -36,14 +36,14 @@ def leaves(book: Book) -> Iterator[Leaf]:
 
 
 def _limits(book: Book) -> Data:
-    """Who may lie, sit and kneel."""
-    strong = book.plan.strength
+    """Who may lie, sit and kneel; what stops the bed and what the cover says is not told again."""
+    strong, told = book.plan.strength, first_cautions(book)
     return {
         "carries": words.may_print(strong),
         "caution": words.CAUTION,
         "loads": list(_loads(book)),
         "not_covered": list(words.NOT_COVERED),
-        "cautions": cautions([f for f in book.plan.findings_of_strength if f not in first_cautions(book)]),
+        "cautions": cautions([f for f in book.plan.findings_of_strength if f.severity != "stop" and f not in told]),
     }
 
 

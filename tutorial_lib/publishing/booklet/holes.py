@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
 FEW, SLIGHT = 5, 4  # blocks of slats that each have a line of the page; holes on such a slat
+LITTLE = 7  # holes of a short piece that two stand side by side with
 EACH = 2  # pieces drilled alike up to this many have a box each
 RUN = 4  # labels in a row up to this many are told one by one
 HEIGHTS = {"long": 84.0, "middle": 84.0, "short": 92.0, "kin": 82.0}  # [pt] greatest of a face's drawing
@@ -29,6 +30,9 @@ CLOSE = {**HEIGHTS, "short": 80.0, "kin": 76.0}  # where there is much to tell
 BESIDE = {1: 12, 2: 7}  # by a piece's faces: rows of tables that stand beside their drawings
 LARGEST = 12.0  # [pt per in]
 LEAST_WIDE, MORE = 0.7, (1.0, 1.25, 1.5)  # of its room that a long face takes; so much higher than usual for that
+HALF = 0.4  # of half a line that a drawing beside its table takes
+MOST_BESIDE = 2  # kinds whose distances in both systems stand beside a drawing
+WIDE, NARROW = 0.62, 0.53  # of a line that a drawing beside its table takes; of several kinds in both systems
 PAIR = 2  # narrow tables that stand side by side beside their drawings
 ABREAST = (2, 2)  # so many short faces and tables stand side by side, as for a leg's boards
 KIN_FACES = 2  # most faces of short pieces that share their bits' heads
@@ -38,10 +42,10 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The pages of holes."""
     pairs = in_one_table(alike(book.plan.drilling.schedule, book.w), book.w)
     if pairs:
-        many = sum(map(_slight, pairs)) > FEW
+        abreast = _two_abreast(book, families(book, pairs))
         yield Leaf("holes", {
             "units": book.w.units, "second": book.second, "close": book.close,
-            "pieces": [_kin(book, some) if len(some) > 1 else _piece(book, some[0], half=many and _slight(some[0]))
+            "pieces": [_kin(book, some) if len(some) > 1 else _piece(book, some[0], half=some[0] in abreast)
                        for some in families(book, pairs)],
         }, joined=True)  # fmt: skip
 
@@ -65,6 +69,22 @@ def _family(book: Book, pair: Alike) -> tuple[object, ...]:
     return group.part, group.datum_end, tuple(one.bores for one in _in_order(sets))
 
 
+def _two_abreast(book: Book, found: Sequence[Sequence[Alike]]) -> list[Alike]:
+    """Pieces of which two stand side by side: slats where there are many kinds; where there is much to tell, more."""
+    alone = [some[0] for some in found if len(some) == 1]
+    slats = [pair for pair in alone if _slight(pair)]
+    little = [pair for pair in alone if _little(book, pair)] if book.close else []
+    return [*(slats if len(slats) > FEW else ()), *(little if len(little) > 1 else ())]
+
+
+def _little(book: Book, pair: Alike) -> bool:
+    """A short piece with one face and one table of few rows."""
+    faces = [face for face in pair.group.faces if first_bored(pair.group, face) == face]
+    sets = [one for face in faces for one in _sets(book, pair, face)]
+    short = all(draw.face_size(pair.group, face)[0] <= draw.SHORT for face in faces)
+    return short and len(faces) == len(sets) == 1 and len(sets[0].holes) <= LITTLE
+
+
 def _slight(pair: Alike) -> bool:
     """A long face with few holes, all of one bit: a slat."""
     group = pair.group
@@ -84,20 +104,28 @@ def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
     group, part = pair.group, book.plan.build.part(pair.group.part)
     faces = [face for face in group.faces if first_bored(group, face) == face]
     sets = {face: list(_sets(book, pair, face)) for face in faces}
-    rows = BESIDE.get(len(faces), 0)
-    beside = all(len(found) == 1 and len(found[0].holes) <= rows for found in sets.values())
-    beside = beside and not (book.both and pair.others)
+    place = "half" if half else _beside(book, pair, list(sets.values()))
     tables = sum(map(len, sets.values()))
-    place = "half" if half else "" if not beside else "pair" if tables == PAIR and _narrow(book, pair) else "beside"
     short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
     abreast = short and (len(faces), tables) == ABREAST
     shown = f"; drawn: {names_of(pair.kinds)[0]}" if pair.others else ""
     return {
         "letter": book.letters[group.part], "which": _capital(_which_kinds(part, pair)),
         "how": how(part, pair, briefly=half), "abreast": abreast, "half": half, "pair": place == "pair",
+        "share": NARROW if place == "narrow" else WIDE,
         "faces": [_face(book, group, face, place, abreast, shown) for face in faces],
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
+
+
+def _beside(book: Book, pair: Alike, sets: Sequence[Sequence[Setting]]) -> str:
+    """How tables stand beside the drawings of faces; "" where they don't."""
+    rows = BESIDE.get(len(sets), 0)
+    if not all(len(found) == 1 and len(found[0].holes) <= rows for found in sets):
+        return ""
+    if book.both and pair.others:
+        return "narrow" if len(pair.kinds) <= MOST_BESIDE else ""
+    return "pair" if len(sets) == PAIR and _narrow(book, pair) else "beside"
 
 
 def _narrow(book: Book, pair: Alike) -> bool:
@@ -143,7 +171,7 @@ def _which(part: Part, labels: Collection[str]) -> str:
     end = shared_end(mine)
     bare = {piece.label: piece.label.removesuffix(end) for piece in part.pieces}
     bare = {label: name for label, name in bare.items() if name != label or not end}
-    short = dict(zip(mine, apart([bare[label] for label in mine]), strict=True))
+    short = dict(zip(mine, apart(mine), strict=True))
     runs = [[short[label] for label in run] for on, run in groupby(bare, lambda label: label in short) if on]
     told = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs)
     all_ = f", {len(mine)} in all" if len(mine) > RUN else ""
@@ -197,10 +225,11 @@ def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool, s
 
 def _room(line: float, size: str, place: str, abreast: bool) -> float:
     """The width a face has on paper [pt], of a line's: a row of its own, or beside tables and other faces."""
-    if size == "short":
+    if size == "short" and place != "half":
         return ((line - 60) / 4.6 if abreast else (line - 40) / 3) - (10 if place == "kin" else 0)
-    if size == "middle":
-        return {"half": (line - 24) / 2 * 0.43, "pair": (line - 36) * 0.45}.get(place, (line - 20) * 0.62)
+    if size == "middle" or place == "half":
+        share = NARROW if place == "narrow" else WIDE
+        return {"half": (line - 24) / 2 * HALF, "pair": (line - 36) * 0.45}.get(place, (line - 20) * share)
     return line
 
 

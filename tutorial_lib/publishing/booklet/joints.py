@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import ceil
 from typing import TYPE_CHECKING
 
 from tutorial_lib.drawing import holes as draw
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 CENTRE = "slat to centre line"
 ON_LEG = "slat to leg"
 HIGH, LOW, MANY = 118.0, 100.0, 6  # [pt] of a drawing; of each of more than so many
+ACROSS = 5  # most drawings in a row
 NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
 
 
@@ -27,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     jobs = [alike[0] for alike in kinds(book)]
     if not jobs:
         return
-    across = next((n for n in (2, 3, 4) if len(jobs) <= 2 * n), 5)  # two rows, three of very many
+    across = max(2, ceil(len(jobs) / max(2, ceil(len(jobs) / ACROSS))))  # two rows, more of very many
     wide = (book.width - 14 * (across - 1)) / across
     yield Leaf("joints", {
         "rows": list(_rows(book)),
