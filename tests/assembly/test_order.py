@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cache
 from itertools import pairwise, permutations
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -12,11 +14,12 @@ from tests.design.builds import changed, changes, demo
 from tutorial_lib.assembly.order import Before, Operation, precedence, sequence, stance_of
 from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.refusals import finding, refused, unreachable
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
 from tutorial_lib.plan import Plan
 
+SET_IN = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "queen-runners-set-in.toml"
 RUNNERS = {
     "support__kind": "runners",
     "support__lumber": "2x6",
@@ -58,6 +61,15 @@ def test_slats_would_lock_the_leg_screws_away():
     done = Plan(changed(**RUNNERS, legs__place="under", legs__side_setback="2 in")).assembly
     hides = next(s for s in done.steps if s.key == "slat").hides
     assert hides == () or all(" to leg " in joint for joint in hides)
+
+
+def test_runners_are_screwed_on_before_the_plinth_stands_in_the_driver_s_way():
+    options = read_build(SET_IN.read_text(encoding="utf-8"), SET_IN.name)
+    locks = [before for before in Plan(options).assembly.before if before.joint]
+    assert [(lock.first, lock.then, lock.joint, lock.piece) for lock in locks] == [
+        ("runner", "plinth", "runner left to side rail left", "plinth side left")
+    ]
+    assert locks[0].room == Fraction(25, 8)  # [in] under the screws, too short for a driver
 
 
 @pytest.mark.parametrize(

@@ -141,6 +141,21 @@ def test_thousands_of_pieces_keep_a_bound():
     assert 0 <= plan.gap < 0.001
 
 
+@pytest.mark.parametrize(("seed", "kinds", "most"), [(1, 5, 900), (7, 8, 400)])
+def test_of_thousands_of_pieces_the_last_boards_are_worked_out_exactly(seed, kinds, most):
+    """Too many lists to try: rounding the divisible answer alone misses the least cost, which is proven here."""
+    random = Random(seed)
+    pieces = [
+        PieceDemand(f"p{i}", Fraction(random.randint(150, 1200), 16), random.randint(most // 2, most))
+        for i in range(kinds)
+    ]
+    sold = (7, 8, 10, 12, 14, 16)
+    stocks = [Stock(f"{feet} ft", inch(12 * feet), 70 * feet + random.randint(0, 40)) for feet in sold]
+    plan = plan_cuts(pieces, stocks, EIGHTH, inch(0), prefer=())
+    assert faults(plan, pieces, stocks) == []
+    assert plan.cost == plan.bound
+
+
 class TestFailures:
     def test_a_piece_longer_than_any_board_names_both(self):
         with pytest.raises(InputError, match="rail: 100 in long, but the longest board is 96 in"):

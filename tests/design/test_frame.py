@@ -67,3 +67,18 @@ def test_six_pairs_of_pieces_in_one_place_are_named_and_none_that_only_touch() -
         "slat 0 and slat 1", "slat 0 and slat 2", "slat 0 and slat 3", "slat 0 and slat 4", "slat 1 and slat 2",
         "slat 1 and slat 3",
     ]  # fmt: skip
+
+
+def test_a_line_between_the_end_rails_meets_each_from_within() -> None:
+    build = design(changed(mattress__width="60 in", centre__lines=1, centre__ends="hanger", centre__kind="beam"))
+    found = [(joint.far, joint.axis, joint.sign) for joint in build.joints_of("line_end")]
+    assert found == [("end rail head", 0, -1), ("end rail foot", 0, 1)]
+
+
+def test_the_first_leg_of_a_line_on_blocks_stands_clear_of_the_driver() -> None:
+    """1 1/2 in of rail, 1 1/2 of block, its screws up to 1/2 from its far face, the driver 1 1/4 about them: 3 3/4."""
+    build = design(changed(mattress__width="60 in", centre__lines=1, centre__ends="block", centre__kind="flat",
+                           legs__setback=None))  # fmt: skip
+    first = min((leg for leg in build.legs if leg.line not in ("left", "right")), key=lambda leg: leg.near_edge)
+    assert build.options.driver.radius == Fraction(5, 4)
+    assert first.near_edge == Fraction(15, 4)

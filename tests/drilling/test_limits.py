@@ -188,3 +188,13 @@ def test_the_edge_a_load_presses_to_is_measured_on_level_pieces_that_hang_or_car
                      ("leg", 0): [3.5], ("leg", 1): [3.5], ("leg", 2): []}  # fmt: skip
     hung.kind = "slat"
     assert not list(distances._loaded_edge(job, SimpleNamespace(label="rail", axis=0, box=box), ""))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("share", "stops"), [(Fraction(31, 32), True), (Fraction(1), False)])
+def test_a_head_stands_under_a_slat_as_far_as_it_is_wide(share: Fraction, stops: bool) -> None:
+    """Its middle off the slat's edge by nearly half the head: the slat rocks; by half of it, the slat lies beside."""
+    build, drilling = drilled(RUNNERS | OPEN | {"screws.leg.kind": "lag screw"})
+    job = next(job for job in drilling.of("leg") if job.joint.axis == 2)
+    edge = build.part("slat").pieces[0].box.lo[0]
+    moved = at(job, 0, edge - Fraction(job.fastener.head) / 2 * share)
+    assert [finding.rule for finding in rules._proud(build, [moved])] == ["head under a slat"] * stops

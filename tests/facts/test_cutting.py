@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from tests.design.builds import demo
+from tutorial_lib.cutting.bed import Purchase
 from tutorial_lib.facts import facts_of
+from tutorial_lib.facts.cutting import _stock
+from tutorial_lib.facts.teller import Teller
 from tutorial_lib.plan import Plan
 
 STATED = {
@@ -34,3 +39,12 @@ def test_kinds_and_units(found):
     )
     assert (float(found["lumber.cost"].value), found["lumber.cost"].unit) == (89.5, "usd")
     assert all(f.working for f in found.values())
+
+
+def test_a_board_of_whole_feet_is_told_by_them_and_another_by_its_own_name():
+    def told(name, length):
+        bought = Purchase(section="2x4", stock=name, length=length, count=2)
+        return [fact.what for fact in _stock(Teller(demo()), [bought])]
+
+    assert told("8 ft", Fraction(96)) == ["8-ft 2x4"] * 2
+    assert told("stud", Fraction(185, 2)) == ["stud 2x4"] * 2

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from tests.design.builds import changed, demo
+from tests.strength.test_rating import use
 from tutorial_lib.facts import facts_of
+from tutorial_lib.facts.strength import _use
+from tutorial_lib.facts.teller import Teller
 from tutorial_lib.plan import Plan
 
 
@@ -25,3 +28,8 @@ def test_every_fact_has_its_working_and_says_it_is_calculated():
 def test_a_bed_that_tips_has_no_rating():
     found = facts_of(Plan(changed(legs__omit=["L1", "L2"])), ["strength"])
     assert "rating.lying" not in found and "rating.sitting" not in found
+
+
+def test_what_holds_nothing_at_all_is_told_in_words():
+    told = [_use(Teller(demo()), "strength.slat", use(allowed, (1.0, 0.1)), "slat").value for allowed in (100.0, 0.0)]
+    assert told == [0.21, "beyond any limit"]

@@ -23,7 +23,8 @@ from tutorial_lib.drilling.schedule import Hole
 from tutorial_lib.measures import inch, mm
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing import templates
-from tutorial_lib.publishing.blocks import Block, Columns, PageBreak, pictures
+from tutorial_lib.publishing.blocks import Block, Caution, Columns, PageBreak, Text, pictures
+from tutorial_lib.publishing.paging import PAGE, height
 from tutorial_lib.publishing.typeset import compile_pdf, line_width
 
 PLANS = {
@@ -246,6 +247,17 @@ def test_every_hole_is_on_a_template_or_on_a_stick(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", PLANS)
+def test_a_piece_whose_holes_are_all_on_templates_gets_no_stick(name: str) -> None:
+    made, spared = plan(name), 0
+    for group in made.drilling.schedule:
+        on_paper = {hole for end in draw.ends(made) if end.group is group for hole in draw._served(end)}
+        if group.method != "story stick" and all(hole.end_face or hole in on_paper for hole in group.holes):
+            assert group not in draw.sticks(made)
+            spared += 1
+    assert spared
+
+
+@pytest.mark.parametrize("name", PLANS)
 def test_strips_carry_every_mark_once_with_its_words(name: str) -> None:
     made = plan(name)
     for group in made.drilling.schedule:
@@ -292,3 +304,14 @@ def _longest_dark(row: bytes) -> int:
 def _dark(row: bytes) -> list[int]:
     """Lengths of the dark runs."""
     return [len(run) for run in "".join("x" if value < 128 else " " for value in row).split()]
+
+
+def test_the_first_paper_holds_no_more_than_is_left_under_its_title(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Lines of text in place of the templates: the first sheet has the title, the caution and how to use them."""
+    line = (Text("x"),)
+    monkeypatch.setattr(templates, "_abreast", lambda _plan: [line] * 200)
+    sheets = list(papers(templates.template_pages(plan("demo"))[0].blocks))
+    bar = height(sheets[1][-1:])
+    for sheet, over in zip(sheets[:3], (templates.TOP, 0.0, 0.0), strict=True):
+        used = over + height([block for block in sheet[:-1] if not isinstance(block, Caution)])
+        assert used <= PAGE - bar < used + height(line)

@@ -16,6 +16,7 @@ from tutorial_lib.plan import Plan
 from tutorial_lib.strength import loads, rules, slat
 from tutorial_lib.strength.fixings import ASSUMED_SPACING, Fixings
 from tutorial_lib.strength.joint_checks import pulled
+from tutorial_lib.strength.line_checks import LineChecks
 from tutorial_lib.strength.members import shear_limit
 from tutorial_lib.strength.sections import Size
 from tutorial_lib.strength.slat_checks import SlatChecks
@@ -160,3 +161,29 @@ def test_only_where_halves_meet_does_the_smaller_seat_count_alone(central: bool,
 def test_the_pulls_on_ties_are_kept_with_the_bed_s_and_the_person_s_share() -> None:
     found = pulled([2.0, 9.0, 20.0], [(5.0, 0.01), (1.0, 0.5), (-400.0, 0.1)], 200.0)
     assert found == (Effect(2.0, 5.0, 0.01), Effect(9.0, 1.0, 0.5))
+
+
+def test_a_bar_held_at_one_place_is_unbraced_all_along() -> None:
+    def link(x: float, below: int | None = None) -> Any:
+        return SimpleNamespace(x=x, below=below)
+
+    checks = LineChecks.__new__(LineChecks)
+    bars = [SimpleNamespace(start=1.5, end=79.5)]
+    checks.lines = [SimpleNamespace(bars=bars, links=links) for links in  # type: ignore[misc]
+                    ([link(40.0)], [link(4.0), link(60.0, below=0), link(30.0), link(74.0)])]  # fmt: skip
+    assert [checks._span(number) for number in (0, 1)] == [78.0, 44.0]
+
+
+def test_what_has_no_way_to_the_floor_is_told_by_its_name_and_a_seat_by_its_line() -> None:
+    gaps = [SimpleNamespace(what="slat 1", why="seat", leg="left"), SimpleNamespace(what="leg L1", why="leg", leg="L1"),
+            SimpleNamespace(what="cleat right", why="screws", leg="")]  # fmt: skip
+    apart, loose = rules._path(outcome(gaps=gaps))
+    assert apart.rule == "rail and leg apart"
+    assert loose.what == "The right cleat and slat 1 on the left side have nothing to stand on."
+
+
+@pytest.mark.parametrize(("ratio", "value"), [(1.5, "1.50"), (float("inf"), "no value")])
+def test_a_part_that_holds_nothing_has_no_figure(ratio: float, value: str) -> None:
+    known = use(ratio)
+    known.title = "runner, bending"
+    assert rules._weak(outcome(), [known], "strength", "stop").value == value

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -14,6 +15,7 @@ from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength import results
+from tutorial_lib.strength.result import _between
 from tutorial_lib.strength.words import CAUTION, may_not_say, may_print, may_say
 
 INCH = writer("in")
@@ -215,3 +217,21 @@ def test_screws_farther_apart_never_rate_higher():
     for kind in ("lying", "sitting"):
         printed = [getattr(known, kind).pounds for known in spaced]
         assert printed == sorted(printed, reverse=True)
+
+
+@pytest.mark.parametrize(("gone", "counts"), [("ab", [0, 1, 1]), ("abcd", [0, *[1] * 4, *[2] * 6, *[3] * 4]),
+                                              ("abcde", [0, *[1] * 5, *[4] * 5])])  # fmt: skip
+def test_a_bed_less_several_legs_is_held_to_those_with_fewer_left_out(gone, counts):
+    """Every set of fewer; of more than four only one leg left out, and all but one."""
+    whole = SimpleNamespace(left_out=())
+    whole.without = lambda *labels: SimpleNamespace(left_out=labels)
+    assert [len(outcome.left_out) for outcome in _between(whole, gone)] == counts
+
+
+def test_a_leg_left_out_on_either_side_is_felt_alike():
+    queen = {"mattress.width": "60 in", "mattress.length": "80 in", "centre.lines": 1}
+    worst: list[dict[str, float]] = [{}, {}]
+    for label, found in zip(("L2", "R2"), worst, strict=True):
+        for use in Plan(change(demo(), queen | {"legs.omit": [label]})).strength.uses:
+            found[use.key] = max(found.get(use.key, 0.0), use.ratio)
+    assert worst[0] == pytest.approx(worst[1], rel=1e-3) and len(worst[0]) > 5

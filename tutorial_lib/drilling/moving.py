@@ -8,7 +8,6 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import chain
 
-from tutorial_lib.design.end_distances import THICK
 from tutorial_lib.design.model import Box, Build, Point
 from tutorial_lib.design.room import standing_below
 from tutorial_lib.drilling import placing
@@ -37,7 +36,7 @@ def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:
 def _moved(build: Build, job: Job, those: Placed, driver: DriverRoom) -> Job:
     middle = (build.outside[1] / 2, build.outside[0] / 2)
     moving, done = _Moving(build, job, middle, driver), dict[int, placing.Spot]()
-    for i in range(len(job.spots)) if moving.thin else _outermost_first(job, middle):
+    for i in _outermost_first(job, middle):
         spot = job.spots[i]
         if not spot.stated:
             others = [(job.spots[k], now) for k, now in done.items()]
@@ -56,7 +55,6 @@ class _Moving:
 
     def __init__(self, build: Build, job: Job, middle: tuple[Fraction, Fraction], driver: DriverRoom) -> None:
         self.build, self.job, self.middle, self.driver = build, job, middle, driver
-        self.thin = job.fastener.diameter < THICK
         self.obstacles = _obstacles(build, job)
         self.seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
 
@@ -85,9 +83,8 @@ class _Moving:
     def place(self, spot: placing.Spot, those: Placed, others: Sequence[tuple[placing.Spot, placing.Spot]]) -> Point:
         """The first place that is clear of all those there are and that a driver reaches; its own where none is."""
         tries = chain((spot.at,), self._slides(spot))
-        clear = (p for p in tries if _fits(self.job, p, those, self.seams))
-        if not self.thin:
-            clear = (p for p in clear if self._keeps(p, spot.at, others))
+        fitting = (p for p in tries if _fits(self.job, p, those, self.seams))
+        clear = (p for p in fitting if self._keeps(p, spot.at, others))
         return self._first_reached(clear) or spot.at
 
     def _first_reached(self, fitting: Iterable[Point]) -> Point | None:

@@ -342,7 +342,7 @@ def _seams(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
 def _proud(build: Build, jobs: Sequence[Job]) -> Iterator[Finding]:
     slats = build.part("slat").pieces if build.has("slat") else ()
     for job in jobs:
-        if job.fastener.kind not in ("lag screw", "carriage bolt") or job.joint.axis != 2 or job.joint.sign > 0:
+        if job.fastener.kind not in ("lag screw", "carriage bolt") or job.joint.axis != 2:
             continue
         heads = [line.head for line in job.driven]
         if any(_lies_on(slat.box, head, Fraction(job.fastener.head) / 2) for slat in slats for head in heads):
