@@ -6,14 +6,18 @@ from functools import cache
 
 import pytest
 
+from tests.builds import raw_on_posts
 from tests.design.builds import changed, demo
 from tests.drawing.crowded import overlapping_words, struck_through
 from tests.publishing.demo import metric
+from tutorial_lib.design.build_file import from_raw
+from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.isometric import pulls, step_drawing
-from tutorial_lib.drawing.layout import lay
-from tutorial_lib.drawing.scene import Line, Polygon
+from tutorial_lib.drawing.layout import extent, lay
+from tutorial_lib.drawing.scene import PAPER, Line, Polygon
+from tutorial_lib.drawing.solids import project
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.plan import Plan
 
@@ -85,6 +89,29 @@ def test_screws_are_told_with_their_counts():
     cleats = next(s for s in plan("demo").assembly.steps if s.key == "cleat")
     texts = step_drawing(plan("demo").build, cleats).texts()
     assert texts == ["2 side rails", "2 cleats", "18 × #9 x 2 1/2 in wood screw, 9 per joint"]
+
+
+@pytest.mark.parametrize("seed", [30015, 30021])
+def test_no_line_runs_through_words_on_tall_posts(seed: int) -> None:
+    """Small drawings with long words: labels stand beside them, or their lines go round."""
+    made = Plan(from_raw(raw_on_posts(seed)))
+    high = 104.0
+    for step in made.assembly.steps:
+        scene = step_drawing(made.build, step, 254.0, PAPER, high)
+        if scene is not None:
+            x0, y0, x1, y1 = extent(scene)
+            assert struck_through(scene) == overlapping_words(scene) == []
+            assert y1 - y0 < high + 1 and x1 - x0 < 254 + 1
+
+
+def test_diagonals_are_measured_over_the_rails_not_over_the_posts() -> None:
+    made = Plan(from_raw(raw_on_posts(30021)))
+    square = next(s for s in made.assembly.steps if s.key == "square")
+    scene = step_drawing(made.build, square)
+    ends = {point for line in scene.shapes if isinstance(line, Line) and line.line == "centre" for point in line.points}
+    top = float(made.build.heights.rail_top)
+    (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(made.build))
+    assert ends == {project((x, y, top)) for x in (start, long) for y in (near, wide)}
 
 
 def test_retightening_has_no_drawing():

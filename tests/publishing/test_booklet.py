@@ -245,6 +245,14 @@ def test_the_saw_sheet_agrees_with_adding_up_by_hand() -> None:
     assert leaf.data["boards"][0]["marks"][0] == ["78 3/4", "2000 mm"]  # type: ignore[index]
 
 
+def test_marks_that_a_board_shows_are_told_in_the_other_system_alone() -> None:
+    (leaf,) = saw.leaves(Book(plan=plan("demo"), both=True))
+    legs = next(board for board in leaf.data["boards"] if board["section"] == "4x4")  # type: ignore[attr-defined]
+    assert legs["also"] == ["349", "702", "1054", "1407", "1759", "2111"]
+    (alone,) = saw.leaves(Book(plan=plan("demo")))
+    assert not any(board["also"] for board in alone.data["boards"])  # type: ignore[attr-defined]
+
+
 @pytest.mark.parametrize("name", ["demo", "king", "runners"])
 def test_the_joints_total_what_is_driven(name: str) -> None:
     made = plan(name)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import hypot
+from math import hypot, inf
 
 from tutorial_lib.assembly.order import Operation
 from tutorial_lib.assembly.ranks import rank
@@ -17,20 +17,23 @@ from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.room import look_of
 from tutorial_lib.drawing.scene import STYLE, Arrow, Line, LineRole, Polygon, Scene, Shape, Style
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
-from tutorial_lib.drawing.stacks import GAP, Label, Stack
+from tutorial_lib.drawing.stacks import GAP, Around, Column, Label, Led, Stack, struck
 from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
 
 PULL = 9.0  # [in] new pieces stand off by this much
+TRIES = 6  # of smaller drawings
+LARGER = 1.15  # labels beside the drawing make it so much larger, or they stand in its corners
 HEAD = 3.0  # [in] a screw's axis starts this far outside its head
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """What a drawing is made on: its width on paper [pt] and look."""
+    """What a drawing is made on: its width and greatest height on paper [pt], and look."""
 
     build: Build
     width: float
+    height: float | None
     style: Style
 
 
@@ -57,7 +60,9 @@ class Frame:
         return Solid((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]), label, new)
 
 
-def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = STYLE) -> Scene | None:
+def step_drawing(
+    build: Build, step: Step, width: float = 330.0, style: Style = STYLE, height: float | None = None
+) -> Scene | None:
     """The drawing of a step; None for one that needs none.
 
     Args:
@@ -65,10 +70,11 @@ def step_drawing(build: Build, step: Step, width: float = 330.0, style: Style = 
         step: one of its steps.
         width: width on paper [pt].
         style: the look.
+        height: greatest height on paper [pt].
     """
     if step.key in ("retighten", "apart"):
         return None
-    sheet = Sheet(build, width, style)
+    sheet = Sheet(build, width, height, style)
     frame = Frame(build, step.way == "upside down")
     if step.key == "turn":
         return _turning(step, sheet)
@@ -139,7 +145,8 @@ def _standing(frame: Frame, step: Step, sheet: Sheet) -> Scene:
 def _squaring(frame: Frame, step: Step, sheet: Sheet) -> Scene:
     """The frame with its diagonals."""
     solids = [frame.solid(label) for label in step.present]
-    top = max(s.hi[2] for s in solids)
+    rails = [frame.solid(label) for label in step.present if frame.build.pieces[label].use == "side_rail"]
+    top = max(solid.hi[2] for solid in rails)  # posts and a headboard may stand higher
     (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(frame.build))
     one = (project((start, near, top)), project((long, wide, top)))
     two = (project((start, wide, top)), project((long, near, top)))
@@ -155,7 +162,8 @@ def _turning(step: Step, sheet: Sheet) -> Scene:
     views = [[Frame(sheet.build, flag).solid(label) for label in step.present] for flag in (not after, after)]
     shapes: list[Shape] = []
     left = 0.0
-    scale = min(half / (x1 - x0) for x0, _, x1, _ in map(_bounds, views))
+    high = sheet.height or inf
+    scale = min(min(half / (x1 - x0), high / (y1 - y0)) for x0, y0, x1, y1 in map(_bounds, views))
     for view in views:
         x0, y0, x1, y1 = _bounds(view)
         middle = (y0 + y1) / 2
@@ -267,15 +275,71 @@ def _scene(
     alt: str,
     line: LineRole = "centre",
 ) -> Scene:
-    """Solids, axes over them, one stack of labels in the empty lower left corner and one in the upper right."""
-    shapes: list[Shape] = [*_ink(solids, sheet.build), *(Line(axis, line) for axis in axes)]
-    x0, _, x1, _ = _bounds(solids)
-    scale = (sheet.width - 2 * GAP) / (x1 - x0)
-    points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline] + [p for a in axes for p in a]
-    shapes += Stack(points, scale, x0, upper=False, style=sheet.style).of(low)
-    shapes += Stack(points, scale, x1, upper=True, style=sheet.style).of(high)
-    return Scene(tuple(shapes), scale, alt, style=sheet.style)
+    """Solids, axes over them, one stack of labels in the empty lower left corner and one in the upper right.
 
+    Labels stand beside the drawing where a line would run through words, or where that leaves it much more room.
+    """
+    shapes: list[Shape] = [*_ink(solids, sheet.build), *(Line(axis, line) for axis in axes)]
+    points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline] + [p for a in axes for p in a]
+    bare = Bare(points, _bounds(solids), low, high, sheet)
+    scale, led = bare.best()
+    return Scene((*shapes, *(shape for one in led for shape in one.shapes())), scale, alt, style=sheet.style)
+
+
+@dataclass(frozen=True)
+class Bare:
+    """A drawing without its labels: its points, the bounds of its solids [in], labels low and high, its sheet."""
+
+    points: list[Flat]
+    bounds: tuple[float, float, float, float]
+    low: list[Label]
+    high: list[Label]
+    sheet: Sheet
+
+    def best(self) -> tuple[float, Sequence[Led]]:
+        """Its scale and labels: in the corners, or beside it where that is better."""
+        found = self._fitted(())
+        for beside in (("low",), ("low", "clear"), ("low", "high")):
+            if not struck(found[1]) and (self.sheet.height is None or not self._small(found[0])):
+                break
+            tried = self._fitted(beside)
+            if (struck(tried[1]), -tried[0]) < (struck(found[1]), -found[0] * LARGER):
+                found = tried
+        return found
+
+    def _small(self, scale: float) -> bool:
+        """Whether a drawing is much narrower than its sheet."""
+        x0, _, x1, _ = self.bounds
+        return scale * (x1 - x0) * LARGER < self.sheet.width - 2 * GAP
+
+    def _fitted(self, beside: Collection[str]) -> tuple[float, Sequence[Led]]:
+        """The largest scale at which it fits with its labels, some of which stand beside it."""
+        x0, _, x1, _ = self.bounds
+        scale = (self.sheet.width - 2 * GAP) / (x1 - x0)
+        for _ in range(TRIES):  # words don't shrink along
+            led = self._led(scale, beside)
+            room = self._room(scale, led)
+            if room >= 1:
+                break
+            scale *= max(room, 0.5) * 0.98
+        return scale, led
+
+    def _led(self, scale: float, beside: Collection[str]) -> Sequence[Led]:
+        around, (x0, _, x1, _) = Around(self.points, scale, self.sheet.style), self.bounds
+        low = (Column(around, right=False) if "low" in beside else Stack(around, x0, upper=False)).led(self.low)
+        if "high" in beside:
+            return [*low, *Column(around, right=True).led(self.high)]
+        if "clear" in beside:  # words longer than the drawing keep off those at its left, as far as the sheet is wide
+            edge = min((one.stood.frame[0] for one in low), default=x0) + self.sheet.width / scale
+            x1 = max(x1, min(edge, x0 + max((around.wide(label) for label in self.high), default=0.0)))
+        return [*low, *Stack(around, x1, upper=True).led(self.high)]
+
+    def _room(self, scale: float, led: Sequence[Led]) -> float:
+        """How much larger it may be, 1 or more where it fits."""
+        frames = [(x, y, x, y) for x, y in self.points] + [one.stood.frame for one in led]
+        wide = (max(f[2] for f in frames) - min(f[0] for f in frames)) * scale
+        high = (max(f[3] for f in frames) - min(f[1] for f in frames)) * scale
+        return min(self.sheet.width / wide, (self.sheet.height or inf) / high)
 
 
 def _ink(solids: list[Solid], build: Build) -> list[Shape]:

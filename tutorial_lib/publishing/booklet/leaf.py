@@ -88,6 +88,10 @@ class Book:
         """A length at the tape's mark without a unit; after it, where both are asked for, the other system's."""
         return [self.w.mark(x), *([self._other.mark(x)] if self.both else [])]
 
+    def also(self, lengths: Sequence[Fraction]) -> list[str]:
+        """Lengths that stand in a drawing, in the other system where both are asked for, without their unit."""
+        return [self._other.mark(x) for x in lengths] if self.both else []
+
     def length(self, x: Fraction) -> list[str]:
         """A length with its unit; after it, where both are asked for, the other system's."""
         return [self.w.length(x), *([self._other.length(x)] if self.both else [])]

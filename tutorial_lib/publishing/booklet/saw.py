@@ -28,7 +28,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "lead": f"Square one end{trim}, hook the tape on it, and make every mark from there. The marks already allow "
                 f"{w.stated(cutting.plan.kerf)} for each cut.",
         "order": list(sawing.order), "alike": sawing.alike, "at": f"{sawing.at} ({w.units})",
-        "boards": list(_boards(book)), "units": "mm" if w.metric else "inches",
+        "boards": list(_boards(book)), "second": book.second, "units": "mm" if w.metric else "inches",
         "stops": [_stop(book, batch) for batch in saw.batches],
         "blade": drawn(blade(w.stated(cutting.plan.kerf))),
         "twice": _twice(book),
@@ -45,12 +45,14 @@ def _boards(book: Book) -> Iterator[Data]:
     for number, (layout, scene) in enumerate(zip(layouts, scenes, strict=True), 1):
         cuts = saw_cuts(layout.board)
         rest = layout.board.offcut if layout.board.offcut > 0 else None
+        missing = left_out(scene)
         shown = rest is None or any(book.w.mark(rest) in text for text in scene.texts()[len(cuts) :])
         yield {
             "number": number, "section": layout.board.section, "stock": layout.board.stock, "count": layout.count,
             "picture": drawn(scene),
-            "marks": [book.mark(cut.mark) for cut in cuts] if book.both or left_out(scene) else [],
-            "left": [] if rest is None or (shown and not book.both) else book.length(rest),
+            "marks": [book.mark(cut.mark) for cut in cuts] if book.both or missing else [],
+            "also": [] if missing else book.also([cut.mark for cut in cuts]),
+            "left": [] if rest is None or (shown and not book.both) else book.length(rest)[shown:],
         }  # fmt: skip
 
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from tutorial_lib.assembly import Step
 from tutorial_lib.assembly.wording import bring, counted, numbered
 from tutorial_lib.drawing.isometric import step_drawing
-from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
@@ -17,7 +16,7 @@ from tutorial_lib.publishing.chapters import seconds_of_step
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
-PICTURE, LOW, TRIES = 140.0, 112.0, 4  # [pt] of height; where there is much to tell; tries of smaller drawings
+PICTURE, LOW = 140.0, 112.0  # [pt] of height; where there is much to tell
 LIFT = "Lift the frame with two people"
 TURN = ", and turn it over only when its corners are fastened."
 AFTERWARDS = ("retighten", "apart")  # told without a picture
@@ -66,18 +65,8 @@ def _step(book: Book, step: Step) -> Data:
 
 def _picture(book: Book, step: Step) -> Scene | None:
     """The step's drawing at the largest size that fits its panel."""
-    wide = least = (book.width - GAP) / 2
-    scene = None
-    for _ in range(TRIES):
-        scene = step_drawing(book.plan.build, step, wide, PAPER)
-        if scene is None:
-            return None
-        x0, y0, x1, y1 = extent(scene)
-        room = min(((LOW if book.close else PICTURE) - 2 * scene.margin) / (y1 - y0), least / (x1 - x0))
-        if room >= 1:
-            break
-        wide *= max(room, 0.5) * 0.97  # words don't shrink along
-    return scene
+    high = (LOW if book.close else PICTURE) - 2 * Scene.margin
+    return step_drawing(book.plan.build, step, (book.width - GAP) / 2, PAPER, high)
 
 
 def _time(book: Book, step: Step) -> str:
