@@ -91,10 +91,13 @@ def test_of_one_bed_no_more_is_tried_than_may_be_and_nothing_twice(monkeypatch: 
     assert any(finding.remedies for finding in told)
 
 
-def test_fewer_changes_of_a_large_bed_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("what", ["LARGE", "MANY"])
+def test_fewer_changes_of_a_large_bed_are_tried(what: str, monkeypatch: pytest.MonkeyPatch) -> None:
     before = plan(change(demo(), {"load.person": "300 lb"}))
     cautions = [f for f in before.findings if f.severity != "note"]
     assert cautions
-    monkeypatch.setattr(remedies, "LARGE", len(before.build.joints) / 3)  # nine times as long as a large one
+    assert remedies.LARGE == 100 and remedies.MANY == 1000
+    many = {"LARGE": len(before.build.joints), "MANY": sum(len(job.spots) for job in before.drilling.jobs)}
+    monkeypatch.setattr(remedies, what, many[what] / 3)  # nine times as long as a large one
     list(helped(before, cautions))
     assert 1 < len(remedies._TRIED[before]) <= round(remedies.TRIED_AT_MOST / 9)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.strength.beam import _line
-from tutorial_lib.strength.grillage import Grillage, State
+from tutorial_lib.strength.grillage import Grillage, State, _lifted
 from tutorial_lib.strength.slat import Slat
 
 
@@ -19,4 +19,4 @@ def test_a_slat_that_lifts_off_one_more_line_stays_on_two(lines: int, before: se
     places = tuple(10.0 * i for i in range(lines))
     grillage = Grillage(Slat(0.0, places[-1], places, 1e5), [_line(y) for y in places])
     state = State(grillage.closed.lines, frozenset(before))
-    assert grillage._lifted(state, 0, 2) == State(state.lines, frozenset(after))
+    assert _lifted(state, (0, 2), lines) == State(state.lines, frozenset(after))

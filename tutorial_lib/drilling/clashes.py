@@ -60,8 +60,21 @@ class Clash:
 
     first: Shank
     second: Shank
-    distance: float  # [in] axis to axis
-    limit: float  # [in]
+
+    @property
+    def limit(self) -> float:
+        """The least that they may be apart [in]."""
+        return limit(self.first.diameter, self.second.diameter)
+
+    @property
+    def distance(self) -> float:
+        """Axis to axis [in]."""
+        return distance(self.first, self.second)
+
+    @cached_property
+    def near(self) -> float:
+        """Square of the distance [sq in], quick to compare by: hundreds of screws make thousands of pairs."""
+        return round(_squared(self.first.row, self.second.row), 9)
 
 
 def limit(first: float, second: float) -> float:
@@ -123,14 +136,20 @@ class Placed:
         return next(self._near(row), None) is None
 
     def _near(self, row: Row) -> Iterator[int]:
-        x0, y0, z0, x1, y1, z1, half = row
-        for cell in _cells(row, half):
+        for cell in _cells(row, row[6]):
             for index in self._by_cell.get(cell, ()):
-                a0, b0, c0, a1, b1, c1, other = self._rows[index]
-                reach = half + other + BETWEEN
-                dx, dy, dz = max(a0 - x1, x0 - a1, 0.0), max(b0 - y1, y0 - b1, 0.0), max(c0 - z1, z0 - c1, 0.0)
-                if dx * dx + dy * dy + dz * dz < reach * reach - 1e-9:
+                if _too_near(row, self._rows[index]):
                     yield index
+
+
+def _too_near(one: Row, other: Row) -> bool:
+    x0, y0, z0, x1, y1, z1, half = one
+    a0, b0, c0, a1, b1, c1, half_other = other
+    dx = a0 - x1 if a0 > x1 else x0 - a1 if x0 > a1 else 0.0  # quicker than max(), and asked a million times
+    dy = b0 - y1 if b0 > y1 else y0 - b1 if y0 > b1 else 0.0
+    dz = c0 - z1 if c0 > z1 else z0 - c1 if z0 > c1 else 0.0
+    reach = half + half_other + BETWEEN
+    return dx * dx + dy * dy + dz * dz < reach * reach - 1e-9
 
 
 CELL = 2.0  # [in]
@@ -148,14 +167,18 @@ def row(head: Floats, tip: Floats, diameter: float) -> Row:
     return min(a, d), min(b, e), min(c, f), max(a, d), max(b, e), max(c, f), diameter / 2
 
 
+def _squared(one: Row, other: Row) -> float:
+    """Square of the distance of two axes, in floats [sq in]."""
+    gaps = (max(other[i] - one[i + 3], one[i] - other[i + 3], 0.0) for i in (0, 1, 2))
+    return sum(gap * gap for gap in gaps)
+
+
 def clashes(shanks: Sequence[Shank]) -> list[Clash]:
     """Every pair nearer than its limit, in order."""
     placed = Placed()
     found = []
     for shank in shanks:
-        for index in placed.meets(shank.row):
-            other = shanks[index]
-            found.append(Clash(other, shank, distance(other, shank), limit(other.diameter, shank.diameter)))
+        found += [Clash(shanks[index], shank) for index in placed.meets(shank.row)]
         placed.add(shank.row)
     return found
 

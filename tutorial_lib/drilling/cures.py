@@ -32,7 +32,7 @@ def clash_findings(jobs: Sequence[Job], clashes: Sequence[Clash], w: Writer) -> 
         pair = tuple(TABLE_OF[shank.joint.kind] for shank in (clash.first, clash.second) if shank.joint)
         groups.setdefault(pair, []).append(clash)
     for pair, found in groups.items():
-        worst = min(found, key=lambda clash: clash.distance)
+        worst = min(found, key=lambda clash: clash.near)
         more = f" ({len(found)} such pairs)" if len(found) > 1 else ""
         yield Finding(
             rule="fasteners meet",

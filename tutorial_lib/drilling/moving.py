@@ -77,8 +77,11 @@ class _Moving:
 
     def _slides(self, spot: placing.Spot) -> Iterator[Point]:
         """Where else it may stand; rooms are worked out when a place in them is asked for: most never move."""
-        yield from placing.slides_of(spot, self.free, self.middle)
-        yield from placing.slides_of(spot, self._least, self.middle)
+        tried = set()
+        for place in placing.slides_of(spot, self.free, self.middle):
+            tried.add(place)
+            yield place
+        yield from (place for place in placing.slides_of(spot, self._least, self.middle) if place not in tried)
 
     def place(self, spot: placing.Spot, those: Placed, others: Sequence[tuple[placing.Spot, placing.Spot]]) -> Point:
         """The first place that is clear of all those there are and that a driver reaches; its own where none is."""

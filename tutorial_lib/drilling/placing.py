@@ -388,11 +388,20 @@ def slides_of(spot: Spot, free: Room, middle: Sequence[Fraction]) -> Iterator[Po
 
     So a hole and its partner on the bed's other side, or at its other end, move alike.
     """
+    ways = [way for axis in spot.slides for way in _ways(spot.at[axis], free, axis, middle)]
     for i in range(1, int(FARTHEST / STEP) + 1):
-        for axis in spot.slides:
-            ahead = -1 if axis < len(middle) and spot.at[axis] > middle[axis] else 1
-            for way in (ahead * STEP * i, -ahead * STEP * i):
-                place = spot.at[axis] + way
-                if free.lo[axis] <= place <= free.hi[axis]:
-                    x, y, z = (place if k == axis else spot.at[k] for k in range(3))
-                    yield (x, y, z)
+        for axis, way, least, most in ways:
+            if least <= i <= most:
+                x, y, z = (at + way * i if k == axis else at for k, at in enumerate(spot.at))
+                yield (x, y, z)
+
+
+def _ways(
+    at: Fraction, free: Room, axis: Axis, middle: Sequence[Fraction]
+) -> Iterator[tuple[Axis, Fraction, int, int]]:
+    """Both ways along an axis, toward the bed's middle first: a step, and how many of them at least and at most."""
+    back, ahead = (at - free.hi[axis], at - free.lo[axis]), (free.lo[axis] - at, free.hi[axis] - at)
+    signs = (-1, 1) if axis < len(middle) and at > middle[axis] else (1, -1)
+    for sign in signs:
+        least, most = ahead if sign > 0 else back
+        yield axis, sign * STEP, ceil(least / STEP), floor(most / STEP)

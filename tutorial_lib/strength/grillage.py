@@ -7,7 +7,7 @@ have to pull open, until none does: what stands open is found for one load and k
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from operator import mul
 
@@ -56,6 +56,17 @@ class Tips(ValueError):  # noqa: N818  a state of the bed as much as an error
         self.what, self.line = what, line
 
 
+class Restless(ValueError):  # noqa: N818  a state of the search as much as an error
+    """Contacts set right came back to where they were."""
+
+    def __init__(self, state: State) -> None:
+        super().__init__("contacts take turns")
+        self.state = state
+
+
+Wrong = tuple[float, Callable[[State, tuple[int, int], int], State], tuple[int, int]]  # how wrong, change, contact
+
+
 class Grillage:
     """The bed: one kind of slat over several lines."""
 
@@ -75,23 +86,39 @@ class Grillage:
         Raises:
             Tips: nothing holds the bed in balance.
         """
+        try:
+            return self._settled(load, _all_righted)
+        except (Unheld, Loose, Restless):
+            pass  # a way that led past where nothing holds, or to no end, proves nothing: step by step, then
+        try:
+            return self._settled(load, _worst_righted)
+        except Unheld as unheld:
+            raise Tips(unheld.bar, unheld.line) from None
+        except Loose as loose:
+            slat, line = divmod(loose.row, len(self.slat.parts))
+            raise Tips(f"slat {slat + 1}", self.lines[line + 1].name) from None
+        except Restless as restless:  # two contacts take turns on the edge of opening, either will do
+            return restless.state, self.under(load, restless.state)
+
+    def _settled(self, load: Load, righted: Callable[[State, list[Wrong], int], State]) -> tuple[State, Moved]:
+        """From all contacts closed, wrong ones set right until none is.
+
+        Raises:
+            Unheld, Loose: nothing holds the bed in a state that it came past.
+            Restless: it came back to where it was, or to no end.
+        """
         state, seen = self.closed, set[State]()
         for _ in range(ROUNDS):
-            try:
-                moved = self.under(load, state)
-                change = self._change(state, moved)
-            except Unheld as unheld:
-                raise Tips(unheld.bar, unheld.line) from None
-            except Loose as loose:
-                slat, line = divmod(loose.row, len(self.slat.parts))
-                raise Tips(f"slat {slat + 1}", self.lines[line + 1].name) from None
-            if change is None or change in seen:  # seen: two contacts take turns on the edge of opening, either will do
-                break
-            seen.add(state)
-            state = change
-        else:
             moved = self.under(load, state)
-        return state, moved
+            wrong = self._wrong(state, moved)
+            if not wrong:
+                return state, moved
+            seen.add(state)
+            new = righted(state, wrong, len(self.lines))
+            if new in seen:
+                raise Restless(state)
+            state = new
+        raise Restless(state)
 
     def under(self, load: Load, state: State) -> Moved:
         """The bed under a load with the contacts of a state open."""
@@ -254,42 +281,60 @@ class Grillage:
             known = self._lifts[key] = factored.solve(right)
         return known
 
-    def _change(self, state: State, moved: Moved) -> State | None:
-        """The state with the worst wrong contact set right, or None when all are right."""
-        wrong: list[tuple[float, State]] = []
+    def _wrong(self, state: State, moved: Moved) -> list[Wrong]:
+        """Contacts that pull, and open ones that want to close, with how wrong they are."""
+        wrong: list[Wrong] = []
         answers = self._answers(state)
         for number, (known, push) in enumerate(zip(answers, moved.pushes, strict=True)):
             for link in known.contacts:
                 if link in state.lines[number]:
                     gap = _dot(known.gaps[link], push) + known.own_gaps[link]
                     if gap > CLOSE:
-                        wrong.append((gap * 1e4, _toggled(state, number, link)))
+                        wrong.append((gap * 1e4, _toggled, (number, link)))
                 elif moved.carried[number][link] < -LIFT:
-                    wrong.append((-moved.carried[number][link], _toggled(state, number, link)))
-        wrong += self._wrong_slats(state, moved)
-        return max(wrong, key=lambda w: round(w[0], 6))[1] if wrong else None  # the first of equals, on any machine
-
-    def _wrong_slats(self, state: State, moved: Moved) -> list[tuple[float, State]]:
-        wrong = [
-            (force * 1e4, State(state.lines, state.lifted - {lift})) for lift, force in moved.holds if force > CLOSE
-        ]
+                    wrong.append((-moved.carried[number][link], _toggled, (number, link)))
+        wrong += [(force * 1e4, _set_down, lift) for lift, force in moved.holds if force > CLOSE]
         for line, pushes in enumerate(moved.pushes):
-            for i, push in enumerate(pushes):
-                if (i, line) not in state.lifted and push < -LIFT:
-                    wrong.append((-push, self._lifted(state, i, line)))
+            for i, pounds in enumerate(pushes):
+                if (i, line) not in state.lifted and pounds < -LIFT:
+                    wrong.append((-pounds, _lifted, (i, line)))
         return wrong
 
-    def _lifted(self, state: State, slat: int, line: int) -> State:
-        """One more contact apart; a slat stays on two lines at least, so that the others close again first."""
-        mine = {lift for lift in state.lifted if lift[0] == slat}
-        kept = state.lifted - mine if len(mine) >= len(self.lines) - 2 else state.lifted
-        return State(state.lines, kept | {(slat, line)})
+
+def _badness(wrong: Wrong) -> float:
+    return round(wrong[0], 6)  # the first of equals, on any machine
 
 
-def _toggled(state: State, line: int, link: int) -> State:
+def _worst_righted(state: State, wrong: list[Wrong], lines: int) -> State:
+    """The state with the worst wrong contact set right."""
+    _, change, contact = max(wrong, key=_badness)
+    return change(state, contact, lines)
+
+
+def _all_righted(state: State, wrong: list[Wrong], lines: int) -> State:
+    """The state with every wrong contact set right, the worst last, which nothing then undoes."""
+    for _, change, contact in sorted(wrong, key=_badness):
+        state = change(state, contact, lines)
+    return state
+
+
+def _toggled(state: State, contact: tuple[int, int], lines: int) -> State:
+    """A link of a line opened or closed."""
+    line, link = contact
     opened = list(state.lines)
     opened[line] = opened[line] ^ {link}
     return State(tuple(opened), state.lifted)
+
+
+def _set_down(state: State, contact: Lift, lines: int) -> State:
+    return State(state.lines, state.lifted - {contact})
+
+
+def _lifted(state: State, contact: Lift, lines: int) -> State:
+    """One more contact apart; a slat stays on two lines at least, so that the others close again first."""
+    mine = {lift for lift in state.lifted if lift[0] == contact[0]}
+    kept = state.lifted - mine if len(mine) >= lines - 2 else state.lifted
+    return State(state.lines, kept | {contact})
 
 
 def _dot(row: Sequence[float], values: Sequence[float]) -> float:
