@@ -293,11 +293,15 @@ class Grillage:
                         wrong.append((gap * 1e4, _toggled, (number, link)))
                 elif moved.carried[number][link] < -LIFT:
                     wrong.append((-moved.carried[number][link], _toggled, (number, link)))
-        wrong += [(force * 1e4, _set_down, lift) for lift, force in moved.holds if force > CLOSE]
+        return wrong + self._wrong_slats(state, moved)
+
+    def _wrong_slats(self, state: State, moved: Moved) -> list[Wrong]:
+        """The same of the contacts of slats with lines."""
+        wrong: list[Wrong] = [(force * 1e4, _set_down, lift) for lift, force in moved.holds if force > CLOSE]
         for line, pushes in enumerate(moved.pushes):
-            for i, pounds in enumerate(pushes):
-                if (i, line) not in state.lifted and pounds < -LIFT:
-                    wrong.append((-pounds, _lifted, (i, line)))
+            for i, push in enumerate(pushes):
+                if (i, line) not in state.lifted and push < -LIFT:
+                    wrong.append((-push, _lifted, (i, line)))
         return wrong
 
 

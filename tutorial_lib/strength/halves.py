@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from tutorial_lib.strength.grillage import Grillage, Lift, Load, State
+from tutorial_lib.strength.grillage import Grillage, Lift, Load, State, Wrong
 from tutorial_lib.strength.lines import Answer
 from tutorial_lib.strength.slat import Slat, Spread
 
@@ -71,7 +71,7 @@ class HalvedGrillage(Grillage):
                     rows[line][number] += pounds * push
         return rows, {}
 
-    def _wrong_slats(self, state: State, moved: object) -> list[tuple[float, State]]:
+    def _wrong_slats(self, state: State, moved: object) -> list[Wrong]:
         """A half lies on two seats and no more: nothing can take over from a seat that it leaves."""
         return []
 
