@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
+from types import SimpleNamespace
 
 import pytest
 
 from tests.design.builds import changed, demo
 from tutorial_lib.assembly.driving import Screws, tool
-from tutorial_lib.assembly.wording import counted, numbered
+from tutorial_lib.assembly.wording import _listed, counted, numbered
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
@@ -235,3 +236,13 @@ def test_two_kinds_of_fastener_in_one_step_say_where_each_goes():
 )  # fmt: skip
 def test_pieces_are_counted_by_part(labels, words):
     assert counted(Plan(demo()).build, labels) == words
+
+
+@pytest.mark.parametrize(
+    ("group", "count", "said"),
+    [("headboard", 6, "slat 1, slat 2, slat 3, slat 4, slat 5, slat 6"), ("headboard", 7, ""),
+     ("slat", 7, "slat 1 to slat 7")],
+)  # fmt: skip
+def test_up_to_six_pieces_are_listed_and_more_by_their_ends_if_of_one_kind(group: str, count: int, said: str) -> None:
+    entering = SimpleNamespace(group=group, enters=tuple(f"slat {i}" for i in range(1, count + 1)))
+    assert _listed(Plan(demo()).build, entering) == said  # type: ignore[arg-type]

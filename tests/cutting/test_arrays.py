@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from types import ModuleType
+
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from tutorial_lib.cutting import arrays_numpy, arrays_plain
+from tutorial_lib.cutting import arrays, arrays_numpy, arrays_plain
 from tutorial_lib.cutting.certificate import Problem
 from tutorial_lib.cutting.values import whole
 
@@ -83,3 +86,17 @@ def test_a_cut_strikes_the_same_lists(problem: Problem, most: int) -> None:
         mixes.strike(even)
     assert plain.rows == [row for row in rows if not even.refutes(row[2])]
     assert len(plain) == len(numpys)
+
+
+@pytest.mark.parametrize(
+    ("numpy", "pieces", "room"),
+    [(True, 9, arrays_plain), (True, 99, arrays_numpy), (False, 9, arrays_plain), (False, 99, arrays_plain)],
+)
+def test_many_fillings_are_counted_by_numpy_where_there_is_one(
+    monkeypatch: pytest.MonkeyPatch, numpy: bool, pieces: int, room: ModuleType
+) -> None:
+    """Ten times ten of two kinds are few, a hundred times a hundred are not; a browser counts all in plain Python."""
+    monkeypatch.setattr(arrays, "NUMPY", numpy)
+    problem = Problem(widths=(2, 3), demand=(pieces, pieces), capacities=(900,), lengths=(900,), prices=(1,),
+                      available=(None,))  # fmt: skip
+    assert type(arrays.knapsack(problem)) is room.Knapsack

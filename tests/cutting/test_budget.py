@@ -40,3 +40,20 @@ def test_sections_share_the_time_of_a_plan(monkeypatch: pytest.MonkeyPatch) -> N
     boards = [Stock("8 ft", Fraction(96), 300, section=name) for name in sections]
     plan = plan_cuts(pieces, boards, Fraction(1, 8), Fraction(0), seconds=6.0)
     assert given == pytest.approx([6.0, 2.4, 0.6]) and plan.proven  # in tenths, and never less than one
+
+
+@pytest.mark.parametrize(("seconds", "given"), [(8.0, 1.0), (0.4, 0.4)])
+def test_lists_of_one_cost_are_told_apart_within_a_second(
+    monkeypatch: pytest.MonkeyPatch, seconds: float, given: float
+) -> None:
+    told, real = [], planner._settled
+
+    def settled(*arguments: Any) -> Any:
+        told.append(arguments[-1])
+        return real(*arguments)
+
+    monkeypatch.setattr(planner, "_quickly", lambda *_: None)
+    monkeypatch.setattr(planner, "_settled", settled)
+    pieces, boards = (PieceDemand("piece", Fraction(40), 3),), (Stock("8 ft", Fraction(96), 300),)
+    planner._section.__wrapped__("", pieces, boards, Fraction(1, 8), Fraction(0), ("layouts",), seconds)
+    assert told == [given]

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 from random import Random
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from tests.cutting.test_filling import problem
 from tutorial_lib.cutting import search
+from tutorial_lib.cutting.lp import Answer, Pattern
 from tutorial_lib.cutting.search import Search
 
 
@@ -40,3 +43,18 @@ def test_boards_cut_to_their_ends(boards: int, board: int, seed: int) -> None:
         for kind, n in enumerate(pattern.counts):
             made[kind] += n * count
     assert all(made[kind] >= pieces.count(width) for kind, width in enumerate(kinds))
+
+
+@pytest.mark.parametrize(("turned", "first"), [({}, 1), ({0: 1}, 2), ({0: 2}, 0)])
+def test_the_pattern_nearest_to_one_more_board_is_rounded_up_first(
+    monkeypatch: pytest.MonkeyPatch, turned: dict[int, int], first: int
+) -> None:
+    """5.2, 1.9 and 3.5 boards: 1.9 first, however many there are of the others; a turned dive passes it over."""
+    patterns, boards = [Pattern(0, (n,)) for n in (1, 2, 3)], [5.2, 1.9, 3.5]
+    fixed: list[tuple[Any, ...]] = []
+    layer: Any = SimpleNamespace(patterns=patterns, fix=lambda *told: fixed.append(told))
+    monkeypatch.setattr(Search, "_finish", lambda *_: None)
+    monkeypatch.setattr(Search, "_regrow", lambda *_: Answer([6.0, 2.0, 4.0], [], [], []))
+    made = Search(problem([10, 20], (30,)), 5.0)._dive(layer, [9], Answer(boards, [], [], []), turned)
+    assert fixed[0] == (patterns[first], round(boards[first] + 0.5))
+    assert made == Counter(dict(zip(patterns, (6, 2, 4), strict=True)))

@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 from tests.drilling.builds import OPEN, RUNNERS, drilled
-from tutorial_lib.drilling import bits, distances, over_legs, rules, screws
+from tutorial_lib.design.model import Box
+from tutorial_lib.drilling import bits, distances, over_legs, placing, rules, screws
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.findings import Finding
 
@@ -198,3 +199,15 @@ def test_a_head_stands_under_a_slat_as_far_as_it_is_wide(share: Fraction, stops:
     edge = build.part("slat").pieces[0].box.lo[0]
     moved = at(job, 0, edge - Fraction(job.fastener.head) / 2 * share)
     assert [finding.rule for finding in rules._proud(build, [moved])] == ["head under a slat"] * stops
+
+
+@pytest.mark.parametrize(("wide", "levels"), [("3/2", 5), ("1", 1), ("3/4", 1)])
+def test_rows_beside_the_best_keep_both_edges_of_a_face(wide: str, levels: int) -> None:
+    """Half an inch from either edge, a mark of 1/8 in each; a face too narrow for that has its middle."""
+    face = Box((Fraction(0), Fraction(2), Fraction(0)), (Fraction(9), 2 + Fraction(wide), Fraction(0)))
+    middle = face.centre[1]
+    free = placing.Room({1: middle}, {1: middle}, {1: Fraction(1)})
+    found = over_legs._levels(free, SimpleNamespace(contact=face), 1, Fraction(1, 2), Fraction(1, 8))  # type: ignore[arg-type]
+    assert found[0] == middle and len(set(found)) == levels
+    kept = min(Fraction(1, 2), Fraction(wide) / 2)
+    assert all(min(level - face.lo[1], face.hi[1] - level) >= kept for level in found)

@@ -108,3 +108,13 @@ def test_a_block_s_screws_are_pulled_as_it_leans_about_its_lower_edge(heights: t
     """R e z / sum z^2 beside R / n, the load 3/4 in before the post; screws in the edge itself hold nothing."""
     screws = SimpleNamespace(driven=[SimpleNamespace(head=(0.0, 0.0, 10.0 + z)) for z in heights])
     assert leaning(screws, 0.75, 10.0) == pytest.approx(pull)  # type: ignore[arg-type]
+
+
+def test_without_a_corner_post_nobody_lies_or_sits_on_the_bed() -> None:
+    posts = [entry for entry in Plan(on_posts()).strength.legs if entry.leg.post]
+    assert len(posts) == 4
+    for entry in posts:
+        assert (entry.word, entry.why) == ("must stay", "two rails end in the air")
+        assert (entry.lying.kind, entry.lying.pounds, entry.sitting.kind, entry.sitting.pounds) == (
+            "lying", 0, "sitting", 0,
+        )  # fmt: skip

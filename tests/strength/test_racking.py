@@ -93,8 +93,10 @@ def test_wet_wood_by_the_rows_of_its_fasteners(table: str, kind: dict[str, str],
     for moisture in (15.0, 25.0):
         plan = Plan(change(demo(), changes | {"wood.moisture_bought": moisture}))
         fastening = next(f for f in plan.drilling.fastenings if f.joint.kind == table and f.joint.axis == 1)
-        values.append(capacity(plan.build, fastening).lateral)
-    assert values[1] / values[0] == pytest.approx(left)
+        values.append(capacity(plan.build, fastening))
+    dry, wet = values
+    assert wet.lateral / dry.lateral == pytest.approx(left)
+    assert wet.pull / dry.pull == pytest.approx(0.7)
 
 
 def test_tipping_counts_from_the_least_overhang_on_and_not_inside_the_legs() -> None:

@@ -5,12 +5,14 @@ Bits, lengths sold, boxes, bolts, lag screws, metric fasteners, groups of lumber
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 
 import pytest
 
 from tutorial_lib import tables
 from tutorial_lib.measures import convert
+from tutorial_lib.tables.rows import rows
 
 
 def _inches(text: str) -> tuple[Fraction, ...]:
@@ -400,3 +402,16 @@ def test_a_series_of_bolts_is_its_own(series, sizes):
     assert [row.size.removeprefix("M") for row in tables.lag_screws(series)] == [
         size.replace("M", "") + (" mm" if series == "metric" else "") for size in sizes
     ]
+
+
+def test_sizes_that_grades_are_tabled_for():
+    """How many rows have each class of sizes: NDS Supplement 2018, Tables 4A and 4B; Southern Pine's go by width."""
+    classes = Counter((row["size_class"], row["nominal_width_in"]) for row in rows("design_values.csv"))
+    assert classes == {
+        ("2-4 in thick, 2 in and wider", ""): 45, ("2-4 in thick, 2-4 in wide", ""): 24,
+        ("2-4 in thick, 4 in wide", "4"): 3,
+        **{("2-4 in thick", width): 4 for width in ("2-4", "5-6", "8", "10", "12")},
+    }  # fmt: skip
+    by_grade = {row["grade"]: row["size_class"] for row in rows("design_values.csv") if row["species"] == "Red Maple"}
+    narrow = {"Construction", "Standard", "Utility"}
+    assert {grade for grade, sizes in by_grade.items() if sizes == "2-4 in thick, 2-4 in wide"} == narrow
