@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import chain
 
-from tutorial_lib.design.model import Box, Build, Point
+from tutorial_lib.design.model import Box, Build, Floats, Point
 from tutorial_lib.design.room import standing_below
 from tutorial_lib.drilling import placing
 from tutorial_lib.drilling.access import DriverRoom, Solid, in_the_way
@@ -21,6 +21,7 @@ PLACE_ORDER = (
     "bed_bolt", "post", "block", "leg", "line_leg", "line_end", "runner", "cleat", "flange", "corner", "ply",
     "plinth", "slat_line", "slat", "panel", "panel_slat", "batten", "upright",
 )  # fmt: skip
+SAME = 1e-9  # [in] what floats may differ by
 
 
 def placed(build: Build, jobs: Sequence[Job]) -> list[Job]:
@@ -39,11 +40,11 @@ def _moved(build: Build, job: Job, those: Placed, driver: DriverRoom) -> Job:
     for i in _outermost_first(job, middle):
         spot = job.spots[i]
         if not spot.stated:
-            others = [(job.spots[k], now) for k, now in done.items()]
-            at = moving.place(spot, those, others)
+            at = moving.place(spot, those)
             spot = spot if at is spot.at or at == spot.at else replace(spot, at=at)
             those.add(job.row(at))
         done[i] = spot
+        moving.placed.append((_floats(job.spots[i].at), _floats(spot.at), spot is not job.spots[i]))
     spots = tuple(done[i] for i in sorted(done))
     pairs = enumerate(zip(job.spots, spots, strict=True), 1)
     moved = tuple((n, was.at, now.at) for n, (was, now) in pairs if was is not now)
@@ -57,6 +58,7 @@ class _Moving:
         self.build, self.job, self.middle, self.driver = build, job, middle, driver
         self.obstacles = _obstacles(build, job)
         self.seams = [] if job.joint.kind == "ply" else seams_of(build, job.joint)
+        self.placed: list[tuple[Floats, Floats, bool]] = []  # where each was first, where it is, and if it was moved
 
     @cached_property
     def free(self) -> placing.Room:
@@ -75,19 +77,20 @@ class _Moving:
         pieces = [self.build.pieces[label] for label in (self.job.joint.near, self.job.joint.far)]
         return placing.room(self.job.joint, pieces, kept)
 
+    @cached_property
+    def _apart(self) -> tuple[tuple[int, float], ...]:
+        return tuple((axis, float(least) - SAME) for axis, least in self.free.apart.items())
+
     def _slides(self, spot: placing.Spot) -> Iterator[Point]:
         """Where else it may stand; rooms are worked out when a place in them is asked for: most never move."""
-        tried = set()
-        for place in placing.slides_of(spot, self.free, self.middle):
-            tried.add(place)
-            yield place
-        yield from (place for place in placing.slides_of(spot, self._least, self.middle) if place not in tried)
+        yield from placing.slides_of(spot, self.free, self.middle)
+        yield from placing.slides_of(spot, self._least, self.middle, but_for=self.free)
 
-    def place(self, spot: placing.Spot, those: Placed, others: Sequence[tuple[placing.Spot, placing.Spot]]) -> Point:
+    def place(self, spot: placing.Spot, those: Placed) -> Point:
         """The first place that is clear of all those there are and that a driver reaches; its own where none is."""
         tries = chain((spot.at,), self._slides(spot))
         fitting = (p for p in tries if _fits(self.job, p, those, self.seams))
-        clear = (p for p in fitting if self._keeps(p, spot.at, others))
+        clear = (p for p in fitting if self._keeps(p, spot.at))
         return self._first_reached(clear) or spot.at
 
     def _first_reached(self, fitting: Iterable[Point]) -> Point | None:
@@ -99,24 +102,29 @@ class _Moving:
             first = first or place
         return first
 
-    def _keeps(self, at: Point, was: Point, done: Iterable[tuple[placing.Spot, placing.Spot]]) -> bool:
+    def _keeps(self, at: Point, was: Point) -> bool:
         """True if a moved fastener is as far from the joint's others as rows and rows aside want, where it was before.
 
         Args:
             at: the place tried.
             was: its first place.
-            done: the others placed before it: where each was first, and where it is.
         """
+        still, new, old = at is was, _floats(at), _floats(was)
+        return all(
+            (still and not moved) or self._far(new, now) or not self._far(old, first)
+            for first, now, moved in self.placed
+        )
 
-        def apart(a: Point, b: Point) -> bool:
-            return any(abs(a[axis] - b[axis]) >= self.free.apart[axis] for axis in self.free.apart)
-
-        still = at is was
-        return all((still and now is first) or apart(at, now.at) or not apart(was, first.at) for first, now in done)
+    def _far(self, a: Floats, b: Floats) -> bool:
+        return any(abs(a[axis] - b[axis]) >= least for axis, least in self._apart)
 
     def _reached(self, at: Point) -> bool:
         kind = self.job.fastener.kind
         return not self.obstacles or in_the_way(self.job.line(at), kind, self.obstacles, self.driver) is None
+
+
+def _floats(at: Point) -> Floats:
+    return float(at[0]), float(at[1]), float(at[2])
 
 
 def _outermost_first(job: Job, middle: tuple[Fraction, Fraction]) -> list[int]:

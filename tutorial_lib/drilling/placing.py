@@ -383,15 +383,17 @@ def on_plate(joint: Joint, plate: Box, edge: Fraction) -> list[Spot]:
     ]
 
 
-def slides_of(spot: Spot, free: Room, middle: Sequence[Fraction]) -> Iterator[Point]:
+def slides_of(spot: Spot, free: Room, middle: Sequence[Fraction], but_for: Room | None = None) -> Iterator[Point]:
     """Places to try in turn inside the room there is, nearest first, toward the bed's middle [in] before away from it.
 
-    So a hole and its partner on the bed's other side, or at its other end, move alike.
+    So a hole and its partner on the bed's other side, or at its other end, move alike. Places in the room ``but_for``
+    are left out.
     """
     ways = [way for axis in spot.slides for way in _ways(spot.at[axis], free, axis, middle)]
+    known = [way for axis in spot.slides for way in _ways(spot.at[axis], but_for, axis, middle)] if but_for else None
     for i in range(1, int(FARTHEST / STEP) + 1):
-        for axis, way, least, most in ways:
-            if least <= i <= most:
+        for number, (axis, way, least, most) in enumerate(ways):
+            if least <= i <= most and not (known and known[number][2] <= i <= known[number][3]):
                 x, y, z = (at + way * i if k == axis else at for k, at in enumerate(spot.at))
                 yield (x, y, z)
 
