@@ -243,6 +243,23 @@ def test_an_unknown_command_is_refused_with_status_2(capsys: pytest.CaptureFixtu
     assert "invalid choice" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("new mine.toml", "new takes no mine.toml. The file or folder to write is named with -o: "
+                          "tutorial new -o mine.toml"),
+        ("facts mine.toml --matress king", "facts takes no --matress king. What it takes: tutorial facts --help"),
+        ("lists mine.toml a b c d", "lists takes no a b c. The file or folder to write is named with -o: "
+                                    "tutorial lists -o a"),
+    ],
+)  # fmt: skip
+def test_words_that_a_command_does_not_take_are_named_with_what_it_takes(
+    words: str, told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert cli.main(words.split()) == 2
+    assert capsys.readouterr().err == f"tutorial: {told}\n"
+
+
 def test_a_fault_of_the_program_is_told_apart(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -9,7 +9,6 @@ from tutorial_lib import bootstrap
 def main() -> int:
     """Run the command line in an environment that has what it needs; returns the exit status."""
     bootstrap.hand_over(sys.argv[1:])
-    gc.set_threshold(50_000)  # what a command makes is mostly there until it ends: look for rubbish more seldom
     from tutorial_lib import cli
 
     status = cli.main(sys.argv[1:])

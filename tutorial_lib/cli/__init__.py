@@ -25,6 +25,7 @@ INTERRUPTED = 130
 GARBAGE_AT = 200_000  # new objects; most commands are over before
 TRACEBACK = "TUTORIAL_TRACEBACK"
 LONGEST_TOLD = 300  # characters of a foreign message
+REPEATED = 3  # words that can't be used
 COMMANDS = (
     project.add_open,
     project.add_test,
@@ -58,7 +59,9 @@ def _hurry() -> None:
 
 
 def _answer(arguments: Sequence[str] | None) -> int:
-    parsed = parser().parse_args(arguments)
+    parsed, more = parser().parse_known_args(arguments)
+    if more:
+        return _complain(_not_taken(parsed, more))
     try:
         with _ended_as_interrupted():
             _refuse_taken(parsed)
@@ -128,6 +131,14 @@ def _refuse_taken(args: argparse.Namespace) -> None:
             files.refuse_overwriting(path, force=args.force)
 
 
+def _not_taken(args: argparse.Namespace, more: Sequence[str]) -> str:
+    """What to say of arguments that the command has no use for."""
+    told = f"{args.command} takes no {shortened(' '.join(more[:REPEATED]))}."
+    if "output" in args and not more[0].startswith("-"):
+        return f"{told} The file or folder to write is named with -o: tutorial {args.command} -o {shortened(more[0])}"
+    return f"{told} What it takes: tutorial {args.command} --help"
+
+
 def _complain(message: str) -> int:
     print(f"tutorial: {message}", file=sys.stderr)
     return CAN_NOT
@@ -148,7 +159,7 @@ def parser() -> argparse.ArgumentParser:
         "holes, strength, drawings and printable sheets.",
     )
     top.add_argument("--version", action="version", version=_version())
-    commands = top.add_subparsers(metavar="COMMAND", required=True)
+    commands = top.add_subparsers(metavar="COMMAND", dest="command", required=True)
     for add in COMMANDS:
         add(commands)
     return top
