@@ -249,8 +249,8 @@ def test_an_unknown_command_is_refused_with_status_2(capsys: pytest.CaptureFixtu
         ("new mine.toml", "new takes no mine.toml. The file or folder to write is named with -o: "
                           "tutorial new -o mine.toml"),
         ("facts mine.toml --matress king", "facts takes no --matress king. What it takes: tutorial facts --help"),
-        ("lists mine.toml a b c d", "lists takes no a b c. The file or folder to write is named with -o: "
-                                    "tutorial lists -o a"),
+        ("sheet mine.toml a b c d", "sheet takes no a b c. The file or folder to write is named with -o: "
+                                    "tutorial sheet -o a"),
     ],
 )  # fmt: skip
 def test_words_that_a_command_does_not_take_are_named_with_what_it_takes(
