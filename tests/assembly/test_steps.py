@@ -9,7 +9,7 @@ from types import SimpleNamespace
 import pytest
 
 from tests.design.builds import changed, demo
-from tutorial_lib.assembly.driving import Screws, tool
+from tutorial_lib.assembly.driving import ANGLE, HANGER, Screws, bracket_name, tool
 from tutorial_lib.assembly.wording import _listed, counted, numbered
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.measures import writer
@@ -246,3 +246,14 @@ def test_pieces_are_counted_by_part(labels, words):
 def test_up_to_six_pieces_are_listed_and_more_by_their_ends_if_of_one_kind(group: str, count: int, said: str) -> None:
     entering = SimpleNamespace(group=group, enters=tuple(f"slat {i}" for i in range(1, count + 1)))
     assert _listed(Plan(demo()).build, entering) == said  # type: ignore[arg-type]
+
+
+def test_a_beam_s_end_hangs_in_a_hanger_and_all_else_in_an_angle() -> None:
+    queen = {"mattress__width": "60 in", "centre__lines": 1, "centre__kind": "beam"}
+    for ends, kind in (("hanger", HANGER), ("block", ANGLE)):
+        build = Plan(changed(**queen, centre__ends=ends, frame__rail="2x8")).build
+        held = [joint for joint in build.joints_of("line_end") if joint.fastener == "bracket"]
+        assert len(held) == 2
+        assert {bracket_name(build, joint, writer("in")) for joint in held} == {f"{kind} for a board 1 1/2 in thick"}
+        legs = [joint for joint in build.joints_of("line_leg") if joint.fastener == "bracket"]
+        assert legs and all(bracket_name(build, joint, writer("in")).startswith(ANGLE) for joint in legs)

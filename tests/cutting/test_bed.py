@@ -126,6 +126,10 @@ def test_spares_are_bought_and_told():
 def test_without_prices_the_least_length_is_planned():
     bed = cut({"lumber.1x4.stock": [{"length": "10 ft"}, {"length": "12 ft"}]})
     assert bed.unpriced == {"1x4"}
+    bought = [f" x {p.section} {p.stock}" for p in bed.shopping]
+    lines = [line for line in bed_text(bed).split("\n") if any(words in line for words in bought)]
+    assert lines and all(line.endswith("  no price") == (" 1x4 " in line) for line in lines)
+    assert any("$" in line for line in lines)
     assert not bed.priced
     assert {p.price for p in bed.shopping if p.section == "1x4"} == {None}
 

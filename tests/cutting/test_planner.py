@@ -182,6 +182,17 @@ class TestFailures:
         plan = plan_cuts(pieces, boards, Fraction(0), Fraction(0))
         assert len(plan.boards) == 4 and plan.proven
 
+    @pytest.mark.parametrize(
+        ("length", "price", "there", "why"),
+        [(0, 1, 1, "length must be more than 0"), (96, -1, 1, "price is below 0"), (96, 1, -1, "-1 boards available")],
+    )
+    def test_boards_are_refused_from_just_below_what_can_be(self, length, price, there, why):
+        piece = [PieceDemand("rail", inch(30), 1)]
+        with pytest.raises(InputError, match=why):
+            plan_cuts(piece, [Stock("8 ft", inch(length), price, there)], EIGHTH, inch(0))
+        just = [Stock("8 ft", inch(96), 0, 0), Stock("10 ft", inch(120), 0, 1)]
+        assert plan_cuts(piece, just, EIGHTH, inch(0)).used() == {"10 ft": 1}
+
     def test_all_faults_at_once(self):
         with pytest.raises(InputError) as caught:
             plan_cuts([PieceDemand("a", inch(0), 0)], [Stock("b", inch(9), -1, -2)], Fraction(-1), inch(0))

@@ -211,3 +211,10 @@ def test_rows_beside_the_best_keep_both_edges_of_a_face(wide: str, levels: int) 
     assert found[0] == middle and len(set(found)) == levels
     kept = min(Fraction(1, 2), Fraction(wide) / 2)
     assert all(min(level - face.lo[1], face.hi[1] - level) >= kept for level in found)
+
+
+def test_a_slat_s_screw_over_a_doubled_leg_keeps_off_the_seam_by_itself() -> None:
+    build, drilling = drilled({"legs.kind": "doubled", "legs.lumber": "2x4", "legs.place": "inside", "screws": None})
+    over = [job for job in drilling.of("slat") if rules.seams_of(build, job.joint)]
+    assert len(over) == 4 and not [f for f in drilling.findings if f.rule == "screw in the seam"]
+    assert {spot.at[1] for job in over for spot in job.spots} == {Fraction(9, 4), build.outside[0] - Fraction(9, 4)}

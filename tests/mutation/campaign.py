@@ -5,10 +5,10 @@
     python -m tests.mutation.campaign --again found.json --out now.json          # its survivors once more
     python -m tests.mutation.campaign --table before.json now.json               # the figures of README.md
 
-First every test is run once, to know its time and the lines that it executes. Then each change is made in a copy of
-the project, and only the tests that execute its line are run, the quickest first, up to a limit of processor time (so
-that a busy machine decides nothing). A change counts as noticed when a test fails that passes without it, or hangs. A
-stopped run goes on where it was.
+First every test and every example is run once, to know its time and the lines that it executes. Then each change is
+made in a copy of the project, and only the tests that execute its line are run, its module's and its room's own before
+others, the quickest first, up to a limit of processor time (so that a busy machine decides nothing). A change counts as
+noticed when a test fails that passes without it, or hangs. A stopped run goes on where it was.
 """
 
 from __future__ import annotations
@@ -36,6 +36,7 @@ WHOLE = "tests/snapshots/test_snapshots.py"  # whole plans as text: they depend 
 CHOSEN = "tests/snapshots/test_constants.py"  # numbers that were chosen, typed twice
 BESIDE = (WHOLE, CHOSEN, "tests/test_remedies.py", "tests/adapting")
 NEAR = (*(glob for room in ROOMS.values() for glob in room.tests), *BESIDE)
+EXAMPLES_IN = tuple(f"tutorial_lib/{room.sources}" for room in ROOMS.values() if room.sources.endswith(".py"))
 FIRST = 3  # of these that are asked first
 SECONDS = 60.0  # of tests as they ran on their own that are handed on for a change
 
@@ -63,10 +64,10 @@ def _run(copy: Path, arguments: list[str], **more: str) -> None:
 
 
 def cover(copy: Path, lines: Path, until: float) -> bool:
-    """Run each file of tests once for its lines; True when all are done."""
+    """Run each file of tests, and of examples in docstrings, once for its lines; True when all are done."""
     done = lines.with_suffix(".files")
     known = done.read_text(encoding="utf-8").split("\n") if done.exists() else []
-    files = [file for glob in NEAR for path in sorted(copy.glob(glob)) for file in _within(path)]
+    files = [file for glob in (*NEAR, *EXAMPLES_IN) for path in sorted(copy.glob(glob)) for file in _within(path)]
     for file in dict.fromkeys(str(file.relative_to(copy)) for file in files):
         if file in known:
             continue
@@ -117,8 +118,8 @@ def _spans(copy: Path, change: Change) -> list[int]:
 def _chosen(
     copy: Path, change: Change, executing: dict[tuple[str, int], list[str]], seconds: dict[str, float]
 ) -> list[str]:
-    """The module's own tests and a few whole plans; the tests that execute the line; then those that come near it, and
-    those of its room that may have its answer from a cache. Those that are quick first."""
+    """The module's own tests and examples; the room's tests that execute the line; a few whole plans; all that execute
+    it; then those that come near it, and those of the room that may have its answer from a cache. Quick ones first."""
     lines = _spans(copy, change)
     near = set(room_tests(copy, change.room))
 
@@ -134,10 +135,12 @@ def _chosen(
     exact = executing[change.path, lines[0]] if lines else []
     whole = [test for test in seconds if test.startswith(WHOLE)]
     mirror = f"/test_{Path(change.path).stem}.py"
-    groups = [[test for test in seconds if test.split("::")[0] == CHOSEN or test.split("::")[0].endswith(mirror)]]
+    files = {test: test.split("::")[0] for test in seconds}
+    groups = [[test for test, file in files.items() if file in (CHOSEN, change.path) or file.endswith(mirror)]]
+    groups.append([test for test in exact if files[test] in near])
     groups += [sorted(set(exact) & set(whole), key=seconds.__getitem__)[:FIRST], exact]
     groups.append([test for line in lines[1:] for test in executing[change.path, line]])
-    groups.append([test for test in seconds if test.split("::")[0] in near])
+    groups.append([test for test, file in files.items() if file in near])
     groups.append(whole)
     chosen = dict.fromkeys(test for group in groups for test in quick(set(group)))
     taken, total = [], 0.0

@@ -31,7 +31,7 @@ import pytest
 from tests.mutation.changes import Change, read, where
 from tests.mutation.swapping import Loaded
 
-BUDGET = 8.0  # seconds of processor time for the tests of one change
+BUDGET = 20.0  # seconds of processor time for the tests of one change
 START = 4.0  # seconds that a process of its own takes before the first test
 HANGS = 30  # seconds beyond which a test that is quick otherwise hangs
 WHOLE = ".whole"  # beside a changed file: what it was, also for the run after one that was killed
