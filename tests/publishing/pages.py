@@ -24,11 +24,10 @@ from PIL import Image
 from tests.builds import Raw, raw, raw_on_posts, raw_with_headboard
 from tutorial_lib.design.build_file import from_raw, read_build
 from tutorial_lib.drawing.lettering import boxed
-from tutorial_lib.drawing.mpl import FONTS
 from tutorial_lib.errors import InputError
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.sheet import sheet_source
-from tutorial_lib.publishing.typeset import LARGE, compile_pages
+from tutorial_lib.publishing.typeset import FACES, LARGE, compile_pages, settled, unsettled
 
 GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
 MAKERS: dict[str, Callable[[int], Raw]] = {"": raw, "posts": raw_on_posts, "headboards": raw_with_headboard}
@@ -91,15 +90,20 @@ def places(source: str) -> list[dict[str, Any]]:
     look = re.sub(r"(#let stopped\(body, size: [\d.]+pt\) = )", r'\1noted("box") + ', look)
     note, rules = WATCH.split("#show", 1)
     asked = note + look + head + names + line + "#show" + rules + body + PLACES
-    told = typst.query(
-        boxed(asked).encode(), "<places>", field="value", font_paths=[str(FONTS)], ignore_system_fonts=True
-    )
+    ready, _ = settled(boxed(asked), format="svg")
+    _, warnings = typst.compile_with_warnings(ready.encode(), format="svg", **FACES)
+    if unsettled(warnings):
+        return [{"kind": "unsettled"}]
+    told = typst.query(ready.encode(), "<places>", field="value", **FACES)
     (found,) = json.loads(told)
     return list(found)
 
 
 def faults(one: Seen, most: int = MOST_PAGES) -> Iterator[str]:
     """What is wrong with a booklet; nothing when it is as it should be."""
+    if one.marks == ({"kind": "unsettled"},):
+        yield "unsettled: pages end elsewhere than they were taken to"
+        return
     if len(one.pages) > most:
         yield f"pages: {len(one.pages)}"
     yield from empty(one)

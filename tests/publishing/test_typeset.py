@@ -82,8 +82,21 @@ def test_the_typesetter_forgets_long_documents(monkeypatch: pytest.MonkeyPatch) 
         return b""
 
     monkeypatch.setattr(typst, "compile", noted)
+    monkeypatch.setattr(typst, "compile_with_warnings", lambda text, **options: (noted(text), []))
     monkeypatch.setattr(typeset, "_kept", typeset._Kept())
     booklet = "x" * 600_000
     for number in range(5):
         compile_pdf(f"{booklet}{number}")
     assert [len(text) for text in asked] == [600_001] * 2 + [1] * 11 + [600_001] * 2 + [1] * 11 + [600_001]
+
+
+def test_leaves_that_wait_for_each_other_are_settled_though_typst_gives_up() -> None:
+    """Each of ten begins where the one before ends, and is the higher the lower it begins."""
+    leaf = '#placed("n{}", (room, begin, below) => block(height: 20pt + begin / 40, above: 0pt, below: 0pt)[{}])\n'
+    page = "#set page(height: 800pt, margin: 40pt)\n"
+    asked = typeset.look([]) + page + "".join(leaf.format(n, n) for n in range(10))
+    alone = typst.compile_with_warnings(asked.encode(), format="svg", **typeset.FACES)
+    assert typeset.unsettled(alone[1])
+    text, made = typeset.settled(asked, format="svg")
+    again = typst.compile_with_warnings(text.encode(), format="svg", **typeset.FACES)
+    assert not typeset.unsettled(again[1]) and again[0] == made != alone[0]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -41,6 +42,9 @@ WALL = {"letter": "us-tabloid", "a4": "a3"}  # paper twice the size
 WIDTHS = {"letter": 612.0, "a4": 595.28}  # [pt]
 MARGIN = 43.0  # [pt] left and right, as in look.typ
 LARGE = {"letter": 792 / 612, "a4": 2**0.5}  # the wall format's widths to those of the sheet
+FACES: dict[str, Any] = {"font_paths": [str(FONTS)], "ignore_system_fonts": True}
+MOST_TIMES = 4  # that a source is set until all its leaves stand where they take themselves to stand
+_BEGUN = re.compile(r"^#let begun = \(.*\)$", re.MULTILINE)
 MOST_KEPT = 1_500_000  # [letters] of sources whose parts typst may keep in memory: two booklets
 FORGOTTEN_AFTER = 11  # documents set since: typst drops what ten did not use
 
@@ -148,11 +152,32 @@ def compile_pages(text: str, form: Literal["png", "svg"], ppi: float = 72.0) -> 
 
 
 def _typst(text: str, form: str, **options: Any) -> Any:
+    _kept.count(len(text))
+    return settled(boxed(text), format=form, **options)[1]
+
+
+def settled(text: str, **options: Any) -> tuple[str, Any]:
+    """A source that typst needs no more than its five attempts for, and what it makes of it.
+
+    Leaves that ask where they begin are settled one after another. Where that takes more, the source is set again from
+    where they were then.
+    """
     import typst
 
-    compile_any: Any = typst.compile  # its overloads want each format apart
-    _kept.count(len(text))
-    return compile_any(boxed(text).encode(), format=form, font_paths=[str(FONTS)], ignore_system_fonts=True, **options)
+    for _ in range(MOST_TIMES):
+        set_any: Any = typst.compile_with_warnings  # its overloads want each format apart
+        made, warnings = set_any(text.encode(), **FACES, **options)
+        if not unsettled(warnings):
+            break
+        found: list[list[Any]] = json.loads(typst.query(text.encode(), "<begun>", field="value", **FACES))
+        begun = "".join(f"{name}: {start}pt, " for name, start in found)
+        text = _BEGUN.sub(f"#let begun = ({begun or ':'})", text, count=1)
+    return text, made
+
+
+def unsettled(warnings: Sequence[Any]) -> bool:
+    """Whether typst gave up before all stood where it took itself to stand."""
+    return any("did not converge" in warning.message for warning in warnings)
 
 
 @dataclass

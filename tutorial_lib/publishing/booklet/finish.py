@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from tutorial_lib.assembly.wording import counted
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.publishing.booklet.cover import first_cautions
@@ -52,8 +53,8 @@ def _faces(book: Book) -> Iterator[Data]:
     sealed = book.plan.options.finish.seal_hidden
     which: dict[str, list[str]] = {}
     for found in screen.told_once(book.plan.finishing.maps):
-        many = len(found.pieces) > 1
-        which.setdefault(found.sentence, []).append(f"{len(found.pieces)} x {found.name}" if many else found.pieces[0])
+        several = counted(book.plan.build, found.pieces, boards=True)
+        which.setdefault(found.sentence, []).append(several if len(found.pieces) > 1 else found.pieces[0])
     for sentence, names in which.items():
         yield {"which": ", ".join(names), "do": f"{sentence} Seal the rest." if sealed else sentence}
 

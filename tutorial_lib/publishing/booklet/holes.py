@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tutorial_lib.drilling.schedule import Hole, PieceHoles
 
 FEW, SLIGHT = 5, 4  # blocks of slats that each have a line of the page; holes on such a slat
-LITTLE = 7  # holes of a short piece that two stand side by side with
+LITTLE, LEAST_LONG = 7, 55.0  # holes of a short piece that stands beside another; how long it is drawn there [pt]
 EACH = 2  # pieces drilled alike up to this many have a box each
 RUN = 4  # labels in a row up to this many are told one by one
 HEIGHTS = {"long": 84.0, "middle": 84.0, "short": 92.0, "kin": 82.0}  # [pt] greatest of a face's drawing
@@ -74,15 +74,19 @@ def _two_abreast(book: Book, found: Sequence[Sequence[Alike]]) -> list[Alike]:
     alone = [some[0] for some in found if len(some) == 1]
     slats = [pair for pair in alone if _slight(pair)]
     little = [pair for pair in alone if _little(book, pair)] if book.close else []
+    little += [pair for pair in slats if not pair.others] if book.both and book.close else []
     return [*(slats if len(slats) > FEW else ()), *(little if len(little) > 1 else ())]
 
 
 def _little(book: Book, pair: Alike) -> bool:
-    """A short piece with one face and one table of few rows."""
+    """A short piece with one face that is drawn large enough beside its one table of few rows."""
     faces = [face for face in pair.group.faces if first_bored(pair.group, face) == face]
     sets = [one for face in faces for one in _sets(book, pair, face)]
     short = all(draw.face_size(pair.group, face)[0] <= draw.SHORT for face in faces)
-    return short and len(faces) == len(sets) == 1 and len(sets[0].holes) <= LITTLE
+    if not (short and len(faces) == len(sets) == 1 and len(sets[0].holes) <= LITTLE):
+        return False
+    scene = _face_scene(book, pair.group, faces[0], "half", abreast=False)
+    return scene.scale * draw.face_size(pair.group, faces[0])[0] >= LEAST_LONG
 
 
 def _slight(pair: Alike) -> bool:
@@ -212,15 +216,24 @@ def _notes(part: Part, pair: Alike, briefly: bool = False) -> Iterator[str]:
 
 
 def _face(book: Book, group: PieceHoles, face: str, place: str, abreast: bool, shown: str = "") -> Data:
-    size = "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if place else "long"
-    scene = draw.face_drawing(book.plan.build, group, face)
-    width = _room(book.width, size, place, abreast)
-    height = (CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
-    scene = _wide_enough(scene, width, height, 0.0 if size == "short" else LEAST_WIDE * width)
     edge = group.datum_edges[face]
     lies = "" if draw.edge_on_top(book.plan.build, group, face) else f", {edge} below"
     told = f"{_both(group, face)}{lies}, {draw.first_datum(group, face)} on the left{shown}"
-    return {"picture": drawn(scene), "size": size, "told": told}
+    scene = _face_scene(book, group, face, place, abreast)
+    return {"picture": drawn(scene), "size": _size(group, face, place), "told": told}
+
+
+def _size(group: PieceHoles, face: str, place: str) -> str:
+    return "short" if draw.face_size(group, face)[0] <= draw.SHORT else "middle" if place else "long"
+
+
+def _face_scene(book: Book, group: PieceHoles, face: str, place: str, abreast: bool) -> Scene:
+    """A face's drawing, as large as fits its place."""
+    size = _size(group, face, place)
+    scene = draw.face_drawing(book.plan.build, group, face)
+    width = _room(book.width, size, place, abreast)
+    height = (CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
+    return _wide_enough(scene, width, height, 0.0 if size == "short" else LEAST_WIDE * width)
 
 
 def _room(line: float, size: str, place: str, abreast: bool) -> float:
