@@ -7,10 +7,12 @@ from typing import Any
 import pytest
 
 from tests.design.builds import changed
+from tests.strength.beam import _line
 from tutorial_lib.facts import facts_of
 from tutorial_lib.measures import inch
 from tutorial_lib.plan import Plan, plan
-from tutorial_lib.strength.halves import HalvedSlat
+from tutorial_lib.strength.grillage import Load
+from tutorial_lib.strength.halves import HalvedGrillage, HalvedSlat
 from tutorial_lib.strength.slat import Slat, Spread
 
 QUEEN: dict[str, Any] = {
@@ -50,6 +52,14 @@ def test_a_knee_bends_a_half_by_a_quarter_of_load_times_span() -> None:
     knee = next(use for use in checks.kneeling() if use.key == "kneeling")
     assert abs(knee.worst.live) * 200 == pytest.approx(80 * span / 4, rel=1e-6)
     assert checks._inside(3, outcome.responder.dead_load, outcome.responder.dead)[0][12] == pytest.approx(0, abs=1e-6)
+
+
+def test_a_half_pressed_beside_its_outer_seat_pulls_at_the_line_and_lifts_off_nothing() -> None:
+    """An inch outside of a seat 29 in from the line: 30/29 of the pound on the seat, -1/29 at the line, by levers."""
+    bed = HalvedGrillage(HalvedSlat(0, 60, (1, 30, 59), 1e6), [_line(y) for y in (1.0, 30.0, 59.0)])
+    state, moved = bed.settle(Load((((100.0, Spread(0, 0)),),)))
+    assert state == bed.closed
+    assert [push for (push,) in moved.pushes] == pytest.approx([3000 / 29, -100 / 29, 0.0])
 
 
 def test_halves_are_worse_under_a_knee_than_whole_slats_and_never_rate_more() -> None:
