@@ -98,6 +98,6 @@ def test_fewer_changes_of_a_large_bed_are_tried(what: str, monkeypatch: pytest.M
     assert cautions
     assert remedies.LARGE == 100 and remedies.MANY == 1000
     many = {"LARGE": len(before.build.joints), "MANY": sum(len(job.spots) for job in before.drilling.jobs)}
-    monkeypatch.setattr(remedies, what, many[what] / 3)  # nine times as long as a large one
+    monkeypatch.setattr(remedies, what, many[what] / 2)  # eight times as long as a large one
     list(helped(before, cautions))
-    assert 1 < len(remedies._TRIED[before]) <= round(remedies.TRIED_AT_MOST / 9)
+    assert 1 < len(remedies._TRIED[before]) <= round(remedies.TRIED_AT_MOST / 8)

@@ -25,7 +25,7 @@ from tutorial_lib.strength.working import times
 
 TOLD_AT_MOST = 2  # of one finding
 TRIED_AT_MOST = 24  # changes of one plan, so that the oddest bed is answered soon; the first found are helped first
-LARGE = 100  # joints, from which on fewer are tried: working a bed out takes with the square of its joints
+LARGE = 100  # joints, from which on fewer are tried: working a bed out takes with their square, or more
 MANY = 1000  # fasteners, likewise
 THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
 CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
@@ -121,7 +121,7 @@ def _after(before: Plan, remedy: Remedy) -> Plan | None:
     known = _TRIED.setdefault(before, {})
     key = repr(remedy.changes)
     size = max(len(before.build.joints) / LARGE, sum(len(job.spots) for job in before.drilling.jobs) / MANY, 1)
-    most = max(2, round(TRIED_AT_MOST / size**2))
+    most = max(2, round(TRIED_AT_MOST / size**3))
     if key not in known and len(known) < most:
         known[key] = plan(change(before.options, dict(remedy.changes)), like=before)
     return known.get(key)
