@@ -90,6 +90,18 @@ def test_cue_cards_say_the_number_in_words_with_metric_beside() -> None:
     assert f"say “{card.say}”, show {card.show}" in cards_text([card])
 
 
+def test_a_bit_is_told_by_its_size_and_not_to_a_tapes_mark() -> None:
+    """The metric demo bores 2.5 mm for its cleat screws, which a tape would call 3, and 3 mm at its corners."""
+    builds = Path(__file__).parents[2] / "assets" / "builds"
+    guest, twin = (Plan(read_build((builds / name).read_text(encoding="utf-8")))
+                   for name in ("guest-bed-90.toml", "spare-room-twin.toml"))  # fmt: skip
+    metric, inches = ({card.what: card for card in cue_cards(every.facts_of(bed))} for bed in (guest, twin))
+    assert metric["pilot bit for the cleat screw"].say == "two point five millimetres"
+    assert metric["pilot bit for the cleat screw"].show == "2.5 mm (0.098 in)"
+    assert metric["pilot bit for the corner screw"].say == "three millimetres"
+    assert inches["clearance bit for the slat screw"].show == "3/16 in (4.8 mm)"
+
+
 def test_what_not_to_say_is_another_number_as_it_is_written() -> None:
     guest = Path(__file__).parents[2] / "assets" / "builds" / "guest-bed-90.toml"
     for facts in (PLAN, every.facts_of(Plan(read_build(guest.read_text(encoding="utf-8"))))):

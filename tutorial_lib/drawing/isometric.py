@@ -15,13 +15,14 @@ from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.room import look_of
-from tutorial_lib.drawing.scene import STYLE, Arrow, Line, LineRole, Polygon, Scene, Shape, Style
+from tutorial_lib.drawing.scene import STYLE, Line, LineRole, Polygon, Scene, Shape, Style
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
 from tutorial_lib.drawing.stacks import GAP, Around, Column, Label, Led, Stack, struck
 from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
 
 PULL = 9.0  # [in] new pieces stand off by this much
+TURN, TURN_HEAD = (6.0, 24.0, 34.0), 4.0  # [pt] an arrow between two views: its start, head and point; half its head
 TRIES = 6  # of smaller drawings
 LARGER = 1.15  # labels beside the drawing make it so much larger, or they stand in its corners
 HEAD = 3.0  # [in] a screw's axis starts this far outside its head
@@ -170,7 +171,10 @@ def _turning(step: Step, sheet: Sheet) -> Scene:
         shapes += [_moved(shape, left - x0, -middle) for shape in _ink(view, sheet.build)]
         left += (x1 - x0) + 40 / scale
     gap = _bounds(views[0])[2] - _bounds(views[0])[0]
-    shapes.append(Arrow((gap + 6 / scale, 0.0), (gap + 34 / scale, 0.0), line="outline"))
+    at = [gap + reach / scale for reach in TURN]
+    high = TURN_HEAD / scale
+    shapes += [Line(((at[0], 0.0), (at[1], 0.0)), "outline"),
+               Polygon(((at[2], 0.0), (at[1], high), (at[1], -high)), "ink", "none")]  # fmt: skip
     return Scene(tuple(shapes), scale, f"Step {step.number}: the frame is turned {step.way}.", style=sheet.style)
 
 

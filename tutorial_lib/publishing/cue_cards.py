@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.facts import Facts
-from tutorial_lib.measures import Units, say_length, say_number, to_mm, writer
+from tutorial_lib.measures import Units, round_to, say_length, say_number, to_mm, writer
 from tutorial_lib.narration.linking.subjects import Subject, subjects_of
 
 CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -79,16 +79,30 @@ def unit_said(value: Fraction, units: Units) -> str:
 def words(subject: Subject, units: Units) -> tuple[str, str]:
     """A value as it is said, and as it is shown with the other system beside it."""
     value = subject.value
+    if subject.kind == "diameter" and units == "mm":
+        return f"{_said_tenths(to_mm(value))} millimetres", f"{_written(subject, units)} ({_written(subject, 'in')})"
     if subject.is_length:
         finest = 64 if value < 1 else 16
         exact = "" if exactly(value, units, finest) else "about "
-        other = writer("mm" if units == "in" else "in").length(value)
+        other = _written(subject, "mm" if units == "in" else "in")
         said = f"{exact}{say_length(value, units, finest)} {unit_said(value, units)}"
-        return said, f"{exact}{writer(units).length(value, finest)} ({other})"
+        return said, f"{exact}{_written(subject, units, finest)} ({other})"
     if value.denominator == 1:
         unit = {"grit": " grit", "h": " hours", "min": " minutes"}.get(subject.unit, "")
         return say_number(int(value)) + unit, f"{value}{unit}"
     return f"{float(value):g}", f"{float(value):g} {subject.unit}".strip()
+
+
+def _written(subject: Subject, units: Units, finest: int = 16) -> str:
+    """A length at the tape's mark, a bit by its sold size."""
+    w = writer(units)
+    return w.bit(subject.value) if subject.kind == "diameter" else w.length(subject.value, finest)
+
+
+def _said_tenths(x: Fraction) -> str:
+    """A number to its tenth in words: "two point five"."""
+    whole, tenths = divmod(int(round_to(x, 10) * 10), 10)
+    return f"{say_number(whole)} point {say_number(tenths)}" if tenths else say_number(whole)
 
 
 def exactly(value: Fraction, units: str, finest: int) -> bool:
@@ -100,19 +114,18 @@ def warning(subject: Subject, subjects: Sequence[Subject], units: Units) -> str:
     """The number next door that is easily said instead: another length of the same kind within a tenth."""
     if not subject.is_length:
         return ""
-    written = writer(units).length
     near = [
         s
         for s in subjects
         if s.kind == subject.kind
         and s.key != subject.key
-        and written(s.value) != written(subject.value)
+        and _written(s, units) != _written(subject, units)
         and abs(s.value - subject.value) * 10 <= subject.value
     ]
     if not near:
         return ""
     closest = min(near, key=lambda s: abs(s.value - subject.value))
-    return f"not {written(closest.value)}: that is {closest.what}"
+    return f"not {_written(closest, units)}: that is {closest.what}"
 
 
 def cards_text(cards: Iterable[CueCard]) -> str:
