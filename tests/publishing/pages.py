@@ -90,9 +90,9 @@ def places(source: str) -> list[dict[str, Any]]:
     look = re.sub(r"(#let stopped\(body, size: [\d.]+pt\) = )", r'\1noted("box") + ', look)
     note, rules = WATCH.split("#show", 1)
     asked = note + look + head + names + line + "#show" + rules + body + PLACES
-    ready, _ = settled(boxed(asked), format="svg")
-    _, warnings = typst.compile_with_warnings(ready.encode(), format="svg", **FACES)
-    if unsettled(warnings):
+    _, warnings = typst.compile_with_warnings(boxed(asked).encode(), format="svg", **FACES)
+    ready = settled(boxed(asked), format="svg")[0] if unsettled(warnings) else boxed(asked)
+    if ready != boxed(asked) and unsettled(typst.compile_with_warnings(ready.encode(), format="svg", **FACES)[1]):
         return [{"kind": "unsettled"}]
     told = typst.query(ready.encode(), "<places>", field="value", **FACES)
     (found,) = json.loads(told)

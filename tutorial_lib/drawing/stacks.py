@@ -16,6 +16,7 @@ from tutorial_lib.drawing.solids import Flat
 
 LINE = 12.0  # [pt] from one label to the next
 GAP = 9.0  # [pt] labels keep this far off the drawing
+AIR = 1.5  # [pt] above and below words that no line runs through
 OPEN = 3.0  # [pt] between words and their line
 UNDER = (10.0, 6.0)  # [pt] where a line starts that can't start at the open end: along the words, and off their middle
 PAST = 6.0  # [pt] that words stick out past those nearer the drawing, where their line has to pass them
@@ -80,7 +81,7 @@ class Around:
     def frame(self, label: Label, end: Flat, anchor: Literal["start", "end"]) -> Frame:
         """The frame about words that are held at their end [in]."""
         wide = self.wide(label)
-        high = self.style.text * CAP_HEIGHT / 2 / self.scale
+        high = (self.style.text * CAP_HEIGHT / 2 + AIR) / self.scale
         left = end[0] - wide if anchor == "end" else end[0]
         return (left, end[1] - high, left + wide, end[1] + high)
 
