@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
 from tests.drilling.builds import OPEN, RUNNERS, drilled
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.drilling.schedule import PieceHoles
 from tutorial_lib.measures import inch
+from tutorial_lib.plan import Plan
 
 
 def group(groups: tuple[PieceHoles, ...], label: str) -> PieceHoles:
@@ -77,3 +80,11 @@ def test_a_mirror_image_is_told() -> None:
     for found in drilling.schedule:
         if found.mirrored:
             assert found.mirrored not in found.pieces
+
+
+def test_pieces_of_a_group_with_gaps_are_no_run() -> None:
+    """Two rows of slats over boxes: some of them only stand turned half round."""
+    build = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "uk-king-over-boxes.toml"
+    inner = next(g for g in Plan(read_build(build.read_text(encoding="utf-8"))).drilling.schedule if len(g.pieces) > 12)
+    assert inner.which == "slat 2 left to 4 right, 7 left, 7 right, 10 left to 13 right"
+    assert inner.turned == "slat 2, 3, 4, 7, 10, 11, 12, 13 right: turned half round, its top still up"

@@ -9,9 +9,10 @@ from typing import Any
 import pytest
 
 from tests.publishing.test_templates import PLANS, plan
+from tutorial_lib.design.labels import apart, shared_end
 from tutorial_lib.measures import mm, writer
 from tutorial_lib.publishing.booklet import holes
-from tutorial_lib.publishing.booklet.alike import alike, apart, first_bored, in_one_table, names_of, shared_end
+from tutorial_lib.publishing.booklet.alike import alike, first_bored, in_one_table, names_of
 from tutorial_lib.publishing.booklet.leaf import Book
 
 

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from tutorial_lib.design.model import Axis, Box, Build, Piece, Point
+from tutorial_lib.design.labels import in_runs
+from tutorial_lib.design.model import Axis, Box, Build, Part, Piece, Point
 from tutorial_lib.drilling import bed_bolts, bits
 from tutorial_lib.drilling.bits import named
 from tutorial_lib.drilling.job import Job
 
 ROW_FOR_STICK = 5  # holes in one line that are worth a story stick (common practice, no source)
-MOST_LISTED = 4  # labels told one by one
 GANG_FROM = 3  # pieces drilled alike that are worth clamping together
 
 
@@ -45,19 +45,13 @@ class PieceHoles:
     name: str
     piece: Piece  # the one drawn
     pieces: tuple[str, ...]
-    turns: tuple[tuple[str, str], ...]  # of those, the ones that stand turned in the bed, and how
+    which: str  # those in words, many in a row by the first and the last
+    turned: str  # how others of them stand in the bed: "cleat right: turned half round, its top still up"
     mirrored: str  # label of the group's mirror image, or ""
     holes: tuple[Hole, ...]
     datum_end: str
     datum_edges: dict[str, str]  # face: edge
     there: tuple[Hole, ...] = ()  # bored before, with a screw in most of them
-
-    @property
-    def turned(self) -> str:
-        """How others of the group stand in the bed, in words: "cleat right: turned half round, its top still up"."""
-        ways = dict.fromkeys(way for _, way in self.turns)
-        which = {way: [label for label, how in self.turns if how == way] for way in ways}
-        return "; ".join(f"{_listed(labels)}: {way}" for way, labels in which.items())
 
     @property
     def faces(self) -> tuple[str, ...]:
@@ -253,8 +247,14 @@ def turn_words(axis: int, flips: tuple[int, ...]) -> str:
     return "turned end for end, its top down" if axis in flips else "rolled over, its top down"
 
 
-def _listed(labels: Sequence[str]) -> str:
-    return ", ".join(labels) if len(labels) <= MOST_LISTED else f"{labels[0]} to {labels[-1]}"
+def _turned(part: Part, members: Sequence[tuple[Piece, tuple[int, ...]]]) -> str:
+    """Which pieces stand turned in the bed, and how."""
+    ways: dict[str, list[str]] = {}
+    for piece, flips in members:
+        if flips:
+            ways.setdefault(turn_words(piece.axis, flips), []).append(piece.label)
+    every = [piece.label for piece in part.pieces]
+    return "; ".join(f"{in_runs(every, labels)}: {way}" for way, labels in ways.items())
 
 
 def _groups(build: Build, key: str, pieces: list[Piece], holes: dict[str, list[Hole]]) -> list[PieceHoles]:
@@ -289,7 +289,8 @@ def _group(
         name=build.part(key).name,
         piece=piece,
         pieces=tuple(p.label for p, _ in members),
-        turns=tuple((p.label, turn_words(p.axis, flips)) for p, flips in members if flips),
+        which=in_runs([p.label for p in build.part(key).pieces], [p.label for p, _ in members]),
+        turned=_turned(build.part(key), members),
         mirrored=mirrored,
         holes=tuple(sorted(holes[piece.label], key=lambda h: (h.face, h.u, h.v))),
         datum_end=DATUM_END[piece.axis],

@@ -60,13 +60,9 @@ def _abreast(plan: Plan) -> Iterator[tuple[Block, ...]]:
 def _template(plan: Plan, end: draw.End) -> tuple[Block, ...]:
     return (
         Heading(f"{end.group.name.capitalize()}, {end.face}, {end.name}"),
-        Text(f"For {_which(end.group)}. {_holes(plan, end)}.{_other_end(end)}"),
+        Text(f"For {end.group.which}. {_holes(plan, end)}.{_other_end(end)}"),
         Picture(draw.template(plan.build, end)),
     )
-
-
-def _which(group: PieceHoles) -> str:
-    return ", ".join(group.pieces) if len(group.pieces) <= 4 else f"{group.pieces[0]} to {group.pieces[-1]}"
 
 
 def _holes(plan: Plan, end: draw.End) -> str:
@@ -88,13 +84,13 @@ def _stick_page(plan: Plan, group: PieceHoles) -> Page:
     length = writer(plan.options.build.units).length(group.piece.length)
     slats = " Short ticks are the near edges of the slats." if group.part in draw.STICKS else ""
     words = Text(
-        f"For {_which(group)}. Cut the strips out, tape them join to join on a straight stick, check the whole length, "
+        f"For {group.which}. Cut the strips out, tape them join to join on a straight stick, check the whole length, "
         f"{length}, with a tape, then carry the marks over from the {group.datum_end}. Crosses are holes.{slats}"
     )
     bar = (Picture(draw.check_bar()),)
     units: list[tuple[Block, ...]] = [(Picture(strip),) for strip in draw.strips(plan, group)]
     blocks = packed(units, height((words,)) + TITLE, bar)
-    return Page(f"Story stick: {group.name}, {_which(group)}", (words, *blocks))
+    return Page(f"Story stick: {group.name}, {group.which}", (words, *blocks))
 
 
 def templates_source(plan: Plan, paper: Paper = "letter") -> str:

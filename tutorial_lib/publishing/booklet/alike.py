@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import takewhile
 from typing import TYPE_CHECKING
 
+from tutorial_lib.design.labels import apart
 from tutorial_lib.measures import Writer
 
 if TYPE_CHECKING:
@@ -103,22 +103,3 @@ def names_of(kinds: Sequence[Alike]) -> tuple[str, ...]:
     """What kinds are called at the head of a table: what tells single pieces apart, or a letter each."""
     single = [kind.pieces[0] for kind in kinds if len(kind.pieces) == 1]
     return apart(single) if len(single) == len(kinds) else tuple("abc"[: len(kinds)])
-
-
-def apart(labels: Sequence[str]) -> tuple[str, ...]:
-    """What tells labels apart: "L1" and "R1" of "leg L1 ply a" and "leg R1 ply a"."""
-    end = shared_end(labels)
-    bare = [label.removesuffix(end) for label in labels]
-    shared = _shared(bare)
-    return tuple(label[shared.rfind(" ") + 1 :] for label in bare)
-
-
-def shared_end(labels: Sequence[str]) -> str:
-    """The last words of several labels where they are the same: " left" of "slat 1 left" and "slat 2 left"."""
-    shared = _shared([label[::-1] for label in labels])[::-1] if len(labels) > 1 else ""
-    return shared[shared.find(" ") :] if " " in shared else ""
-
-
-def _shared(labels: Sequence[str]) -> str:
-    """What all labels begin with."""
-    return "".join(letters[0] for letters in takewhile(lambda some: len(set(some)) == 1, zip(*labels, strict=False)))

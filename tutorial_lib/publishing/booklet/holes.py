@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from tutorial_lib.assembly.wording import counted
+from tutorial_lib.design.labels import RUN, apart, in_runs
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.bits import bit
 from tutorial_lib.drawing.layout import extent, fitted
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.lists.names import joint_name
-from tutorial_lib.publishing.booklet.alike import Alike, alike, apart, first_bored, in_one_table, names_of, shared_end
+from tutorial_lib.publishing.booklet.alike import Alike, alike, first_bored, in_one_table, names_of
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
 
 if TYPE_CHECKING:
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 FEW, SLIGHT = 5, 4  # blocks of slats that each have a line of the page; holes on such a slat
 LITTLE, LEAST_LONG = 7, 55.0  # holes of a short piece that stands beside another; how long it is drawn there [pt]
 EACH = 2  # pieces drilled alike up to this many have a box each
-RUN = 4  # labels in a row up to this many are told one by one
 HEIGHTS = {"long": 84.0, "middle": 84.0, "short": 92.0, "kin": 82.0}  # [pt] greatest of a face's drawing
 CLOSE = {**HEIGHTS, "short": 80.0, "kin": 76.0}  # where there is much to tell
 BESIDE = {1: 12, 2: 7}  # by a piece's faces: rows of tables that stand beside their drawings
@@ -170,16 +169,9 @@ def _both(group: PieceHoles, face: str) -> str:
 
 
 def _which(part: Part, labels: Collection[str]) -> str:
-    """Pieces of a part by their labels; many in a row by the first and the last, "slat 1 to 5, 7 left"."""
-    mine = [piece.label for piece in part.pieces if piece.label in labels]
-    end = shared_end(mine)
-    bare = {piece.label: piece.label.removesuffix(end) for piece in part.pieces}
-    bare = {label: name for label, name in bare.items() if name != label or not end}
-    short = dict(zip(mine, apart(mine), strict=True))
-    runs = [[short[label] for label in run] for on, run in groupby(bare, lambda label: label in short) if on]
-    told = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > RUN else ", ".join(run) for run in runs)
-    all_ = f", {len(mine)} in all" if len(mine) > RUN else ""
-    return f"{bare[mine[0]].removesuffix(short[mine[0]])}{told}{end}{all_}"
+    """Pieces of a part by their labels: "slat 2 to 13, 12 in all"."""
+    all_ = f", {len(labels)} in all" if len(labels) > RUN else ""
+    return f"{in_runs([piece.label for piece in part.pieces], labels)}{all_}"
 
 
 def _which_kinds(part: Part, pair: Alike) -> str:

@@ -94,11 +94,6 @@ def side_views(plan: Plan) -> list[Block]:
     ]
 
 
-def _which(group: PieceHoles) -> str:
-    many = len(group.pieces) > 4
-    return f"{group.pieces[0]} to {group.pieces[-1]}, {len(group.pieces)} in all" if many else ", ".join(group.pieces)
-
-
 def _transfer(group: PieceHoles) -> str:
     turned = f"{group.turned}. " if group.turned else ""
     mirrored = f"Mirror image of {group.mirrored}. " if group.mirrored else ""
@@ -113,7 +108,7 @@ def schedule_of(plan: Plan, group: PieceHoles) -> list[Block]:
 def _units(plan: Plan, group: PieceHoles) -> Iterator[tuple[Block, ...]]:
     """The same, face by face, each with what must not be parted from it."""
     lead: tuple[Block, ...] = (
-        Heading(f"{group.name.capitalize()}: {_which(group)}"),
+        Heading(f"{group.name.capitalize()}: {group.which}"),
         Text(_transfer(group), small=True),
     )
     for face in group.faces:
