@@ -119,3 +119,10 @@ def test_the_shelf_and_the_shop_are_two_rows_of_one_board():
     assert (report["used"], report["cost"]) == ({"8 ft": 3}, 8)
     with pytest.raises(InputError, match="another length"):
         cut_lists("name,length,count\nleg,90,3\n", "name,length,price\n8 ft,96,1\n8 ft,97,1\n")
+
+
+@pytest.mark.parametrize(("kinds", "board", "coarse"), [(160, 3750, False), (160, 3751, True), (150, 5000, False)])
+def test_more_than_150_widths_on_a_fine_grid_are_too_many(kinds: int, board: int, coarse: bool) -> None:
+    """From 600,000 on: their number by the steps in the longest board."""
+    found = coarser(problem(range(100, 100 + kinds), [1] * kinds, [board], [5], [None]))
+    assert (found is not None) == coarse

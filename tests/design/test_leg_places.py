@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from tests.design.builds import changed
+from tutorial_lib.design.legs import near_edges
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import DesignError
-from tutorial_lib.measures import inch
+from tutorial_lib.measures import inch, writer
 
 OPEN: dict[str, Any] = {"legs__place": None, "legs__setback": None, "screws": None, "support__recess": None}
 UNDER: dict[str, Any] = OPEN | {"legs__place": "under the rail"}
@@ -138,3 +140,15 @@ def test_a_strip_of_leg_too_narrow_for_seam_and_edge_takes_no_screws(rail: str, 
                            support__end_play=None, screws=None, legs__kind="doubled", legs__lumber="2x4",
                            legs__place="under the rail", legs__setback=None))  # fmt: skip
     assert {j.fastener for j in build.joints_of("leg") if j.far.startswith("leg L1")} == {held, "bearing"}
+
+
+@pytest.mark.parametrize(("end", "edges"), [(12, [0, 4, 8]), ("191/16", None)])
+def test_three_legs_of_four_inches_fit_in_twelve_and_not_in_less(end: int | str, edges: list[int] | None) -> None:
+    def placed() -> list[Fraction]:
+        return near_edges(3, Fraction(0), Fraction(end), Fraction(4), "legs.per_side", writer("in"))
+
+    if edges is None:
+        with pytest.raises(DesignError, match="3 legs of 4 in don't fit in the 11 15/16 in"):
+            placed()
+    else:
+        assert placed() == edges

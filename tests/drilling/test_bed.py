@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from tests.drilling.builds import OPEN, RUNNERS, demo, drilled, fastenings_of, rules
+from tests.drilling.builds import OPEN, RUNNERS, bed, demo, drilled, fastenings_of, rules
+from tutorial_lib.drilling.bed import drill
 from tutorial_lib.drilling.screws import TABLE_OF
 from tutorial_lib.facts.drilling import facts
 from tutorial_lib.measures import inch, writer
@@ -101,3 +102,12 @@ def test_every_leg_kind_is_drilled_on_runners(kind: str) -> None:
     assert rules(drilling, "stop") == []
     assert all(0 < f.pilot < 0.5 for f in drilling.fastenings)
     assert all(f.penetration >= Fraction(1, 2) for f in drilling.fastenings)
+
+
+def test_of_a_bed_with_other_screws_only_those_are_chosen_again() -> None:
+    _, before = drilled()
+    build = bed({"screws.slat.length": "1 1/4 in"})
+    after = drill(build, like=before)
+    assert after.chosen == drill(build).chosen
+    kept = {job.table: job in before.chosen and any(job is known for known in before.chosen) for job in after.chosen}
+    assert {table for table, same in kept.items() if not same} == {"slat"} and len(kept) > 2

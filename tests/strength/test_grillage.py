@@ -12,7 +12,7 @@ from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength import grillage
 from tutorial_lib.strength.grillage import Grillage, Restless, State, _lifted
-from tutorial_lib.strength.slat import Slat
+from tutorial_lib.strength.slat import Slat, Spread
 
 
 @pytest.mark.parametrize(
@@ -46,3 +46,12 @@ def test_contacts_all_at_once_come_to_the_same_as_one_after_the_other(
 
     monkeypatch.setattr(grillage, "_all_righted", never)
     assert settled() == at_once and asked
+
+
+@pytest.mark.parametrize("load", [Spread(-4.0, 8.0), Spread(30.0, 44.0), Spread(-4.0, 44.0), Spread(5.0, 35.0)])
+def test_a_spread_load_sags_as_many_small_ones_do_also_past_the_outer_lines(load: Spread) -> None:
+    beam, many = Slat(-4.0, 44.0, (0.0, 20.0, 40.0), 1e6), 4000
+    step = (load.b - load.a) / many
+    points = [load.a + step * (i + 0.5) for i in range(many)]
+    for y in (8.0, 20.0, 31.0):
+        assert beam.sag(y, load) == pytest.approx(sum(beam.sag(y, Spread(x, x)) for x in points) / many, rel=1e-6)

@@ -187,3 +187,10 @@ def test_a_part_that_holds_nothing_has_no_figure(ratio: float, value: str) -> No
     known = use(ratio)
     known.title = "runner, bending"
     assert rules._weak(outcome(), [known], "strength", "stop").value == value
+
+
+@pytest.mark.parametrize(("depth", "left"), [(5.5, 4.0), (3.0, 1.5), (2.5, 1.25)])
+def test_a_rail_s_fasteners_not_yet_known_leave_all_but_an_inch_and_a_half_or_half(depth: float, left: float) -> None:
+    checks = LineChecks.__new__(LineChecks)
+    checks.bed = SimpleNamespace(legs={"L1": None}, rail_joint=lambda _leg: None)  # type: ignore[assignment]
+    assert checks._left("L1", SimpleNamespace(size=SimpleNamespace(depth=depth))) == left  # type: ignore[arg-type]

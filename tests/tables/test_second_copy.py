@@ -383,7 +383,8 @@ def test_boards_of_a_region(region):
 @pytest.mark.parametrize(
     ("region", "like", "section"),
     [("EU", "2x4", "45x95"), ("UK", "2x6", "44x144"), ("AU", "2x4", "42x90"), ("US", "45x145", "2x6"),
-     ("UK", "2x10", "44x194"), ("EU", "1x4", "22x95"), ("AU", "4x4", "90x90")],
+     ("UK", "2x10", "44x194"), ("EU", "1x4", "22x95"), ("AU", "4x4", "90x90"),
+     ("UK", "6/4x4", "44x94"), ("AU", "6/4x4", "35x90"), ("EU", "6/4x4", "34x95")],
 )  # fmt: skip
 def test_what_takes_a_section_s_place_elsewhere(region, like, section):
     assert tables.section_in(region, tables.dressed(like)) == section
