@@ -120,9 +120,10 @@ class Drawn(dict[str, object]):
 
 def drawn(scene: Scene, full_size: bool = False) -> Drawn:
     """A drawing for a leaf, as wide as it was laid out; one in full size is never enlarged with the page."""
-    x0, _, x1, _ = extent(scene)
-    wide = x1 - x0 + 2 * scene.margin
+    x0, y0, x1, y1 = extent(scene)
+    wide, high = x1 - x0 + 2 * scene.margin, y1 - y0 + 2 * scene.margin
     size = {"inches": round(wide / 72, 4)} if full_size else {"width": round(wide, 2)}
+    size["steep"] = round(high / wide, 5)
     return Drawn(scene, {"svg": svg(scene, alt=False), "alt": scene.alt, **size})
 
 
