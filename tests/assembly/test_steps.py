@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
@@ -11,6 +12,7 @@ import pytest
 from tests.design.builds import changed, demo
 from tutorial_lib.assembly.driving import ANGLE, HANGER, Screws, bracket_name, tool
 from tutorial_lib.assembly.wording import _listed, counted, numbered
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.fasteners import Fastener
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
@@ -84,6 +86,22 @@ def test_a_turn_says_its_weight_and_people():
     assert turn.people == 2
     assert "two people" in turn.do[0]
     assert f"{turn.weight:.0f} lb" in turn.do[0]
+
+
+def test_two_helpers_hold_the_ends_of_a_bed_on_posts_up() -> None:
+    build = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "queen-corner-posts.toml"
+    found = Plan(read_build(build.read_text(encoding="utf-8"))).assembly
+    held = [made for made in found.steps if "helpers holding them" in " ".join(made.do)]
+    assert [made.people for made in held] == [3, 3] and found.people >= 3
+
+
+def test_screws_of_end_blocks_are_told_where_the_end_rail_covers_them() -> None:
+    """They run along the end rail, 3/4 in from its face; a driver's body is 1 1/4 in about its axis."""
+    build = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "queen-corner-posts.toml"
+    made = {step.key: step.hides for step in Plan(read_build(build.read_text(encoding="utf-8"))).assembly.steps}
+    ends, sides = (tuple(label for label in made[key] if "corner block" in label) for key in ("end", "corner"))
+    assert len(ends) == 4 and all(" end to post " in label for label in ends), made
+    assert len(sides) == 4 and all(" side to post " in label for label in sides)
 
 
 def test_boards_of_a_leg_are_made_up_before_the_leg_enters():

@@ -162,7 +162,8 @@ def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
                 value=w.weight(step.turn.share / helpers) + " each",
                 limit=w.weight(step.turn.limit),
                 whose="NIOSH revised lifting equation",
-                remedy=f"Get help: room.helpers is {helpers}.",
+                remedy=f"Get {numbered(step.turn.people - helpers)} more to help; "
+                f"the build counts on {helpers} (room.helpers).",
             )
 
 

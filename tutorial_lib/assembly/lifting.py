@@ -15,6 +15,7 @@ LONG = 72  # [in] longer things are carried by two; common practice, no source
 REACH = 15.0  # [in] hands before the ankles when lifting a frame's edge; our choice
 WAIST = 30.0  # [in] where the edge is handed over or pushed on
 COUPLING = {"good": 1.0, "fair": 0.95, "poor": 0.90}
+LIFTERS = 2  # of a frame, at least: nobody lifts it alone (common practice, no source)
 
 
 @dataclass(frozen=True)

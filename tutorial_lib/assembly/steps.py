@@ -14,6 +14,7 @@ from tutorial_lib.assembly.marks import Block, places, spacers
 from tutorial_lib.assembly.order import Access, Operation, Order, Way, locks
 from tutorial_lib.assembly.squaring import Squaring
 from tutorial_lib.assembly.wording import bring, laid_out, numbered, wording
+from tutorial_lib.assembly.words import ENDS_HELD
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import LATER, Build
 from tutorial_lib.design.weights import total
@@ -41,11 +42,12 @@ class Step:
     hides: tuple[str, ...] = ()  # joints whose screws no driver reaches afterwards
     weight: float = 0  # [lb] of what is moved
     turn: Turn | None = None
+    held_by: int = 0  # helpers who hold pieces up meanwhile
 
     @property
     def people(self) -> int:
         """How many it takes."""
-        return self.turn.people if self.turn else 1
+        return self.turn.people if self.turn else 1 + self.held_by
 
 
 TURN_LOOK = ("Nobody's fingers under the edge that comes down.",)
@@ -106,6 +108,7 @@ class Steps:
                 "Check every piece against its label and its length.",
             ),
             way,
+            held_by=ENDS_HELD if posts else 0,
             look=("Each corner closes with no gap.",),
             wrong=("A rail that is too long or short shows now, before any hole is bored.",),
         )
@@ -113,7 +116,7 @@ class Steps:
     def _work(self, operation: Operation, way: Way) -> None:
         words = wording(self.build, operation, way)
         made = {label for step in self.made for label in step.made}
-        hides = () if operation.prepares else self._hidden_by(operation)
+        hides = self._hidden_on_bench(operation) if operation.prepares else self._hidden_by(operation)
         self._add(
             operation.key,
             words.title,
@@ -127,10 +130,11 @@ class Steps:
             look=words.look,
             wrong=words.wrong,
             hides=hides,
+            held_by=words.held_by,
             weight=max((self.each[label] for label in operation.enters), default=0.0),
         )
         if operation.prepares:
-            self.bench += operation.fastenings
+            self.bench = [f for f in self.bench if f.joint.label not in hides] + list(operation.fastenings)
         else:
             kept = [f for f in (*self.reachable, *self._coming(operation)) if f.joint.label not in hides]
             self.reachable = kept + list(operation.fastenings)
@@ -149,6 +153,17 @@ class Steps:
             *locks(self.build, self._coming(operation), here, self.access),
         )
         return tuple(dict.fromkeys(fastening.joint.label for fastening, _, _ in lost))
+
+    def _hidden_on_bench(self, operation: Operation) -> tuple[str, ...]:
+        """Joints made on the bench before that lose their last way for a driver by what is joined to them here."""
+        joined = [{joint.near, joint.far, *joint.beyond} for joint in operation.joints]
+        hidden = []
+        for fastening in self.bench:
+            own = {fastening.joint.near, fastening.joint.far, *fastening.joint.beyond}
+            beside = set().union(*(pieces for pieces in joined if own & pieces)) - own
+            if any(True for _ in locks(self.build, [fastening], sorted(beside), self.access)):
+                hidden.append(fastening.joint.label)
+        return tuple(dict.fromkeys(hidden))
 
     def _square(self, way: Way) -> None:
         s, w = self.square, self.w

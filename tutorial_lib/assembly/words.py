@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+ENDS_HELD = 2  # helpers, one at each end of a bed on posts that stands up
+
 
 @dataclass(frozen=True)
 class Wording:
@@ -13,6 +15,7 @@ class Wording:
     do: tuple[str, ...]
     look: tuple[str, ...]
     wrong: tuple[str, ...]
+    held_by: int = 0  # helpers who hold pieces up meanwhile
 
 
 WORDS = {
@@ -128,6 +131,7 @@ WORDS = {
         ),
         ("Each rail's end tight against its post; top edges at one height all round.",),
         ("A bolt drawn hard while another is loose leaves the corner open.",),
+        held_by=ENDS_HELD,
     ),
     "end by hooks": Wording(
         "Make up the head and the foot end",
@@ -146,6 +150,7 @@ WORDS = {
         ),
         ("Each rail's end tight against its post; top edges at one height all round.",),
         ("A gap at a post lets the corner work and the bed rock.",),
+        held_by=ENDS_HELD,
     ),
     "corner by hooks": Wording(
         "Hook the side rails into the posts",
@@ -156,6 +161,7 @@ WORDS = {
         ),
         ("Each rail sits down on its hooks, its end tight against the post.",),
         ("Plates at different heights leave a rail hanging on one hook.",),
+        held_by=ENDS_HELD,
     ),
     "cleat": Wording(
         "Screw the cleats to the side rails",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tutorial_lib.assembly.lifting import LIFTERS
 from tutorial_lib.assembly.wording import counted
 from tutorial_lib.drawing.qr import qr_code
 from tutorial_lib.drawing.room import bed_in_room
@@ -60,8 +61,8 @@ def _figures(book: Book) -> Iterator[Data]:
     yield {"label": "lumber", "big": priced, "rest": f"{boards} boards" if cutting.cost else "no price given"}
     low, high = book.plan.finishing.days
     yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": "sanding to mattress"}
-    people = book.plan.assembly.people
-    yield {"label": "people", "big": figure(people), "rest": "to turn it" if book.plan.assembly.lift else "at most"}
+    people = max(LIFTERS, book.plan.assembly.people)
+    yield {"label": "people", "big": figure(people), "rest": "to turn it" if book.plan.assembly.lift else "to lift it"}
 
 
 def carries(book: Book) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tutorial_lib.assembly import Step
+from tutorial_lib.assembly.lifting import LIFTERS
 from tutorial_lib.assembly.wording import bring, counted, numbered
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.drawing.scene import PAPER, Scene
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 PICTURE, LOW = 140.0, 112.0  # [pt] of height; where there is much to tell
-LIFT = "Lift the frame with two people"
 TURN = ", and turn it over only when its corners are fastened."
 AFTERWARDS = ("retighten", "apart")  # told without a picture
 GAP = 18.0  # [pt] between the columns
@@ -38,17 +38,22 @@ def leaves(book: Book) -> Iterator[Leaf]:
 def _lift(book: Book) -> str:
     if book.plan.build.bed_stands:
         return "Lift the bed from the wall with two people."
-    return f"{LIFT}{TURN if book.plan.assembly.turns else '.'}"
+    lifters = numbered(max([LIFTERS, *(step.turn.people for step in book.plan.assembly.steps if step.turn)]))
+    return f"Lift the frame with {lifters}{TURN if book.plan.assembly.turns else '.'}"
+
+
+def _takes(book: Book) -> str:
+    return f"It takes {numbered(max(LIFTERS, book.plan.assembly.people))}"
 
 
 def _lead(book: Book) -> str:
     assembly = book.plan.assembly
     if book.plan.build.bed_stands:
-        return (f"{numbered(assembly.people).capitalize()} at most. Wood: what comes in. White: what is there. "
+        return (f"{_takes(book)}. Wood: what comes in. White: what is there. "
                 f"The headboard weighs {book.w.weight(assembly.weight)}.")  # fmt: skip
     turns = {0: "the frame is never turned over", 1: "the frame is turned over once"}.get(
         assembly.turns, f"the frame is turned over {assembly.turns} times")  # fmt: skip
-    return (f"{numbered(assembly.people).capitalize()} at most; {turns}. Wood: what comes in. White: what is there. "
+    return (f"{_takes(book)}; {turns}. Wood: what comes in. White: what is there. "
             f"The bed weighs {book.w.weight(assembly.weight)}.")  # fmt: skip
 
 
