@@ -140,7 +140,8 @@ def plan_text(plan: CutPlan, money: Money, units: str) -> str:
 def _at_the_saw(plan: CutPlan, units: str, names: Mapping[str, str], alike: str) -> Iterator[str]:
     """Every board with its running marks, and all pieces of one length together."""
     yield ""
-    yield f"At the saw (kerf {writer(units).length(plan.kerf, 64)}, {writer(units).length(plan.trim)} lost at the ends)"
+    w = writer(units)
+    yield f"At the saw (kerf {w.stated(plan.kerf)}, {w.stated(plan.trim)} lost at the ends)"
     for number, layout in enumerate(plan.layouts, 1):
         yield from _layout(number, layout, units, names)
     yield ""

@@ -133,7 +133,7 @@ def _hazards(coated: Coats) -> Iterator[Finding]:
         severity="caution",
         what="Sanding dust harms the lungs.",
         value="",
-        limit="1 mg/m3 over 8 h",
+        limit="1 mg/m³ over a day of work of up to 10 h",
         whose="NIOSH recommended limit",
         remedy="Wear a mask for fine dust, collect the dust at the sander, air the room.",
     )
