@@ -6,12 +6,12 @@ import json
 from fractions import Fraction
 from pathlib import Path
 
-from tests.adapting.sized import compared, heavy
+from tests.adapting.sized import compared, heavy, report
 from tests.design.builds import changed, demo
 from tutorial_lib.adapting import Adaptation, adapt, compare, comparison
 from tutorial_lib.adapting.comparison import tidy
 from tutorial_lib.adapting.telling import text
-from tutorial_lib.design.build_file import read_build
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.plan import Plan
 
 
@@ -31,6 +31,15 @@ def test_what_changes_and_what_stays() -> None:
     assert "53 1/2 in inside" in slat.why
     assert rows["side_rail.length"].status == "stays"
     assert rows["leg.height"].status == "stays", "the side legs are the same under another name"
+
+
+def test_a_slip_that_is_right_of_your_bed_is_none_for_you() -> None:
+    """Thirteen slats are said of fourteen: who lays thirteen is told rightly."""
+    options = change(demo(), {"slats.gap": None, "slats.count": 13})
+    own, yours = (comparison(compare(demo(), mine), report()) for mine in (demo(), options))
+    wrong, left = ({slip.row.key for slip in found.slips} for found in (own, yours))
+    assert "slat.count" in wrong and yours.after["slat.count"].value == 13
+    assert left == wrong - {"slat.count"}
 
 
 def test_what_is_new() -> None:

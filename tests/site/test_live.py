@@ -5,19 +5,24 @@ from __future__ import annotations
 import base64
 import json
 import zlib
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
+from tests.adapting.sized import report
 from tests.conftest import ROOT
 from tutorial_lib.adapting import comparison
 from tutorial_lib.adapting.viewer import Asked, viewers_bed
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.errors import InputError
+from tutorial_lib.narration import Talk
+from tutorial_lib.publishing.sheet import sheet_source
 from tutorial_lib.site import page
 from tutorial_lib.site.form import CONTROLS, Choices, form
+from tutorial_lib.site.heard import packed
 from tutorial_lib.site.live import LONGEST_LINK, Live
 
 CREATOR = (ROOT / "assets" / "builds" / "spare-room-twin.toml").read_text()
@@ -73,6 +78,23 @@ def test_the_creator_s_own_bed_can_be_printed_and_saved_before_anybody_chose() -
     fresh = Live(CREATOR, "")
     assert "Spare-room twin bed" in fresh.sheet("letter")
     assert read_build(fresh.build_file(), "mine.toml").origin is not None
+
+
+def test_what_the_video_has_wrong_is_printed_of_the_creators_own_bed_as_at_the_desk() -> None:
+    options = read_build(CREATOR, "creator.toml")
+    heard = report()
+    assert heard.conflicts and heard.with_verdict("rounded")
+    untimed = replace(
+        heard, talk=Talk(name="", form="vtt", cues=())
+    )  # the page has no talk
+    desk = comparison(viewers_bed(options, Asked()), untimed)
+    assert Live(CREATOR, packed(heard)).sheet("letter") == sheet_source(desk.adaptation.yours, "letter", desk)
+
+
+def test_how_pieces_stand_turned_is_told_in_words() -> None:
+    live = Live((ROOT / "assets" / "builds" / "gallery" / "queen-runners-set-in.toml").read_text(), "")
+    told = "".join(part.get("regions", {}).get("holes", "") for part in answers(live, {}))
+    assert "turned half round" in told and "t, u, r, n" not in told
 
 
 def test_what_goes_out_is_never_of_choices_before() -> None:

@@ -155,8 +155,10 @@ class Comparison:
 
     @cached_property
     def slips(self) -> tuple[Slip, ...]:
-        """What the creator surely said wrong, in spoken order; nothing the check is unsure of."""
-        found = [Slip(said, row) for row in self.rows for said in row.said if said.wrong]
+        """What the creator surely said wrong, in spoken order; nothing that is right of your bed, as it happens."""
+        own = self.adaptation.same
+        found = [Slip(said, row) for row in self.rows for said in row.said
+                 if said.wrong and (own or not _right_of(said, row.after))]  # fmt: skip
         return tuple(sorted(found, key=lambda slip: slip.said.t or 0.0))
 
     @cached_property
@@ -329,6 +331,13 @@ def tidy(sentence: str) -> str:
     "it's a twin, so mind"
     """
     return re.sub(r"\s*([,;:])\s*", r"\1 ", sentence).strip()
+
+
+def _right_of(said: Said, fact: Fact | None) -> bool:
+    """Whether all that was said of a fact are values of it, half a tape's mark apart at most."""
+    values = _values(fact) if fact is not None else []
+    room = HALF_A_MARK if fact is not None and fact.unit == "in" else 0
+    return bool(said.value) and all(any(abs(value - one) <= room for one in values) for value in said.value)
 
 
 def _no_longer(said: Said, row: Row) -> bool:

@@ -1,4 +1,4 @@
-"""What the check heard in the video, packed for the page: only what a comparison with another bed needs."""
+"""What the check heard in the video, packed for the page: only what a comparison and a booklet need."""
 
 from __future__ import annotations
 
@@ -19,12 +19,15 @@ def packed(report: Report | None) -> str:
 
 def _item(item: Item) -> dict[str, Any]:
     return {
+        "place": item.place,
         "t": item.t,
         "quote": item.quote,
         "value": [str(value) for value in item.value],
         "unit": item.unit,
         "kind": item.kind,
         "subject": item.subject,
+        "plan_value": [str(value) for value in item.plan_value],
+        "what": item.what,
         "verdict": item.verdict,
         "before": item.before,
         "after": item.after,
@@ -33,7 +36,7 @@ def _item(item: Item) -> dict[str, Any]:
 
 
 def unpacked(text: str) -> Report | None:
-    """The report of the packed text; what no comparison looks at is left empty."""
+    """The report of the packed text; what neither looks at is left empty."""
     if not text:
         return None
     found = json.loads(text)
@@ -45,5 +48,5 @@ def _read(item: dict[str, Any]) -> Item:
         Choice(subject=subject, what="", plan_value=(), unit="", kind="", verdict=verdict, why="")
         for subject, verdict in item.pop("choices")
     )
-    value = tuple(map(Fraction, item.pop("value")))
-    return Item(**item, value=value, choices=choices, place=0, why="", start=0, end=0)
+    value, plan = (tuple(map(Fraction, item.pop(key))) for key in ("value", "plan_value"))
+    return Item(**item, value=value, plan_value=plan, choices=choices, why="", start=0, end=0)

@@ -303,8 +303,8 @@ def holes(plan: Plan) -> Child:
 
 def _piece(plan: Plan, group: PieceHoles) -> Child:
     faces = [_face(plan, group, face) for face in group.faces]
-    name = f"{group.name.capitalize()}: {', '.join(group.pieces)}"
-    turned = say("turned", pieces=", ".join(group.turned)) if group.turned else None
+    name = f"{group.name.capitalize()}: {group.which}"
+    turned = say("turned", how=group.turned) if group.turned else None
     mirrored = say("mirrored", piece=group.mirrored) if group.mirrored else None
     return _more(name, [element("p", turned, " ", mirrored) if turned or mirrored else None, faces])
 
