@@ -1,7 +1,7 @@
 """What is made up on the bench: legs onto the runners or cleats that carry them, cleats onto their rails.
 
 A leg whose screws go down into its top is never held loose under an upright frame: it goes onto its carrier on the
-bench, and both enter the frame with it upside down. Cleats go onto the rails on the bench, from a spacer block.
+bench, and both enter the frame with it upside down. Cleats go onto the rails on the bench, from a spacer.
 """
 
 from __future__ import annotations

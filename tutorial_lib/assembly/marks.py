@@ -1,4 +1,4 @@
-"""Where a step's pieces go, in figures: marks along a board, places across it, and the blocks that set a height."""
+"""Where a step's pieces go, in figures: marks along a board, places across it, and the spacers that set a height."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from tutorial_lib.measures import Writer
 
 @dataclass(frozen=True)
 class Block:
-    """A spacer block that sets a part to its level, cut from an offcut."""
+    """A spacer that sets a part to its level, cut from an offcut."""
 
     size: Fraction  # [in]
     holds: str  # what it is for
@@ -24,7 +24,7 @@ LINES = ("centre_beam", "centre_runner")
 
 
 def spacers(build: Build, operation: Operation) -> tuple[Block, ...]:
-    """Blocks for cleats on their rails, and for lines and legs that end below the rails' top edges."""
+    """Spacers for cleats on their rails, and for lines and legs that end below the rails' top edges."""
     found = []
     for label in operation.enters:
         piece = build.pieces[label]
@@ -35,7 +35,7 @@ def spacers(build: Build, operation: Operation) -> tuple[Block, ...]:
 
 
 def _held_off(build: Build, operation: Operation, piece: Piece) -> str:
-    """What a piece is called that stands on a block in this step; "" when it needs none."""
+    """What a piece is called that stands on a spacer in this step; "" when it needs none."""
     if operation.group == "cleat" and piece.use == "cleat":
         return "the cleats"
     if operation.group == "line" and piece.use in LINES and piece.label in _between_rails(build, operation):
@@ -72,11 +72,11 @@ def _from_block(block: Block, operation: Operation, way: Way, w: Writer) -> str:
     size = w.length(block.size)
     if operation.group == "cleat":
         return (
-            f"Cut a spacer block {size} wide from an offcut and hold it flush with the rail's top edge: the cleat's "
-            "top meets it."
+            f"Cut a spacer {size} wide from an offcut and hold it flush with the rail's top edge: the cleat's top "
+            "meets it."
         )
     if way == "upside down":
-        return f"Cut spacer blocks {size} high and stand {block.holds} on them, top down: that sets the height."
+        return f"Cut spacers {size} high and stand {block.holds} on them, top down: that sets the height."
     return f"The top of {block.holds} goes {size} below the rails' top edges."
 
 

@@ -35,7 +35,7 @@ class Step:
     present: tuple[str, ...] = ()  # labels of pieces in the frame before
     operation: Operation | None = None
     screws: tuple[Screws, ...] = ()
-    blocks: tuple[Block, ...] = ()  # spacer blocks it takes
+    blocks: tuple[Block, ...] = ()  # spacers it takes
     diagonal: Fraction | None = None  # [in] over the outside corners, when they are measured
     look: tuple[str, ...] = ()  # where to look
     wrong: tuple[str, ...] = ()  # what can go wrong
@@ -110,7 +110,7 @@ class Steps:
             way,
             held_by=ENDS_HELD if posts else 0,
             look=("Each corner closes with no gap.",),
-            wrong=("A rail that is too long or short shows now, before any hole is bored.",),
+            wrong=(_misfit(posts),),
         )
 
     def _work(self, operation: Operation, way: Way) -> None:
@@ -263,6 +263,13 @@ class Steps:
             look=("Nuts, bolts and washers go into a bag that is tied to the head end.",),
             wrong=worn if apart.screws else (),
         )
+
+
+def _misfit(posts: bool) -> str:
+    """What the dry fit shows: cleats may be on and the ends made up by then, but no corner of these is fixed."""
+    if posts:
+        return "A side rail that is too long or short shows now, before it is fixed to its posts."
+    return "A rail that is too long or short shows now, before the corners are screwed."
 
 
 def _lying(way: Way) -> str:

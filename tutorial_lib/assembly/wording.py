@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
+from tutorial_lib.assembly.leg_words import of_legs
 from tutorial_lib.assembly.order import Operation, Way
 from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.words import WORDS, Wording
@@ -36,6 +37,8 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
         return replace(WORDS[stem], do=(*WORDS[stem].do, GLUED))
     if stem == "plinth" and build.options.plinth.carries:
         return WORDS["base frame"]
+    if stem == "leg":
+        return of_legs(build, operation)
     return _of_slats(build) if stem == "slat" else WORDS[stem]
 
 

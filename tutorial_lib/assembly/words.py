@@ -190,14 +190,14 @@ WORDS = {
     "line upside down": Wording(
         "Fit the centre line",
         ("Set each line to its marks and fix its ends.",),
-        ("Each line lies tight on its spacer blocks, from end to end.",),
+        ("Each line lies tight on its spacers, from end to end.",),
         ("A line that stands proud makes the slats rock over it.",),
     ),
     "leg": Wording(
         "Fit the legs",
         ("Set each leg to its mark, square to the rail, and fix it.",),
         ("Each leg tight against what it carries; no gap at its top.",),
-        ("A leg that does not touch at its top hangs on its screws alone.",),
+        ("A leg that does not touch at its top hangs on its fasteners alone.",),
     ),
     "bench leg": Wording(
         "Screw the legs to the boards they carry, on the bench",
@@ -211,7 +211,7 @@ WORDS = {
     "bench cleat": Wording(
         "Screw the cleats to the side rails on the bench",
         (
-            "Lay each side rail on its outer face. Clamp the cleat against the block at one end, then at the other, "
+            "Lay each side rail on its outer face. Clamp the cleat against the spacer at one end, then at the other, "
             "and drive the screws from one end to the other. Glue along the cleat helps; the figures here don't count "
             "on it.",
         ),

@@ -1,0 +1,63 @@
+"""What is said of legs that are fitted in the frame: some are met at their tops, some only hold a rail beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from tutorial_lib.assembly.order import Operation
+from tutorial_lib.assembly.words import WORDS, Wording
+from tutorial_lib.design.model import Build, Joint, Leg
+from tutorial_lib.measures import writer
+
+
+def of_legs(build: Build, operation: Operation) -> Wording:
+    """The words for a step that fits legs.
+
+    Args:
+        build: the bed.
+        operation: the work; its legs enter the frame with it.
+    """
+    legs = [leg for leg in build.legs if not set(leg.pieces).isdisjoint(operation.enters)]
+    met = {label for joint in _joints(build) if joint.axis == 2 for label in (joint.near, joint.far)}
+    beside = [leg for leg in legs if met.isdisjoint(leg.pieces)]
+    if not beside:
+        return WORDS["leg"]
+    if len(beside) == len(legs):
+        return replace(WORDS["leg"], look=(_level(build, beside, "The legs' tops"),), wrong=(_alone(build, beside, "These legs"),))
+    above = [leg for leg in legs if leg not in beside]
+    return replace(
+        WORDS["leg"],
+        look=(f"{_named(above)} tight against what they carry; no gap at their tops.", _level(build, beside, f"{_named(beside)}: tops")),
+        wrong=(f"{_named(above)}: one that does not touch at its top hangs on its fasteners alone.",
+               _alone(build, beside, _named(beside))),
+    )  # fmt: skip
+
+
+def _joints(build: Build) -> Iterator[Joint]:
+    """All that holds legs to what is above or beside them."""
+    for kind in ("leg", "line_leg", "flange"):
+        yield from build.joints_of(kind)  # type: ignore[arg-type]
+
+
+def _named(legs: Sequence[Leg]) -> str:
+    return f"Legs {', '.join(leg.label for leg in legs)}" if len(legs) > 1 else f"Leg {legs[0].label}"
+
+
+def _level(build: Build, legs: Sequence[Leg], tops: str) -> str:
+    """Where the tops of legs stand that have nothing on them but slats, or nothing at all."""
+    top = build.pieces[legs[0].pieces[0]].box.hi[2]
+    cleats = [piece.box for piece in build.pieces.values() if piece.use == "cleat"]
+    faces = [(box.hi[2], "the cleats' tops") for box in cleats] + [(box.lo[2], "the cleats' undersides") for box in cleats]
+    level = next((f"level with {face}" for height, face in faces if height == top), "")
+    drop = build.heights.rail_top - top
+    below = f"{writer(build.options.build.units).length(drop)} below the rails' top edges" if drop else ""
+    return f"{tops} {', '.join(filter(None, (level, below)))}."
+
+
+def _alone(build: Build, legs: Sequence[Leg], which: str) -> str:
+    """What holds the rails on such legs."""
+    pieces = {label for leg in legs for label in leg.pieces}
+    held = {j.fastener for j in _joints(build) if j.axis != 2 and not pieces.isdisjoint((j.near, j.far))}
+    words = [word for word in ("bolt", "screw") if word in held] or ["screw"]
+    return f"{which} carry the rails by their {' and '.join(f'{word}s' for word in words)} alone: leave none out."
