@@ -35,6 +35,6 @@ def test_of_legs_that_a_short_cleat_reaches_and_legs_it_does_not_each_is_told_it
     made, step = fitted(support__end_play="8 in", screws=None)
     corners = ", ".join(leg.label for leg in made.build.legs if leg.corner)
     others = ", ".join(leg.label for leg in made.build.legs if not leg.corner)
-    assert step.look[0] == f"Legs {others} tight against what they carry; no gap at their tops."
+    assert step.look[0] == f"Legs {others}: tight against what is above, no gap at the top."
     assert step.look[1].startswith(f"Legs {corners}: tops level with the cleats' undersides, ")
     assert step.wrong[1].startswith(f"Legs {corners} carry the rails by their ")

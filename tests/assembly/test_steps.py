@@ -10,6 +10,7 @@ from types import SimpleNamespace
 import pytest
 
 from tests.design.builds import changed, demo
+from tests.design.posts import on_posts
 from tutorial_lib.assembly.driving import ANGLE, HANGER, Screws, bracket_name, tool
 from tutorial_lib.assembly.wording import _listed, counted, numbered
 from tutorial_lib.design.build_file import read_build
@@ -275,3 +276,22 @@ def test_a_beam_s_end_hangs_in_a_hanger_and_all_else_in_an_angle() -> None:
         assert {bracket_name(build, joint, writer("in")) for joint in held} == {f"{kind} for a board 1 1/2 in thick"}
         legs = [joint for joint in build.joints_of("line_leg") if joint.fastener == "bracket"]
         assert legs and all(bracket_name(build, joint, writer("in")).startswith(ANGLE) for joint in legs)
+
+
+def test_half_slats_are_shared_out_after_their_marks_are_made() -> None:
+    halved = Plan(changed(**FULL, slats__halves=True, slats__middle="screwed"))
+    told = next(s for s in halved.assembly.steps if s.key == "slat").do
+    marked, shared = (next(i for i, line in enumerate(told) if word in line) for word in ("Mark every", "Two half"))
+    assert marked < shared
+
+
+def test_the_dry_fit_tells_only_of_rails_that_are_loose_then() -> None:
+    assert step("dry fit").wrong == ("A rail that is too long or short shows now, before the corners are screwed.",)
+    posts = next(s for s in Plan(on_posts()).assembly.steps if s.key == "dry fit")
+    assert posts.wrong == ("A side rail that is too long or short shows now, before it is fixed to its posts.",)
+
+
+def test_a_cleat_is_clamped_against_the_spacer_it_was_told_of() -> None:
+    told = " ".join(step("cleat").do)
+    assert "Cut a spacer 1 3/4 in wide" in told and "Clamp the cleat against the spacer" in told
+    assert "block" not in told

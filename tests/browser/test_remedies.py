@@ -14,7 +14,7 @@ from tutorial_lib.workbook import current
 
 pytestmark = pytest.mark.browser
 BED = servers.ROOT / "assets" / "builds" / "gallery" / "full-oak-strapped.toml"
-CAUTION = "Nobody kneels or stands on a slat"
+CAUTION = "Nobody may kneel or stand on a slat"
 DRAWN = ".tw-drawing svg"
 
 

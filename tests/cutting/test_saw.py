@@ -61,7 +61,7 @@ def test_one_stop_block_setting_for_each_length_longest_first():
     finding = small_piece_finding(plan, "in", {"leg": "corner leg"})
     assert finding is not None
     assert (finding.severity, finding.parts) == ("caution", ("leg",))
-    assert finding.what == "corner leg: 9 1/2 in is too short to hold by hand."
+    assert finding.what == "Corner leg: 9 1/2 in is too short to hold by hand."
 
 
 def test_a_store_cut_leaves_room_for_both_sides_whatever_the_store_does():

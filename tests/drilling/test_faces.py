@@ -96,6 +96,12 @@ def test_a_flat_runner_is_marked_from_its_outside_edge():
         assert marked(build, build.pieces[label], spot, 2) == (9, across, "outside edge")
 
 
+def test_what_lies_in_the_bed_s_middle_has_no_outside_edge():
+    middle = _middle(0)  # as a centre runner lies
+    spot = (middle.box.lo[0] + 9, middle.box.lo[1] + 1, middle.box.hi[2])
+    assert marked(BUILD, middle, spot, 2) == (9, 1, "left edge")
+
+
 def test_a_bolt_s_hole_goes_through_without_a_recess():
     _, drilling = drilled()
     bolts = [hole for group in drilling.schedule for hole in group.holes if hole.purpose == "bolt"]

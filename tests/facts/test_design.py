@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from tests.design.builds import changed, demo
+from tests.design.posts import on_posts
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import facts_of, read_facts
 from tutorial_lib.plan import plan
@@ -53,3 +54,10 @@ def test_a_broken_facts_file_says_what_is_missing() -> None:
 )  # fmt: skip
 def test_a_length_tells_what_it_comes_from(changes, key, working) -> None:
     assert working in facts_of(plan(changed(**changes)), ["design"])[key].working
+
+
+def test_halves_are_told_by_what_they_halve() -> None:
+    found = facts_of(plan(on_posts()), ["design"])
+    for name in ("length", "width"):
+        half = found[f"frame.{name}.centre"]
+        assert half.what == f"half the {name} over the rails" and half.value * 2 == found[f"frame.rails_{name}"].value

@@ -33,3 +33,9 @@ def test_a_bed_that_tips_has_no_rating():
 def test_what_holds_nothing_at_all_is_told_in_words():
     told = [_use(Teller(demo()), "strength.slat", use(allowed, (1.0, 0.1)), "slat").value for allowed in (100.0, 0.0)]
     assert told == [0.21, "beyond any limit"]
+
+
+def test_a_leg_s_load_is_told_as_resting() -> None:
+    """Screws are checked with somebody sitting down hard; a leg's load has no such factor in it."""
+    found = facts_of(Plan(demo()), ["strength"])
+    assert found["leg.L1.load"].what.startswith("greatest resting load on the head left leg")

@@ -26,7 +26,7 @@ def test_the_block_has_all_that_is_promised_for_under_the_video() -> None:
     assert "14 x slat, 1x4 (3/4 x 3 1/2 in): 38 1/4 in" in text
     assert "1x4, 10 ft, 4 boards: slat at 38 1/4, 76 5/8, 115 in" in text
     assert "1:25  2x6 end rail: I said thirty-five and a half (35 1/2 in); right is 38 1/2 in." in text
-    assert "Caution: Nobody kneels or stands on a slat" in text and f"Plan {version(demo.demo().options)}" in text
+    assert "Caution: Nobody may kneel or stand on a slat" in text and f"Plan {version(demo.demo().options)}" in text
     assert len(text) < 5000  # what video sites take (common practice, no source)
 
 

@@ -11,6 +11,9 @@ from tutorial_lib.design.model import Build, Joint, Leg
 from tutorial_lib.measures import writer
 
 
+ALL = "These legs"
+
+
 def of_legs(build: Build, operation: Operation) -> Wording:
     """The words for a step that fits legs.
 
@@ -24,14 +27,13 @@ def of_legs(build: Build, operation: Operation) -> Wording:
     if not beside:
         return WORDS["leg"]
     if len(beside) == len(legs):
-        return replace(WORDS["leg"], look=(_level(build, beside, "The legs' tops"),), wrong=(_alone(build, beside, "These legs"),))
-    above = [leg for leg in legs if leg not in beside]
+        return replace(WORDS["leg"], look=(_level(build, beside, "The legs' tops"),), wrong=(_alone(build, beside, ALL),))
+    above, others = _named([leg for leg in legs if leg not in beside]), _named(beside)
     return replace(
         WORDS["leg"],
-        look=(f"{_named(above)} tight against what they carry; no gap at their tops.", _level(build, beside, f"{_named(beside)}: tops")),
-        wrong=(f"{_named(above)}: one that does not touch at its top hangs on its fasteners alone.",
-               _alone(build, beside, _named(beside))),
-    )  # fmt: skip
+        look=(f"{above}: tight against what is above, no gap at the top.", _level(build, beside, f"{others}: tops")),
+        wrong=(f"{above}: without a touch at the top it hangs on its fasteners alone.", _alone(build, beside, others)),
+    )
 
 
 def _joints(build: Build) -> Iterator[Joint]:
@@ -48,7 +50,10 @@ def _level(build: Build, legs: Sequence[Leg], tops: str) -> str:
     """Where the tops of legs stand that have nothing on them but slats, or nothing at all."""
     top = build.pieces[legs[0].pieces[0]].box.hi[2]
     cleats = [piece.box for piece in build.pieces.values() if piece.use == "cleat"]
-    faces = [(box.hi[2], "the cleats' tops") for box in cleats] + [(box.lo[2], "the cleats' undersides") for box in cleats]
+    faces = [
+        *((box.hi[2], "the cleats' tops") for box in cleats),
+        *((box.lo[2], "the cleats' undersides") for box in cleats),
+    ]
     level = next((f"level with {face}" for height, face in faces if height == top), "")
     drop = build.heights.rail_top - top
     below = f"{writer(build.options.build.units).length(drop)} below the rails' top edges" if drop else ""
@@ -60,4 +65,5 @@ def _alone(build: Build, legs: Sequence[Leg], which: str) -> str:
     pieces = {label for leg in legs for label in leg.pieces}
     held = {j.fastener for j in _joints(build) if j.axis != 2 and not pieces.isdisjoint((j.near, j.far))}
     words = [word for word in ("bolt", "screw") if word in held] or ["screw"]
-    return f"{which} carry the rails by their {' and '.join(f'{word}s' for word in words)} alone: leave none out."
+    kinds, one = " and ".join(f"{word}s" for word in words), len(legs) == 1 and which != ALL
+    return f"{which} {'carries' if one else 'carry'} the rails by {'its' if one else 'their'} {kinds} alone: leave none out."

@@ -262,18 +262,18 @@ def _plinth(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
 def _slats(build: Build, _: Operation, w: Writer) -> Iterator[str]:
     straps, play = straps_of(build), build.options.slats.play
     room = f", {w.length(play)} from the rail at each end" if play else ""
-    if build.options.slats.halves:
-        left, right = build.slat_rows[0]
-        apart = w.length(right.box.lo[1] - left.box.hi[1])
-        yield f"Two half slats go to each mark; they meet over the centre line, {apart} apart."
     if straps is not None:
         yield (
             f"Cut {straps.count} straps {w.length(straps.length)} long and mark every slat's head-side edge on each, "
             f"the first {w.length(straps.marks[0])} from its end. Their middles lie {w.marks(straps.places)} from the "
             f"slats' left ends; in the bed the slats end{room or ' at the rails'}."
         )
-        return
-    yield f"Mark every slat's head-side edge from the head rail's inner face, and lay the slats to the marks{room}."
+    else:
+        yield f"Mark every slat's head-side edge from the head rail's inner face, and lay the slats to the marks{room}."
+    if build.options.slats.halves:
+        left, right = build.slat_rows[0]
+        apart = w.length(right.box.lo[1] - left.box.hi[1])
+        yield f"Two half slats go to each mark; they meet over the centre line, {apart} apart."
 
 
 def _entering(build: Build, operation: Operation) -> list[Piece]:

@@ -148,7 +148,7 @@ def small_piece_finding(plan: CutPlan, units: str, words: Mapping[str, str]) -> 
     return Finding(
         rule="small piece at the saw",
         severity="caution",
-        what=f"{told}: {writer(units).length(shortest)} is too short to hold by hand.",
+        what=f"{told[:1].upper()}{told[1:]}: {writer(units).length(shortest)} is too short to hold by hand.",
         value=writer(units).length(shortest),
         limit=writer(units).length(SMALL),
         whose="common practice",

@@ -156,7 +156,7 @@ def place_blocks(posts: Posts, options: Options, sizes: Sizes, level: Stack) -> 
                 box = Box((x0, y0, level.rail_bottom), (x0 + dx, y0 + dy, level.slat_bottom))
                 found.append(
                     Piece(
-                        label=f"corner block {_number(side, end, options)} {use}",
+                        label=f"{use} block {_number(side, end, options)}",
                         part="corner_block",
                         box=box,
                         axis=2,

@@ -71,7 +71,7 @@ class PieceHoles:
             return "story stick"
         if len(self.pieces) >= GANG_FROM:
             return "clamp together and square across"
-        return "measure from the datum end"
+        return "measure each"
 
 
 def schedule(build: Build, jobs: Iterable[Job]) -> tuple[PieceHoles, ...]:
@@ -210,7 +210,10 @@ def _from_edge(build: Build, box: Box, at: Point, axis: int) -> tuple[Fraction, 
     if axis == 2:
         return box.hi[2] - at[2], "top edge"
     if axis == 1:
-        outside_low = box.centre[1] <= build.outside[0] / 2
+        middle = build.outside[0] / 2
+        if box.centre[1] == middle:
+            return at[1] - box.lo[1], "left edge"
+        outside_low = box.centre[1] < middle
         return (at[1] - box.lo[1] if outside_low else box.hi[1] - at[1]), "outside edge"
     return at[0] - box.lo[0], "head-side edge"
 

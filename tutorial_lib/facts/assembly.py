@@ -22,7 +22,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
         return
     yield from _diagonals(tell, assembly)
     yield from _weights(tell, assembly, plan.options.wood.moisture_bought)
-    yield tell.count("assembly.step_count", len(assembly.steps), "step_count", "steps from dry fit to retightening",
+    yield tell.count("assembly.step_count", len(assembly.steps), "step_count", "steps, all of them",
                      ", ".join(step.key for step in assembly.steps), said=())  # fmt: skip
     yield tell.count("assembly.turns", assembly.turns, "turn_count", "times the frame is turned over",
                      "counted from the order of the steps", said=("flip", "turn"))  # fmt: skip

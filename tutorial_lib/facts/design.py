@@ -73,8 +73,8 @@ def _frame(tell: Teller, build: Build) -> Iterator[Fact]:
 def _halves(tell: Teller, build: Build) -> Iterator[Fact]:
     """Where a middle leg, a centre line or a seam is marked from."""
     for key, whole, what in (
-        ("frame.length.centre", build.outside[1], "half the bed's length, for the middle leg"),
-        ("frame.width.centre", build.outside[0], "half the bed's width"),
+        ("frame.length.centre", build.outside[1], "half the length over the rails"),
+        ("frame.width.centre", build.outside[0], "half the width over the rails"),
         ("frame.inside_length.centre", build.opening[1], "half the opening's length"),
         ("frame.inside_width.centre", build.opening[0], "half the opening's width"),
     ):

@@ -99,7 +99,7 @@ def _places(tell: Teller, build: Build) -> Iterator[Fact]:
     central = sorted({leg.near_edge for leg in build.legs if leg.line not in ("left", "right")})
     if central:
         yield tell.marks("centre_leg.marks", central,
-                         "near edge of each leg of a centre line from the outer face of the head end",
+                         "near edge of each leg of a centre line from the head rail's outer face",
                          "evenly along the line")  # fmt: skip
 
 
@@ -112,5 +112,5 @@ def _side_places(tell: Teller, build: Build, sides: Sequence[Leg]) -> Iterator[F
     count = sum(leg.line == "left" for leg in sides)
     yield tell.count("leg.per_side", count, "part_count", "legs on one side", GRID)
     yield tell.marks("leg.marks", sorted({leg.near_edge for leg in sides}),
-                     "near edge of each side leg from the outer face of the head end",
+                     "near edge of each side leg from the head rail's outer face",
                      "evenly between the set-backs")  # fmt: skip

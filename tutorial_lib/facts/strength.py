@@ -34,7 +34,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
     yield from _sag(tell, strong)
     for leg in strong.leg_loads:
         yield tell.measure("weight", f"leg.{leg.leg.label}.load", leg.load, "leg_load",
-                           f"greatest load on the {leg.name}", f"{leg.case}: {tell.w.weight(leg.load)}",
+                           f"greatest resting load on the {leg.name}", f"{leg.case}: {tell.w.weight(leg.load)}",
                            said=())  # fmt: skip
 
 

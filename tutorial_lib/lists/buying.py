@@ -9,7 +9,7 @@ from math import ceil
 from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.finishing.sanding import DISC
-from tutorial_lib.lists.names import joint_name
+from tutorial_lib.lists.names import name_of
 from tutorial_lib.lists.table import Cell, Column, List, Mark, made
 from tutorial_lib.measures import writer
 
@@ -86,10 +86,12 @@ def _lumber(plan: Plan) -> Iterator[Line]:
 def _fasteners(plan: Plan) -> Iterator[Line]:
     w = writer(plan.options.build.units)
     for buy in plan.drilling.buys:
-        tables = tuple(dict.fromkeys(job.table for job in plan.drilling.jobs if job.fastener == buy.fastener))
+        jobs = [job for job in plan.drilling.jobs if job.fastener == buy.fastener]
+        tables = tuple(dict.fromkeys(job.table for job in jobs))
         what = buy.fastener.told(w)
         spare = f", {buy.with_spares} with spares" if buy.with_spares > buy.needed else ""
-        note = f"{buy.needed} needed{spare}: {', '.join(map(joint_name, tables))}"
+        joints = dict.fromkeys(name_of(plan.build, job.joint, job.table) for job in jobs)
+        note = f"{buy.needed} needed{spare}: {', '.join(joints)}"
         for count, pieces, each in _boxes(buy, _priced_as(plan.options, tables)):
             unit = "piece" if pieces == 1 else "box"
             yield Line(kind="screws and bolts", what=what, count=count, unit=unit, holds=pieces, note=note, each=each)
@@ -152,7 +154,8 @@ def _finish(plan: Plan) -> Iterator[Line]:
         yield Line(kind="finish", what=coated.kind, count=1, unit="can", note="read the can for how far it goes")
     for grit in sanding.grits:
         yield Line(kind="finish", what=f"sanding disc, P{grit.number}", count=sanding.discs[1], unit="disc",
-                   note=f"{DISC[plan.options.build.units]}, at most", each=plan.options.prices.disc)  # fmt: skip
+                   note=f"{DISC[plan.options.build.units]}; {sanding.discs[1]} at most",
+                   each=plan.options.prices.disc)  # fmt: skip
 
 
 def units_of(line: Line) -> str:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from tutorial_lib.lists.names import joint_name
+from tutorial_lib.lists.names import joint_name, name_of
 from tutorial_lib.lists.table import Cell, Column, List, bit, exact, made, mark
 from tutorial_lib.measures import writer
 
@@ -43,7 +43,7 @@ def fasteners(plan: Plan) -> List:
     w = writer(plan.options.build.units)
     groups: dict[tuple[object, ...], list[Job]] = {}
     for job in plan.drilling.jobs:
-        groups.setdefault((job.table, job.fastener, job.stack), []).append(job)
+        groups.setdefault((name_of(plan.build, job.joint, job.table), job.fastener, job.stack), []).append(job)
     columns = (
         "joint", "fastener", Column("length", w.units), "joints", "in each", "in all", Column("pilot", w.units),
         Column("clearance", w.units), Column("countersink", w.units),
@@ -54,7 +54,8 @@ def fasteners(plan: Plan) -> List:
         each = ", ".join(str(n) for n in sorted(Counter(len(j.spots) for j in jobs)))
         bolt = job.is_bolt
         rows.append((
-            joint_name(job.table), job.fastener.told(w), exact(w, job.fastener.length), len(jobs), each,
+            name_of(plan.build, job.joint, job.table), job.fastener.told(w), exact(w, job.fastener.length), len(jobs),
+            each,
             sum(len(j.spots) for j in jobs), None if bolt else bit(w, job.bits.pilot_used),
             bit(w, job.bits.clearance.size), bit(w, job.bits.countersink.size) if job.bits.countersink else None,
         ))  # fmt: skip

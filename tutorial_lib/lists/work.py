@@ -30,6 +30,7 @@ def leg_loads(plan: Plan) -> List:
          float(w.number("weight", entry.load)), entry.case, entry.word)
         for entry in plan.strength.legs
     )  # fmt: skip
-    columns = ("leg", "which", Column("along", w.units), Column("across", w.units),
-               Column("most it carries", w.unit("weight")), "when", "without it")  # fmt: skip
+    columns = ("leg", "which", Column("centre from the head rail's outer face", w.units),
+               Column("centre from the left rail's outer face", w.units),
+               Column("most it carries at rest", w.unit("weight")), "when", "without it")  # fmt: skip
     return made("loads", "Loads on the legs, calculated, not tested", columns, rows)

@@ -229,7 +229,7 @@ def _kneeling(outcome: Outcome) -> Iterator[Finding]:
         yield Finding(
             rule="kneeling",
             severity="caution",
-            what="Nobody kneels or stands on a slat, not even through the mattress: "
+            what="Nobody may kneel or stand on a slat, not even through the mattress: "
             f"{times(knee.ratio)} what is allowed.",
             value=in_words(knee.ratio),
             limit="1",

@@ -10,15 +10,13 @@ from typing import TYPE_CHECKING
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import PAPER
-from tutorial_lib.lists.names import joint_name
+from tutorial_lib.lists.names import name_of
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build
     from tutorial_lib.drilling.job import Job
 
-CENTRE = "slat to centre line"
-ON_LEG = "slat to leg"
 HIGH, LOW, MANY = 118.0, 100.0, 6  # [pt] of a drawing; of each of more than so many
 ACROSS = 5  # most drawings in a row
 NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
@@ -50,11 +48,8 @@ def kinds(book: Book) -> list[list[Job]]:
 
 
 def told(build: Build, job: Job) -> str:
-    """A joint's name; what holds a slat on a centre line is no slat end, and a slat may end on a leg."""
-    if job.joint.kind == "slat_line":
-        return CENTRE
-    on_leg = job.joint.kind == "slat" and build.pieces[job.joint.far].use == "leg"
-    return ON_LEG if on_leg else joint_name(job.table)
+    """A joint's name."""
+    return name_of(build, job.joint, job.table)
 
 
 def _cut(book: Book, job: Job, width: float, height: float) -> Data:

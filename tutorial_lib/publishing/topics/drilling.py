@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drilling.job import Job
 from tutorial_lib.drilling.schedule import Hole, PieceHoles
-from tutorial_lib.lists.names import joint_name
+from tutorial_lib.lists.names import name_of
 from tutorial_lib.measures import Writer, writer
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import (
@@ -29,21 +29,27 @@ EACH = 2  # pieces drilled alike up to this many have a box each
 
 def first_jobs(plan: Plan) -> list[Job]:
     """One job for each kind of joint and fastener."""
-    return list({(job.table, job.stack, job.fastener): job for job in plan.drilling.jobs}.values())
+    return list({_kind(plan, job): job for job in plan.drilling.jobs}.values())
+
+
+def _kind(plan: Plan, job: Job) -> tuple[object, ...]:
+    return _named(plan, job), job.stack, job.fastener
+
+
+def _named(plan: Plan, job: Job) -> str:
+    return name_of(plan.build, job.joint, job.table)
 
 
 def fasteners(plan: Plan) -> Table:
     """Which screw or bolt holds what, how many, and the bits."""
     w, rows = writer(plan.options.build.units), []
     for job in first_jobs(plan):
-        alike = [
-            j for j in plan.drilling.jobs if (j.table, j.stack, j.fastener) == (job.table, job.stack, job.fastener)
-        ]
+        alike = [j for j in plan.drilling.jobs if _kind(plan, j) == _kind(plan, job)]
         counts = sorted({len(j.spots) for j in alike})
         each = str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
         sink = w.bit(job.bits.countersink.size) if job.bits.countersink else "–"
         rows.append((
-            joint_name(job.table), job.fastener.told(w), each, str(sum(len(j.spots) for j in alike)),
+            _named(plan, job), job.fastener.told(w), each, str(sum(len(j.spots) for j in alike)),
             "–" if job.is_bolt else w.bit(job.bits.pilot_used), w.bit(job.bits.clearance.size), sink,
         ))  # fmt: skip
     columns = (
@@ -69,7 +75,7 @@ def why(plan: Plan) -> Items:
             text for text in (choice.shorter, choice.longer) if text and job.fastener.kind != "structural screw"
         )
         told.append(
-            f"{joint_name(job.table).capitalize()}: {w.stated(choice.length)} {how}.{verdict}"
+            f"{_named(plan, job).capitalize()}: {w.stated(choice.length)} {how}.{verdict}"
             f"{' Next on the shelf: ' + near + '.' if near else ''} Hole: {job.bits.pilot.rule}; root "
             f"{w.calculated(job.fastener.root)}, shank {w.calculated(job.fastener.diameter)}."
         )
@@ -79,7 +85,7 @@ def why(plan: Plan) -> Items:
 def sections(plan: Plan) -> list[Block]:
     """A cut through every kind of joint, two abreast."""
     pictures = [
-        Picture(draw.joint_section(plan.build, job, 190.0), caption=joint_name(job.table).capitalize())
+        Picture(draw.joint_section(plan.build, job, 190.0), caption=_named(plan, job).capitalize())
         for job in first_jobs(plan)
     ]
     pairs = [pictures[i : i + 2] for i in range(0, len(pictures), 2)]

@@ -1,0 +1,44 @@
+"""Every joint of a list has a name of its own, by what it joins."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tutorial_lib.design.build_file import read_build
+from tutorial_lib.lists import list_of
+from tutorial_lib.plan import Plan
+
+GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+BOXES = "uk-king-over-boxes"
+
+
+def bed(name: str) -> Plan:
+    """A bed of the gallery."""
+    path = GALLERY / f"{name}.toml"
+    return Plan(read_build(path.read_text(encoding="utf-8"), path.name))
+
+
+@pytest.mark.parametrize("name", [BOXES, "full-oak-strapped", "queen-runners-set-in"])
+def test_no_two_rows_of_fasteners_are_called_alike(name: str) -> None:
+    called = [row[0] for row in list_of(bed(name), "fasteners").rows]
+    assert len(set(called)) == len(called)
+
+
+def test_slats_on_legs_cleats_and_the_centre_line_are_counted_apart() -> None:
+    made = bed(BOXES)
+    counts = {row[0]: row[5] for row in list_of(made, "fasteners").rows if str(row[0]).startswith("slat")}
+    assert counts == {"slat to leg": 6, "slat to cleat": 22, "slat to centre line": 28}
+    notes = [str(row[-1]) for row in list_of(made, "shopping").rows]
+    assert "56 needed, 62 with spares: slat to leg, slat to centre line, slat to cleat" in notes
+
+
+def test_the_sanding_discs_are_told_by_size_and_greatest_number() -> None:
+    (fine, _) = (row for row in list_of(bed(BOXES), "shopping").rows if "sanding disc" in str(row[1]))
+    assert (fine[2], fine[-1]) == (4, "125 mm; 4 at most")
+
+
+def test_places_and_loads_of_legs_say_from_where_and_of_what() -> None:
+    heads = list_of(bed(BOXES), "loads").heads
+    assert "centre from the head rail's outer face (mm)" in heads and "most it carries at rest (kg)" in heads
