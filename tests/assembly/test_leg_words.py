@@ -28,7 +28,7 @@ def test_legs_beside_the_rails_stand_level_with_the_cleats_and_carry_by_their_sc
     tops = {made.build.pieces[piece].box.hi[2] for leg in made.build.legs for piece in leg.pieces}
     assert tops == {made.build.heights.slat_bottom}
     assert step.look == ("The legs' tops level with the cleats' tops, 1 3/4 in below the rails' top edges.",)
-    assert step.wrong == ("These legs carry the rails by their screws alone: leave none out.",)
+    assert step.wrong == ("Nothing but screws holds the rails on these legs: leave none out.",)
 
 
 def test_of_legs_that_a_short_cleat_reaches_and_legs_it_does_not_each_is_told_its_own() -> None:
@@ -37,4 +37,4 @@ def test_of_legs_that_a_short_cleat_reaches_and_legs_it_does_not_each_is_told_it
     others = ", ".join(leg.label for leg in made.build.legs if not leg.corner)
     assert step.look[0] == f"Legs {others}: tight against what is above, no gap at the top."
     assert step.look[1].startswith(f"Legs {corners}: tops level with the cleats' undersides, ")
-    assert step.wrong[1].startswith(f"Legs {corners} carry the rails by their ")
+    assert step.wrong[1].endswith(f" holds the rails on legs {corners}: leave none out.")

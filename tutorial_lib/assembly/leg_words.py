@@ -11,9 +11,6 @@ from tutorial_lib.design.model import Build, Joint, Leg
 from tutorial_lib.measures import writer
 
 
-ALL = "These legs"
-
-
 def of_legs(build: Build, operation: Operation) -> Wording:
     """The words for a step that fits legs.
 
@@ -27,12 +24,16 @@ def of_legs(build: Build, operation: Operation) -> Wording:
     if not beside:
         return WORDS["leg"]
     if len(beside) == len(legs):
-        return replace(WORDS["leg"], look=(_level(build, beside, "The legs' tops"),), wrong=(_alone(build, beside, ALL),))
+        look, wrong = _level(build, beside, "The legs' tops"), _alone(build, beside, "these legs")
+        return replace(WORDS["leg"], look=(look,), wrong=(wrong,))
     above, others = _named([leg for leg in legs if leg not in beside]), _named(beside)
     return replace(
         WORDS["leg"],
         look=(f"{above}: tight against what is above, no gap at the top.", _level(build, beside, f"{others}: tops")),
-        wrong=(f"{above}: without a touch at the top it hangs on its fasteners alone.", _alone(build, beside, others)),
+        wrong=(
+            f"{above}: without a touch at the top it hangs on its fasteners alone.",
+            _alone(build, beside, f"{others[:1].lower()}{others[1:]}"),
+        ),
     )
 
 
@@ -65,5 +66,5 @@ def _alone(build: Build, legs: Sequence[Leg], which: str) -> str:
     pieces = {label for leg in legs for label in leg.pieces}
     held = {j.fastener for j in _joints(build) if j.axis != 2 and not pieces.isdisjoint((j.near, j.far))}
     words = [word for word in ("bolt", "screw") if word in held] or ["screw"]
-    kinds, one = " and ".join(f"{word}s" for word in words), len(legs) == 1 and which != ALL
-    return f"{which} {'carries' if one else 'carry'} the rails by {'its' if one else 'their'} {kinds} alone: leave none out."
+    kinds = " and ".join(f"{word}s" for word in words)
+    return f"Nothing but {kinds} holds the rails on {which}: leave none out."
