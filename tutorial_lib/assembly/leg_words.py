@@ -40,7 +40,7 @@ def of_legs(build: Build, operation: Operation) -> Wording:
 def _joints(build: Build) -> Iterator[Joint]:
     """All that holds legs to what is above or beside them."""
     for kind in ("leg", "line_leg", "flange"):
-        yield from build.joints_of(kind)  # type: ignore[arg-type]
+        yield from build.joints_of(kind)
 
 
 def _named(legs: Sequence[Leg]) -> str:
