@@ -100,9 +100,9 @@ def test_screws_of_end_blocks_are_told_where_the_end_rail_covers_them() -> None:
     """They run along the end rail, 3/4 in from its face; a driver's body is 1 1/4 in about its axis."""
     build = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "queen-corner-posts.toml"
     made = {step.key: step.hides for step in Plan(read_build(build.read_text(encoding="utf-8"))).assembly.steps}
-    ends, sides = (tuple(label for label in made[key] if "corner block" in label) for key in ("end", "corner"))
-    assert len(ends) == 4 and all(" end to post " in label for label in ends), made
-    assert len(sides) == 4 and all(" side to post " in label for label in sides)
+    ends, sides = (tuple(label for label in made[key] if " block " in label) for key in ("end", "corner"))
+    assert len(ends) == 4 and all(label.startswith("end block ") for label in ends), made
+    assert len(sides) == 4 and all(label.startswith("side block ") for label in sides)
 
 
 def test_boards_of_a_leg_are_made_up_before_the_leg_enters():
