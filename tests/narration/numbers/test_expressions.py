@@ -47,6 +47,9 @@ ONE = [
     ("fifteen sixteenths", 15 / 16, ""),
     ("three quarters of an inch", 0.75, "in"),
     ("5 eighths", 0.625, ""),
+    ("37 and three eights", 37.375, ""),
+    ("an inch and five eights long", 1.625, "in"),
+    ("three eights thick", 0.375, ""),
     ("an eighth-inch", 0.125, "in"),
     ("half a millimetre", 0.5, "mm"),
     ("half an inch", 0.5, "in"),
@@ -242,3 +245,8 @@ def test_a_word_that_begins_no_number_is_left_out_rightly() -> None:
             begin += found is not None
             assert found is None or may_begin(word), (word.text, text[word.start : word.end + 30])
     assert begin > 1000
+
+
+def test_eights_that_measure_nothing_are_boards() -> None:
+    assert said("we need five eights from the store") == [(5, ""), (8, "")]
+    assert said("and two eights thick") == [(2, ""), (8, "")]

@@ -58,7 +58,7 @@ def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read 
     top = numerator(words, at)
     if top is not None:
         below = denominator(words, top[1])
-        if below and top[0] < below[0] and fits_eight(words, top[0], below):
+        if below and top[0] < below[0] and fits_eight(words, top[0], below, after_whole):
             return Fraction(top[0], below[0]), below[1]
     return bare_part(words, at) or lost_slash(words, at)
 
@@ -120,14 +120,16 @@ def ends_measure(words: Sequence[Word], at: int, below: int, whole: bool) -> boo
     return whole or not low.endswith("s") or len(low) < 4 or low.endswith(("ss", "'s", "us", "is"))
 
 
-def fits_eight(words: Sequence[Word], top: int, below: tuple[int, int]) -> bool:
+AFTER_EIGHTHS = frozenset(
+    "by inch of bolt bit drill long thick wide deep short shy proud play clearance overhang reveal gap".split()
+)
+
+
+def fits_eight(words: Sequence[Word], top: int, below: tuple[int, int], after_whole: bool = False) -> bool:
     """ "five eight inch" is five eighths misheard; "five eight", "four eight-inch" and "two eight inch" aren't."""
     if words[below[1] - 1].low == "eights":  # "three eights by six", misheard; "five eights" are boards
-        return (
-            near(words, below[1])
-            and words[below[1]].low in ("by", "inch", "of", "bolt", "bit", "drill")
-            and top % 2 == 1
-        )
+        measured = near(words, below[1]) and words[below[1]].low in AFTER_EIGHTHS
+        return top % 2 == 1 and top < below[0] and (after_whole or measured)
     if words[below[1] - 1].low != "eight":
         return True
     inch = near(words, below[1]) and words[below[1]].low in ("inch", "inches") and not words[below[1]].hyphen
