@@ -250,3 +250,8 @@ def test_a_word_that_begins_no_number_is_left_out_rightly() -> None:
 def test_eights_that_measure_nothing_are_boards() -> None:
     assert said("we need five eights from the store") == [(5, ""), (8, "")]
     assert said("and two eights thick") == [(2, ""), (8, "")]
+
+
+def test_one_that_others_come_out_of_is_no_count() -> None:
+    assert said("you get eight out of one post") == [(8, "")]
+    assert said("and one post for the middle") == [(1, "")]

@@ -43,6 +43,8 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
         return before == "each" or not tens_follow(words, at)
     if cardinal(words, at) != (Fraction(1), at + 1) or is_named(words, at, before):
         return False
+    if before == "of" and at > 1 and words[at - 2].low == "out":  # "three out of one board": out of each
+        return True
     if before in DETERMINERS:
         return points_at_thing(words, at, before)
     return not (is_shared(words, at) or is_counted(words, at, before)) and stands_for_thing(words, at)
