@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
 from tests.design.builds import NO_DEMO, changed
 from tests.design.posts import bolted, hooked, on_posts
+from tutorial_lib.assembly.assemble import _door_apart
 from tutorial_lib.assembly.knock_down import KnockDown, stays
 from tutorial_lib.design.build_file import change
+from tutorial_lib.design.platform_bed import design
 from tutorial_lib.facts import facts_of
 from tutorial_lib.plan import Plan, plan
 
@@ -89,3 +92,15 @@ def test_facts_tell_its_parts() -> None:
     facts, modules = facts_of(_apart("bed bolts")), _found("bed bolts").modules
     assert facts["knock_down.parts"].value == len(modules)
     assert facts["knock_down.longest"].value == max(Fraction(side) for module in modules for side in module.size)
+
+
+@pytest.mark.parametrize(("width", "rule"), [("32 in", "the side rail is the largest of it"),
+                                             ("3 in", "the side rail does not go through")])  # fmt: skip
+def test_of_parts_the_largest_first_the_first_is_told(width: str, rule: str) -> None:
+    sizes = {"side rail": (80, 12, 4), "end rail": (42, 12, 4)}
+    parts: Any = SimpleNamespace(
+        modules=[SimpleNamespace(name=name, size=tuple(map(Fraction, size))) for name, size in sizes.items()]
+    )
+    build = design(changed(room={"door_width": width, "door_height": "80 in"}))
+    (found,) = _door_apart(build, parts)
+    assert rule in found.what and found.value == "80 in x 12 in x 4 in"

@@ -100,3 +100,13 @@ def test_many_fillings_are_counted_by_numpy_where_there_is_one(
     problem = Problem(widths=(2, 3), demand=(pieces, pieces), capacities=(900,), lengths=(900,), prices=(1,),
                       available=(None,))  # fmt: skip
     assert type(arrays.knapsack(problem)) is room.Knapsack
+
+
+def test_as_many_lists_as_are_allowed_are_given_and_one_more_are_too_many() -> None:
+    """Boards of 3 and 2 for at most 6: none to two of the one, up to three of the other, seven lists in all."""
+    problem = Problem(widths=(10,), demand=(9,), capacities=(90, 60), lengths=(90, 60), prices=(3, 2),
+                      available=(None, None))  # fmt: skip
+    for room in (arrays_plain, arrays_numpy):
+        found = room.all_mixes(problem, 6, [], 7)
+        assert found is not None and len(found) == 7
+        assert room.all_mixes(problem, 6, [], 6) is None

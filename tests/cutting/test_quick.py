@@ -56,3 +56,14 @@ def test_among_equals_that_nothing_tells_apart_none_is_the_only_one() -> None:
     boards = Counter({Pattern(0, (1, 0)): 1, Pattern(1, (0, 1)): 1})
     assert search.quick() is not None
     assert Settling(search, boards, 1.0).only(PREFER) is None
+
+
+def test_a_few_plans_are_told_apart_without_a_solver_unless_the_cost_is_not_sure() -> None:
+    problem = Problem(widths=(40, 30), demand=(2, 1), capacities=(96,), lengths=(96,), prices=(5,), available=(None,))
+    search = Search(problem)
+    found = search.quick()
+    assert found is not None
+    settling = Settling(search, without_surplus(found.boards, problem.demand), 1.0)
+    assert settling.only(PREFER) == Counter({Pattern(0, (2, 0)): 1, Pattern(0, (0, 1)): 1})
+    settling.proven = False
+    assert settling.only(PREFER) is None

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from itertools import pairwise
+from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
 from tests.drilling.builds import OPEN, RUNNERS, bed, demo
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.findings import Finding
 from tutorial_lib.plan import Plan
 from tutorial_lib.strength import loads, rules, slat
@@ -194,3 +195,20 @@ def test_a_rail_s_fasteners_not_yet_known_leave_all_but_an_inch_and_a_half_or_ha
     checks = LineChecks.__new__(LineChecks)
     checks.bed = SimpleNamespace(legs={"L1": None}, rail_joint=lambda _leg: None)  # type: ignore[assignment]
     assert checks._left("L1", SimpleNamespace(size=SimpleNamespace(depth=depth))) == left  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("push", "held"), [(0.01, 1), (0.0, 0), (-0.01, 0)])
+def test_a_slat_s_far_end_is_held_down_only_where_it_is_lifted(push: float, held: int) -> None:
+    checks: Any = SlatChecks.__new__(SlatChecks)
+    checks.person, checks.slat = 200.0, SimpleNamespace(lines=(0.0, 20.0, 40.0))
+    checks._softest, checks._knee_loads, checks._held_down = lambda: [0], lambda _slat: [None], lambda worst: [worst]
+    pushes = SimpleNamespace(pushes=[[0.0]])
+    checks.responder = SimpleNamespace(dead=pushes, added=lambda _load: SimpleNamespace(pushes=[[-push]]))
+    assert len(list(checks.hold_downs())) == held
+
+
+def test_wood_across_the_grain_gets_nothing_for_a_short_time() -> None:
+    path = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "queen-runners-set-in.toml"
+    uses = Plan(read_build(path.read_text(encoding="utf-8"), path.name)).strength.uses
+    across = [use for use in uses if use.key == "cross-grain"]
+    assert across and {(use.duration, use.rates) for use in across} == {(1.0, False)}
