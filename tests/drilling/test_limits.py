@@ -218,3 +218,11 @@ def test_a_slat_s_screw_over_a_doubled_leg_keeps_off_the_seam_by_itself() -> Non
     over = [job for job in drilling.of("slat") if rules.seams_of(build, job.joint)]
     assert len(over) == 4 and not [f for f in drilling.findings if f.rule == "screw in the seam"]
     assert {spot.at[1] for job in over for spot in job.spots} == {Fraction(9, 4), build.outside[0] - Fraction(9, 4)}
+
+
+def test_screws_into_thin_boards_of_a_doubled_leg_stand_off_the_seam_from_the_first() -> None:
+    """Of 35 mm the middle is nearer to the seam than 3/4 in: none is placed there and told as moved."""
+    build, drilling = drilled(RUNNERS | OPEN | {"legs.kind": "doubled", "legs.lumber": "35x90"})
+    jobs = [job for job in drilling.of("leg") if rules.seams_of(build, job.joint)]
+    assert len(jobs) == 12 and not any(job.moved for job in jobs)
+    assert list(rules._seams(build, jobs)) == []
