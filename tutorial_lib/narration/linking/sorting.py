@@ -135,6 +135,8 @@ def not_this(told: Told) -> str:
         return "speaks of another bed"
     if DENIED.search(before):
         return "said of what it is not"
+    if EARLIER_TRY.search(before):
+        return "an earlier try, not this build"
     if THEIRS.search(before):
         return "what somebody else does, not this build"
     return "how many parts something is divided in" if not told.item.unit and DIVIDED.search(before) else ""
@@ -146,6 +148,10 @@ OTHER_BED = re.compile(
 )
 DENIED = re.compile(
     r"\b(?:not|instead of|rather than|(?:don't|do not|never) (?:use|buy|cut|need|get|want|go for))(?: an?| the| at)?$"
+)
+EARLIER_TRY = re.compile(
+    r"\b(?:the|my|our) first (?:time|try|attempt|go) (?:i|we) (?:cut|made|did|drilled|bored|built|tried|laid|set|had)"
+    r"(?: \S+){0,3}$"
 )
 THEIRS = re.compile(
     r"\b(?:my|his|her|their|our) (?:neighbou?r|brother|sister|cousin|nephew|niece|uncle|aunt|mate|friend|buddy|"
