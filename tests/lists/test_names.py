@@ -42,3 +42,14 @@ def test_the_sanding_discs_are_told_by_size_and_greatest_number() -> None:
 def test_places_and_loads_of_legs_say_from_where_and_of_what() -> None:
     heads = list_of(bed(BOXES), "loads").heads
     assert "centre from the head rail's outer face (mm)" in heads and "most it carries at rest (kg)" in heads
+
+
+def test_parts_of_several_lengths_all_tell_theirs_and_boards_of_legs_are_called_so() -> None:
+    names = {row[0]: row[1] for row in list_of(bed(BOXES), "parts").rows}
+    assert {name: count for name, count in names.items() if "cleat" in str(name)} == {
+        "cleat (600 mm)": 2, "cleat (1138 mm)": 2,
+    }  # fmt: skip
+    assert names["centre leg board"] == 6 and names["middle leg"] == 2
+    told = [str(row[2]) for row in list_of(bed(BOXES), "steps").rows]
+    assert told[0].startswith("Take 6 centre leg boards, for 3 centre legs of two boards each, ply a and ply b: leg A1")
+    assert told[1].startswith("Take 1 centre runner and 3 centre legs: ")

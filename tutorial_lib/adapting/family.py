@@ -14,7 +14,9 @@ from typing import Any
 from tutorial_lib import tables
 from tutorial_lib.adapting.adapt import adapt
 from tutorial_lib.design.build_file import read_build, to_toml
+from tutorial_lib.design.model import Part
 from tutorial_lib.design.options import Options
+from tutorial_lib.design.parts import names_of
 from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import writer
@@ -177,7 +179,14 @@ def _mattress(creator: Options, size: str) -> tuple[Fraction, Fraction]:
 def _cells(plan: Plan) -> Iterator[tuple[str, Cell]]:
     for part in plan.build.made:
         key = SIDE_LEGS.get(part.key, part.key)
-        yield key, Cell("side leg" if key == "leg" else part.name, part.count, part.length, part.section.name)
+        yield key, Cell("side leg" if key == "leg" else _column(plan, part), part.count, part.length, part.section.name)
+
+
+def _column(plan: Plan, part: Part) -> str:
+    """A part's name over a column of many sizes, in each of which it is as long as it is."""
+    name = part.name if part.use == "post" else names_of(plan.options)[part.use]
+    nth = part.key.removeprefix(part.use).strip("_")
+    return f"{name} {nth}" if nth and part.use != "post" else name
 
 
 def _weight(plan: Plan) -> float:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tutorial_lib.assembly.order import Operation
 from tutorial_lib.assembly.words import WORDS, Wording
-from tutorial_lib.design.model import Build, Joint, Leg
+from tutorial_lib.design.model import SIDES, Build, Joint, Leg
 from tutorial_lib.measures import writer
 
 
@@ -35,6 +35,35 @@ def of_legs(build: Build, operation: Operation) -> Wording:
             _alone(build, beside, f"{others[:1].lower()}{others[1:]}"),
         ),
     )
+
+
+def sides_of_plies(build: Build) -> Iterator[str]:
+    """Which board of a leg is which: their holes differ, and a leg of a side is no leg of the other.
+
+    Args:
+        build: a bed with legs of two boards.
+    """
+    made = [leg for leg in build.legs if len(_plies(build, leg)) > 1]
+    sides, middle = ([leg for leg in made if (leg.line in SIDES) is side] for side in (True, False))
+    if sides and build.options.legs.kind == "corner L":
+        yield (
+            "Of a side leg's boards, ply a lies along the side rail with its face outward; ply b stands square behind "
+            f"it, flush with the edge nearer the end of the bed{_halfway(build, sides)}."
+        )
+    elif sides:
+        yield "Of a side leg's boards, ply a goes on the side that looks out of the bed, ply b on the inner side."
+    if middle:
+        yield "Of a centre leg's boards, ply a goes on the bed's left, ply b on its right."
+
+
+def _plies(build: Build, leg: Leg) -> list[str]:
+    return [label for label in leg.pieces if build.pieces[label].shape == "box"]
+
+
+def _halfway(build: Build, legs: Sequence[Leg]) -> str:
+    """A leg right in the middle has its second board toward the head."""
+    middle = [leg for leg in legs if leg.x * 2 == build.outside[1]]
+    return "; in a middle leg, nearer the head" if middle else ""
 
 
 def _joints(build: Build) -> Iterator[Joint]:

@@ -6,11 +6,12 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
-from tutorial_lib.assembly.leg_words import of_legs
+from tutorial_lib.assembly.leg_words import of_legs, sides_of_plies
 from tutorial_lib.assembly.order import Operation, Way
 from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.words import WORDS, Wording
 from tutorial_lib.design.model import Build, Leg
+from tutorial_lib.design.parts import NAMES
 
 GLUED = (
     "Glue a block into the inner corner of each leg, short of both its ends, and clamp it both ways until the glue is "
@@ -33,8 +34,9 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
         return WORDS[f"bench {_made_up(build, operation)}"]
     if stem == "line":
         return _of_lines(build, way)
-    if stem == "ply" and build.has("glue_block"):
-        return replace(WORDS[stem], do=(*WORDS[stem].do, GLUED))
+    if stem == "ply":
+        glued = (GLUED,) if build.has("glue_block") else ()
+        return replace(WORDS[stem], do=(*sides_of_plies(build), *WORDS[stem].do, *glued))
     if stem == "plinth" and build.options.plinth.carries:
         return WORDS["base frame"]
     if stem == "leg":
@@ -103,9 +105,12 @@ def bring(build: Build, operation: Operation, made: Collection[str]) -> Iterator
         yield f"Take {counted(build, rest)}, with {counted(build, on)} on{listed}."
     elif operation.group in ("post", "panel slats"):
         yield f"Take {counted(build, operation.enters)}."
+    elif operation.group == "ply":
+        pieces, legs = counted(build, operation.enters, boards=True), counted(build, operation.enters)
+        yield f"Take {pieces}, for {legs} of two boards each, ply a and ply b: {_listed(build, operation)}."
     else:
         listed = _listed(build, operation)
-        yield f"Take {counted(build, operation.enters, operation.group == 'ply')}{': ' if listed else ''}{listed}."
+        yield f"Take {counted(build, operation.enters)}{': ' if listed else ''}{listed}."
 
 
 FEW = 6  # labels that are listed one by one
@@ -118,8 +123,6 @@ def _used_as(build: Build, operation: Operation, use: str) -> list[str]:
 def _listed(build: Build, operation: Operation) -> str:
     """The labels of what enters, or the first and the last of many; boards of one leg under the leg's."""
     legs = {label: leg.label for leg in build.legs if not leg.post for label in leg.boards}
-    if operation.group == "ply":  # its boards are only now becoming legs
-        legs = {}
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs else x for x in operation.enters))
     if len(labels) > FEW and operation.group == "headboard":
         return ""  # uprights, boards and slats: no row of one kind
@@ -150,7 +153,8 @@ def counted(build: Build, labels: Iterable[str], boards: bool = False) -> str:
     for label in labels:
         leg = legs.get(label)
         if leg is None or boards:
-            names[_board_name(build, label, leg)] += 1
+            part = build.part_of(label)
+            names[part.name, part.several] += 1
         elif leg.label not in seen:
             seen.add(leg.label)
             names[_leg_name(build, leg)] += 1
@@ -163,16 +167,11 @@ def _made_of_boards(build: Build) -> dict[str, Leg]:
     return {label: leg for leg in build.legs for label in leg.boards if len(leg.boards) > 1}
 
 
-def _board_name(build: Build, label: str, leg: Leg | None) -> tuple[str, str]:
-    """What one piece and several of its part are called; boards of a leg are called so."""
-    part = build.part_of(label)
-    if leg is not None and label in leg.pieces:
-        return f"{part.name} board", f"{part.name} boards"
-    return part.name, part.several
-
-
 def _leg_name(build: Build, leg: Leg) -> tuple[str, str]:
-    return FLANGED if any(build.pieces[piece].shape == "plate" for piece in leg.pieces) else ("leg", "legs")
+    if any(build.pieces[piece].shape == "plate" for piece in leg.pieces):
+        return FLANGED
+    name = NAMES[build.pieces[leg.pieces[0]].use]
+    return name, f"{name}s"
 
 
 FLANGED = ("leg with its flange", "legs with their flanges")

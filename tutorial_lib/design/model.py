@@ -137,7 +137,7 @@ class Part:
     """All pieces that are cut alike."""
 
     key: str  # "side_rail", "end_rail", "cleat", "runner", "slat", "leg", "corner_leg", "centre_beam" …
-    name: str  # "side rail", "cleat (1138 mm)" for a second length
+    name: str  # "side rail", "cleat (1138 mm)" where there are several lengths
     several: str  # more than one of it: "side rails", "cleats (1138 mm)"
     section: Section
     length: Fraction  # [in] cut length

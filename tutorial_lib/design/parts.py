@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -22,6 +23,7 @@ NAMES = {
     "plinth_side": "plinth side", "plinth_end": "plinth end",
 }  # fmt: skip
 TOLD = 6  # pairs of pieces in one place that a message names
+MADE_UP = ("doubled", "corner L")  # kinds of legs of two boards
 LEG_KEYS = ("leg", "corner_leg", "mid_leg", "centre_leg")
 
 
@@ -30,23 +32,33 @@ def names_of(options: Options) -> Mapping[str, str]:
     halves = {"slat": "half slat"} if options.slats.halves else {}
     rails = {"headboard": "headboard rail"} if options.headboard.kind == "slats" else {}
     base = {"plinth_side": "base side", "plinth_end": "base end"} if options.plinth.carries else {}
-    return NAMES | halves | rails | base
+    return NAMES | halves | rails | base | _leg_boards(options)
+
+
+def _leg_boards(options: Options) -> dict[str, str]:
+    """Legs that are made up of boards: what is cut is a board, several of them are a leg."""
+    sides, lines = options.legs.kind in MADE_UP, options.line_leg_kind in MADE_UP
+    boards = ("corner_leg", "mid_leg") * sides + ("centre_leg",) * lines
+    if sides and (lines or not options.centre.lines):
+        boards += ("leg",)
+    return {key: f"{NAMES[key]} board" for key in boards}
 
 
 def group(
     pieces: list[Piece], sections: Mapping[str, Section], units: str, names: Mapping[str, str] = NAMES
 ) -> tuple[Part, ...]:
-    """Pieces cut alike, in the order of the job; a second length of a part gets its own key."""
+    """Pieces cut alike, in the order of the job; a second length of a part gets its own key, and all tell theirs."""
     groups: dict[tuple[str, Fraction], list[Piece]] = {}
     for key in NAMES:
         for piece in pieces:
             if piece.part == key:
                 groups.setdefault((key, piece.length), []).append(piece)
     parts, seen = [], dict[str, int]()
+    lengths = Counter(key for key, _ in groups)
     for (key, length), alike in groups.items():
         seen[key] = seen.get(key, 0) + 1
         own = key if seen[key] == 1 else f"{key}_{seen[key]}"
-        size = "" if seen[key] == 1 else f" ({writer(units).length(length)})"
+        size = "" if lengths[key] == 1 else f" ({writer(units).length(length)})"
         name = f"{names[key]}{size}", f"{names[key]}s{size}"
         if key == "post" and len({piece.length for piece in pieces if piece.part == key}) > 1:
             name = _post_names(alike, pieces)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.parts import LEG_KEYS
+from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.facts import posts
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
@@ -40,7 +40,7 @@ def _lengths(tell: Teller, build: Build) -> Iterator[Fact]:
     for key in LEG_KEYS:
         if build.has(key):
             part = build.part(key)
-            yield tell.length(f"{key}.height", _height(build, key), "length", f"{part.section.name} {part.name}",
+            yield tell.length(f"{key}.height", _height(build, key), "length", f"{part.section.name} {NAMES[key]}",
                               _working(tell, build))  # fmt: skip
 
 
