@@ -9,6 +9,7 @@ import pytest
 
 from tests.design.builds import changed, demo
 from tests.drilling.builds import RUNNERS, bed
+from tutorial_lib.design.build_file import change
 from tutorial_lib.design.mattress_rules import _unsupported_slats
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.standing_rules import _closes, _rail_ends
@@ -136,3 +137,27 @@ def test_the_open_share_of_a_deck_is_told_in_whole_per_cent() -> None:
     for gap, told in (("3/8 in", "8 %"), ("7 in", "63 %")):
         found = [f for f in plan(changed(slats__gap=gap)).findings if f.rule == "open share"]
         assert [(f.what, f.value, f.limit) for f in found] == [(f"{told} of the deck is open.", told, "15 to 60 %")]
+
+
+@pytest.mark.parametrize("count", [8, 10, 12])
+def test_as_many_slats_are_named_as_keep_the_gap(count: int) -> None:
+    """75 3/4 in inside: 13 of 3 1/2 in leave 12 gaps of 2.52 in, 12 leave 11 of 3.07 in; at most 2 3/4 in."""
+    bed = design(changed(slats__count=count, slats__gap=None))
+    (found,) = (f for f in bed.findings if f.rule == "slat gap")
+    assert found.remedy == "Use 13 slats or more, or wider boards."
+    (remedy,) = found.remedies
+    after = design(change(bed.options, dict(remedy.changes)))
+    assert after.slats.count == 13 and not [f for f in after.findings if f.rule == "slat gap"]
+
+
+@pytest.mark.parametrize("count", [3, 5])
+def test_under_a_box_spring_too(count: int) -> None:
+    bed = design(changed(slats__count=count, slats__gap=None, slats__carries="box spring"))
+    (found,) = (f for f in bed.findings if f.rule == "slat spacing")
+    (remedy,) = found.remedies
+    after = design(change(bed.options, dict(remedy.changes)))
+    fewer = design(change(bed.options, {"slats.count": after.slats.count - 1}))
+    assert [[f.rule for f in made.findings if f.rule == "slat spacing"] for made in (after, fewer)] == [
+        [],
+        ["slat spacing"],
+    ]

@@ -84,9 +84,7 @@ def test_what_the_video_has_wrong_is_printed_of_the_creators_own_bed_as_at_the_d
     options = read_build(CREATOR, "creator.toml")
     heard = report()
     assert heard.conflicts and heard.with_verdict("rounded")
-    untimed = replace(
-        heard, talk=Talk(name="", form="vtt", cues=())
-    )  # the page has no talk
+    untimed = replace(heard, talk=Talk(name="", form="vtt", cues=()))  # the page has no talk
     desk = comparison(viewers_bed(options, Asked()), untimed)
     assert Live(CREATOR, packed(heard)).sheet("letter") == sheet_source(desk.adaptation.yours, "letter", desk)
 

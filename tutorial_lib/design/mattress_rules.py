@@ -85,8 +85,17 @@ def _less_play(build: Build, most: Fraction) -> tuple[Remedy, ...]:
     return (Remedy.setting(f"Give each slat end {written(build, play)} of play", slats__play=written(build, play)),)
 
 
-def _more_slats(build: Build) -> tuple[Remedy, ...]:
-    count = build.slats.count + 1
+def _enough(build: Build, most: Fraction) -> int:
+    """The fewest slats between which no gap is wider than this [in], laid as they are now."""
+    slats = build.slats
+    ends = 2 if slats.edge == slats.gap else 0  # gaps at the ends that grow narrower with the others
+    count, apart = slats.count, slats.gap * (slats.count - 1 + ends)
+    while apart > most * (count - 1 + ends):
+        count, apart = count + 1, apart - slats.width
+    return max(count, slats.count + 1)
+
+
+def _more_slats(build: Build, count: int) -> tuple[Remedy, ...]:
     return (Remedy.setting(f"Lay {count} slats", slats__count=count, slats__gap=None),)
 
 
@@ -100,6 +109,7 @@ def _slat_gap(build: Build) -> Iterator[Finding]:
     after = max(gap, dried_gap(build, gap))
     if limit is not None and after > limit:
         wide = gap > limit
+        count = _enough(build, limit - (after - gap))
         grown = f", and about {written(build, after)} once the boards have dried" if after > gap else ""
         yield Finding(
             rule="slat gap",
@@ -108,16 +118,17 @@ def _slat_gap(build: Build) -> Iterator[Finding]:
             value=written(build, gap if wide else after),
             limit=f"at most {written(build, limit)}",
             whose=options.mattress.gap_limit_from,
-            remedy=f"Use {build.slats.count + 1} slats or more, or wider boards"
+            remedy=f"Use {count} slats or more, or wider boards"
             + ("." if wide else "; or let the boards dry in the room before you lay them."),
             parts=("slat",),
-            remedies=_more_slats(build),
+            remedies=_more_slats(build, count),
         )
 
 
 def _box_spring_spacing(build: Build) -> Iterator[Finding]:
     spacing, limit = build.slats.gap + build.slats.width, build.options.slats.spacing_limit
     if spacing > limit:
+        count = _enough(build, limit - build.slats.width)
         yield Finding(
             rule="slat spacing",
             severity="stop",
@@ -125,9 +136,9 @@ def _box_spring_spacing(build: Build) -> Iterator[Finding]:
             value=written(build, spacing),
             limit=f"at most {written(build, limit)}",
             whose=OURS,
-            remedy="Use one slat more.",
+            remedy=f"Use {count} slats or more.",
             parts=("slat",),
-            remedies=_more_slats(build),
+            remedies=_more_slats(build, count),
         )
 
 
