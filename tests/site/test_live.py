@@ -98,7 +98,7 @@ def test_how_pieces_stand_turned_is_told_in_words() -> None:
 def test_what_goes_out_is_never_of_choices_before() -> None:
     fresh = Live(CREATOR, "")
     fresh.ask(json.dumps({"mattress": "full"}))
-    assert "as a full" in fresh.sheet("a4")
+    assert "as a full" in fresh.sheet("a4") and fresh.sheet_name() == "saltmarsh-shed-spare-room-twin-full-sheet.pdf"
     fresh.ask(json.dumps({"measured": "junk"}))
     with pytest.raises(InputError, match="is not a known mattress"):
         fresh.sheet("a4")

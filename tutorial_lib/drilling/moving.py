@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import chain
 
+from tutorial_lib.design.end_distances import THICK
 from tutorial_lib.design.model import Box, Build, Floats, Point
 from tutorial_lib.design.room import standing_below
 from tutorial_lib.drilling import placing
@@ -87,11 +88,17 @@ class _Moving:
         yield from placing.slides_of(spot, self._least, self.middle, but_for=self.free)
 
     def place(self, spot: placing.Spot, those: Placed) -> Point:
-        """The first place that is clear of all those there are and that a driver reaches; its own where none is."""
-        tries = chain((spot.at,), self._slides(spot))
-        fitting = (p for p in tries if _fits(self.job, p, those, self.seams))
-        clear = (p for p in fitting if self._keeps(p, spot.at))
-        return self._first_reached(clear) or spot.at
+        """The first place that is clear of all those there are and that a driver reaches; its own where none is.
+
+        A thin screw rather stands nearer to its own row than in another's way.
+        """
+        keeping = (p for p in self._fitting(spot, those) if self._keeps(p, spot.at))
+        thin = self.job.fastener.diameter < THICK
+        return self._first_reached(chain(keeping, self._fitting(spot, those) if thin else ())) or spot.at
+
+    def _fitting(self, spot: placing.Spot, those: Placed) -> Iterator[Point]:
+        """Its own place and those beside it that are clear of all fasteners there are."""
+        return (p for p in chain((spot.at,), self._slides(spot)) if _fits(self.job, p, those, self.seams))
 
     def _first_reached(self, fitting: Iterable[Point]) -> Point | None:
         """The first of these places that a driver reaches, the first of all when it reaches none."""

@@ -149,4 +149,4 @@ class Live:
 
     def sheet_name(self) -> str:
         """A name for the PDF."""
-        return f"{self.creator.build.name}-sheet.pdf"
+        return f"{self._answer().adaptation.yours.options.build.name}-sheet.pdf"
