@@ -34,6 +34,6 @@ def test_a_stated_screw_is_judged_not_refused() -> None:
 
 
 def test_leg_boards_too_thin_to_screw_together_are_refused() -> None:
-    with pytest.raises(DesignError, match=r"^legs.lumber: through 3/4 in of leg into 3/4 in of leg"):
+    with pytest.raises(DesignError, match=r"^legs.lumber: through 3/4 in of leg board into 3/4 in of leg board"):
         drill(design(changed(legs__kind="doubled", legs__lumber="1x4", legs__place="under the rail",
                              legs__setback=None, screws=None)))  # fmt: skip
