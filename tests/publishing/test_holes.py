@@ -62,6 +62,7 @@ def test_pieces_are_named_by_what_tells_them_apart() -> None:
     assert apart(["headboard rail 1", "headboard rail 2"]) == ("1", "2")
     assert apart(["leg L1 ply a", "leg R3 ply a"]) == ("L1", "R3")
     assert shared_end(["leg L1 ply a", "leg R3 ply a"]) == " ply a"
+    assert apart(["cleat left 2", "cleat right 2"]) == ("left 2", "right 2")
     assert shared_end(["slat 1 left", "slat 2 left"]) == " left"
     assert shared_end(["slat 1 left", "slat 1 right"]) == shared_end(["slat 3"]) == ""
     w = writer("in")

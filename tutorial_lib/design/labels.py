@@ -35,9 +35,13 @@ def apart(labels: Sequence[str]) -> tuple[str, ...]:
 
 
 def shared_end(labels: Sequence[str]) -> str:
-    """The last words of several labels where they are the same: " left" of "slat 1 left" and "slat 2 left"."""
+    """The last words of several labels where they are the same: " left" of "slat 1 left" and "slat 2 left".
+
+    Not a number: "cleat left 2" and "cleat right 2" keep theirs.
+    """
     shared = _shared([label[::-1] for label in labels])[::-1] if len(labels) > 1 else ""
-    return shared[shared.find(" ") :] if " " in shared else ""
+    end = shared[shared.find(" ") :] if " " in shared else ""
+    return "" if end.strip().isdigit() else end
 
 
 def _shared(labels: Sequence[str]) -> str:

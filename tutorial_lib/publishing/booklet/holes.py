@@ -132,8 +132,8 @@ def _beside(book: Book, pair: Alike, sets: Sequence[Sequence[Setting]]) -> str:
 
 
 def _narrow(book: Book, pair: Alike) -> bool:
-    """Whether its tables have few columns."""
-    return not book.both and not pair.others and len(_boxes(book, pair)) < EACH
+    """Whether its tables have few columns, or room has to be saved."""
+    return not book.both and not pair.others and (book.close or len(_boxes(book, pair)) < EACH)
 
 
 def _kin(book: Book, pairs: Sequence[Alike]) -> Data:
