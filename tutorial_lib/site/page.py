@@ -369,7 +369,11 @@ def limits(plan: Plan) -> Child:
     return [
         element("ul", [element("li", f"{line[0].upper()}{line[1:]}.") for line in rated]) if rated else None,
         None if plan.build.bed_stands else element("p", words.conditions(strong)),
-        [element("h3", say("legs")), element("ul", [element("li", entry.words(w)) for entry in strong.legs])]
+        [
+            element("h3", say("legs")),
+            element("p", say("one leg")),
+            element("ul", [element("li", entry.words(w)) for entry in strong.legs]),
+        ]
         if strong.legs and not plan.build.bed_stands
         else None,
         element("h3", say("not covered")),

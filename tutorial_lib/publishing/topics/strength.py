@@ -132,8 +132,8 @@ def legs(plan: Plan) -> list[Block]:
     if not strong.legs:
         return []
     picture = Picture(draw.leg_loads(plan.build, strong.legs, tuple(plan.options.legs.omit), units),
-                      caption="Seen from above, with the most each leg carries. Filled: needed; open: may go, all else "
-                              "unchanged.")  # fmt: skip
+                      caption="Seen from above, with the most each leg carries. Filled: needed; open: may go, that one "
+                              "alone, all else unchanged.")  # fmt: skip
     return [Heading("Which legs may go"), picture, Items(tuple(entry.words(units) for entry in strong.legs))]
 
 
