@@ -34,6 +34,11 @@ def test_brackets_are_counted_as_hardware() -> None:
     _, drilling = drilled({"mattress.width": "60 in", "mattress.length": "80 in", "centre.lines": 1})
     brackets = {item.where: item.count for item in drilling.hardware if "bracket" in item.name}
     assert brackets == {"centre line to end rail": 2, "centre line to its leg": 3}
+    minded = {item.where: item.mind for item in drilling.hardware if "bracket" in item.name}
+    assert minded == {
+        "centre line to end rail": "3 1/2 in wide at most; with the screws its maker names, not counted here",
+        "centre line to its leg": "1 1/2 in wide at most; with the screws its maker names, not counted here",
+    }
 
 
 def test_straps_are_bought_with_a_spare_staple_in_ten() -> None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tutorial_lib.design.brackets import corner_of, hangs
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.measures import Writer
@@ -83,18 +84,27 @@ def screws(build: Build, joints: Sequence[Joint], fastenings: Sequence[Fastening
 
 def brackets(build: Build, joints: Sequence[Joint], w: Writer) -> tuple[Screws, ...]:
     """Hangers and angle brackets, each named by the board it holds, with the screws that come with it."""
-    counts: Counter[str] = Counter()
+    counts: Counter[tuple[str, str]] = Counter()
     for joint in joints:
         if joint.fastener == "bracket":
-            counts[bracket_name(build, joint, w)] += 1
-    return tuple(Screws(count=n, name=name, tool="every hole filled with the screws its maker names")
-                 for name, n in counts.items())  # fmt: skip
+            counts[bracket_name(build, joint, w), _in_corner(build, joint, w)] += 1
+    return tuple(Screws(count=n, name=name, where=where, tool="every hole filled with the screws its maker names")
+                 for (name, where), n in counts.items())  # fmt: skip
+
+
+def _in_corner(build: Build, joint: Joint, w: Writer) -> str:
+    """Where a bracket goes, and how wide it may be; "" for what has a place of its own."""
+    corner = corner_of(build, joint)
+    if corner is None:
+        return ""
+    ends, runs = (build.part_of(label).name for label in (corner.ends, corner.runs))
+    return f"{w.length(corner.width)} wide at most, in the corner between the {ends}'s {corner.face} and the {runs}"
 
 
 def bracket_name(build: Build, joint: Joint, w: Writer) -> str:
     """ "joist hanger for 1 1/2 x 5 1/2 in" under the end of a beam, else an angle bracket for the board it holds."""
     section = build.part_of(joint.near).section
-    kind = HANGER if joint.kind == "line_end" and joint.bears and joint.axis != 2 else ANGLE
+    kind = HANGER if hangs(joint) else ANGLE
     return f"{kind} for a board {w.length(section.thickness)} thick"
 
 

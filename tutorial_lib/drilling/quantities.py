@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from tutorial_lib.design.brackets import corner_of
 from tutorial_lib.design.fasteners import Fastener, Fastening
-from tutorial_lib.design.model import Build
+from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.design.straps import straps_of
 from tutorial_lib.measures import writer
 from tutorial_lib.tables import box_sizes
@@ -40,6 +41,7 @@ class Hardware:
     name: str
     count: int
     where: str
+    mind: str = ""  # what to look at when it is bought
 
 
 def boxes(wanted: int, sizes: Sequence[int]) -> tuple[tuple[int, int], ...]:
@@ -122,8 +124,17 @@ def _brackets(build: Build) -> Iterator[Hardware]:
     names = {
         "line_end": ("bracket or hanger", "centre line to end rail"),
         "line_leg": ("bracket", "centre line to its leg"),
+        "leg": ("bracket", "rail to the leg under it"),
         "post": ("bed-rail hook with its plate", "rail to post"),
     }
     for kind, (name, where) in names.items():
         mine = [j for j in build.joints if j.kind == kind and j.fastener == "bracket"]
-        yield Hardware(name, sum(map(build.makes, mine)), where)
+        yield Hardware(name, sum(map(build.makes, mine)), where, "; ".join(_to_mind(build, mine)))
+
+
+def _to_mind(build: Build, joints: Sequence[Joint]) -> Iterator[str]:
+    """What to look at when brackets are bought: how wide they may be, and that their screws are counted nowhere."""
+    widths = [corner.width for corner in (corner_of(build, joint) for joint in joints) if corner is not None]
+    if widths:
+        yield f"{writer(build.options.build.units).length(min(widths))} wide at most"
+    yield "with the screws its maker names, not counted here"

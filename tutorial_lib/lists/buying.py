@@ -141,7 +141,8 @@ def _price_of(options: Options, item: Hardware) -> Fraction | None:
 
 
 def _piece(item: Hardware, each: Fraction | None) -> Line:
-    return Line(kind="hardware", what=item.name, count=item.count, unit="piece", note=item.where, each=each)
+    note = "; ".join(filter(None, (item.where, item.mind)))
+    return Line(kind="hardware", what=item.name, count=item.count, unit="piece", note=note, each=each)
 
 
 def _finish(plan: Plan) -> Iterator[Line]:
