@@ -295,3 +295,9 @@ def test_a_cleat_is_clamped_against_the_spacer_it_was_told_of() -> None:
     told = " ".join(step("cleat").do)
     assert "Cut a spacer 1 3/4 in wide" in told and "Clamp the cleat against the spacer" in told
     assert "block" not in told
+
+
+def test_the_dry_fit_lays_out_rails_with_what_is_on_them() -> None:
+    assert step("dry fit").do[0] == (
+        "On a flat floor lay out 2 side rails and 2 end rails, with 2 cleats on, top edges down, without screws."
+    )

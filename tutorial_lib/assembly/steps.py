@@ -98,7 +98,7 @@ class Steps:
 
     def _dry_fit(self, operation: Operation, way: Way) -> None:
         posts = self.build.options.frame.posts
-        lay = f"Lay out {laid_out(self.build, operation)} on a flat floor, {_lying(way)}"
+        lay = f"On a flat floor lay out {laid_out(self.build, operation)}, {_lying(way)}"
         stand = "Stand the head and the foot end up and set the side rails between them, helpers holding them"
         self._add(
             "dry fit",

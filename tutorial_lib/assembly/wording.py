@@ -141,7 +141,7 @@ def laid_out(build: Build, operation: Operation) -> str:
     """The rails for the dry fit, with what is on them already."""
     rails = [label for label in operation.enters if rank(build.pieces[label].use) == 0]
     more = [label for label in operation.enters if label not in rails]
-    on = f" (with {counted(build, more)} on)" if more else ""
+    on = f", with {counted(build, more)} on" if more else ""
     return f"{counted(build, rails)}{on}"
 
 
