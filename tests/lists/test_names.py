@@ -53,3 +53,13 @@ def test_parts_of_several_lengths_all_tell_theirs_and_boards_of_legs_are_called_
     told = [str(row[2]) for row in list_of(bed(BOXES), "steps").rows]
     assert told[0].startswith("Take 6 centre leg boards, for 3 centre legs of two boards each, ply a and ply b: leg A1")
     assert told[1].startswith("Take 1 centre runner and 3 centre legs: ")
+
+
+def test_every_hole_tells_from_which_end_and_which_edge_it_is_measured() -> None:
+    """A centre runner in the middle of the bed has no outside edge: it is measured from its left one."""
+    table = list_of(bed("queen-corner-posts"), "holes")
+    assert table.heads[3:7] == ("along (in)", "from the", "across (in)", "from its")
+    rows = [row for row in table.rows if row[1] == "centre runner"]
+    assert {(row[4], row[6]) for row in rows} == {("head end", "left edge")}
+    ends = [row for row in table.rows if row[1] == "centre leg" and row[2] == "top end"]
+    assert ends and {(row[4], row[6]) for row in ends} == {("head side", "left edge")}

@@ -92,10 +92,7 @@ def _way(build: Build, piece: Piece, axis: int, from_edge: bool) -> int:
 
 def first_datum(group: PieceHoles, face: str) -> str:
     """What the distances along a face are measured from."""
-    hole = group.on(face)[0]
-    if not hole.end_face:
-        return group.datum_end
-    return {0: "head side", 1: "outside", 2: "top"}[next(i for i in (0, 1, 2) if i != hole.axis)]
+    return group.datum(face)
 
 
 def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDTH) -> Scene:

@@ -62,6 +62,13 @@ class PieceHoles:
         """Holes of one face, from the datum end."""
         return tuple(sorted((h for h in self.holes if h.face == face), key=lambda h: (h.u, h.v)))
 
+    def datum(self, face: str) -> str:
+        """What the distances along a face are measured from: its end, on an end face the side, edge or top."""
+        hole = self.on(face)[0]
+        if not hole.end_face:
+            return self.datum_end
+        return {0: "head side", 1: "outside", 2: "top"}[next(i for i in (0, 1, 2) if i != hole.axis)]
+
     @property
     def method(self) -> str:
         """How the marks are carried over: gang-marked, by story stick, or measured."""

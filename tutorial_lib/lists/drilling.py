@@ -16,10 +16,10 @@ if TYPE_CHECKING:
 
 
 def holes(plan: Plan) -> List:
-    """Every hole of every piece from its datum end and edge; pieces drilled alike together."""
+    """Every hole of every piece, from which end and edge; pieces drilled alike together."""
     w = writer(plan.options.build.units)
     columns = (
-        "pieces", "part", "face", Column("from the datum end", w.units), Column("from the datum edge", w.units),
+        "pieces", "part", "face", Column("along", w.units), "from the", Column("across", w.units), "from its",
         "for", "hole", Column("bit", w.units), Column("depth", w.units), Column("countersink", w.units), "done",
     )  # fmt: skip
     return made("holes", "Holes", columns, _holes(plan))
@@ -33,8 +33,9 @@ def _holes(plan: Plan) -> Iterator[tuple[Cell, ...]]:
                 depth: Cell = "through" if hole.depth is None else mark(w, hole.depth)
                 sink = None if hole.countersink is None else bit(w, hole.countersink)
                 yield (
-                    ", ".join(group.pieces), group.name, face, mark(w, hole.u), mark(w, hole.v), joint_name(hole.table),
-                    hole.purpose, bit(w, hole.diameter), depth, sink, "",
+                    ", ".join(group.pieces), group.name, face, mark(w, hole.u), group.datum(face),
+                    mark(w, hole.v), group.datum_edges[face], joint_name(hole.table), hole.purpose,
+                    bit(w, hole.diameter), depth, sink, "",
                 )  # fmt: skip
 
 
