@@ -63,3 +63,8 @@ def test_every_hole_tells_from_which_end_and_which_edge_it_is_measured() -> None
     assert {(row[4], row[6]) for row in rows} == {("head end", "left edge")}
     ends = [row for row in table.rows if row[1] == "centre leg" and row[2] == "top end"]
     assert ends and {(row[4], row[6]) for row in ends} == {("head side", "left edge")}
+
+
+def test_no_hole_in_a_centre_runner_is_for_a_slat_s_end() -> None:
+    rows = [row for row in list_of(bed("queen-corner-posts"), "holes").rows if row[1] == "centre runner"]
+    assert {row[7] for row in rows} == {"slat", "centre line"}

@@ -13,7 +13,7 @@ JOINTS = {
     "bed_bolt": "post to rail's end",
     "batten": "batten to post", "panel": "headboard board", "panel_slat": "headboard slat",
     "upright": "upright to head rail", "cleat": "cleat to rail",
-    "runner": "runner to rail", "runner_end": "runner end to end rail", "slat": "slat end", "leg": "leg",
+    "runner": "runner to rail", "runner_end": "runner end to end rail", "slat": "slat", "leg": "leg",
     "ply": "boards of a leg", "line": "centre line", "flange": "flange",
     "plinth": "plinth to leg",
 }  # fmt: skip
