@@ -25,8 +25,7 @@ from tutorial_lib.strength.working import times
 
 TOLD_AT_MOST = 2  # of one finding
 TRIED_AT_MOST = 24  # changes of one plan, so that the oddest bed is answered soon; the first found are helped first
-LARGE = 100  # joints, from which on fewer are tried: working a bed out takes with their square, or more
-MANY = 1000  # fasteners, likewise
+LARGE, MANY = 100, 1000  # joints, fasteners, from which on fewer are tried: it takes with their square, or more
 THICKER = {"#6": "#8", "#7": "#9", "#8": "#10", "#9": "#10", "#10": "#12", "#12": "#14"}
 CLOSER = (Fraction(5, 6), Fraction(2, 3), Fraction(1, 2), Fraction(1, 3))  # of the spacing there is
 FASTENED = {"cleat": "cleat", "runner": "runner", "leg": "leg", "corner": "corner"}  # part to table of the build file

@@ -16,6 +16,7 @@ from tutorial_lib.drilling.access import DriverRoom, Solid, in_the_way
 from tutorial_lib.drilling.clashes import SEAM_ROOM, Placed, seam_distance
 from tutorial_lib.drilling.job import Job, driven, seams_of
 from tutorial_lib.drilling.keeping import distances
+from tutorial_lib.drilling.sliding import slides_of
 
 # Those that can't give way are placed before those that can: a corner screw finds another height, a slat screw a place.
 PLACE_ORDER = (
@@ -84,8 +85,8 @@ class _Moving:
 
     def _slides(self, spot: placing.Spot) -> Iterator[Point]:
         """Where else it may stand; rooms are worked out when a place in them is asked for: most never move."""
-        yield from placing.slides_of(spot, self.free, self.middle)
-        yield from placing.slides_of(spot, self._least, self.middle, but_for=self.free)
+        yield from slides_of(spot, self.free, self.middle)
+        yield from slides_of(spot, self._least, self.middle, but_for=self.free)
 
     def place(self, spot: placing.Spot, those: Placed) -> Point:
         """The first place that is clear of all those there are and that a driver reaches; its own where none is.
