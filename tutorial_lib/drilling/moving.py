@@ -93,13 +93,17 @@ class _Moving:
 
         A thin screw rather stands nearer to its own row than in another's way.
         """
-        keeping = (p for p in self._fitting(spot, those) if self._keeps(p, spot.at))
+        fitting: list[Point] = []
+        at = self._first_reached(p for p in self._fitting(spot, those, fitting) if self._keeps(p, spot.at))
         thin = self.job.fastener.diameter < THICK
-        return self._first_reached(chain(keeping, self._fitting(spot, those) if thin else ())) or spot.at
+        return at or (self._first_reached(fitting) if thin else None) or spot.at
 
-    def _fitting(self, spot: placing.Spot, those: Placed) -> Iterator[Point]:
-        """Its own place and those beside it that are clear of all fasteners there are."""
-        return (p for p in chain((spot.at,), self._slides(spot)) if _fits(self.job, p, those, self.seams))
+    def _fitting(self, spot: placing.Spot, those: Placed, found: list[Point]) -> Iterator[Point]:
+        """Its own place and those beside it that are clear of all fasteners there are, noted as they are found."""
+        for place in chain((spot.at,), self._slides(spot)):
+            if _fits(self.job, place, those, self.seams):
+                found.append(place)
+                yield place
 
     def _first_reached(self, fitting: Iterable[Point]) -> Point | None:
         """The first of these places that a driver reaches, the first of all when it reaches none."""
