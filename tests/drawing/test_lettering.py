@@ -42,6 +42,22 @@ def test_width_on_paper_is_the_papers_fonts(text: str, cut: str) -> None:
     assert text_width(text, 10.0, cut == "Semibold", "paper") == pytest.approx(real, abs=0.05)
 
 
+@pytest.mark.parametrize("cut", ["Regular", "Semibold", "Bold"])
+def test_eleven_sixteenths_are_no_one_and_a_sixteenth(cut: str) -> None:
+    """Two small ones stand nearer to each other than a whole number to its fraction."""
+    font = pytest.importorskip("fontTools.ttLib").TTFont(FONTS / f"SaltmarshSans-{cut}.ttf")
+    widths, shapes, small = font["hmtx"], font["glyf"], set()
+    for feature in font["GSUB"].table.FeatureList.FeatureRecord:
+        if feature.FeatureTag in ("numr", "dnom"):
+            tables = [font["GSUB"].table.LookupList.Lookup[i].SubTable for i in feature.Feature.LookupListIndex]
+            small |= {table.mapping["one"] for found in tables for table in found if "one" in table.mapping}
+    space, after = widths[font.getBestCmap()[ord("\u202f")]][0], widths["one"][0] - shapes["one"].xMax
+    for one in small:
+        left, right = shapes[one].xMin, widths[one][0] - shapes[one].xMax
+        assert right + left < 0.7 * (after + space + left)
+    assert len(small) == 2
+
+
 @pytest.mark.parametrize(("plain", "set_"), [
     ("5 1/2 in", "5\u202f1\u20442\xa0in"),
     ("1/2 in x 3", "1\u20442\xa0in × 3"),
