@@ -76,6 +76,12 @@ def test_a_screw_and_a_distance_from_one_to_the_next_are_more_than_nothing(key: 
     assert change(demo(), {key: "1/16 in"})
 
 
+def test_no_joint_takes_more_than_eighty_screws() -> None:
+    assert change(demo(), {"screws.slat.count": 80}).screws.slat.count == 80
+    with pytest.raises(InputError, match="81 can't be used: it must be less than or equal to 80"):
+        change(demo(), {"screws.slat.count": 81})
+
+
 def test_no_board_is_wider_than_a_sheet() -> None:
     with pytest.raises(InputError, match="no board is more than 48 in"):
         change(demo(), {"lumber.2x6.width": "48 1/16 in"})

@@ -75,7 +75,7 @@ def _screws(made: builds.Raw, chance: random.Random) -> None:
     screws = made.setdefault("screws", {})
     for joint in chance.sample(("cleat", "runner", "slat", "leg", "corner"), 2):
         given = {"spacing": chance.choice(("1/8 in", "1 in", "40 in"))} if chance.random() < 0.5 else {}
-        screws[joint] = screws.get(joint, {}) | given | {"count": chance.choice((1, 7, 60, 200))}
+        screws[joint] = screws.get(joint, {}) | given | {"count": chance.choice((1, 7, 60, 80))}
 
 
 def _finish(made: builds.Raw, chance: random.Random) -> None:

@@ -12,6 +12,8 @@ from tutorial_lib.design.fields import Count, Length, Money, Positive, Section
 
 EITHER = re.compile(r"^(?P<one>.*?\d[^a-z]*?)\s*(?P<unit>[a-z\"]*)\s+or\s+(?P<other>.*?\s*(?P<last>[a-z\"]+))\s*$")
 
+MOST = 80  # fasteners of one joint: a row of them an inch apart along a bed (our choice)
+
 
 class ScrewOptions(Section):
     """[screws.JOINT] One kind of fastener; what is left out is chosen."""
@@ -25,7 +27,7 @@ class ScrewOptions(Section):
     head: Positive | None = None
     thread: Positive | None = None
     yield_strength: Annotated[float, Field(gt=0)] | None = None  # [psi] bending yield, from its report
-    count: Count | None = None  # per joint (per corner, per slat end, per leg and rail)
+    count: Annotated[int, Field(ge=1, le=MOST)] | None = None  # per joint (per corner, per slat end, per leg and rail)
     inset: Length | None = None  # from the near piece's end to the first
     spacing: Positive | None = None
     end_slat_shift: Length | None = None  # slats: those of the two end slats off the slat's centre line
