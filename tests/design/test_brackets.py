@@ -76,6 +76,4 @@ def test_step_and_shopping_list_tell_it() -> None:
         "runner's side and the end rail: every hole filled with the screws its maker names."
     )
     notes = [str(row[-1]) for row in list_of(made, "shopping").rows]
-    assert (
-        "centre line to end rail; 1 1/2 in wide at most; with the screws its maker names, not counted here" in notes
-    )
+    assert "centre line to end rail; 1 1/2 in wide at most; with the screws its maker names, not counted here" in notes
