@@ -154,6 +154,11 @@ def test_every_caution_stands_on_it(name: str) -> None:
             assert "".join(plain(finding.what).split()) in text
 
 
+def test_the_limits_say_at_what_weight() -> None:
+    """The sentence above them speaks of other weights."""
+    assert "how far, at 200 lb each" in words("demo") and "how far, at 91 kg each" in words("metric")
+
+
 def test_what_can_hurt_is_said_to_everyone() -> None:
     for told in ("eye protection", "Rags", "calculated, not tested", "clamp", "Lift the frame with two people"):
         assert told.lower() in words("demo").lower()
