@@ -36,6 +36,8 @@ def told(was: str, now: str) -> str:
         (THICK, "thickness = 10 in", "in quotes", THICK),
         (GAP, "gap = 2 1/4 in", "in quotes", GAP),
         (GAP, 'gap : "2 1/4 in"', "equals sign", GAP),
+        ("per_side = 3", "per_side = three", "in figures", "per_side = 3"),
+        ('\nprice = "8.10"', "\nprice = 8,10", "a point before its cents", 'price = "8.10"'),
         ("[legs]", "[legs", "bracket", "[legs]"),
         ("[[lumber.2x6.stock]]\n", "[[lumber.2x6.stock]\n", "two brackets", "[[lumber.2x6.stock]]"),
         ("grits = [120, 180]", "grits = 120, 180", "in brackets", "grits = [120, 180]"),

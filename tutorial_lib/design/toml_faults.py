@@ -13,6 +13,8 @@ CHOICE = re.compile(r"(?P<key>[A-Za-z0-9_.-]+)\s*(?P<sign>[=:])\s*(?P<value>.*?)
 INCHES = re.compile(r"[\"']?(?P<number>[^\"]*?[0-9])\s*(?:\"|''|″)[\"']?")  # "10"" or 10"
 LONGEST = 500  # characters of a line that is looked into: longer ones nobody has typed
 NUMBERS = re.compile(r"[0-9]+(?:\s*,\s*[0-9]+)+")
+CENTS = re.compile(r"[0-9]+,[0-9]{2}")
+COUNTS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
 class Typed(float):
@@ -118,6 +120,10 @@ def _values(value: str) -> Iterator[tuple[str, str]]:
     if inches := INCHES.fullmatch(value):
         yield 'The inch mark ends the text: inches are written "in".', f'"{inches["number"].strip()} in"'
     bare = value.strip("\"'")
+    if bare.lower() in COUNTS:
+        yield "A count is written in figures.", str(COUNTS.index(bare.lower()))
+    if CENTS.fullmatch(bare):
+        yield "A price has a point before its cents, and stands in quotes.", f'"{bare.replace(",", ".")}"'
     if NUMBERS.fullmatch(bare):
         yield "Several values stand in brackets.", f"[{bare}]"
     if value[:1] in ('"', "'"):
