@@ -187,8 +187,13 @@ def family_of(width: Fraction, length: Fraction, name: str | None = None) -> str
 
 
 def nearest_mattress(name: str) -> str | None:
-    """The known name most like this one."""
-    return nearest(name, (m.name for m in mattresses()))
+    """The known name most like this one.
+
+    >>> nearest_mattress("king size bed"), nearest_mattress("quen")
+    ('king', 'queen')
+    """
+    bare = re.sub(r"(?i)[ -]*\b(?:sized?|bed|mattress)\b", "", name).strip()
+    return nearest(bare or name, (m.name for m in mattresses()))
 
 
 def _figures(x: Fraction, metric: bool) -> str:
