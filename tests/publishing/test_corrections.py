@@ -128,6 +128,7 @@ def test_the_list_opens_with_what_there_is_to_do_and_marks_the_number() -> None:
 
 def test_the_files_are_written_together_or_not_at_all(tmp_path: Path) -> None:
     made = write_said_files(tmp_path, REPORT, PLAN)
+    assert [path.name for path in write_said_files(tmp_path / "new" / "one", REPORT, PLAN)] == [p.name for p in made]
     assert sorted(p.suffixes[-2] for p in made) == [".corrected", ".cue-cards", ".overlay", ".pinned"]
     assert (tmp_path / f"{DEMO.name}.pinned.txt").read_text(encoding="utf-8") == corrections_block(REPORT)
     made[0].unlink()

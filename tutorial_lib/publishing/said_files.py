@@ -31,7 +31,8 @@ def write_said_files(folder: str | Path, report: Report, facts: Facts, force: bo
     """
     from tutorial_lib import files
 
-    made = {Path(folder) / name: text for name, text in said_files(report, facts).items()}
+    folder = files.make_folder(folder)
+    made = {folder / name: text for name, text in said_files(report, facts).items()}
     for path in made:
         files.refuse_overwriting(path, force=force)
     for path, text in made.items():
