@@ -8,7 +8,9 @@ import ezdxf
 import pytest
 from ezdxf.document import Drawing
 
+from tests.conftest import ROOT
 from tests.publishing import demo
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.drawing.dxf import faces, plan_dxf, templates_dxf
 from tutorial_lib.plan import Plan
 
@@ -41,6 +43,14 @@ def test_every_hole_is_a_circle_of_its_bit_at_its_mark(name: str) -> None:
     circles = [c for c in read(templates_dxf(bed)).modelspace().query("CIRCLE") if c.dxf.layer == "HOLES"]
     assert [round(c.dxf.radius * 2, 4) for c in circles] == [round(float(h.diameter) * scale, 4) for h in holes]
     assert [round(c.dxf.center.x, 4) for c in circles] == [round(float(h.u) * scale, 4) for h in holes]
+
+
+def test_a_template_names_the_pieces_it_serves_and_none_between_them() -> None:
+    build = ROOT / "assets" / "builds" / "gallery" / "uk-king-over-boxes.toml"
+    bed = Plan(read_build(build.read_text(encoding="utf-8")))
+    told = [text.dxf.text for text in read(templates_dxf(bed)).modelspace().query("TEXT")]
+    assert all(any(f"{face}: {group.which}. " in text for text in told) for group, face in faces(bed))
+    assert any("slat 2 left to 4 right, 7 left, 7 right, 10 left to 13 right" in text for text in told)
 
 
 def test_pieces_lie_where_they_are_from_above() -> None:

@@ -195,8 +195,7 @@ def _face(sheet: _Sheet, build: Build, group: PieceHoles, face: str, y: Fraction
         if hole.countersink:
             sheet.circle(at, hole.countersink, "COUNTERSINKS")
     edge = f"marks down from the {group.datum_edges[face]} ({'above' if top else 'below'})"
-    which = ", ".join(group.pieces) if len(group.pieces) <= 4 else f"{group.pieces[0]} to {group.pieces[-1]}"
-    head = f"{group.name}, {face}: {which}. Left is the {first_datum(group, face)}; {edge}."
+    head = f"{group.name}, {face}: {group.which}. Left is the {first_datum(group, face)}; {edge}."
     sheet.words((Fraction(0), y + high + SMALL), head, 2 * SMALL)
     for n, (kind, holes) in enumerate(_kinds(build, group, face).items(), 1):
         w = sheet.w
