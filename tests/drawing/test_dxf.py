@@ -7,6 +7,7 @@ import io
 import ezdxf
 import pytest
 from ezdxf.document import Drawing
+from ezdxf.entitydb import EntityDB
 
 from tests.conftest import ROOT
 from tests.publishing import demo
@@ -29,6 +30,15 @@ def test_it_is_sound_and_in_the_plans_unit(name: str) -> None:
         assert not document.audit().has_errors and not document.audit().fixes
         assert document.units == (1 if name == "demo" else 4)  # $INSUNITS: inches, millimetres
         assert text == (plan_dxf(bed.build) if "HOLES" not in drawn(document) else templates_dxf(bed))
+
+
+def test_its_bytes_hang_on_no_order_of_a_set(monkeypatch: pytest.MonkeyPatch) -> None:
+    real = EntityDB.dxf_types_in_use
+    texts = set()
+    for backwards in (False, True):  # as two processes would have it
+        monkeypatch.setattr(EntityDB, "dxf_types_in_use", lambda db, b=backwards: sorted(real(db), reverse=b))
+        texts.add(plan_dxf(demo.demo().build))
+    assert len(texts) == 1
 
 
 def drawn(document: Drawing) -> set[str]:

@@ -95,6 +95,8 @@ class _Sheet:
     def written(self) -> str:
         """The file's text."""
         out = io.StringIO()
+        for kind in sorted(self.doc.entitydb.dxf_types_in_use()):  # a set: ezdxf would declare them as they come
+            self.doc.classes.add_class(kind)
         with _same_every_time():
             self.doc.write(out)
         return out.getvalue()
