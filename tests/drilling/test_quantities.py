@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 from hypothesis import given
@@ -21,6 +22,26 @@ def test_boxes_hold_what_is_wanted_and_no_box_is_idle(wanted: int, sizes: set[in
     bought = sum(count * size for count, size in found)
     assert bought >= wanted
     assert bought - wanted < max(size for _, size in found)
+
+
+@given(st.integers(1, 300), st.dictionaries(st.sampled_from([10, 25, 50, 100]), st.integers(1, 40), min_size=1))
+def test_no_other_two_sizes_of_box_are_cheaper(wanted: int, whole: dict[int, int]) -> None:
+    prices = {size: Fraction(price) for size, price in whole.items()}
+    cost = sum(count * prices[size] for count, size in boxes(wanted, sorted(prices), prices))
+    for large in prices:
+        for small in prices:
+            for count in range(-(-wanted // large) + 1):
+                rest = max(0, -(-(wanted - count * large) // small))
+                assert cost <= count * prices[large] + rest * prices[small]
+
+
+def test_a_screw_is_bought_once_whether_its_length_was_stated_or_chosen() -> None:
+    bought = [buy for buy in plan(read_build(STRAPPED.read_text(encoding="utf-8"))).drilling.buys if buy.fastener.gauge]
+    sold = [(buy.fastener.gauge, buy.fastener.length) for buy in bought]
+    assert len(set(sold)) == len(sold)
+    # corners 18, centre line 4 (chosen) and legs 20 (stated), all #10 x 2 3/4: 42, a tenth more are 47
+    ten = next(buy for buy in bought if buy.fastener.gauge == "#10")
+    assert (ten.needed, ten.with_spares, ten.boxes) == (42, 47, ((1, 50),))
 
 
 def test_the_demo_s_screws_in_boxes() -> None:

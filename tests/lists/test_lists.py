@@ -78,6 +78,17 @@ def test_the_total_is_of_all_that_is_bought_by_hand():
     assert finish[0].cost in (12, 19, 24) and len(finish) == 3
 
 
+def test_one_screw_for_two_joints_is_bought_together_in_the_cheapest_boxes_stated() -> None:
+    alike = {
+        "screws.cleat.gauge": "#8", "screws.cleat.length": "1 1/2 in", "screws.cleat.price": "2.00",
+        "screws.cleat.box": 25, "screws.slat.price": "3.10", "screws.slat.box": 50,
+    }  # fmt: skip
+    lines = [line for line in shopping(Plan(change(demo(), alike))).lines if line.what.startswith("#8")]
+    # 18 cleat and 28 slat screws and 5 spares are 51: a box of 50 and one of 25 cost 5.10, three of 25 6.00
+    assert [(line.count, line.holds, line.cost) for line in lines] == [(1, 50, Fraction("3.1")), (1, 25, Fraction(2))]
+    assert {line.note for line in lines} == {"46 needed, 51 with spares: cleat to rail, slat to cleat"}
+
+
 def test_lines_without_a_price_are_counted_and_left_out_of_the_total():
     bought = shopping(demo_plan())
     assert bought.total == Fraction("89.50")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Literal
@@ -39,6 +39,11 @@ class Fastener:
     def own_data(self) -> bool:
         """True for a proprietary screw described in the build file."""
         return self.kind == "structural screw"
+
+    @property
+    def bought(self) -> Fastener:
+        """What is asked for in a shop: the same screw whether its length was stated or chosen."""
+        return replace(self, stated=False)
 
     def told(self, w: Writer) -> str:
         """As it is asked for in a shop: "#9 x 2 1/2 in wood screw"."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -20,9 +20,9 @@ SPARE_PARTS = 10  # one spare screw in ten, at least two (common practice, no so
 
 @dataclass(frozen=True)
 class Buy:
-    """One kind of fastener to buy."""
+    """One kind of fastener to buy, for all joints that take it."""
 
-    fastener: Fastener
+    fastener: Fastener  # as bought
     used_for: tuple[str, ...]  # kinds of joint
     needed: int
     with_spares: int
@@ -44,34 +44,45 @@ class Hardware:
     mind: str = ""  # what to look at when it is bought
 
 
-def boxes(wanted: int, sizes: Sequence[int]) -> tuple[tuple[int, int], ...]:
-    """The boxes that hold what is wanted: least left over, then fewest; of one size, or one and a smaller.
+def boxes(
+    wanted: int, sizes: Sequence[int], prices: Mapping[int, Fraction] | None = None
+) -> tuple[tuple[int, int], ...]:
+    """The boxes that hold what is wanted: cheapest, least left over, then fewest; of one size, or one and a smaller.
+
+    Args:
+        wanted: how many pieces.
+        sizes: pieces in a box, smallest first.
+        prices: of a box of each size; None where none are known.
 
     >>> boxes(31, (50, 100))
     ((1, 50),)
     >>> boxes(120, (50, 100, 250))
     ((1, 100), (1, 50))
+    >>> boxes(120, (50, 250), {50: Fraction(6), 250: Fraction(15)})
+    ((1, 250),)
     """
+    price = prices or dict.fromkeys(sizes, Fraction(0))
     found = []
     for i, large in enumerate(sizes):
         for small in sizes[: i + 1]:
             for whole in range(ceil(wanted / large) + 1):
                 rest = ceil(max(0, wanted - whole * large) / small)
                 if whole + rest and (small != large or not rest):
-                    found.append((whole * large + rest * small, whole + rest, ((whole, large), (rest, small))))
-    best = min(found, key=lambda entry: entry[:2])[2]
+                    cost = whole * price[large] + rest * price[small]
+                    held = whole * large + rest * small
+                    found.append((cost, held, whole + rest, ((whole, large), (rest, small))))
+    best = min(found, key=lambda entry: entry[:3])[3]
     return tuple((count, size) for count, size in best if count)
 
 
 def buys(fastenings: Sequence[Fastening]) -> tuple[Buy, ...]:
-    """Fasteners to buy, in the order of the job."""
+    """Fasteners to buy, in the order of the job; the same one for several joints is bought together."""
     counts: Counter[Fastener] = Counter()
-    uses: dict[Fastener, list[str]] = {}
+    uses: dict[Fastener, dict[str, None]] = {}
     for fastening in fastenings:
-        counts[fastening.fastener] += fastening.count
-        uses.setdefault(fastening.fastener, [])
-        if fastening.joint.kind not in uses[fastening.fastener]:
-            uses[fastening.fastener].append(fastening.joint.kind)
+        bought = fastening.fastener.bought
+        counts[bought] += fastening.count
+        uses.setdefault(bought, {})[fastening.joint.kind] = None
     return tuple(_buy(fastener, count, tuple(uses[fastener])) for fastener, count in counts.items())
 
 

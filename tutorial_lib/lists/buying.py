@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 from typing import TYPE_CHECKING, Literal
 
+from tutorial_lib.drilling.quantities import boxes
 from tutorial_lib.finishing.sanding import DISC
 from tutorial_lib.lists.names import name_of
 from tutorial_lib.lists.table import Cell, Column, List, Mark, made
@@ -86,30 +86,34 @@ def _lumber(plan: Plan) -> Iterator[Line]:
 def _fasteners(plan: Plan) -> Iterator[Line]:
     w = writer(plan.options.build.units)
     for buy in plan.drilling.buys:
-        jobs = [job for job in plan.drilling.jobs if job.fastener == buy.fastener]
+        jobs = [job for job in plan.drilling.jobs if job.fastener.bought == buy.fastener]
         tables = tuple(dict.fromkeys(job.table for job in jobs))
         what = buy.fastener.told(w)
         spare = f", {buy.with_spares} with spares" if buy.with_spares > buy.needed else ""
         joints = dict.fromkeys(name_of(plan.build, job.joint, job.table) for job in jobs)
         note = f"{buy.needed} needed{spare}: {', '.join(joints)}"
-        for count, pieces, each in _boxes(buy, _priced_as(plan.options, tables)):
+        for count, pieces, each in _boxes(buy, _stated(plan.options, tables)):
             unit = "piece" if pieces == 1 else "box"
             yield Line(kind="screws and bolts", what=what, count=count, unit=unit, holds=pieces, note=note, each=each)
 
 
-def _priced_as(options: Options, tables: tuple[str, ...]) -> ScrewOptions | None:
-    """The joint whose table of the build file gives the price."""
-    stated = (getattr(options.screws, table) for table in tables)
-    return next((screw for screw in stated if screw.price is not None or screw.box is not None), None)
+def _stated(options: Options, tables: tuple[str, ...]) -> list[ScrewOptions]:
+    """The joints' tables of the build file that say how the screw is sold, those with a price if any has one."""
+    stated = [getattr(options.screws, table) for table in tables]
+    sold = [screw for screw in stated if screw.price is not None or screw.box is not None]
+    return [screw for screw in sold if screw.price is not None] or sold
 
 
-def _boxes(buy: Buy, stated: ScrewOptions | None) -> Iterator[tuple[int, int, Fraction | None]]:
-    """How many boxes, pieces in each, and the price of one: as stated, else in the boxes usually sold."""
-    if stated is None:
-        yield from ((count, pieces, None) for count, pieces in buy.boxes)
-    else:
-        pieces = stated.box or 1
-        yield ceil(buy.with_spares / pieces), pieces, stated.price
+def _boxes(buy: Buy, stated: list[ScrewOptions]) -> Iterator[tuple[int, int, Fraction | None]]:
+    """How many boxes, pieces in each, and the price of one: the cheapest stated, else in the boxes usually sold."""
+    prices: dict[int, Fraction] = {}
+    for screw in stated:
+        if screw.price is not None:
+            pieces = screw.box or 1
+            prices[pieces] = min(screw.price, prices.get(pieces, screw.price))
+    sizes = sorted({screw.box or 1 for screw in stated})
+    found = boxes(buy.with_spares, sizes, prices) if sizes else buy.boxes
+    yield from ((count, pieces, prices.get(pieces)) for count, pieces in found)
 
 
 def _hardware(plan: Plan) -> Iterator[Line]:
