@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from tutorial_lib.adapting import comparison
 from tutorial_lib.adapting.viewer import viewers_bed
 from tutorial_lib.errors import InputError
 from tutorial_lib.publishing.kit.contents import GROUPS, File, Wanted
-from tutorial_lib.publishing.kit.index import index_html
+from tutorial_lib.publishing.kit.index import CHECKED, index_html
 from tutorial_lib.publishing.kit.making import CONTENTS, WEIGHTS, folder_of, made, write_kit
 
 QUICK = ("Under the video", "Lists", "Drawings", "Build file")
@@ -64,6 +65,25 @@ def test_the_page_links_all_that_is_there_and_nothing_else() -> None:
     assert linked == set(held) - {"index.html", CONTENTS}
     assert set(re.findall(r'src="(.{22})', page)) == {"data:image/png;base64,"}  # shown where a server bars pictures
     assert "://" not in page and "<script" not in page
+
+
+def test_the_page_tells_what_of_the_talk_is_unsettled() -> None:
+    held, report = folder_of(wanted(), quick()), wanted().report
+    page = held["index.html"].decode()
+    assert report is not None and (len(report.conflicts), len(report.doubtful)) == (5, 2)
+    assert "<b>5 to correct, 2 to look at, 43 right.</b>" in page and "2 numbers are unsettled." in page
+    assert all(f"<b>{item.quote}</b>" in page for item in report.doubtful)
+    told = index_html("A", "B", "0", quick(), replace(report, items=(report.doubtful[0],), cross=()))
+    assert "1 number is unsettled. Look at it" in told and "43 right" not in told
+    assert "Said in the video" not in index_html("A", "B", "0", quick())
+
+
+def test_what_a_talk_says_is_escaped_on_the_page() -> None:
+    report = wanted().report
+    assert report is not None
+    item = replace(report.doubtful[0], before="<i>", quote="<b>2</b>", after="&")
+    page = index_html("A", "B", "0", [], replace(report, items=(item,), cross=()))
+    assert "“&lt;i&gt;<b>&lt;b&gt;2&lt;/b&gt;</b>&amp;”" in page and CHECKED not in page
 
 
 def test_what_comes_from_a_file_is_escaped_on_the_page() -> None:

@@ -52,6 +52,7 @@ def add_labels(command: argparse.ArgumentParser) -> None:
 
 def _kit(args: argparse.Namespace) -> int:
     from tutorial_lib import files
+    from tutorial_lib.publishing.check_list import headline
     from tutorial_lib.publishing.kit.contents import Wanted
     from tutorial_lib.publishing.kit.making import folder_of, made, write_kit
     from tutorial_lib.publishing.labels import read_label_sheets
@@ -70,6 +71,8 @@ def _kit(args: argparse.Namespace) -> int:
         held = folder_of(wanted, listed)
     write_kit(folder, held, force=args.force)
     print(f"wrote {len(held)} files to {folder}; open {Path(folder) / 'index.html'}")
+    if wanted.report is not None:
+        print(f"said in the video: {headline(wanted.report)}; the page tells which")
     print_absent(_words(bed.adapted.yours))
     print_findings(bed.adapted.findings)
     return DONE

@@ -17,6 +17,7 @@ from tutorial_lib.publishing.corrections import correction_lines
 WIDTH = 100  # [characters]
 IN = " " * 10
 ELSE = ("not_in_plan", "not_a_claim")
+NOTHING_FOUND = "No number was found in it; spoken numbers are read in English only."
 
 
 def headline(report: Report) -> str:
@@ -32,7 +33,7 @@ def check_list(report: Report, everything: bool = False) -> str:
     """The list, for people; ``everything`` unfolds what is right and what says nothing of this bed."""
     lines = [headline(report)]
     if not report.items:
-        return "\n".join([*lines, "No number was found in it; spoken numbers are read in English only.", ""])
+        return "\n".join([*lines, NOTHING_FOUND, ""])
     lines += titled("To correct", [x for i in report.conflicts for x in to_correct(i, report.units)])
     lines += titled("To look at", [x for i in report.doubtful for x in to_look_at(i, report.units)])
     lines += titled("Across the talk", [wrapped(across(f), "  ", "    ") for f in report.cross])
