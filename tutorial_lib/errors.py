@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from tutorial_lib.records import dataclass
 
 LONGEST_QUOTE = 200  # characters
 MOST_TOLD = 40  # faults of one message; past them a person mends the first

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
+
+from tutorial_lib.records import dataclass
 
 Severity = Literal["stop", "caution", "note"]
 ORDER: tuple[Severity, ...] = ("stop", "caution", "note")

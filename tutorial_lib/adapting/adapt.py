@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -20,6 +20,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import exact_length
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.records import dataclass
 
 OWN = "own boards"
 

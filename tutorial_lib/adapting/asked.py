@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, cast
 
@@ -15,6 +14,7 @@ from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import clearance, mattress_size
 from tutorial_lib.measures import Units, exact_length, writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import Mattress, Region
 
 ASKED = "asked for"

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.design.options import Options
 from tutorial_lib.measures import exact_length
+from tutorial_lib.records import dataclass
 
 OPEN = "left open"
 NO_CHOICE = ("said", "yours", "from", "build.name", "build.title")  # where a build comes from and is called

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Literal
@@ -15,6 +15,7 @@ from tutorial_lib.adapting.reasons import reason
 from tutorial_lib.facts import Fact, Facts, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.measures import mm
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.narration import Item as Heard

@@ -7,7 +7,6 @@ bed out as it is done and keeps none.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -21,6 +20,7 @@ from tutorial_lib.design.sizes import mattress_size
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
+from tutorial_lib.records import dataclass
 
 Workers = Callable[[Callable[["Task"], "Member"], Iterable["Task"]], Iterator[tuple[int, "Member"]]]
 Progress = Callable[[int, int, "Member"], object]  # how many are done, of how many, the one just done

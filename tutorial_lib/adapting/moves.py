@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from typing import Any, Literal
@@ -11,6 +10,7 @@ from typing import Any, Literal
 from tutorial_lib.adapting.boards import like, thicker
 from tutorial_lib.design.options import Options
 from tutorial_lib.measures import exact_length, mm, round_to, to_mm
+from tutorial_lib.records import dataclass
 
 Axis = Literal["lines", "line legs", "side legs", "set-back", "slats", "screws"]
 Picks = frozenset[tuple[Axis, int]]

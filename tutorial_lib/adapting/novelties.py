@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.adapting.reasons import cause, fallback
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.adapt import Adaptation

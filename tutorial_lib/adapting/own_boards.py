@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -14,6 +13,7 @@ from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units, exact_length, read_length, sold_length, writer
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import OwnBoards as Taken

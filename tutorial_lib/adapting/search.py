@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from tutorial_lib.adapting.changed import Reason
 from tutorial_lib.adapting.moves import Move, Picks, eased_by, moves
@@ -12,6 +12,7 @@ from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import InputError
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.rating import HIGHEST
 
 MOST_TRIES = 40  # beds looked at before saying that the style can't carry a size; our choice

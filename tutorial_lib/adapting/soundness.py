@@ -7,12 +7,12 @@ creator's build, is a reason to change more. What is cheap to find out is looked
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.rating import rating_uses
 from tutorial_lib.strength.use import Use
 from tutorial_lib.strength.working import in_words

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -16,6 +15,7 @@ from tutorial_lib.design.model import Build, Part
 from tutorial_lib.design.options import Options, StockOptions
 from tutorial_lib.measures import exact_length, read_length, sold_length, writer
 from tutorial_lib.plan import Plan
+from tutorial_lib.records import dataclass
 
 
 def with_stock(plan: Plan) -> tuple[Options, list[Change]]:

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import html
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.adapting.comparison import Comparison, Row
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import factor, writer
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting.novelties import Item as News

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -15,6 +15,7 @@ from tutorial_lib.design.options import Options, YoursOptions
 from tutorial_lib.design.toml_faults import number
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.plan import plan
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

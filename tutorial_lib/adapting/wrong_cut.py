@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
@@ -19,6 +18,7 @@ from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import Units, exact_length, writer
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.records import dataclass
 
 Way = Literal["keep", "recut", "shim"]
 THICKEST_SHIM = Fraction(1, 2)  # [in] a taller stack of shims is a block, and wants a screw; our choice

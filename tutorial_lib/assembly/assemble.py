@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.assembly.bench import bench_first, prepared
@@ -21,6 +21,7 @@ from tutorial_lib.design.model import Build
 from tutorial_lib.design.weights import total, weights
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

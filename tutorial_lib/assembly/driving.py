@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.brackets import corner_of, hangs
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.measures import Writer
+from tutorial_lib.records import dataclass
 
 HANGER, ANGLE = "joist hanger", "angle bracket"
 

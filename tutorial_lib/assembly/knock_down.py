@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.assembly.doorway import passes
@@ -16,6 +15,7 @@ from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Box, Build, Joint, JointKind
 from tutorial_lib.design.weights import total
 from tutorial_lib.measures import Writer, writer
+from tutorial_lib.records import dataclass
 
 FOR_GOOD: tuple[JointKind, ...] = ("cleat", "ply", "flange", "batten", "panel", "panel_slat", "line_leg")
 LOOSE: tuple[JointKind, ...] = ("slat", "slat_line")  # slats are carried one by one

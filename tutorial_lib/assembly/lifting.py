@@ -6,9 +6,10 @@ frame is light enough. That use is our own choice.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 from typing import Literal
+
+from tutorial_lib.records import dataclass
 
 LOAD = 51  # [lb] load constant
 LONG = 72  # [in] longer things are carried by two; common practice, no source

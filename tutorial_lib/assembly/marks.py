@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.assembly.order import Operation, Way
 from tutorial_lib.design.model import SIDES, Build, Leg, Piece
 from tutorial_lib.design.straps import straps_of
 from tutorial_lib.measures import Writer
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

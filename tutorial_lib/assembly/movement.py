@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
 from tutorial_lib.design.drying import dried_gap, moved, tangential, to_room
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.parts import LEG_KEYS
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.finishing import moisture_at
 
 WINTER, SUMMER = 30, 65  # [%] relative humidity in a heated and a summer bedroom; our choice

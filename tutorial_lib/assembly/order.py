@@ -8,7 +8,6 @@ down, those driven downward with it upright.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import permutations
 from typing import Literal, Protocol
@@ -16,6 +15,7 @@ from typing import Literal, Protocol
 from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import SIDES, Box, Build, Joint
+from tutorial_lib.records import dataclass
 
 Way = Literal["upright", "upside down"]
 Stance = Literal["upright", "upside down", "either"]

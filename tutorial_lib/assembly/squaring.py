@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
+
+from tutorial_lib.records import dataclass
 
 TOLERANCE = Fraction(1, 8)  # [in] difference of the diagonals; common practice, no source
 

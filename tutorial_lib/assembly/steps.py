@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -19,6 +18,7 @@ from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import LATER, Build
 from tutorial_lib.design.weights import total
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

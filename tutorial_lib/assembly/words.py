@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from tutorial_lib.records import dataclass
 
 ENDS_HELD = 2  # helpers, one at each end of a bed on posts that stands up
 

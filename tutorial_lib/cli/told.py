@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cli.plan_facts import asked_of, keep_facts, recalled_facts
 from tutorial_lib.cli.shared import build_text, read_options
 from tutorial_lib.cli.viewer import read_bed
+from tutorial_lib.records import dataclass
 from tutorial_lib.remembered import keep, recalled
 
 if TYPE_CHECKING:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cli.shared import read_options
 from tutorial_lib.errors import InputError
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting import Adaptation, Comparison

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -22,6 +22,7 @@ from tutorial_lib.design.weights import CUBIC_INCHES, density
 from tutorial_lib.errors import InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import mm, writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.lumber import dressed
 
 if TYPE_CHECKING:

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
 from tutorial_lib.cutting.certificate import Certificate, Evidence
+from tutorial_lib.records import dataclass
 
 TieBreak = Literal["layouts", "offcut"]
 

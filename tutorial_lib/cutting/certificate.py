@@ -9,9 +9,10 @@ plan is refuted by at least one of them. Checking needs no solver.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
+
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

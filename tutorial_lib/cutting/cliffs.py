@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 
 from tutorial_lib.cutting.boards import CutPlan, PieceDemand, Stock
 from tutorial_lib.cutting.planner import plan_cuts
 from tutorial_lib.errors import InputError
+from tutorial_lib.records import dataclass
 
 WITHIN = Fraction(3, 8)  # [in] a cliff further off is no small change; our choice
 

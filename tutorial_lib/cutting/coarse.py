@@ -7,12 +7,13 @@ list can undercut. What lies between them is the honest gap.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
 from tutorial_lib.cutting.certificate import Problem
 from tutorial_lib.cutting.counting import dot
+from tutorial_lib.records import dataclass
 
 MOST_KINDS = 150  # different widths that the exact search takes in seconds on any grid
 MOST_SPREAD = 600_000  # of more widths: their number by the steps in the longest board

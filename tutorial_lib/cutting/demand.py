@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.cutting.boards import PieceDemand, Stock
 from tutorial_lib.cutting.problem import Block, blocks_of
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units, Writer, writer
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING
+
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.lp_highspy import Model

@@ -7,11 +7,12 @@ to the ends, so that the last gap takes whatever is left. Figures are of chance:
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from random import Random
 from statistics import fmean, pstdev
+
+from tutorial_lib.records import dataclass
 
 Gauss = Callable[[float, float], float]  # mean, standard deviation
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from tutorial_lib.records import dataclass
 
 PRICE = re.compile(r"(?P<before>[^\d\s.,+-]*)\s*(?P<sign>-?)\s*(?P<number>\d[\d ,.']*|[.,]\d+)\s*(?P<after>[^\d\s.,]*)")
 

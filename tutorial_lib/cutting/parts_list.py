@@ -6,7 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -18,6 +18,7 @@ from tutorial_lib.cutting.report import plan_json, plan_text
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import mm, read_length, writer
 from tutorial_lib.measures.reading import Unit
+from tutorial_lib.records import dataclass
 
 FREE_WORDS = {"", "no", "n", "false", "-", "0"}
 UNIT_SIZE = {

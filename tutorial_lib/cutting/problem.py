@@ -8,12 +8,12 @@ widths, the boards rounded down: nothing is lost by it, as every sum of widths i
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
 from tutorial_lib.cutting.boards import Piece, PieceDemand, Stock
 from tutorial_lib.cutting.certificate import Problem
+from tutorial_lib.records import dataclass
 
 Block = tuple[Piece, ...]  # one piece, or several that must come from one board, side by side
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.arrays import knapsack
 from tutorial_lib.cutting.certificate import Certificate, Cut, Problem, cheaper_mixes, cut_of
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.arrays import Knapsack

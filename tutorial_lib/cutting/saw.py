@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 SMALL = Fraction(10)  # [in] shortest piece to hold by hand at the saw; common practice, no source
 BOARD_NOTES = (

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from math import ceil, floor, inf, isfinite
 
@@ -22,6 +22,7 @@ from tutorial_lib.cutting.greedy import fill_up, greedy
 from tutorial_lib.cutting.lp import Answer, Covering, Pattern, Rows, solve_whole
 from tutorial_lib.cutting.proof import lowest_cost
 from tutorial_lib.cutting.values import whole
+from tutorial_lib.records import dataclass
 
 MOST_MIXES = 60_000
 FEW_MIXES = 100  # more aren't looked through for a quick answer

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 from math import ceil, floor
 
 from tutorial_lib.cutting.boards import Board, CutPlan
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 STORE_KERF = Fraction(1, 4)  # [in] allowed for a panel or radial-arm saw at the store; our choice
 MOST_CUTS = 3  # in one board

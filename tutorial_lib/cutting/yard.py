@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.cutting.boards import Stock
 from tutorial_lib.measures import mm, sold_length, writer
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.model import Box, Build, Joint
+from tutorial_lib.records import dataclass
 
 ARMS = (Fraction(2), Fraction(1))  # [in] along each of the two pieces; smaller brackets where larger have no room
 

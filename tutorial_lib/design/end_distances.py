@@ -7,9 +7,8 @@ leg's lower end, away from its top. The least distances are half of the full one
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from tutorial_lib.design.model import Build, Piece
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import species
 
 THICK = 0.25  # [in] thinner fasteners have no such distances

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.design.model import Floats, Joint, Point
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.measures import Writer

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.model import Section
@@ -10,6 +9,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.under_bed import wanted_height
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 CHOSEN_RECESS = Fraction(3, 2)  # [in] our choice where the build file leaves it open
 

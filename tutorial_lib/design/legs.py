@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 from typing import Literal
@@ -16,6 +16,7 @@ from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.design.under_bed import moved_for_boxes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import Writer, writer
+from tutorial_lib.records import dataclass
 
 Shape = Literal["box", "tube", "plate"]
 Kind = Literal["post", "doubled", "corner L", "tube"]

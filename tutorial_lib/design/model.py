@@ -6,10 +6,11 @@ left side rail (left as seen from the foot), z up from the floor. All lengths ar
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Literal
+
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.options import Options

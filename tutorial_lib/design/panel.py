@@ -6,7 +6,6 @@ Its height is counted from the mattress. Boards and slats follow from the greate
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
@@ -16,6 +15,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import Sizes, to_grid
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 TALLEST = Fraction(48)  # [in] of a headboard above the mattress; more is another piece of furniture (our choice)
 BELOW = Fraction(1, 2)  # [in] from the end rail's top to the lower rail of upright slats (our choice)

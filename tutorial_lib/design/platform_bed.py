@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -22,6 +22,7 @@ from tutorial_lib.design.sizes import Sizes, resolve
 from tutorial_lib.design.slats import slat_row
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 
 def design(options: Options) -> Build:

@@ -7,7 +7,6 @@ they are an inner frame that stands on the floor and reaches the deck. What that
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.heights import Stack
@@ -16,6 +15,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 OFF_FLOOR = Fraction(1, 4)  # [in] under the boards, so that the legs alone stand on the floor; our choice
 CARRIES_FROM = Fraction(11, 8)  # [in] of thickness that a board of an inner frame stands on (our choice)

@@ -7,7 +7,6 @@ little way into the opening (or flush with the rails' inner faces), where slats 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.heights import Stack
@@ -16,6 +15,7 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 ENDS = ("head", "foot")
 THINNEST_BLOCK = Fraction(11, 8)  # [in] that takes screws both ways; as a leg's top does (our choice)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -13,6 +12,7 @@ from tutorial_lib.design.wood import wood_of
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import figure, round_to, writer
+from tutorial_lib.records import dataclass
 
 SMALLEST, LARGEST = Fraction(12), Fraction(144)  # [in] sides of a mattress; beyond is a slip of the unit, our choice
 ROOM = Fraction(3, 8)  # [in] each side and end of the mattress, left open (common practice, no source)

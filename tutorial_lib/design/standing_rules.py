@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
@@ -11,6 +10,7 @@ from tutorial_lib.design.mattress_rules import OURS, Rule, written
 from tutorial_lib.design.model import Build, Leg, Piece, SupportLine
 from tutorial_lib.findings import Finding, Remedy, Severity
 from tutorial_lib.measures import mm, writer
+from tutorial_lib.records import dataclass
 
 TWO_A_LINE = Remedy.setting("Put two legs under each centre line", centre__legs=2, centre__setback=None)
 SLENDER = 5  # times as long as it is wide, for a leg that is screwed on; our choice

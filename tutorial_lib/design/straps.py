@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.findings import Finding, Remedy
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Piece

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import cos, hypot, radians, sin
 
@@ -13,6 +12,7 @@ from tutorial_lib.drawing.room import look_of, piece_solid
 from tutorial_lib.drawing.scene import Balloon, Mark, Scene, Shape, Style, Text
 from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
 from tutorial_lib.drawing.wood import timber
+from tutorial_lib.records import dataclass
 
 OUT, AWAY, UP, DOWN = 16.0, 15.0, 17.0, -13.0  # [in] side rails, end rails, slats, legs
 BARE = ("slat",)  # many alike: grain on each would hide their edges

@@ -10,13 +10,14 @@ from __future__ import annotations
 import json
 from base64 import b64encode
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import cos, hypot, pi, sin
 from struct import pack
 from typing import Any
 
 from tutorial_lib.design.model import Build, Piece
 from tutorial_lib.measures import factor, writer
+from tutorial_lib.records import dataclass
 
 METRE = float(factor("in", "m"))
 AROUND = 24  # sides of a tube

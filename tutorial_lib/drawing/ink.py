@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, field
 from functools import cached_property
 from typing import Literal
 
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, Face, text_width
 from tutorial_lib.drawing.scene import FillRole, LineRole, Point, Style
+from tutorial_lib.records import dataclass
 
 XY = tuple[float, float]
 Frame = tuple[float, float, float, float]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot, inf
 
@@ -20,6 +19,7 @@ from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces,
 from tutorial_lib.drawing.stacks import GAP, Around, Column, Label, Led, Stack, struck
 from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
+from tutorial_lib.records import dataclass
 
 PULL = 9.0  # [in] new pieces stand off by this much
 TURN, TURN_HEAD = (6.0, 24.0, 34.0), 4.0  # [pt] an arrow between two views: its start, head and point; half its head

@@ -13,11 +13,12 @@ True
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.drawing.lettering import Face
+from tutorial_lib.records import dataclass
 
 Number = Fraction | float | int
 Point = tuple[Number, Number]

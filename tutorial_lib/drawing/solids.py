@@ -8,9 +8,11 @@ one on the eye's side of it is in front. Where boxes stand in a ring, each befor
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import permutations
 from math import cos, radians, sin
+
+from tutorial_lib.records import dataclass
 
 Spot = tuple[float, float, float]
 Flat = tuple[float, float]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 from typing import Literal
@@ -13,6 +12,7 @@ from tutorial_lib.drawing.ink import Frame, crosses
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, text_width
 from tutorial_lib.drawing.scene import Line, Mark, Shape, Style, Text
 from tutorial_lib.drawing.solids import Flat
+from tutorial_lib.records import dataclass
 
 LINE = 12.0  # [pt] from one label to the next
 GAP = 9.0  # [pt] labels keep this far off the drawing

@@ -4,7 +4,6 @@ scale."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
@@ -12,6 +11,7 @@ from tutorial_lib.drawing.holes import WORD, edge_on_top, face_size, first_datum
 from tutorial_lib.drawing.scene import Circle, Line, Mark, Rect, Scene, Shape, Text
 from tutorial_lib.drawing.views import mark_text, units_of
 from tutorial_lib.measures import mm, writer
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build, Piece
@@ -24,6 +23,7 @@ from tutorial_lib.drawing.scene import (
 )
 from tutorial_lib.drawing.solids import Flat
 from tutorial_lib.drawing.views import mark_text
+from tutorial_lib.records import dataclass
 
 SEATS = ("cleat", "runner")
 TINTS: dict[str, FillRole] = {"slat": "wood", "side_rail": "wood side", "end_rail": "wood side"}

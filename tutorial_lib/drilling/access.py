@@ -7,12 +7,12 @@ over its first 3 in, then the driver's body (trade practice, no source).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
 from tutorial_lib.design.fasteners import Driven, Fastening
 from tutorial_lib.design.model import Box, Floats
+from tutorial_lib.records import dataclass
 
 BIT_RADIUS = Fraction(3, 8)  # [in]
 BIT_LENGTH = Fraction(3)  # [in]

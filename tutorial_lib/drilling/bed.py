@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from tutorial_lib.design.fasteners import Fastening
@@ -20,6 +19,7 @@ from tutorial_lib.drilling.rules import judge
 from tutorial_lib.drilling.schedule import PieceHoles, schedule
 from tutorial_lib.drilling.screws import options_for, table_of
 from tutorial_lib.findings import Finding
+from tutorial_lib.records import dataclass
 
 Hidden = Mapping[JointKind, tuple[int, tuple[str, ...]]]
 

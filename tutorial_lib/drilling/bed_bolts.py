@@ -7,7 +7,6 @@ pass through the post above and below its end rail's.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -23,6 +22,7 @@ from tutorial_lib.drilling.screws import Choice, Stack
 from tutorial_lib.drilling.sizes import ScrewSize, by_shank, screw_sizes
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import BarrelNut, barrel_nut
 
 TABLE = "bed_bolt"

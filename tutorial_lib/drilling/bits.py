@@ -11,12 +11,12 @@ End grain takes the same pilot as side grain.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
 from tutorial_lib.measures import Units, writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import BitRow, drill_bits
 
 KEPT = 256  # bits worked out that are kept at hand: a bed asks for the same few again and again

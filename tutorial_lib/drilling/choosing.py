@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 
@@ -20,6 +20,7 @@ from tutorial_lib.drilling.keeping import distances, up_to
 from tutorial_lib.drilling.over_legs import clear_of_legs, taken
 from tutorial_lib.drilling.sizes import ScrewSize
 from tutorial_lib.measures import Units
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import species
 
 PLATE_EDGE = Fraction(5, 8)  # [in] of a flange's screws from its edges (common practice, no source)

@@ -7,7 +7,6 @@ the root of the sum of the squared gaps along x, y and z.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import product
@@ -15,6 +14,7 @@ from math import floor, sqrt
 
 from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Box, Floats, Joint, Point
+from tutorial_lib.records import dataclass
 
 WOOD_BETWEEN = Fraction(1, 4)  # [in] between two shanks (our choice, no source)
 BETWEEN = float(WOOD_BETWEEN)

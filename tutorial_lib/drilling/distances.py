@@ -8,7 +8,7 @@ which the strength check counts and tells.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, product
 from math import ceil
@@ -20,6 +20,7 @@ from tutorial_lib.drilling.job import Job, left_open
 from tutorial_lib.drilling.screws import HELD
 from tutorial_lib.findings import Finding, Remedy
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 STANDARD = "NDS 2018 Tables 12.5.1A to D"
 THICK_EDGE, THICK_LOADED = 1.5, 4.0  # diameters at least, from 1/4 in on: unloaded edge, loaded edge

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
@@ -12,6 +11,7 @@ from tutorial_lib.design.screw_options import ScrewOptions
 from tutorial_lib.drilling import bits, placing, screws
 from tutorial_lib.drilling.clashes import Row, Shank, row
 from tutorial_lib.findings import Remedy
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

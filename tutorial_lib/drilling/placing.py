@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
 from tutorial_lib.design.model import Axis, Box, Joint, Piece, Point
+from tutorial_lib.records import dataclass
 
 GRID = Fraction(1, 16)
 AXES: tuple[Axis, ...] = (0, 1, 2)

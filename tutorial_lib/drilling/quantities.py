@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -13,6 +12,7 @@ from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.design.straps import straps_of
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import box_sizes
 
 SPARE_PARTS = 10  # one spare screw in ten, at least two (common practice, no source)

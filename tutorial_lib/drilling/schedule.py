@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -12,6 +12,7 @@ from tutorial_lib.design.model import Axis, Box, Build, Part, Piece, Point
 from tutorial_lib.drilling import bed_bolts, bits
 from tutorial_lib.drilling.bits import named
 from tutorial_lib.drilling.job import Job
+from tutorial_lib.records import dataclass
 
 ROW_FOR_STICK = 5  # holes in one line that are worth a story stick (common practice, no source)
 GANG_FROM = 3  # pieces drilled alike that are worth clamping together

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -12,6 +12,7 @@ from tutorial_lib.design.screw_options import ScrewOptions, ScrewsOptions
 from tutorial_lib.drilling.sizes import ScrewSize, by_shank, screw_sizes
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import Units, writer
+from tutorial_lib.records import dataclass
 
 INSIDE = Fraction(1, 8)  # [in] wood left beyond a tip
 HELD_BOARD = Fraction(3, 8)  # [in] the same in a headboard's thin boards, which lean against their battens (our choice)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import BoltRow, LagRow, ScrewRow, carriage_bolts, lag_screws, screws
 from tutorial_lib.tables.fasteners import Series
 

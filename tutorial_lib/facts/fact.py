@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import Units, quantity, to_mm
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     import pint

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from math import ceil
 
 from tutorial_lib.measures import factor
+from tutorial_lib.records import dataclass
 
 FEW = 2  # cans of one size that are taken before a larger one; a larger can costs less by volume (our choice)
 

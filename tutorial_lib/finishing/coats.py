@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.finishing.cans import Can, Cans, choose
 from tutorial_lib.measures import Units, writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.finishing import Coverage, coverages
 
 ALLOWANCE = (1.10, 1.15)  # waste and absorption, smooth wood; common practice, no source

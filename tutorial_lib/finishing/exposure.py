@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -11,6 +10,7 @@ from tutorial_lib.design.model import Box, Build, Part
 from tutorial_lib.design.on_top import mattress_box
 from tutorial_lib.finishing.faces import Face, area, contacts, faces, patches, side
 from tutorial_lib.finishing.sight import Solid, Spot, Watcher, eyes, facing, in_front, seen, solid, touched
+from tutorial_lib.records import dataclass
 
 State = Literal["seen", "touched", "hidden", "contact"]
 SHOWS = Fraction(1, 8)  # a face shows once an eighth of it does; our choice

@@ -7,7 +7,6 @@ what is left is open. Areas are exact; whether an open patch shows is asked in :
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise, product
@@ -15,6 +14,7 @@ from math import ceil, prod
 from typing import Literal
 
 from tutorial_lib.design.model import Axis, Box, Build, Floats, Piece, Point
+from tutorial_lib.records import dataclass
 
 AXES: tuple[Axis, ...] = (0, 1, 2)
 Sign = Literal[1, -1]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build
@@ -13,6 +12,7 @@ from tutorial_lib.finishing.coats import Coats, coats
 from tutorial_lib.finishing.exposure import FaceMap, FaceState, expose, face_maps, total
 from tutorial_lib.finishing.sanding import Sanding, sanding
 from tutorial_lib.finishing.timeline import Task, timeline
+from tutorial_lib.records import dataclass
 
 AMBIENT_F = (50, 90)  # air and wood while finishing; common label range, from memory
 AMBIENT_C = (10, 32)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 
 from tutorial_lib.findings import Finding
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.finishing import Grit, grits
 
 DISC = {"in": "5 in", "mm": "125 mm"}  # the sanding disc reckoned with, as sold

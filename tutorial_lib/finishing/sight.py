@@ -8,10 +8,10 @@ move. Floats are fine here: the answer is yes or no, and patches are looked at i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import dist
 
 from tutorial_lib.design.model import Box, Build
+from tutorial_lib.records import dataclass
 
 Spot = tuple[float, float, float]
 Solid = tuple[Spot, Spot]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.finishing.coats import Coats
 from tutorial_lib.finishing.sanding import Sanding
+from tutorial_lib.records import dataclass
 
 COAT_MINUTES = (2, 4)  # [min per sq ft] one coat by rag or brush, wiping off included; common practice, no source
 RUB_MINUTES = (0.25, 0.5)  # [min per sq ft] sanding between coats by hand; common practice, no source

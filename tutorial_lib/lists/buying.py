@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
@@ -12,6 +11,7 @@ from tutorial_lib.finishing.sanding import DISC
 from tutorial_lib.lists.names import name_of
 from tutorial_lib.lists.table import Cell, Column, List, Mark, made
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.options import Options

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.measures import Writer
+from tutorial_lib.records import dataclass
 
 
 class Mark(Fraction):

@@ -6,11 +6,11 @@ Why not pint's parser: it reads ``47 5/8 inch`` as 47 times 5/8 and ``5'4"`` as 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.errors import Fault, LengthError
+from tutorial_lib.records import dataclass
 
 Unit = Literal["in", "mm"]
 

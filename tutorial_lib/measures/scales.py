@@ -5,9 +5,10 @@ The rounding rules of all that is told stand here and nowhere else; lengths foll
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from tutorial_lib.records import dataclass
 
 Units = Literal["in", "mm"]
 """A plan's own units: inches and pounds, or millimetres and kilograms."""

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from pathlib import Path
+
+from tutorial_lib.records import dataclass
 
 DEFINITIONS = Path(__file__).with_name("units.txt")
 KEPT = 256  # names that are remembered; a person may write any

@@ -7,7 +7,6 @@ pounds, stresses in psi, areas in square feet, liquids in US gallons. Everything
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import floor
@@ -17,6 +16,7 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.measures.scales import BY_UNIT, HELD, Kind, Scale, Units, counting_places, decimals, figure
 from tutorial_lib.measures.units import convert, factor, registry
 from tutorial_lib.measures.writing import mm, round_to, to_mm, write_inches, write_length
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     import pint

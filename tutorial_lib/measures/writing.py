@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
 from tutorial_lib.errors import InputError
+from tutorial_lib.records import dataclass
 
 MM_PER_INCH = Fraction(254, 10)  # exact by definition, 24 FR 5348 (1959)
 FINEST_TAPE = 64  # 1/64 in: finer differences are told in decimals

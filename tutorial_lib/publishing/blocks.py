@@ -9,13 +9,13 @@ True
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.drawing.scene import Scene
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import Units
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from itertools import groupby, pairwise
 
@@ -18,6 +18,7 @@ from tutorial_lib.narration.captions.cues import PAUSE, Cue, clock, silence
 from tutorial_lib.narration.numbers.stems import stems
 from tutorial_lib.narration.verdicts.items import Item, Report
 from tutorial_lib.publishing.corrections import stamp
+from tutorial_lib.records import dataclass
 
 LEAST = 10.0  # [s] video sites read no shorter chapter (common practice, no source)
 FEWEST = 3  # nor a list of fewer chapters (common practice, no source)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from tutorial_lib.measures import say_length, say_number, write_inches
 from tutorial_lib.narration.captions.cues import Cue
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.items import Item, Report
 from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

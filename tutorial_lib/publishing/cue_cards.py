@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.facts import Facts
 from tutorial_lib.measures import Units, round_to, say_length, say_number, to_mm, writer
 from tutorial_lib.narration.linking.subjects import Subject, subjects_of
+from tutorial_lib.records import dataclass
 
 CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Shopping", ("stock_count", "stock_length", "pieces_per_board")),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import mm, read_length, writer
 from tutorial_lib.publishing.identity import version
 from tutorial_lib.publishing.typeset import PAPERS, Paper, quoted
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -34,6 +34,7 @@ from tutorial_lib.publishing.blocks import (
     Working,
 )
 from tutorial_lib.publishing.booklet.leaf import Leaf, dumped
+from tutorial_lib.records import dataclass
 
 Paper = Literal["letter", "a4"]
 HERE = Path(__file__).parent

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from itertools import groupby
 from typing import Any
@@ -12,6 +12,7 @@ from typing import Any
 from tutorial_lib.adapting.viewer import Asked
 from tutorial_lib.design.options import Options, YoursOptions
 from tutorial_lib.errors import Fault, InputError, TutorialError
+from tutorial_lib.records import dataclass
 from tutorial_lib.site.elements import Child, Markup, element, joined
 from tutorial_lib.site.wording import say
 from tutorial_lib.strength.sections import grade_names

@@ -18,13 +18,13 @@ import tempfile
 import zipfile
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from tutorial_lib import files
 from tutorial_lib.errors import InputError
+from tutorial_lib.records import dataclass
 
 DATA = Path(__file__).with_name("data")
 LOCKS = ("package.json", "deno.lock", "wheels.txt", "prepare.mjs")

@@ -8,11 +8,12 @@ with the rail beside it carries nothing.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
 from tutorial_lib.design.model import Build, Joint, Leg, SupportLine
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.fixings import Fixings
 from tutorial_lib.strength.grillage import Grillage
 from tutorial_lib.strength.halves import HalvedGrillage, HalvedSlat

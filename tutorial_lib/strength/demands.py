@@ -6,12 +6,12 @@ Worked out with every fastener assumed, before any is chosen; the second half ch
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Joint
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.fixings import ASSUMED_SPACING, Fixings
 from tutorial_lib.strength.joint_checks import JointChecks
 from tutorial_lib.strength.joints import slanted

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.grillage import Moved
 from tutorial_lib.strength.lines import Line
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from tutorial_lib.design.model import Joint, Piece
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.bed import Bed, Member, member
 from tutorial_lib.strength.joints import capacity, lateral_limit
 from tutorial_lib.strength.line_checks import LineChecks

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Joint
+from tutorial_lib.records import dataclass
 
 ASSUMED_SPACING = 8.0  # [in] of a row of screws whose spacing is still to be chosen; common practice
 ASSUMED_DIAMETER = 0.19  # [in] a #10 screw

@@ -6,12 +6,12 @@ joint's fasteners counts for all of them. Edges have no factor.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import combinations
 
 from tutorial_lib.design.end_distances import ROW, THICK, end_wanted
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Piece
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.working import Term, Working, step
 
 SOURCE = "NDS 2018 Tables 12.5.1A and B"

@@ -8,9 +8,9 @@ have to pull open, until none does: what stands open is found for one load and k
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from operator import mul
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.banded import Factored, Loose
 from tutorial_lib.strength.lines import Answer, Line, Unheld, answer
 from tutorial_lib.strength.slat import Slat, Spread

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.grillage import Grillage, Lift, Load, State, Wrong
 from tutorial_lib.strength.lines import Answer
 from tutorial_lib.strength.slat import Slat, Spread

@@ -6,10 +6,10 @@ holds its foot back by friction; the post itself bends over its corner like a ca
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from tutorial_lib.design.model import Box, Build
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.joints import head_area
 from tutorial_lib.strength.members import moment_limit
 from tutorial_lib.strength.outcome import Outcome

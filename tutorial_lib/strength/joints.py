@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from tutorial_lib import tables
@@ -10,6 +9,7 @@ from tutorial_lib.design.end_distances import THICK
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build
 from tutorial_lib.errors import InputError
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength import screws
 from tutorial_lib.strength.geometry import Geometry, geometry
 from tutorial_lib.strength.sections import WET_BOLTS, WET_THIN, wet, wood_of

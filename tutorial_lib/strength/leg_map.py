@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Leg
 from tutorial_lib.measures import Writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.loads import SAFETY
 from tutorial_lib.strength.names import leg_name, line_name, piece_name
 from tutorial_lib.strength.outcome import Outcome

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from tutorial_lib.design.model import Box, Leg
 from tutorial_lib.measures import Kind as Quantity
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.bed import Bed, Member
 from tutorial_lib.strength.diagram import Station, forces, shear_at, walk
 from tutorial_lib.strength.lines import Line, Seat

@@ -7,11 +7,12 @@ push: those listed as open carry nothing. Lengths in inches, loads in pounds, do
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Literal
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.banded import Factored, Loose
 
 RIGID = 1e7  # [lb/in] a leg or a face in contact: stiff beside any board, not so stiff that digits get lost

@@ -6,13 +6,14 @@ have no published source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.on_top import mattress_place
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 
 Kind = Literal["lying", "sitting", "standing", "bare", "end rail", "moving"]
 DURATION: dict[Kind, float] = {

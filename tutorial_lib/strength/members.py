@@ -5,12 +5,12 @@ NDS 2018 and its Supplement, written for structural timber; applying them to a b
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import sqrt
 
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import figure
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.sections import Size, flat_factor, size_factor
 from tutorial_lib.strength.use import Limit
 from tutorial_lib.strength.working import Term, Working, step

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Leg, Part, SupportLine
 from tutorial_lib.design.standing_rules import RAISED, RAISED_METRIC
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.bed import Bed, Gap
 from tutorial_lib.strength.end_rails import EndRailChecks, carried_by_rule
 from tutorial_lib.strength.fixings import Fixings

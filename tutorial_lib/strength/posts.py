@@ -8,11 +8,11 @@ presses against the post is not counted. Our choice.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Box, Build, Joint, Leg
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.fixings import Fixings, Row
 from tutorial_lib.strength.joints import Capacity, slanted_limit
 from tutorial_lib.strength.use import Limit

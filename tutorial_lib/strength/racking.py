@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import hypot
 from typing import Literal
 
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build, Joint, Leg
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.bed import Bed
 from tutorial_lib.strength.joints import capacity, head_area
 from tutorial_lib.strength.loads import (

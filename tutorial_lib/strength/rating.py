@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 from typing import Literal
 
 from tutorial_lib.measures import Writer, factor
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.use import FOREVER, Use
 from tutorial_lib.strength.working import OURS, Term, Working, step
 

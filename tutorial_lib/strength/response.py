@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.bed import Bed
 from tutorial_lib.strength.grillage import Grillage, Load, Moved, Tips
 from tutorial_lib.strength.loads import Case, Patch, cases, deck, hard

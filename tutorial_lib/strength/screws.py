@@ -6,10 +6,10 @@ diameter into the bearing strength of the wood, the penetration and the withdraw
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, sqrt
 
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.working import Term, Working, step
 
 WITHDRAWAL = 2850.0  # [psi] of wood screws in side grain, NDS Eq. 12.2-2

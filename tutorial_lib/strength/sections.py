@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -10,6 +9,7 @@ from tutorial_lib import tables
 from tutorial_lib.design.model import Build, Section
 from tutorial_lib.design.weights import density
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables import DesignValues
 from tutorial_lib.tables.wood import Property, WeightOnly
 

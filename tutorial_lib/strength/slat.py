@@ -7,9 +7,10 @@ downward positive; a moment is positive where it pulls the lower face. Euler and
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+
+from tutorial_lib.records import dataclass
 
 GAUSS = ((-(0.6**0.5), 5 / 9), (0.0, 8 / 9), (0.6**0.5, 5 / 9))  # three points: exact for what is integrated here
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
 from tutorial_lib.design.model import SupportLine
 from tutorial_lib.measures import Kind as Quantity
 from tutorial_lib.measures import writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.grillage import Load, Moved
 from tutorial_lib.strength.joints import capacity, pull_limit
 from tutorial_lib.strength.loads import BARE, DURATION, KNEE, Case

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from tutorial_lib.design.model import Build
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.loads import DURATION, KNEE
 from tutorial_lib.strength.members import allowed_bending
 from tutorial_lib.strength.sections import Size, design_row

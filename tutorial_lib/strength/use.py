@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from tutorial_lib.measures import Kind as Quantity
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.loads import Case, Kind
 from tutorial_lib.strength.working import OURS, Term, Working, in_words, step
 

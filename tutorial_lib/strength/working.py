@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from tutorial_lib.measures import Kind, Writer, figure
+from tutorial_lib.records import dataclass
 
 OURS = "our choice"
 

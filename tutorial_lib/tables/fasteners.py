@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from typing import Literal, TypeVar
 
 from tutorial_lib.measures import mm, read_length
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import rows, unknown
 
 SoldKind = Literal["wood screw", "lag screw", "carriage bolt"]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
 from functools import cache
 
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import rows
 
 

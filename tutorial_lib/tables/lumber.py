@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 
 from tutorial_lib.measures import mm, read_length
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import rows, unknown
 
 TOLERANCE = Fraction(1, 8)  # [in] a measured or metric board may be so much wider than its dressed size; our choice

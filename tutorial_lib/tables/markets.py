@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal, cast
 
 from tutorial_lib.measures import factor
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.lumber import DressedSize, dressed
 from tutorial_lib.tables.rows import rows, unknown
 

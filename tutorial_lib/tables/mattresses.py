@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.measures import mm, read_length, writer
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import nearest, plain, rows, unknown
 
 REGIONS = ("US", "UK", "EU", "AU")

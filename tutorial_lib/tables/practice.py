@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from tutorial_lib.measures import mm
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import rows, unknown
 
 

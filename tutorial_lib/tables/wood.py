@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
 from tutorial_lib.errors import Fault, InputError
+from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import plain, rows, unknown
 
 WATER = 62.4  # [lb/cu ft]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from tutorial_lib.adapting.own_boards import MOST
+from tutorial_lib.records import dataclass
 
 NARROW, HALF = "120px", "188px"
 

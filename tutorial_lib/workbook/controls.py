@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
+
+from tutorial_lib.records import dataclass
 
 Kind = Literal[
     "choice", "length", "count", "text", "check", "button", "upload", "boards",

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import os
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -19,6 +19,7 @@ from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options
 from tutorial_lib.errors import Fault, InputError, TutorialError
 from tutorial_lib.plan import Plan
+from tutorial_lib.records import dataclass
 
 CLONE = Path(__file__).resolve().parents[2]
 SHIPPED = CLONE / "assets" / "builds"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -11,6 +10,7 @@ from tutorial_lib.adapting.own_boards import read_own_boards
 from tutorial_lib.cutting.yard import usual_lengths
 from tutorial_lib.design.options import Options, StockOptions
 from tutorial_lib.measures import exact_length, sold_length
+from tutorial_lib.records import dataclass
 from tutorial_lib.strength.sections import grade_names
 from tutorial_lib.tables import dressed_sizes, species_names
 from tutorial_lib.workbook.board_list import AtHand

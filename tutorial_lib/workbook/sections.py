@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from html import escape
 
@@ -13,6 +12,7 @@ from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
 from tutorial_lib.measures import Units
 from tutorial_lib.publishing.blocks import Block, Findings, Heading, pictures
+from tutorial_lib.records import dataclass
 
 Stated = dict[str, Fact]  # by key
 SHOWN = 4  # findings shown before the rest is folded

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import html
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 
 from tutorial_lib.errors import Fault
 from tutorial_lib.narration.captions.cues import Cue, Form, Role, Talk
+from tutorial_lib.records import dataclass
 
 STAMP = r"(?:(\d{1,3}):)?(\d{1,2}):(\d{1,2})[.,](\d{1,3})"
 TIMING = re.compile(rf"^\s*{STAMP}\s*-->\s*{STAMP}(.*)$")

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from tutorial_lib.errors import Fault
+from tutorial_lib.records import dataclass
 
 Form = Literal["vtt", "srt", "marks", "script"]
 Role = Literal["speech", "sound", "heading", "direction", "cell"]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from tutorial_lib.narration.captions.cues import Talk
+from tutorial_lib.records import dataclass
 
 LONG = 200_000  # [characters] of a section, some four hours of talk
 PATIENCE = 200  # [cues] how long a pause is waited for, to cut at

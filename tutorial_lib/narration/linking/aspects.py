@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
 from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

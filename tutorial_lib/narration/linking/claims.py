@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.narration.captions.cues import Cell
@@ -16,6 +15,7 @@ from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.numbers.transcript import Around, Transcript
 from tutorial_lib.narration.numbers.units_meant import AS_SAID, Meant
 from tutorial_lib.narration.numbers.words import Gap
+from tutorial_lib.records import dataclass
 
 Reading = tuple[Fraction, str]  # value (inches for a length), unit
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.narration.captions.cues import Talk
@@ -23,6 +23,7 @@ from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.units_meant import restated_bare, units_meant
 from tutorial_lib.narration.numbers.words import words_of
+from tutorial_lib.records import dataclass
 
 
 def foreign(mentions: Mentions, claim: Claim) -> frozenset[str]:

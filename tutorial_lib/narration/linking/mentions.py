@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, insort
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -14,6 +13,7 @@ from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.stems import Phrase
 from tutorial_lib.narration.numbers.transcript import Transcript
+from tutorial_lib.records import dataclass
 
 REACH = 90  # [words] how far back a thing spoken of is remembered
 AHEAD = 14  # [words] how far ahead it counts

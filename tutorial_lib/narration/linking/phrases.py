@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.transcript import Around, Transcript
 from tutorial_lib.narration.numbers.words import Gap
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

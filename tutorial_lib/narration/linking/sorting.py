@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, DURATIONS, LENGTHS, MASSES, MONEY, MONTHS
 from tutorial_lib.narration.numbers.transcript import Around, Transcript
 from tutorial_lib.narration.numbers.words import Gap, Word
+from tutorial_lib.records import dataclass
 
 SURE_UNITS = {
     "pct": "a percentage",

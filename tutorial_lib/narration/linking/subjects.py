@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.facts import Fact, Facts
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.numbers.stems import Phrase, stem, stems
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)  # one object a fact: quick to look up by

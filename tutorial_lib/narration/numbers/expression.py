@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from tutorial_lib.records import dataclass
 
 Nominals = frozenset[tuple[Fraction, ...]]
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.numbers.words import Gap, Word
+from tutorial_lib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import IntEnum
 
 from tutorial_lib.narration.captions.cues import Cue, Talk
+from tutorial_lib.records import dataclass
 
 
 class Gap(IntEnum):

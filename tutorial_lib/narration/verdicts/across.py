@@ -6,7 +6,6 @@ Only sure links count, and only where one of them is wrong by the plan: what is 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from tutorial_lib.findings import Finding
@@ -14,6 +13,7 @@ from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.items import Item
+from tutorial_lib.records import dataclass
 
 Planner = Callable[[Sequence[tuple[Fraction, int]], Sequence[tuple[Fraction, int]], Fraction], bool]
 SURE = ("agrees", "rounded", "conflicts")

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from difflib import SequenceMatcher
 from fractions import Fraction
 from pathlib import Path
@@ -23,6 +23,7 @@ from tutorial_lib.narration.linking.subjects import subject as subject_of
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.choosing import choice_of
 from tutorial_lib.narration.verdicts.items import Choice, Item
+from tutorial_lib.records import dataclass
 
 Kind = Literal["part", "elsewhere", "slip"]
 KINDS = ("part", "elsewhere", "slip")

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.facts import Facts
 from tutorial_lib.narration.numbers.lexicon import DURATIONS, MASSES, MONEY
 from tutorial_lib.narration.verdicts.answers import Answer, of, with_answer, without
 from tutorial_lib.narration.verdicts.items import Item, Report
+from tutorial_lib.records import dataclass
 
 Act = Literal["answer", "leave", "back", "search", "stop", "unclear"]
 SHOWN = 9  # facts a search offers at once

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from tutorial_lib.narration.linking.slips import close, may_slip
 from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
 from tutorial_lib.narration.verdicts import evidence
 from tutorial_lib.narration.verdicts.exchanged import exchanged_apart
 from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed, weighed
+from tutorial_lib.records import dataclass
 
 CHOICES = 3
 CONTRADICTED = 0.35  # enough for a number that contradicts plainly what is said elsewhere in the talk

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Any
 
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import Units
 from tutorial_lib.narration.captions.cues import Talk, clock
+from tutorial_lib.records import dataclass
 
 VERDICTS = ("agrees", "rounded", "fits", "unsure", "conflicts", "not_in_plan", "not_a_claim")
 RIGHT = ("agrees", "rounded", "fits")

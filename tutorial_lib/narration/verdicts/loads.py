@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.measures import factor
@@ -12,6 +12,7 @@ from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import MASSES
 from tutorial_lib.narration.verdicts.items import Choice, Item
+from tutorial_lib.records import dataclass
 
 HOLDS = re.compile(
     r"\b(?:holds?|held|hold up|carry|carries|takes?|good for|rated (?:for|at|to)|rating|trust it with|"

@@ -42,7 +42,8 @@ def _limits(book: Book) -> Data:
     return {
         "carries": words.may_print(strong),
         "caution": words.CAUTION,
-        "loads": list(_loads(book)), "at": f"how far, at {book.w.weight(book.plan.options.load.person)} each",
+        "loads": list(_loads(book)),
+        "at": f"how far, at {book.w.weight(book.plan.options.load.person)} each",
         "not_covered": list(words.NOT_COVERED),
         "cautions": cautions([f for f in book.plan.findings_of_strength if f.severity != "stop" and f not in told]),
     }

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -16,6 +15,7 @@ from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.lists.names import joint_name
 from tutorial_lib.publishing.booklet.alike import Alike, alike, first_bored, in_one_table, names_of
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Part

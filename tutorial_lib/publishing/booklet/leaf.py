@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -22,6 +21,7 @@ from tutorial_lib.findings import Finding, by_severity
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import Writer, writer
 from tutorial_lib.publishing.chapters import Chapter, chapters
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting import Comparison

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -31,6 +31,7 @@ from tutorial_lib.publishing.sheet import book_on, booklet_source, sheet_pages
 from tutorial_lib.publishing.templates import templates_source
 from tutorial_lib.publishing.typeset import Paper, compile_pdf
 from tutorial_lib.publishing.vector import drawings_svg
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting import Comparison

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tutorial_lib import tables
@@ -19,6 +18,7 @@ from tutorial_lib.pool import on_cluster, on_processes
 from tutorial_lib.publishing.identity import size as mattress
 from tutorial_lib.publishing.sheet import sheet_source
 from tutorial_lib.publishing.typeset import Paper, compile_pdf
+from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.design.options import Options

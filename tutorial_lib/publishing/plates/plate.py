@@ -5,10 +5,10 @@ A plate brings its own white ground and black edge: against any footage one of t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.records import dataclass
 
 Form = Literal["wide", "tall"]
 FORMS: tuple[Form, ...] = ("wide", "tall")
