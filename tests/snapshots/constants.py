@@ -1,4 +1,5 @@
-"""The numbers that are chosen or from memory, typed a second time: limits, factors, loads, shares of every room.
+"""The numbers that are chosen or from memory, typed a second time: limits, factors, loads, shares of every room, what a
+build file may say and what it means where it doesn't, and the sum of every column of the tables.
 
 python -m tests.snapshots.constants            # writes them anew; read what changed before it is kept
 """
@@ -6,17 +7,25 @@ python -m tests.snapshots.constants            # writes them anew; read what cha
 from __future__ import annotations
 
 import ast
+import csv
 import importlib
 import re
+import zlib
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
+from annotated_types import BaseMetadata
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from tutorial_lib.design.options import Options
 from tutorial_lib.findings import Remedy
 
 ROOT = Path(__file__).parents[2]
+TABLES = ROOT / "tutorial_lib" / "tables" / "data"
 STORED = ROOT / "tests" / "data" / "constants.txt"
 ROOMS = ("tables", "design", "strength", "drilling", "cutting", "assembly", "finishing", "facts", "adapting")
 NAME = re.compile(r"_?[A-Z][A-Z0-9_]*")
@@ -27,7 +36,8 @@ def constants() -> dict[str, str]:
     named = [(f"{module}.{name}", value) for module in _modules() for name, value in _own(module)]
     tables = [(name, value) for name, value in named if isinstance(value, dict)]
     entries = [(f"{name}[{key!r}]", each) for name, table in tables for key, each in table.items()]
-    return {name: repr(value) for name, value in (*named, *entries) if _counts(value)}
+    found = {name: repr(value) for name, value in (*named, *entries) if _counts(value)}
+    return found | dict(_choices("", Options)) | dict(_columns())
 
 
 def stored() -> dict[str, str]:
@@ -53,6 +63,37 @@ def _own(module: str) -> Iterator[tuple[str, Any]]:
         for name in (n.id for t in targets for n in ast.walk(t) if isinstance(n, ast.Name)):
             if NAME.fullmatch(name):
                 yield name, getattr(found, name)
+
+
+def _choices(at: str, section: type[BaseModel]) -> Iterator[tuple[str, str]]:
+    """Every key of a build file: what it is where it is left out, and the limits it has."""
+    for key, field in section.model_fields.items():
+        inner = [one for one in _models(field.annotation) if one is not Options]
+        yield f"build file {at}{key}", "of its own keys" if inner else f"{field.default!r} {_limits(field)}"
+        for one in inner:
+            yield from _choices(f"{at}{key}.", one)
+
+
+def _limits(field: FieldInfo) -> str:
+    """How little and how much it may be: "Ge(ge=0) Le(le=3)", or nothing."""
+    return " ".join(repr(one) for one in field.metadata if isinstance(one, BaseMetadata))
+
+
+def _models(annotation: Any) -> Iterator[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for inner in get_args(annotation):
+        yield from _models(inner)
+
+
+def _columns() -> Iterator[tuple[str, str]]:
+    """Every column of a table: how many cells, and a checksum of them."""
+    for path in sorted(TABLES.glob("*.csv")):
+        with path.open(encoding="utf-8", newline="") as file:
+            heads, *rows = csv.reader(file)
+        for head, *cells in zip(heads, *rows, strict=True):
+            if not head.startswith(("source", "status", "note")):
+                yield f"{path.name} {head}", f"{len(cells)} cells {zlib.crc32(repr(cells).encode()):08x}"
 
 
 def _counts(value: Any) -> bool:
