@@ -8,9 +8,17 @@ from fractions import Fraction
 from tutorial_lib.cutting.boards import Board, Piece, PieceDemand, Stock
 from tutorial_lib.cutting.cliffs import cliffs
 from tutorial_lib.cutting.planner import plan_cuts
-from tutorial_lib.cutting.saw import Untouched, batches, saw_cuts, second_tries, small_piece_finding
+from tutorial_lib.cutting.saw import (
+    Untouched,
+    batches,
+    marks_note,
+    off_its_length,
+    saw_cuts,
+    second_tries,
+    small_piece_finding,
+)
 from tutorial_lib.cutting.store import at_home, best_cut, store_cuts
-from tutorial_lib.measures import inch, write_length
+from tutorial_lib.measures import inch, mm, write_length, writer
 
 EIGHTH, QUARTER = Fraction(1, 8), Fraction(1, 4)
 
@@ -62,6 +70,27 @@ def test_one_stop_block_setting_for_each_length_longest_first():
     assert finding is not None
     assert (finding.severity, finding.parts) == ("caution", ("leg",))
     assert finding.what == "Corner leg: 9 1/2 in is too short to hold by hand."
+
+
+def metric_plan(length: str, kerf: Fraction, count: int = 2):
+    return plan_cuts([PieceDemand("leg", mm(length), count)], [Stock("s", mm(2400), 1)], kerf, Fraction(0))
+
+
+def test_what_marks_and_lengths_on_a_metric_tape_lack_of_each_other_is_told():
+    plan = metric_plan("370.6", EIGHTH)  # marks 371 and 744.375, told 744: 744 - 371 - 3.175 = 369.825, and 371 is told
+    assert off_its_length(plan, writer("mm")) == mm("1.175")
+    told = marks_note(plan, writer("mm"))
+    assert "to the nearest 1 mm" in told and "up to 1.2 mm off" in told
+
+
+def test_what_a_tape_does_not_show_is_not_told():
+    # 371.4: marks 371 and 745.975, told 746: 746 - 371 - 3.175 = 371.825, and 371 is told; less than a mark
+    assert off_its_length(metric_plan("371.4", EIGHTH), writer("mm")) == mm("0.825")
+    assert marks_note(metric_plan("371.4", EIGHTH), writer("mm")) == ""
+    # a piece told just a mark off is: 3.5 mm of kerf, marks 370.6 and 744.7, told 371 and 745: 370.5, half off
+    assert off_its_length(metric_plan("370.6", mm("3.5")), writer("mm")) == mm("0.5")
+    assert off_its_length(metric_plan("370", mm(3)), writer("mm")) == 0
+    assert off_its_length(metric_plan("370.6", EIGHTH, count=1), writer("mm")) == 0  # alike to no other
 
 
 def test_a_store_cut_leaves_room_for_both_sides_whatever_the_store_does():

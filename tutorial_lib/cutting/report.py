@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from tutorial_lib.cutting.boards import CutPlan, Layout, SectionPlan
 from tutorial_lib.cutting.money import Money
 from tutorial_lib.cutting.proof import sentence
-from tutorial_lib.cutting.saw import SecondTry, batches, saw_cuts
+from tutorial_lib.cutting.saw import SecondTry, batches, marks_note, saw_cuts
 from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.measures import factor, writer
 
@@ -149,6 +149,8 @@ def _at_the_saw(plan: CutPlan, units: str, names: Mapping[str, str], alike: str)
     for b in batches(plan):
         named = ", ".join(names.get(name, name) for name in b.names)
         yield f"  {b.count} x {writer(units).length(b.length)}  {named}{_where(b.section)}"
+    if note := marks_note(plan, w):
+        yield f"  {note}"
 
 
 def _where(section: str) -> str:

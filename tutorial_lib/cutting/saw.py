@@ -8,7 +8,7 @@ from functools import cached_property
 
 from tutorial_lib.cutting.boards import Board, CutPlan, Piece
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import writer
+from tutorial_lib.measures import Writer, round_to, writer
 from tutorial_lib.records import dataclass
 
 SMALL = Fraction(10)  # [in] shortest piece to hold by hand at the saw; common practice, no source
@@ -110,6 +110,39 @@ def batches(plan: CutPlan) -> tuple[Batch, ...]:
     ]
     sections = [s.section for s in plan.sections]
     return tuple(sorted(lots, key=lambda b: (sections.index(b.section), -b.length)))
+
+
+def off_its_length(plan: CutPlan, w: Writer) -> Fraction:
+    """How far a piece cut at its marks, as a tape shows them, comes out off its length as told [in].
+
+    Each mark is the exact sum rounded once, so that nothing adds up along a board; what lies between two marks can
+    still be off by both roundings. A piece that has to be like no other doesn't count.
+    """
+    alike = {batch.length for batch in batches(plan) if batch.count > 1}
+    found = [Fraction(0)]
+    for board in plan.boards:
+        start = Fraction(0)
+        for cut in saw_cuts(board):
+            mark = _on_tape(cut.mark, w)
+            if cut.piece.length in alike:
+                found.append(abs(mark - start - _on_tape(cut.piece.length, w)))
+            start = mark + board.kerf
+    return max(found)
+
+
+def _on_tape(x: Fraction, w: Writer) -> Fraction:
+    return round_to(x / w.grid, 1) * w.grid
+
+
+def marks_note(plan: CutPlan, w: Writer) -> str:
+    """What is said where marks and lengths on the tape don't agree to a mark of it; nothing where they do."""
+    off = off_its_length(plan, w)
+    if off < w.grid:
+        return ""
+    return (
+        f"Marks are to the nearest {w.length(w.grid)}, and pieces cut at them up to {w.calculated(off)} off: cut alike "
+        "ones to the stop, or mark them from the first."
+    )
 
 
 def second_tries(plan: CutPlan, untouched: Sequence[Untouched] = ()) -> tuple[SecondTry, ...]:

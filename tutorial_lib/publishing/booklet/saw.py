@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutorial_lib.cutting.saw import SMALL, Batch, SawList, saw_cuts
+from tutorial_lib.cutting.saw import SMALL, Batch, SawList, marks_note, saw_cuts
 from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.layout import extent, left_out
 from tutorial_lib.drawing.sawing import blade, board
@@ -27,7 +27,8 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf("saw", {
         "lead": f"Square one end{trim}, hook the tape on it, and make every mark from there. The marks already allow "
                 f"{w.stated(cutting.plan.kerf)} for each cut.",
-        "order": list(sawing.order), "alike": sawing.alike, "at": f"{sawing.at} ({w.units})",
+        "order": [*sawing.order, *filter(None, [marks_note(cutting.sawn, w)])],
+        "alike": sawing.alike, "at": f"{sawing.at} ({w.units})",
         "boards": list(_boards(book)), "second": book.second, "units": "mm" if w.metric else "inches",
         "stops": [_stop(book, batch) for batch in saw.batches],
         "blade": drawn(blade(w.stated(cutting.plan.kerf))),
