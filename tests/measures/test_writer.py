@@ -84,6 +84,7 @@ def test_lengths() -> None:
         (0.140625, "9/64 in", "3.6 mm"),
         (mm("3.5"), "0.138 in", "3.5 mm"),
         (Fraction(17, 32), "17/32 in", "13.5 mm"),
+        (Fraction(1, 4), "1/4 in", "6.4 mm"),  # 6.35: a tie goes up
         (Fraction(1, 2), "1/2 in", "12.7 mm"),
     ],
 )

@@ -97,9 +97,11 @@ def test_a_bit_is_told_by_its_size_and_not_to_a_tapes_mark() -> None:
                    for name in ("guest-bed-90.toml", "spare-room-twin.toml"))  # fmt: skip
     metric, inches = ({card.what: card for card in cue_cards(every.facts_of(bed))} for bed in (guest, twin))
     assert metric["pilot bit for the cleat screw"].say == "two point five millimetres"
-    assert metric["pilot bit for the cleat screw"].show == "2.5 mm (0.098 in)"
+    assert metric["pilot bit for the cleat screw"].show == "2.5 mm (about 3/32 in)"
     assert metric["pilot bit for the corner screw"].say == "three millimetres"
     assert inches["clearance bit for the slat screw"].show == "3/16 in (4.8 mm)"
+    assert inches["saw kerf"].show == "1/8 in (3.2 mm)"
+    assert metric["saw kerf"].show == "3 mm (about 1/8 in)"
 
 
 def test_what_not_to_say_is_another_number_as_it_is_written() -> None:

@@ -177,7 +177,7 @@ class Writer:
         """A drill bit or hole by its sold size, without its unit: "9/64", "3.5"."""
         exact = Fraction(diameter).limit_denominator(10**6)
         if self.metric:
-            return decimals(to_mm(exact), 1)
+            return decimals(round_to(to_mm(exact), 10), 1)
         near = Fraction(floor(exact * FINEST_BIT + Fraction(1, 2)), FINEST_BIT)
         return write_inches(near, FINEST_BIT) if abs(near - exact) < Fraction(1, 10**5) else decimals(exact, 3)
 

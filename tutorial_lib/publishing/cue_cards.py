@@ -34,6 +34,10 @@ CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 
 
+FINE = ("diameter", "kerf")  # told finer than a tape shows
+FINEST = 64  # inch bits are sold by 1/64 in
+
+
 @dataclass(frozen=True, kw_only=True)
 class CueCard:
     """One number to say on camera."""
@@ -79,8 +83,8 @@ def unit_said(value: Fraction, units: Units) -> str:
 def words(subject: Subject, units: Units) -> tuple[str, str]:
     """A value as it is said, and as it is shown with the other system beside it."""
     value = subject.value
-    if subject.kind == "diameter" and units == "mm":
-        return f"{_said_tenths(to_mm(value))} millimetres", f"{_written(subject, units)} ({_written(subject, 'in')})"
+    if subject.kind in FINE and units == "mm":
+        return f"{_said_tenths(to_mm(value))} millimetres", f"{_written(subject, units)} ({_as_inches(value)})"
     if subject.is_length:
         finest = 64 if value < 1 else 16
         exact = "" if exactly(value, units, finest) else "about "
@@ -94,9 +98,17 @@ def words(subject: Subject, units: Units) -> tuple[str, str]:
 
 
 def _written(subject: Subject, units: Units, finest: int = 16) -> str:
-    """A length at the tape's mark, a bit by its sold size."""
+    """A length at the tape's mark, a bit by its sold size, a blade as it was stated."""
     w = writer(units)
-    return w.bit(subject.value) if subject.kind == "diameter" else w.length(subject.value, finest)
+    if subject.kind in FINE:
+        return w.bit(subject.value) if subject.kind == "diameter" else w.stated(subject.value)
+    return w.length(subject.value, finest)
+
+
+def _as_inches(value: Fraction) -> str:
+    """A metric bit or blade beside the nearest of an inch set, as such are sold: "about 1/8 in"."""
+    about = "" if exactly(value, "in", FINEST) else "about "
+    return f"{about}{writer('in').length(value, FINEST)}"
 
 
 def _said_tenths(x: Fraction) -> str:
