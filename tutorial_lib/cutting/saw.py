@@ -140,7 +140,7 @@ def marks_note(plan: CutPlan, w: Writer) -> str:
     if off < w.grid:
         return ""
     return (
-        f"Marks are to the nearest {w.length(w.grid)}, and pieces cut at them up to {w.calculated(off)} off: cut alike "
+        f"Marks are to the nearest {w.length(w.grid)}, and pieces cut at them up to {w.bit(off)} off: cut alike "
         "ones to the stop, or mark them from the first."
     )
 
