@@ -12,6 +12,7 @@ from weakref import ref
 
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.findings import Finding, by_severity
+from tutorial_lib.measures import Writer, writer
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -101,13 +102,17 @@ class Plan:
     @cached_property
     def assembly(self) -> Assembly:
         """Steps in order, with weights, and access to every fastener."""
+        return self.assembly_by(writer(self.options.build.units))
+
+    def assembly_by(self, w: Writer) -> Assembly:
+        """The same, told by a writer: lengths in both systems, say."""
         from functools import partial
 
         from tutorial_lib.assembly import assemble
         from tutorial_lib.drilling.access import DriverRoom, reach
 
         driver = DriverRoom(self.options.driver.length, self.options.driver.radius)
-        return assemble(self.build, self.drilling.fastenings, partial(reach, driver=driver))
+        return assemble(self.build, self.drilling.fastenings, partial(reach, driver=driver), w)
 
     @cached_property
     def finishing(self) -> Finishing:

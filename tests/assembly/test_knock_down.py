@@ -16,6 +16,7 @@ from tutorial_lib.assembly.knock_down import KnockDown, stays
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.facts import facts_of
+from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan, plan
 
 ASKED = {"room.knock_down": True}
@@ -102,5 +103,5 @@ def test_of_parts_the_largest_first_the_first_is_told(width: str, rule: str) -> 
         modules=[SimpleNamespace(name=name, size=tuple(map(Fraction, size))) for name, size in sizes.items()]
     )
     build = design(changed(room={"door_width": width, "door_height": "80 in"}))
-    (found,) = _door_apart(build, parts)
-    assert rule in found.what and found.value == "80 in x 12 in x 4 in"
+    (found,) = _door_apart(build, parts, writer("in"))
+    assert rule in found.what and found.value == "80 x 12 x 4 in"

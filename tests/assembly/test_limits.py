@@ -13,6 +13,7 @@ from tutorial_lib.assembly.assemble import _door, _heavy, _loose, _stairs, modul
 from tutorial_lib.assembly.order import Before
 from tutorial_lib.assembly.refusals import unreachable
 from tutorial_lib.design.platform_bed import design
+from tutorial_lib.measures import writer
 
 LONG, WIDE, HIGH = module(design(demo()))
 
@@ -27,21 +28,22 @@ def test_the_frame_by_hand() -> None:
 def test_a_door_needs_half_an_inch_on_each_side(spare: Fraction, severity: str) -> None:
     """On its side, through a door only as wide as the frame is high."""
     door = {"room__door_width": f"{HIGH + spare} in", "room__door_height": f"{WIDE + 1} in"}
-    (found,) = _door(design(changed(**door)))
+    (found,) = _door(design(changed(**door)), writer("in"))
     assert (found.rule, found.severity) == ("door", severity)
-    assert found.value.startswith("78 3/4 in x 41 1/2 in x ") and found.limit.endswith(" x 42 1/2 in")
+    assert found.value.startswith("78 3/4 x 41 1/2 x ") and found.limit.endswith(" x 42 1/2 in")
 
 
 @pytest.mark.parametrize(("headroom", "severity"), [("42 1/2 in", "note"), ("42 7/16 in", "caution")])
 def test_stairs_need_half_an_inch_above_and_below(headroom: str, severity: str) -> None:
     wide = {"room__stair_width": "60 in", "room__stair_headroom": headroom}
-    (found,) = _stairs(design(changed(**wide)))
+    (found,) = _stairs(design(changed(**wide)), writer("in"))
     assert (found.rule, found.severity, found.value) == ("stairs", severity, "78 3/4 in")
 
 
 def test_the_corner_of_the_stairs_is_turned_until_the_frame_is_longer_than_it() -> None:
     """The limit told is the longest frame that turns the corner; a frame of the demo's length goes from there on."""
-    found = {width: next(_stairs(design(changed(room__stair_width=f"{width} in")))) for width in range(34, 48)}
+    stairs = {width: design(changed(room__stair_width=f"{width} in")) for width in range(34, 48)}
+    found = {width: next(_stairs(build, writer("in"))) for width, build in stairs.items()}
     for one in found.values():
         assert (one.severity == "caution") == (float(one.limit.split()[0]) < float(LONG))
     assert {one.severity for one in found.values()} == {"caution", "note"}
@@ -58,7 +60,8 @@ def test_three_inches_let_a_long_bit_in(room: Fraction, rule: str, severity: str
 def test_one_helper_is_told_what_two_carry(people: int, told: bool) -> None:
     turn = SimpleNamespace(people=people, share=60.0, limit=35.0)
     steps: Any = [SimpleNamespace(number=4, turn=turn), SimpleNamespace(number=5, turn=None)]
-    found = [(f.rule, f.severity, f.value, f.limit) for f in _heavy(design(changed(room__helpers=1)), steps)]
+    heavy = _heavy(design(changed(room__helpers=1)), steps, writer("in"))
+    found = [(f.rule, f.severity, f.value, f.limit) for f in heavy]
     assert found == [("lifting", "caution", "60 lb each", "35 lb")] * told
 
 

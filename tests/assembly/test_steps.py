@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -258,12 +259,14 @@ def test_pieces_are_counted_by_part(labels, words):
 
 
 @pytest.mark.parametrize(
-    ("group", "count", "said"),
-    [("headboard", 6, "slat 1, slat 2, slat 3, slat 4, slat 5, slat 6"), ("headboard", 7, ""),
-     ("slat", 7, "slat 1 to slat 7")],
+    ("others", "count", "said"),
+    [(("cleat left",), 5, "cleat left, slat 1, slat 2, slat 3, slat 4, slat 5"), (("cleat left",), 6, ""),
+     ((), 7, "slat 1 to slat 7")],
 )  # fmt: skip
-def test_up_to_six_pieces_are_listed_and_more_by_their_ends_if_of_one_kind(group: str, count: int, said: str) -> None:
-    entering = SimpleNamespace(group=group, enters=tuple(f"slat {i}" for i in range(1, count + 1)))
+def test_up_to_six_pieces_are_listed_and_more_by_their_ends_if_of_one_kind(
+    others: tuple[str, ...], count: int, said: str
+) -> None:
+    entering = SimpleNamespace(enters=(*others, *(f"slat {i}" for i in range(1, count + 1))))
     assert _listed(Plan(demo()).build, entering) == said  # type: ignore[arg-type]
 
 
@@ -301,3 +304,22 @@ def test_the_dry_fit_lays_out_rails_with_what_is_on_them() -> None:
     assert step("dry fit").do[0] == (
         "On a flat floor lay out 2 side rails and 2 end rails, with 2 cleats on, top edges down, without screws."
     )
+
+
+@pytest.mark.parametrize(("leveller", "pads", "act"), [(None, 1, "shim that leg"), ("1/2 in", 0, "turn its leveller")])
+def test_a_bed_is_levelled_by_what_its_legs_have(leveller: str | None, pads: int, act: str) -> None:
+    level = next(s for s in Plan(changed(legs__leveller=leveller)).assembly.steps if s.key == "level")
+    assert sum("felt pad" in told for told in level.do) == pads
+    assert level.do[-1].endswith(f"where it goes through, {act}.")
+
+
+def test_steps_are_told_in_both_systems_where_that_is_asked_for() -> None:
+    both = {s.key: " ".join((*s.do, *s.look)) for s in Plan(demo()).assembly_by(writer("in", both=True)).steps}
+    assert "each should read 89 in (2261 mm)" in both["square"]
+    assert "4 1/2, 37 5/8, 70 3/4 in (114, 956, 1797 mm)" in both["leg"]
+    assert "1 3/4 in (44 mm) wide" in both["cleat"]
+    posts = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "uk-king-over-boxes.toml"
+    metric = Plan(read_build(posts.read_text(encoding="utf-8"))).assembly_by(writer("mm", both=True))
+    lengths = [told for s in metric.steps for told in (*s.do, *s.look)
+               if " mm" in told and not told.startswith(("Take ", "On a flat floor"))]  # names of cleats of two lengths
+    assert lengths and all(re.search(r"mm \([^)]* in\)", told) for told in lengths)

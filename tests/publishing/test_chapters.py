@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 import webvtt as reader
@@ -57,6 +58,32 @@ def test_the_list_starts_at_nought_and_names_no_sign_that_ends_a_cue() -> None:
     assert plain_list(FOUND).splitlines()[:2] == ["0:00 Mattress and frame size", "0:36 What to buy"]
     odd = [Chapter(start=0, end=5, topic="slats", title="a <b> & c --> d")]
     assert "a &lt;b> &amp; c → d" in webvtt(odd)
+
+
+SENTENCES = (
+    "The side rails and the end rails are cut, and every rail is sanded at its ends.",
+    "Set the side rail against the end rail; the rail is flush.",
+    "Now the plinth: the plinth boards go round, and the plinth stands back from the sides.",
+    "Screw the plinth on, and lift the plinth off the floor: a plinth that touches is no good.",
+    "Lay every slat to its mark, and put a screw in each slat.",
+    "The last slat comes flush, slat by slat, and no slat rocks.",
+)
+PLINTH = "WEBVTT\n\n" + "\n".join(
+    f"00:{10 * n:02}.000 --> 00:{10 * n + 9:02}.000\n{told}\n" for n, told in enumerate(SENTENCES)
+)
+
+
+def test_a_plinth_has_a_chapter_where_the_bed_has_one() -> None:
+    gallery = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+    talk = read_captions(PLINTH.encode(), "plinth.vtt")
+    options = read_options(str(gallery / "queen-runners-set-in.toml"))
+    with_one = facts_of(plan(options))
+    assert "plinth.height" in with_one and "plinth.height" not in demo.facts()
+    found = chapters(check(talk, with_one), with_one)
+    assert [c.title for c in found] == ["Rails", "Plinth", "Slats"]
+    assert seconds_of_step(found, "plinth") == 20 and seconds_of_step(found, "dry fit") == 0
+    without = chapters(check(talk, demo.facts()), demo.facts())
+    assert "Plinth" not in [c.title for c in without] and seconds_of_step(without, "plinth") is None
 
 
 def test_steps_are_found_where_their_part_is_fixed() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from copy import copy
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
@@ -83,8 +84,15 @@ class Comparison:
     def __init__(self, adaptation: Adaptation, report: Report | None = None) -> None:
         self.adaptation = adaptation
         self.report = report
+        self.both = False  # lengths are told in the other system too
         self.before: Facts = facts_of(adaptation.creator)
         self.after: Facts = self.before if adaptation.yours is adaptation.creator else facts_of(adaptation.yours)
+
+    def in_both(self) -> Comparison:
+        """The same, its lengths told in the other system too."""
+        other = copy(self)
+        other.both = True
+        return other
 
     @cached_property
     def said(self) -> Mapping[str, tuple[Said, ...]]:
@@ -188,7 +196,8 @@ class Comparison:
 
     def write(self, fact: Fact | None, yours: bool = False) -> str:
         """A fact's value in its own plan's units; a dash where there is none."""
-        return "–" if fact is None else write_value(fact, (self.after if yours else self.before).units)
+        units = (self.after if yours else self.before).units
+        return "–" if fact is None else write_value(fact, units, self.both)
 
     def shows(self, row: Row) -> bool:
         """True if a change can be seen as it is written; "2 1/16 in" to "2 1/16 in" can't."""

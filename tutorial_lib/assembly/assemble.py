@@ -20,7 +20,7 @@ from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.weights import total, weights
 from tutorial_lib.findings import Finding
-from tutorial_lib.measures import writer
+from tutorial_lib.measures import Writer
 from tutorial_lib.records import dataclass
 
 
@@ -75,13 +75,14 @@ class Assembly:
         return refused(self.operations, self.before, order)
 
 
-def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> Assembly:
+def assemble(build: Build, fastenings: Sequence[Fastening], access: Access, w: Writer) -> Assembly:
     """Work out the assembly of a build.
 
     Args:
         build: placed pieces and joints.
         fastenings: the fasteners of every joint that has some.
         access: whether a driver reaches a fastening past obstacles.
+        w: what writes it.
     """
     each = weights(build)
     found, before, order, dropped = _ordered(build, fastenings, access)
@@ -89,13 +90,13 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
     square = Squaring(wide, long - build.behind, *build.between_corners)
     asked = build.options.room.knock_down and not build.bed_stands
     apart = knock_down(build, fastenings, each) if asked else None
-    steps = Steps(build, order, access, each, square, apart).all()
+    steps = Steps(build, order, access, w, each, square, apart).all()
     moves = movement(build)
     findings = (
         *(unreachable(demand) for demand in dropped),
         *_crowded(build, found, access),
-        *_heavy(build, steps),
-        *(() if build.bed_stands else _of_whole_bed(build, found, apart)),
+        *_heavy(build, steps, w),
+        *(() if build.bed_stands else _of_whole_bed(build, found, apart, w)),
     )
     return Assembly(
         steps=steps,
@@ -108,15 +109,17 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access) -> A
         squaring=square,
         movement=moves,
         apart=apart,
-        alternatives=tuple(_alternatives(build, found, before, order)),
+        alternatives=tuple(_alternatives(build, found, before, order, w)),
         findings=findings,
     )
 
 
-def _of_whole_bed(build: Build, found: Sequence[Operation], apart: KnockDown | None) -> Iterator[Finding]:
+def _of_whole_bed(
+    build: Build, found: Sequence[Operation], apart: KnockDown | None, w: Writer
+) -> Iterator[Finding]:
     """What is asked of a bed that is put together whole."""
-    yield from _door(build) if apart is None else _door_apart(build, apart)
-    yield from _stairs(build)
+    yield from _door(build, w) if apart is None else _door_apart(build, apart, w)
+    yield from _stairs(build, w)
     yield from _loose(build, found)
 
 
@@ -149,8 +152,8 @@ def _crowded(build: Build, found: Sequence[Operation], access: Access) -> Iterat
             )
 
 
-def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
-    helpers, w = build.options.room.helpers, writer(build.options.build.units)
+def _heavy(build: Build, steps: Sequence[Step], w: Writer) -> Iterator[Finding]:
+    helpers = build.options.room.helpers
     for step in steps:
         if step.turn is None:
             continue
@@ -164,19 +167,18 @@ def _heavy(build: Build, steps: Sequence[Step]) -> Iterator[Finding]:
                 limit=w.weight(step.turn.limit),
                 whose="NIOSH revised lifting equation",
                 remedy=f"Get {numbered(step.turn.people - helpers)} more to help; "
-                f"the build counts on {helpers} (room.helpers).",
+                f"the plan counts on {numbered(helpers)}.",
             )
 
 
-def _door(build: Build) -> Iterator[Finding]:
-    room, units = build.options.room, build.options.build.units
+def _door(build: Build, w: Writer) -> Iterator[Finding]:
+    room = build.options.room
     if room.door_width is None:
         return
     height = room.door_height if room.door_height is not None else Fraction(80)
     size = module(build)
     way = passes(size, room.door_width, height)
-    door = f"{writer(units).length(room.door_width)} x {writer(units).length(height)}"
-    told = " x ".join(writer(units).length(side) for side in size)
+    door, told = w.size(room.door_width, height), w.size(*size)
     if way is None:
         yield Finding(
             rule="door",
@@ -199,9 +201,9 @@ def _door(build: Build) -> Iterator[Finding]:
         )
 
 
-def _door_apart(build: Build, apart: KnockDown) -> Iterator[Finding]:
+def _door_apart(build: Build, apart: KnockDown, w: Writer) -> Iterator[Finding]:
     """Whether all that stays together goes through the door; a narrow one where none is stated."""
-    room, w = build.options.room, writer(build.options.build.units)
+    room = build.options.room
     width, height = room.door_width or USUAL_DOOR[0], room.door_height or USUAL_DOOR[1]
     stuck = [module for module in apart.modules if passes(module.size, width, height) is None]
     largest = (stuck or apart.modules)[0]
@@ -209,8 +211,8 @@ def _door_apart(build: Build, apart: KnockDown) -> Iterator[Finding]:
         rule="door, taken apart",
         severity="note",
         what=f"Taken apart, all of it goes through the door; the {largest.name} is the largest of it.",
-        value=" x ".join(w.length(side) for side in sorted(largest.size, reverse=True)),
-        limit=f"{w.length(width)} x {w.length(height)}",
+        value=w.size(*sorted(largest.size, reverse=True)),
+        limit=w.size(width, height),
         whose="the room" if room.door_width else "our choice: a narrow inner door",
     )
     if stuck:
@@ -220,16 +222,16 @@ def _door_apart(build: Build, apart: KnockDown) -> Iterator[Finding]:
     yield seen
 
 
-def _stairs(build: Build) -> Iterator[Finding]:
+def _stairs(build: Build, w: Writer) -> Iterator[Finding]:
     """Whether the frame, carried on its side, turns the corner at the foot or head of the stairs."""
-    room, units = build.options.room, build.options.build.units
+    room = build.options.room
     if room.stair_width is None:
         return
     length, width, height = module(build)
     landing = room.landing if room.landing is not None else room.stair_width
     reach = longest_round(float(room.stair_width), float(landing), float(height + 2 * SPARE))
     tall = room.stair_headroom is not None and width + 2 * SPARE > room.stair_headroom
-    told, limit = writer(units).length(length), writer(units).length(Fraction(int(reach)))
+    told, limit = w.length(length), w.length(Fraction(int(reach)))
     if reach < float(length) or tall:
         what = "is too high on its side for the stairs" if tall else "does not turn the corner of the stairs"
         yield Finding(
@@ -274,13 +276,13 @@ def _loose(build: Build, found: Sequence[Operation]) -> Iterator[Finding]:
 
 
 def _alternatives(
-    build: Build, found: Sequence[Operation], before: Sequence[Before], order: Order
+    build: Build, found: Sequence[Operation], before: Sequence[Before], order: Order, w: Writer
 ) -> Iterator[Alternative]:
     """Ways to get by with fewer turns, each tried."""
     if not order.turns:
         return
     strict, _ = sequence(found, before, strict=True)
-    height = writer(build.options.build.units).length(build.heights.rail_bottom)
+    height = w.length(build.heights.rail_bottom)
     if strict.turns < order.turns:
         yield Alternative(
             "Upright on trestles",

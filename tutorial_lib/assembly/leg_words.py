@@ -8,15 +8,16 @@ from dataclasses import replace
 from tutorial_lib.assembly.order import Operation
 from tutorial_lib.assembly.words import WORDS, Wording
 from tutorial_lib.design.model import SIDES, Build, Joint, Leg
-from tutorial_lib.measures import writer
+from tutorial_lib.measures import Writer
 
 
-def of_legs(build: Build, operation: Operation) -> Wording:
+def of_legs(build: Build, operation: Operation, w: Writer) -> Wording:
     """The words for a step that fits legs.
 
     Args:
         build: the bed.
         operation: the work; its legs enter the frame with it.
+        w: what writes its lengths.
     """
     legs = [leg for leg in build.legs if not set(leg.pieces).isdisjoint(operation.enters)]
     met = {label for joint in _joints(build) if joint.axis == 2 for label in (joint.near, joint.far)}
@@ -24,12 +25,12 @@ def of_legs(build: Build, operation: Operation) -> Wording:
     if not beside:
         return WORDS["leg"]
     if len(beside) == len(legs):
-        look, wrong = _level(build, beside, "The legs' tops"), _alone(build, beside, "these legs")
+        look, wrong = _level(build, beside, "The legs' tops", w), _alone(build, beside, "these legs")
         return replace(WORDS["leg"], look=(look,), wrong=(wrong,))
     above, others = _named([leg for leg in legs if leg not in beside]), _named(beside)
     return replace(
         WORDS["leg"],
-        look=(f"{above}: tight against what is above, no gap at the top.", _level(build, beside, f"{others}: tops")),
+        look=(f"{above}: tight against what is above, no gap at the top.", _level(build, beside, f"{others}: tops", w)),
         wrong=(
             f"{above}: without a touch at the top it hangs on its fasteners alone.",
             _alone(build, beside, f"{others[:1].lower()}{others[1:]}"),
@@ -76,7 +77,7 @@ def _named(legs: Sequence[Leg]) -> str:
     return f"Legs {', '.join(leg.label for leg in legs)}" if len(legs) > 1 else f"Leg {legs[0].label}"
 
 
-def _level(build: Build, legs: Sequence[Leg], tops: str) -> str:
+def _level(build: Build, legs: Sequence[Leg], tops: str, w: Writer) -> str:
     """Where the tops of legs stand that have nothing on them but slats, or nothing at all."""
     top = build.pieces[legs[0].pieces[0]].box.hi[2]
     cleats = [piece.box for piece in build.pieces.values() if piece.use == "cleat"]
@@ -86,7 +87,7 @@ def _level(build: Build, legs: Sequence[Leg], tops: str) -> str:
     ]
     level = next((f"level with {face}" for height, face in faces if height == top), "")
     drop = build.heights.rail_top - top
-    below = f"{writer(build.options.build.units).length(drop)} below the rails' top edges" if drop else ""
+    below = f"{w.length(drop)} below the rails' top edges" if drop else ""
     return f"{tops} {', '.join(filter(None, (level, below)))}."
 
 

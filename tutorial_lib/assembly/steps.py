@@ -17,7 +17,7 @@ from tutorial_lib.assembly.words import ENDS_HELD
 from tutorial_lib.design.fasteners import Fastening
 from tutorial_lib.design.model import LATER, Build
 from tutorial_lib.design.weights import total
-from tutorial_lib.measures import writer
+from tutorial_lib.measures import Writer
 from tutorial_lib.records import dataclass
 
 
@@ -60,11 +60,11 @@ class Steps:
     """Makes the steps of one build; thrown away when they are made."""
 
     def __init__(
-        self, build: Build, order: Order, access: Access, each: dict[str, float], square: Squaring,
+        self, build: Build, order: Order, access: Access, w: Writer, each: dict[str, float], square: Squaring,
         apart: KnockDown | None = None,
     ) -> None:  # fmt: skip
         self.build, self.order, self.access, self.each, self.square = build, order, access, each, square
-        self.w, self.apart = writer(build.options.build.units), apart
+        self.w, self.apart = w, apart
         self.placed: list[str] = []
         self.reachable: list[Fastening] = []
         self.bench: list[Fastening] = []  # driven on the bench, not in the frame yet
@@ -114,7 +114,7 @@ class Steps:
         )
 
     def _work(self, operation: Operation, way: Way) -> None:
-        words = wording(self.build, operation, way)
+        words = wording(self.build, operation, way, self.w)
         made = {label for step in self.made for label in step.made}
         hides = self._hidden_on_bench(operation) if operation.prepares else self._hidden_by(operation)
         self._add(
@@ -218,7 +218,8 @@ class Steps:
             (
                 "Take the mattress off and draw the bed from the wall, lifted, not dragged.",
                 f"Measure it: the head rail's top edge should be {self.w.length(high)} above the floor, and the bed "
-                f"{self.w.length(rails)} wide over its rails. Where it is not, set these in the build file first.",
+                f"{self.w.length(rails)} wide over its rails. Where it is not, have this plan worked out again for "
+                "what you measured.",
             ),
             "upright",
             look=("Every screw of the head rail sits where the drawing of its holes shows it, dashed.",),
@@ -229,13 +230,16 @@ class Steps:
         if self.build.bed_stands:
             self._again()
             return
+        adjustable = self.build.options.legs.leveller > 0
+        pads = "Put a felt pad or a glide under every leg, so that none marks the floor."
+        gap = "turn its leveller" if adjustable else "shim that leg"
         self._add(
             "level",
             "Level the bed",
             (
                 "Stand the bed in its place and press on each corner.",
-                "Put a felt pad or a glide under every leg, so that it slides and marks no floor.",
-                "Slide a sheet of paper under every leg: where it goes through, shim that leg or turn its leveller.",
+                *(() if adjustable else (pads,)),
+                f"Slide a sheet of paper under every leg: where it goes through, {gap}.",
             ),
             "upright",
             look=("Every leg touches the floor, those in the middle too.",),

@@ -12,6 +12,7 @@ from tutorial_lib.assembly.ranks import rank
 from tutorial_lib.assembly.words import WORDS, Wording
 from tutorial_lib.design.model import Build, Leg
 from tutorial_lib.design.parts import NAMES
+from tutorial_lib.measures import Writer
 
 GLUED = (
     "Glue a block into the inner corner of each leg, short of both its ends, and clamp it both ways until the glue is "
@@ -19,13 +20,14 @@ GLUED = (
 )
 
 
-def wording(build: Build, operation: Operation, way: Way) -> Wording:
+def wording(build: Build, operation: Operation, way: Way, w: Writer) -> Wording:
     """Which words tell of an operation.
 
     Args:
         build: the bed.
         operation: the work.
         way: how the frame lies.
+        w: what writes its lengths.
     """
     stem, kinds = operation.group, {joint.kind for joint in operation.joints}
     if stem in ("end", "corner") and kinds & {"block", "post"}:
@@ -40,7 +42,7 @@ def wording(build: Build, operation: Operation, way: Way) -> Wording:
     if stem == "plinth" and build.options.plinth.carries:
         return WORDS["base frame"]
     if stem == "leg":
-        return of_legs(build, operation)
+        return of_legs(build, operation, w)
     return _of_slats(build) if stem == "slat" else WORDS[stem]
 
 
@@ -121,11 +123,12 @@ def _used_as(build: Build, operation: Operation, use: str) -> list[str]:
 
 
 def _listed(build: Build, operation: Operation) -> str:
-    """The labels of what enters, or the first and the last of many; boards of one leg under the leg's."""
+    """The labels of what enters, or of many of one kind the first and the last; boards of one leg under the leg's."""
     legs = {label: leg.label for leg in build.legs if not leg.post for label in leg.boards}
     labels = list(dict.fromkeys(f"leg {legs[x]}" if x in legs else x for x in operation.enters))
-    if len(labels) > FEW and operation.group == "headboard":
-        return ""  # uprights, boards and slats: no row of one kind
+    kinds = {"leg" if x in legs else build.pieces[x].part for x in operation.enters}
+    if len(labels) > FEW and len(kinds) > 1:
+        return ""  # no row of one kind
     return ", ".join(labels) if len(labels) <= FEW else f"{labels[0]} to {labels[-1]}"
 
 

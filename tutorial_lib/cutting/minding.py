@@ -62,7 +62,7 @@ def _cliff(cutting: BedCutting, cliff: Cliff, units: str) -> Finding:
         value=writer(units).length(cliff.length),
         limit=writer(units).length(cliff.shorter),
         whose="the boards' length, the kerf and the trim",
-        remedy=f"Set slats.play {writer(units).length(cliff.by / 2, 32)} larger at each end.",
+        remedy=f"Give the slats {writer(units).length(cliff.by / 2, 32)} more play at each end.",
         parts=(cliff.piece,),
     )
 
@@ -87,11 +87,11 @@ def _too_long_for_car(cutting: BedCutting, carry: Fraction, units: str) -> Itera
             parts=tuple(dict.fromkeys(name for b in whole for name, _ in b.counts)),
         )  # fmt: skip
     if helped:
-        every = store_cuts(cutting.plan.boards, MOST_STORE_CUTS, tolerance, carry)
+        cuts = sum(len(c.at) for c in store_cuts(cutting.plan.boards, MOST_STORE_CUTS, tolerance, carry))
         yield Finding(
             rule="transport", severity="caution", what=f"{_boards(helped)} will not fit the car as they are sold.",
             value=_longest(helped, units), limit=limit, whose="your car",
-            remedy=f"They do after rough cuts at the store: shop.store_cuts = {sum(len(c.at) for c in every)}.",
+            remedy=f"They do after {cuts} rough {'cut' if cuts == 1 else 'cuts'} at the store.",
         )  # fmt: skip
 
 

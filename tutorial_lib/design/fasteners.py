@@ -51,7 +51,7 @@ class Fastener:
         if self.gauge:
             return f"{w.screw(self.gauge, self.length)} {self.kind}"
         if self.own_data:  # its shank is no size of a series
-            return f"{w.stated(self.shank)} x {w.length(self.length)} {self.kind}"
+            return f"{w.own.stated(self.shank)} x {w.own.length(self.length)} {self.kind}"
         return f"{w.bolt(self.shank, self.length)} {self.kind}"
 
 

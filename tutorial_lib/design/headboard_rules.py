@@ -37,7 +37,7 @@ def _child(build: Build) -> Iterator[Finding]:
             value=written(build, gap),
             limit=f"{limit}, as between a crib's slats",
             whose="16 CFR 1219; for a bed our choice",
-            remedy="Set a smaller headboard.gap.",
+            remedy="Leave smaller gaps between its boards.",
             parts=("headboard",),
             remedies=(Remedy.setting(f"Keep the headboard's gaps to {limit}", headboard__gap=limit),),
         )

@@ -23,7 +23,7 @@ def _mattress_corner(build: Build) -> Iterator[Finding]:
     if stated is not None and stated >= wanted:
         return
     told = (
-        "has no radius in the build file: measure how round it is, seen from above"
+        "is not measured: see how round it is, from above"
         if stated is None
         else f"is rounded by {written(build, stated)} only: the mattress bulges there, or doesn't lie flat"
     )
@@ -35,7 +35,7 @@ def _mattress_corner(build: Build) -> Iterator[Finding]:
         value="not stated" if stated is None else written(build, stated),
         limit=f"at least {written(build, wanted)}",
         whose="geometry",
-        remedy="State mattress.corner_radius as measured, give more room beside the mattress, or a larger reveal.",
+        remedy="Measure how round it is, give more room beside the mattress, or a larger reveal.",
         parts=("post",),
         remedies=tuple(_more_room(build)),
     )

@@ -107,8 +107,7 @@ def _side_rails_apart(build: Build) -> Iterator[Finding]:
             f"{'a joint with any leg: they hang' if len(apart) > 1 else 'joint with any leg: it hangs'} "
             "on the cleats' screws.",
             whose=OURS,
-            remedy="Let the legs stand under the rail or run up beside it: another legs.place, a shallower cleat "
-            "or deeper rails.",
+            remedy="Let the legs stand under the rail or run up beside it, or take a shallower cleat or deeper rails.",
             parts=("side_rail",),
             remedies=_other_places(build),
         )

@@ -12,8 +12,8 @@ from tutorial_lib.measures.writer import SIGNS
 BARE = ("count", "")
 
 
-def write_value(fact: Fact, units: Units = "in") -> str:
-    """The value with its unit.
+def write_value(fact: Fact, units: Units = "in", both: bool = False) -> str:
+    """The value with its unit; a length in the other system too where both are asked for.
 
     >>> write_value(Fact(key="slat.length", value=Fraction(153, 4), unit="in", kind="length", what="1x4 slat"))
     '38 1/4 in'
@@ -23,7 +23,8 @@ def write_value(fact: Fact, units: Units = "in") -> str:
     if isinstance(fact.value, str):
         return fact.value
     if fact.unit == "in":
-        return f"{write_number(fact, units)} {units}"
+        told = f"{write_number(fact, units)} {units}"
+        return f"{told} ({write_value(fact, writer(units).other.units)})" if both else told
     if (fact.unit in SIGNS or fact.kind == "cost") and not isinstance(fact.value, tuple):
         return money(fact.value, fact.unit)
     text, several = write_number(fact, units), isinstance(fact.value, tuple)

@@ -6,7 +6,7 @@ pounds, stresses in psi, areas in square feet, liquids in US gallons. Everything
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 from functools import cache
 from math import floor
@@ -36,9 +36,12 @@ class Writer:
     ('1210 mm', '91 kg', '6.03 N/mm²', '1.73 m²')
     >>> metric.screw("4 mm", Fraction(200, 127)), metric.bolt(Fraction(50, 127), Fraction(700, 127))
     ('4 x 40 mm', 'M10 x 140 mm')
+    >>> writer("in", both=True).marks([Fraction(9, 2), Fraction(301, 8)]), writer("mm", both=True).length(Fraction(4))
+    ('4 1/2, 37 5/8 in (114, 956 mm)', '102 mm (4 in)')
     """
 
     units: Units
+    both: bool = False  # lengths that are told, bits and kerfs stand in the other system too, in brackets
 
     def __post_init__(self) -> None:
         if self.units not in ("in", "mm"):
@@ -48,6 +51,16 @@ class Writer:
     def metric(self) -> bool:
         """True for a plan in millimetres and kilograms."""
         return self.units == "mm"
+
+    @property
+    def own(self) -> Writer:
+        """This system's writer, without the other: for the names that things are sold under."""
+        return writer(self.units)
+
+    @property
+    def other(self) -> Writer:
+        """The other system's writer."""
+        return writer("in" if self.metric else "mm")
 
     # Any kind of quantity.
 
@@ -138,7 +151,7 @@ class Writer:
 
     def length(self, x: Fraction, finest: int = 16) -> str:
         """At the tape's mark: "47 5/8 in", "1210 mm"."""
-        return write_length(x, self.units, finest)
+        return self._with_other(write_length(x, self.units, finest), lambda w: w.length(x))
 
     def mark(self, x: Fraction, finest: int = 16) -> str:
         """The tape's mark without its unit: "47 5/8", "1210"."""
@@ -146,11 +159,18 @@ class Writer:
 
     def marks(self, xs: Iterable[Fraction], finest: int = 16) -> str:
         """A row of marks, the unit once: "0, 5 9/16, 11 1/8 in"."""
-        return f"{', '.join(self.mark(x, finest) for x in xs)} {self.units}"
+        rows = list(xs)
+        told = f"{', '.join(self.mark(x, finest) for x in rows)} {self.units}"
+        return self._with_other(told, lambda w: w.marks(rows))
+
+    def size(self, *xs: Fraction) -> str:
+        """Width by length, or more, the unit once: "38 x 75 in"."""
+        told = f"{' x '.join(map(self.mark, xs))} {self.units}"
+        return self._with_other(told, lambda w: w.size(*xs))
 
     def stated(self, x: Fraction) -> str:
         """As it was stated, never moved to a mark: a kerf of 3/64 in stays 3/64 in, of 3.2 mm 3.2 mm."""
-        return f"{self.stated_number(x)} {self.units}"
+        return self._with_other(f"{self.stated_number(x)} {self.units}", lambda w: w.stated(x))
 
     def stated_number(self, x: Fraction) -> str:
         """As it was stated, without its unit: "3/64", "3.2".
@@ -171,7 +191,13 @@ class Writer:
 
     def bit(self, diameter: Number) -> str:
         """A drill bit or hole by its sold size, never moved to a tape mark: "9/64 in", "3.5 mm"."""
-        return f"{self.bit_number(diameter)} {self.units}"
+        return self._with_other(f"{self.bit_number(diameter)} {self.units}", lambda w: w.bit(diameter))
+
+    def bits(self, diameters: Iterable[Number]) -> str:
+        """A row of bits, the unit once: "11/32, 3/8 in"."""
+        row = list(diameters)
+        told = f"{', '.join(map(self.bit_number, row))} {self.units}"
+        return self._with_other(told, lambda w: w.bits(row))
 
     def bit_number(self, diameter: Number) -> str:
         """A drill bit or hole by its sold size, without its unit: "9/64", "3.5"."""
@@ -191,7 +217,7 @@ class Writer:
         >>> writer("mm").section("2x4", Fraction(3, 2), Fraction(7, 2))
         '2x4 (38 x 89 mm)'
         """
-        size = f"{self.mark(thickness)} x {self.mark(width)} {self.units}"
+        size = self.own.size(thickness, width)
         own = _whole(to_mm(thickness)) and _whole(to_mm(width))
         return name if own == self.metric else f"{name} ({size})"
 
@@ -202,15 +228,18 @@ class Writer:
             size: gauge "#8", or a metric screw's diameter "4 mm".
             length: [in].
         """
-        return f"{size.removesuffix(' mm') if self.metric else size} x {self.length(length)}"
+        return f"{size.removesuffix(' mm') if self.metric else size} x {self.own.length(length)}"
 
     def bolt(self, diameter: Fraction, length: Fraction) -> str:
         """A bolt or lag screw by shank and length: "3/8 x 5 1/2 in", "M10 x 140 mm"."""
-        millimetres = to_mm(diameter)
+        millimetres, long = to_mm(diameter), self.own.length(length)
         if _whole(millimetres):
-            return f"M{millimetres} x {self.length(length)}"
+            return f"M{millimetres} x {long}"
         size = decimals(millimetres, 1) if self.metric else write_inches(diameter, FINEST_BIT)
-        return f"{size} x {self.length(length)}"
+        return f"{size} x {long}"
+
+    def _with_other(self, told: str, other: Callable[[Writer], str]) -> str:
+        return f"{told} ({other(self.other)})" if self.both else told
 
     # Weights [lb] and the rest.
 
@@ -245,9 +274,9 @@ class Writer:
 
 
 @cache
-def writer(units: Units) -> Writer:
-    """The writer of a plan's units, "in" or "mm"."""
-    return Writer(units)
+def writer(units: Units, both: bool = False) -> Writer:
+    """The writer of a plan's units, "in" or "mm"; lengths in both where that is asked for."""
+    return Writer(units, both)
 
 
 def money(amount: Fraction | float, currency: str) -> str:

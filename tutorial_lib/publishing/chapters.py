@@ -35,6 +35,7 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
     "runners": ("runner", ""),
     "centre": ("centre_beam centre_runner centre_line beam_block centre_leg", ""),
     "legs": ("leg corner_leg mid_leg bolt flange", "leg leveller"),
+    "plinth": ("plinth plinth_side plinth_end", "plinth base"),
     "slats": ("slat spacer", "slat"),
     "headboard": ("headboard headboard_slat batten panel panel_slat upright", "headboard"),
     "finish": ("finish", "sanding sandpaper grit oil varnish wax stain paint coat finish polyurethane brush rag"),
@@ -43,7 +44,7 @@ TOPICS = {  # topic: (heads of the facts' keys, words as stems)
 TITLES = {
     OPENING: "Welcome", CLOSING: "The bed is done", "shopping": "What to buy", "size": "Mattress and frame size",
     "rails": "Rails", "corners": "Corners", "cleats": "Cleats", "runners": "Runners", "centre": "Centre line",
-    "legs": "Legs", "slats": "Slats", "headboard": "Headboard",
+    "legs": "Legs", "plinth": "Plinth", "slats": "Slats", "headboard": "Headboard",
     "finish": "Sanding and finish", "squaring": "Squaring the frame",
 }  # fmt: skip
 SIZE_AGAIN = "Measures of the frame"
@@ -120,7 +121,7 @@ class _Course:
         self.report, self.facts = report, facts
         self.cues = [cue for cue in report.talk.cues if cue.start is not None]
         self.heads = {head: topic for topic, (heads, _) in TOPICS.items() for head in heads.split()}
-        self.topics = [topic for topic in TOPICS if topic not in PARTS or self._has(topic)]
+        self.topics = [topic for topic in TOPICS if topic not in (*PARTS, "plinth") or self._has(topic)]
 
     def _has(self, topic: str) -> bool:
         return any(self.heads.get(key.split(".")[0]) == topic for key in self.facts)
@@ -273,7 +274,7 @@ STEPS = {  # the stem of an assembly step's key to the topic it is filmed under
     "ply": "legs", "post": "corners", "end": "corners", "panel": "headboard", "headboard": "headboard", "dry": "rails",
     "corner": "corners", "square": "squaring",
     "cleat": "cleats", "runner": "runners",
-    "block": "centre", "line": "centre", "leg": "legs", "plinth": "legs", "slat": "slats",
+    "block": "centre", "line": "centre", "leg": "legs", "plinth": "plinth", "slat": "slats",
 }  # fmt: skip
 
 

@@ -132,9 +132,9 @@ def _pair(text: str, where: str, like: str) -> tuple[Fraction, Fraction]:
 
 def _refuse_unfit(paper: Paper, width: Fraction, height: Fraction) -> None:
     w = writer("mm" if paper == "a4" else "in")
-    size = f"{w.mark(width)} x {w.mark(height)} {w.units}"
+    size = w.size(width, height)
     if width < LEAST[0] or height < LEAST[1]:
-        least = f"{w.mark(LEAST[0])} x {w.mark(LEAST[1])} {w.units}"
+        least = w.size(*LEAST)
         raise InputError(Fault("--label", f"{size} has no room for a name; the least is {least}."))
     if width > SIZES[paper][0] or height > SIZES[paper][1]:
         raise InputError(Fault("--label", f"{size} is larger than a sheet of {paper} paper; state one label's size."))

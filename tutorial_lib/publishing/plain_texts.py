@@ -68,7 +68,7 @@ def _titled(title: str, lines: Sequence[str] | Iterator[str]) -> str:
 
 def _head(plan: Plan) -> str:
     w, build = writer(plan.options.build.units), plan.build
-    outside = f"{' x '.join(w.mark(x) for x in build.overall)} {w.units}"
+    outside = w.size(*build.overall)
     height = w.length(build.heights.slat_top)
     return f"{plan.options.build.title}\nA slatted platform bed, {size(plan)}, {outside} outside, slats {height} up.\n"
 
@@ -90,7 +90,7 @@ def _parts(plan: Plan) -> Iterator[str]:
 def _lumber(plan: Plan, part: Part) -> str:
     """A section with its actual size, once: "2x6 (1 1/2 x 5 1/2 in)"."""
     w, section = writer(plan.options.build.units), part.section
-    return f"{section.name} ({w.mark(section.thickness)} x {w.mark(section.width)} {w.units})"
+    return f"{section.name} ({w.size(section.thickness, section.width)})"
 
 
 def _cuts(plan: Plan) -> Iterator[str]:

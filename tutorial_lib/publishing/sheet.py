@@ -29,19 +29,21 @@ def sheet_source(plan: Plan, paper: Paper = "letter", found: Comparison | None =
     """
     book = book_on(paper, plan, found, both=both)
     pages = [*sheet_pages(book), *(appendix.pages(book) if workings else ())]
-    return booklet_source(plan, pages, paper, large=large)
+    return booklet_source(plan, pages, paper, large=large, both=both)
 
 
 def book_on(paper: Paper, plan: Plan, found: Comparison | None = None, *, both: bool = False) -> Book:
     """What the pages are made from, as wide as a paper's lines."""
+    found = found.in_both() if found and both else found
     return Book(plan=plan, found=found, both=both, width=line_width(paper) - 0.5)
 
 
-def booklet_source(plan: Plan, pages: Sequence[Page | Leaf], paper: Paper, *, large: bool = False) -> str:
+def booklet_source(plan: Plan, pages: Sequence[Page | Leaf], paper: Paper, *, large: bool = False,
+                   both: bool = False) -> str:  # fmt: skip
     """Pages made for a paper as typst source, on that paper or for the wall."""
     return source(
-        pages, title=plan.options.build.title, version=version(plan.options), size=size(plan), outside=outside(plan),
-        paper=paper, large=large,
+        pages, title=plan.options.build.title, version=version(plan.options), size=size(plan, both),
+        outside=outside(plan, both), paper=paper, large=large,
     )  # fmt: skip
 
 

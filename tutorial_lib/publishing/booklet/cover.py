@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from tutorial_lib.assembly.lifting import LIFTERS
 from tutorial_lib.assembly.wording import counted
@@ -30,7 +31,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "made_of": made_of(book),
         "pictures": [drawn(bed_in_room(book.plan.build, book.width, high, PAPER)) for high in (HIGH, LOW)],
         "figures": list(_figures(book)),
-        "carries": carries(book),
+        "carries": carries(book), "units": _where_both_stand(book),
         "stops": cautions(tuple(helped(book.plan, stops))),
         "cautions": cautions(tuple(helped(book.plan, first_cautions(book)))),
         "address": build.address,
@@ -47,22 +48,34 @@ def made_of(book: Book) -> str:
 
 def _figures(book: Book) -> Iterator[Data]:
     """What it fits, its size, cost, time, people: a label, the figure, what else to know of it."""
-    facts, build, w = book.facts, book.plan.build, book.w
-    thick = f", {book.fact('mattress.thickness')} thick" if "mattress.thickness" in facts else ""
-    width, length = (w.mark(x) for x in build.mattress)
-    yield {"label": "this bed fits", "big": f"{width} x {length} {w.units}", "rest": f"mattress{thick}"}
-    width, length = (w.mark(x) for x in build.overall)
-    slats = f", slats {book.fact('frame.sleep_height')}" if "frame.sleep_height" in facts else ""
-    yield {"label": "outside", "big": f"{width} x {length} {w.units}",
-           "rest": f"rail {book.fact('frame.height')} high{slats}"}  # fmt: skip
+    facts, build = book.facts, book.plan.build
+    thick = [f"{book.fact('mattress.thickness')} thick"] if "mattress.thickness" in facts else []
+    yield _sized(book, "this bed fits", build.mattress, ["mattress", *thick])
+    slats = [f"slats {book.fact('frame.sleep_height')}"] if "frame.sleep_height" in facts else []
+    yield _sized(book, "outside", build.overall, [f"rail {book.fact('frame.height')} high", *slats])
     cutting = book.plan.cutting
     boards = sum(purchase.count for purchase in cutting.shopping)
     priced = cutting.money.write(cutting.cost) if cutting.cost else f"{boards} boards"
-    yield {"label": "lumber", "big": priced, "rest": f"{boards} boards" if cutting.cost else "no price given"}
+    yield {"label": "lumber", "big": priced, "rest": [f"{boards} boards" if cutting.cost else "no price given"]}
     low, high = book.plan.finishing.days
-    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": "sanding to mattress"}
+    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": ["sanding to mattress"]}
     people = max(LIFTERS, book.plan.assembly.people)
-    yield {"label": "people", "big": figure(people), "rest": "to turn it" if book.plan.assembly.lift else "to lift it"}
+    use = "to turn it" if book.plan.assembly.lift else "to lift it"
+    yield {"label": "people", "big": figure(people), "rest": [use]}
+
+
+def _sized(book: Book, label: str, size: Sequence[Fraction], rest: list[str]) -> Data:
+    """A size with what else belongs to it: on a line, or under each other below the size in the other system."""
+    w = book.w
+    lines = [w.other.size(*size), *rest] if book.both else [", ".join(rest)]
+    return {"label": label, "big": w.own.size(*size), "rest": lines}
+
+
+def _where_both_stand(book: Book) -> str:
+    if not book.both:
+        return ""
+    own, other = ("millimetres", "inches") if book.w.metric else ("inches", "millimetres")
+    return f"{other.capitalize()} stand beside {own} in lists, tables and sentences; drawings and cautions have {own}."
 
 
 def carries(book: Book) -> str:

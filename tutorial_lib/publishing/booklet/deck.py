@@ -25,15 +25,17 @@ def leaves(book: Book) -> Iterator[Leaf]:
     before = book.found.adaptation.creator.build if book.found and not book.found.adaptation.same else None
     side, section = HEIGHTS_AT[book.close]
     high, beside = BESIDE if book.close else (0.0, 0.0)
+    views_of = (views.side_elevation(build, heights=["slats"]), views.section(build))
     yield Leaf("deck", {
         "units": book.w.units, "close": book.close, "changed": before is not None,
-        "slats": drawn(_on_paper(views.slat_plan(build), book.width * (1 - beside), high or SLATS)),
+        "slats": drawn(_on_paper(slats := views.slat_plan(build), book.width * (1 - beside), high or SLATS)),
         "marks": [[i, book.mark(mark)] for i, mark in enumerate(build.slats.marks, 1)],
         "legs": drawn(legs := _on_paper(views.leg_map(build, before), book.width * (beside or 1.0), high or LEGS)),
         "leg_zero": leg_zero_short(build),
         "leg_marks": list(_leg_marks(book)) if book.both or left_out(legs) else [],
-        "side": drawn(_on_paper(views.side_elevation(build, heights=["slats"]), book.width * 0.55, side)),
-        "section": drawn(_on_paper(views.section(build), book.width * 0.43, section)),
+        "also": book.also_drawn(slats, legs), "also_side": book.also_drawn(*views_of),
+        "side": drawn(_on_paper(views_of[0], book.width * 0.55, side)),
+        "section": drawn(_on_paper(views_of[1], book.width * 0.43, section)),
         "heights": [
             {"what": facts[key].what, "value": book.fact(key)} for key in HEIGHTS if key in facts
         ],

@@ -320,4 +320,5 @@ def _told_set(book: Book, setting: Setting) -> Data:
 
 
 def _told(book: Book, x: Fraction) -> list[str]:
-    return [book.w.bit(x), *book.bit(x)[1:]]
+    own, *other = book.bit(x)
+    return [f"{own} {book.w.units}", *other]

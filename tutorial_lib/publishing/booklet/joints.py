@@ -58,6 +58,7 @@ def _cut(book: Book, job: Job, width: float, height: float) -> Data:
     near, far = (draw.piece_name(build, label) for label in (job.joint.near, job.joint.far))
     return {
         "name": told(build, job), "through": f"through {near} {'and' if job.bolted else 'into'} {far}",
+        "also": book.also_drawn(scene),
         "picture": drawn(fitted(scene.shapes, width, scene.alt, height=height, largest=36.0, style=PAPER)),
     }  # fmt: skip
 

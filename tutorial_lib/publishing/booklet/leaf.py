@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.lettering import typographic
-from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.drawing.scene import Dimension, Scene
 from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts import Facts, facts_of
 from tutorial_lib.facts.figures import write_value
@@ -25,6 +25,7 @@ from tutorial_lib.records import dataclass
 
 if TYPE_CHECKING:
     from tutorial_lib.adapting import Comparison
+    from tutorial_lib.assembly import Assembly
     from tutorial_lib.plan import Plan
 
 Data = Mapping[str, object]
@@ -51,8 +52,13 @@ class Book:
 
     @property
     def w(self) -> Writer:
-        """The plan's units."""
-        return writer(self.plan.options.build.units)
+        """The plan's units; lengths in sentences in the other system's too, where both are asked for."""
+        return writer(self.plan.options.build.units, self.both)
+
+    @cached_property
+    def assembly(self) -> Assembly:
+        """The steps in these units."""
+        return self.plan.assembly_by(self.w) if self.both else self.plan.assembly
 
     @cached_property
     def close(self) -> bool:
@@ -77,37 +83,45 @@ class Book:
         return chapters(report, self.found.before) if self.found and report else ()
 
     def fact(self, key: str) -> str:
-        """A fact's value with its unit."""
-        return write_value(self.facts[key], self.facts.units)
+        """A fact's value with its unit; a length as ``w`` has it."""
+        return write_value(self.facts[key], self.facts.units, self.both)
 
     def mark(self, x: Fraction) -> list[str]:
         """A length at the tape's mark for a column; after it, where both are asked for, the other system's."""
-        return [self.w.mark(x), *([self._other.length(x)] if self.both else [])]
+        return [self.w.mark(x), *([self.w.other.length(x)] if self.both else [])]
 
     def bare(self, x: Fraction) -> list[str]:
         """A length at the tape's mark without a unit; after it, where both are asked for, the other system's."""
-        return [self.w.mark(x), *([self._other.mark(x)] if self.both else [])]
+        return [self.w.mark(x), *([self.w.other.mark(x)] if self.both else [])]
+
+    def bare_size(self, *xs: Fraction) -> list[str]:
+        """Thickness by width without a unit; after it, where both are asked for, the other system's."""
+        return [" x ".join(map(w.mark, xs)) for w in (self.w, *((self.w.other,) if self.both else ()))]
 
     def also(self, lengths: Sequence[Fraction]) -> list[str]:
         """Lengths that stand in a drawing, in the other system where both are asked for, without their unit."""
-        return [self._other.mark(x) for x in lengths] if self.both else []
+        return [self.w.other.mark(x) for x in lengths] if self.both else []
+
+    def also_drawn(self, *scenes: Scene) -> str:
+        """The dimensions of drawings in the other system where both are asked for: "in mm: 1 1/2 = 38, 35 = 889"."""
+        if not self.both:
+            return ""
+        drawn = sorted({x for scene in scenes for x in dimensions(scene)})
+        told = dict.fromkeys(f"{self.w.mark(x)} = {self.w.other.mark(x)}" for x in drawn)
+        return f"in {self.second}: {', '.join(told)}"
 
     def length(self, x: Fraction) -> list[str]:
         """A length with its unit; after it, where both are asked for, the other system's."""
-        return [self.w.length(x), *([self._other.length(x)] if self.both else [])]
+        return [f"{self.w.mark(x)} {self.w.units}", *([self.w.other.length(x)] if self.both else [])]
 
     def bit(self, x: Fraction) -> list[str]:
         """A bit by its sold size, without its unit in a column of its own system."""
-        return [self.w.bit_number(x), *([self._other.bit(x)] if self.both else [])]
+        return [self.w.bit_number(x), *([self.w.other.bit(x)] if self.both else [])]
 
     @property
     def second(self) -> str:
         """The other system's unit where both are asked for."""
-        return self._other.units if self.both else ""
-
-    @property
-    def _other(self) -> Writer:
-        return writer("in" if self.w.metric else "mm")
+        return self.w.other.units if self.both else ""
 
 
 class Drawn(dict[str, object]):
@@ -125,6 +139,14 @@ def drawn(scene: Scene, full_size: bool = False) -> Drawn:
     size = {"inches": round(wide / 72, 4)} if full_size else {"width": round(wide, 2)}
     size["steep"] = round(high / wide, 5)
     return Drawn(scene, {"svg": svg(scene, alt=False), "alt": scene.alt, **size})
+
+
+def dimensions(scene: Scene) -> Iterator[Fraction]:
+    """The lengths [in] that a drawing's dimension lines measure."""
+    for shape in scene.shapes:
+        if isinstance(shape, Dimension):
+            wide, high = (abs(Fraction(b) - Fraction(a)) for a, b in zip(shape.p, shape.q, strict=True))
+            yield {"x": wide, "y": high, None: max(wide, high)}[shape.along]
 
 
 def scenes_in(data: object) -> Iterator[Scene]:

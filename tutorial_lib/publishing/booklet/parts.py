@@ -47,12 +47,11 @@ def _first_hole(book: Book) -> Fraction | None:
 
 
 def _parts(book: Book) -> Iterator[Data]:
-    w = book.w
     for part in book.plan.build.made:
         section = part.section
         yield {
             "letter": book.letters[part.key], "name": part.name, "count": part.count, "lumber": section.name,
-            "size": f"{w.mark(section.thickness)} x {w.mark(section.width)}", "length": book.mark(part.length),
+            "size": book.bare_size(section.thickness, section.width), "length": book.mark(part.length),
         }  # fmt: skip
 
 

@@ -31,7 +31,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "alike": sawing.alike, "at": f"{sawing.at} ({w.units})",
         "boards": list(_boards(book)), "second": book.second, "units": "mm" if w.metric else "inches",
         "stops": [_stop(book, batch) for batch in saw.batches],
-        "blade": drawn(blade(w.stated(cutting.plan.kerf))),
+        "blade": drawn(blade(w.own.stated(cutting.plan.kerf))),
         "twice": _twice(book),
         "cautions": [sawing.caution.format(w.length(SMALL)), " ".join(sawing.cautions)],
     }, joined=True)  # fmt: skip
@@ -69,7 +69,7 @@ def _scenes(book: Book, longest: float) -> list[Scene]:
     of = {name: (section.thickness, section.width) for name, section in sections.items()}
     return [
         board(layout, number, max(b.length for b in sawn.boards), of.get(layout.board.section, PLAIN),
-              lambda key: (book.letters[key], build.part(key).name), book.w, longest)
+              lambda key: (book.letters[key], build.part(key).name), book.w.own, longest)
         for number, layout in enumerate(sawn.layouts, 1)
     ]  # fmt: skip
 

@@ -25,7 +25,7 @@ GAP = 18.0  # [pt] between the columns
 
 def leaves(book: Book) -> Iterator[Leaf]:
     """All steps."""
-    assembly = book.plan.assembly
+    assembly = book.assembly
     yield Leaf("steps", {
         "lead": _lead(book), "lift": _lift(book),
         "steps": [_step(book, step) for step in assembly.steps if step.key not in AFTERWARDS],
@@ -47,7 +47,7 @@ def _takes(book: Book) -> str:
 
 
 def _lead(book: Book) -> str:
-    assembly = book.plan.assembly
+    assembly = book.assembly
     if book.plan.build.bed_stands:
         return (f"{_takes(book)}. Wood: what comes in. White: what is there. "
                 f"The headboard weighs {book.w.weight(assembly.weight)}.")  # fmt: skip

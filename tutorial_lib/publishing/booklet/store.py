@@ -36,7 +36,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
             {"what": name, "here": book.fact(f"mattress.{name}")}
             for name in ("width", "length", "thickness") if f"mattress.{name}" in book.facts
         ],
-        "tools": list(tools(book.plan)),
+        "tools": list(tools(book.plan, book.w)),
         "cautions": cautions(book.plan.cutting.findings),
     })  # fmt: skip
 
@@ -57,7 +57,7 @@ def _boards(book: Book, scale: float) -> Iterator[Data]:
         yield {
             "picture": drawn(end_on(size.thickness, size.width, scale)), "section": purchase.section,
             "stock": purchase.stock, "count": purchase.count,
-            "size": f"{w.mark(size.thickness)} x {w.mark(size.width)} {w.units}",
+            "size": w.size(size.thickness, size.width),
             "parts": ", ".join(_lettered(book, part) for part in parts),
             "spares": f"{purchase.spares} of them spare" if purchase.spares else "",
             "each": "" if price is None else cutting.money.write(price),
