@@ -114,9 +114,7 @@ def assemble(build: Build, fastenings: Sequence[Fastening], access: Access, w: W
     )
 
 
-def _of_whole_bed(
-    build: Build, found: Sequence[Operation], apart: KnockDown | None, w: Writer
-) -> Iterator[Finding]:
+def _of_whole_bed(build: Build, found: Sequence[Operation], apart: KnockDown | None, w: Writer) -> Iterator[Finding]:
     """What is asked of a bed that is put together whole."""
     yield from _door(build, w) if apart is None else _door_apart(build, apart, w)
     yield from _stairs(build, w)
