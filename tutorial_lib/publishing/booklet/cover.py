@@ -75,7 +75,7 @@ def _where_both_stand(book: Book) -> str:
     if not book.both:
         return ""
     own, other = ("millimetres", "inches") if book.w.metric else ("inches", "millimetres")
-    return f"{other.capitalize()} stand beside {own} in lists, tables and sentences; drawings and cautions have {own}."
+    return f"{other.capitalize()} stand beside {own}: in lists, tables and sentences; drawings and cautions have {own}."
 
 
 def carries(book: Book) -> str:
