@@ -145,7 +145,7 @@ def test_both_systems_stand_beside_each_other_but_in_what_things_are_sold_under(
     assert both.size(x, Fraction(11, 2)) == "1 1/2 x 5 1/2 in (38 x 140 mm)"
     assert both.stated(Fraction(1, 8)) == "1/8 in (3.2 mm)"
     assert both.bit(Fraction(9, 64)) == "9/64 in (3.6 mm)"
-    assert both.bits([Fraction(9, 64), Fraction(1, 4)]) == "9/64, 1/4 in (3.6, 6.3 mm)"
+    assert both.bits([Fraction(9, 64), Fraction(3, 16)]) == "9/64, 3/16 in (3.6, 4.8 mm)"
     assert both.screw("#8", x) == "#8 x 1 1/2 in" and both.bolt(Fraction(3, 8), x) == "3/8 x 1 1/2 in"
     assert both.section("45x95", mm(45), mm(95)) == "45x95 (1 3/4 x 3 3/4 in)"
     assert writer("mm", both=True).length(mm(600)) == "600 mm (23 5/8 in)" and both.other == METRIC
