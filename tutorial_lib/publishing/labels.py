@@ -146,7 +146,9 @@ def labels_source(plan: Plan, sheet: LabelSheet) -> str:
     labels = _labels(plan)
     pages = [labels[i : i + each] for i in range(0, len(labels), each)]
     title = quoted(f"Labels: {plan.options.build.title}")
-    size = min(float(sheet.height) * 13, 13.0)
+    size = min(
+        float(sheet.height) * 13, max(13.0, float(sheet.width) * 5), 24.0
+    )  # to read from farther where there is room
     head = f"#show: sheet.with(title: {title}, paper: {quoted(PAPERS[sheet.paper])}, size: {_pt(size)})\n"
     bodies = []
     for page in pages:
