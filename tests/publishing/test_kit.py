@@ -43,6 +43,14 @@ def test_every_group_has_its_files() -> None:
     assert [name for name, _ in GROUPS] == list(WEIGHTS)  # each has its share of the bar
 
 
+def test_a_description_that_is_longer_than_what_is_taken_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    whole = len(next(file.data for file in quick() if file.path == "video/description.txt").decode())
+    for most, told in ((whole, ""), (whole - 1, f": {whole} characters, 1 more than is usually taken")):
+        monkeypatch.setattr("tutorial_lib.publishing.kit.contents.LONGEST", most)
+        file = next(made(wanted(), ["Under the video"]))
+        assert file.what.removeprefix("Description, to paste under the video").split(";")[0] == told
+
+
 def test_it_is_told_how_far_it_is() -> None:
     told: list[tuple[str, float]] = []
     list(made(wanted(), ["Lists", "Build file"], lambda what, share: told.append((what, share))))

@@ -134,7 +134,7 @@ def video(wanted: Wanted) -> Iterator[File]:
     """What goes under and beside the video: description, chapters, corrections, tracks, cue cards."""
     report = wanted.report
     block = description(wanted.plan, report, wanted.chapters)
-    yield _text("video/description.txt", block, "Description, to paste under the video")
+    yield _text("video/description.txt", block, f"Description, to paste under the video{_too_long(block)}")
     yield _text("video/shopping-list.txt", shopping_text(wanted.plan), "Shopping list, to send")
     if wanted.chapters:
         yield _text("video/chapters.vtt", webvtt(wanted.chapters), "Chapters, WebVTT")
@@ -146,6 +146,14 @@ def video(wanted: Wanted) -> Iterator[File]:
             yield _text("video/captions-with-yours.vtt", track(wanted.found), "Captions with these numbers, WebVTT")
     source = cue_pages_source(cue_cards(wanted.facts), wanted.plan.options.build.title, version(wanted.plan.options))
     yield File(path="video/cue-cards.pdf", data=compile_pdf(source), what="Cue cards in big type")
+
+
+LONGEST = 5000  # characters that a video's description may have where videos are watched; common practice, no source
+
+
+def _too_long(block: str) -> str:
+    over = len(block) - LONGEST
+    return f": {len(block)} characters, {over} more than is usually taken; leave out what you can" if over > 0 else ""
 
 
 SAID = {  # by the end of the name
