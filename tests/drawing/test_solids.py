@@ -7,7 +7,7 @@ from itertools import combinations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tutorial_lib.drawing.solids import COS, SIN, Solid, back_to_front, before, faces, overlap, project
+from tutorial_lib.drawing.solids import COS, SIN, Solid, back_to_front, before, faces, overlap, project, seen
 
 EYE = (1.0, -1.0, 1.0)  # direction to the eye; along it two places fall on the same point of the drawing
 
@@ -24,6 +24,16 @@ def test_places_along_the_line_of_sight_fall_together():
 
 def test_a_box_shows_three_faces():
     assert len(list(faces(box((0, 0, 0), (1, 2, 3))))) == 3
+
+
+def test_what_is_seen_of_a_box_is_told_as_a_share_of_its_outline():
+    cube = box((0, 0, 0), (1, 1, 1))
+    assert seen(cube, [cube, box((50, 50, 0), (51, 51, 1))]) == 1  # nowhere near it
+    assert seen(cube, [cube, box((-1, 2, -1), (0, 3, 1))]) == 1  # behind it
+    assert seen(cube, [cube, box((0, 0, 1), (1, 1, 2))]) == 2 / 3  # one on it hides its top, and no other face
+    assert seen(cube, [cube, box((2, -2, 2), (3, -1, 3))]) == 0  # just before it, along the line of sight
+    flat = box((0, 0, 0), (4, 4, 1))  # top 16, two faces of 4: a lid hides 16 of 24
+    assert seen(flat, [flat, box((0, 0, 1), (4, 4, 1.5))]) == 8 / 24
 
 
 def test_touching_boxes_have_an_order():

@@ -17,8 +17,9 @@ from tests.publishing.pages import GALLERY
 from tutorial_lib.cli.shared import read_options
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.platform_bed import design
-from tutorial_lib.design.zero import leg_zero_short
-from tutorial_lib.drawing.scene import Rect
+from tutorial_lib.design.zero import leg_zero_short, reach
+from tutorial_lib.drawing.scene import Line, Rect
+from tutorial_lib.drawing.solids import Solid, project
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts import facts_of
 from tutorial_lib.plan import Plan, plan
@@ -182,3 +183,26 @@ def test_between_posts_the_first_slat_stands_off_the_head_rail_and_legs_have_the
     assert slats[0] == 1.5 and len(slats) == 14
     told = leg_zero_short(build)
     assert told == "the side rail's head end, centre legs from the head rail's outer face"
+
+
+def test_a_part_that_others_hide_is_drawn_over_them_dashed() -> None:
+    build = design(read_build((GALLERY / "twin-headboard.toml").read_text(encoding="utf-8")))
+
+    def dashes(key: str) -> int:
+        shapes = pictures.in_the_bed(build, (key,), 740, 520).shapes
+        return sum(isinstance(shape, Line) and shape.line == "hidden" for shape in shapes)
+
+    assert dashes("batten") == 2 * 12  # both stand behind the headboard: three faces of four edges each
+    assert dashes("slat") == dashes("headboard_slat") == 0
+
+
+def test_diagonals_lie_on_the_frame_however_high_posts_go() -> None:
+    build = design(read_build((GALLERY / "twin-headboard.toml").read_text(encoding="utf-8")))
+    solids = [Solid(pictures._spot(p.box.lo), pictures._spot(p.box.hi), p.label) for p in build.pieces.values()]
+    rail = build.pieces["side rail left"].box
+    assert max(solid.hi[2] for solid in solids) > rail.hi[2]
+    (start, long), (near, wide) = reach(build)
+    first, second = pictures.diagonals(build, solids)
+    ends = [((start, near), (long, wide)), ((start, wide), (long, near))]
+    for line, places in zip((first, second), ends, strict=True):
+        assert line == tuple(project((float(x), float(y), float(rail.hi[2]))) for x, y in places)

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import permutations
-from math import cos, radians, sin
+from itertools import permutations, product
+from math import cos, prod, radians, sin
 
 from tutorial_lib.records import dataclass
 
@@ -63,7 +63,7 @@ def back_to_front(solids: Iterable[Solid]) -> list[Solid]:
     left = list(solids)
     order: list[Solid] = []
     while left:
-        free = next((s for s in left if not any(_hides(s, other) for other in left if other is not s)), None)
+        free = next((s for s in left if not any(in_front(s, other) for other in left if other is not s)), None)
         if free is None:
             left = _cut_ring(left)
             continue
@@ -72,9 +72,44 @@ def back_to_front(solids: Iterable[Solid]) -> list[Solid]:
     return order
 
 
-def _hides(front: Solid, back: Solid) -> bool:
-    """True if ``front`` has to be drawn after ``back``."""
+def in_front(front: Solid, back: Solid) -> bool:
+    """True if ``front`` stands before ``back`` on the drawing, so that it has to be drawn after it."""
     return overlap(front, back) and before(front, back) and not before(back, front)
+
+
+def seen(solid: Solid, others: Iterable[Solid], steps: int = 8) -> float:
+    """The share of a box's outline that no other box stands before, by a grid of places on each face.
+
+    Args:
+        solid: the box.
+        others: all boxes that are drawn; itself may be one of them.
+        steps: places along each side of a face.
+    """
+    before_it = [ranges(other) for other in others if other is not solid and in_front(other, solid)]
+    size = [high - low for low, high in zip(solid.lo, solid.hi, strict=True)]
+    whole = free = 0.0
+    for axis, sign in FACES:
+        area = prod(size[n] for n in range(3) if n != axis)  # all three are drawn to one scale
+        for place in _on_face(solid, axis, sign, steps):
+            whole += area
+            free += area * (not any(_within(place, outline) for outline in before_it))
+    return free / whole
+
+
+def _on_face(solid: Solid, axis: int, sign: int, steps: int) -> Iterator[Spot]:
+    """The middles of the cells of a face."""
+    level = solid.hi[axis] if sign > 0 else solid.lo[axis]
+    a, b = (n for n in range(3) if n != axis)
+    for i, j in product(range(steps), repeat=2):
+        spot = [level, level, level]
+        for n, k in ((a, i), (b, j)):
+            spot[n] = solid.lo[n] + (solid.hi[n] - solid.lo[n]) * (k + 0.5) / steps
+        yield spot[0], spot[1], spot[2]
+
+
+def _within(spot: Spot, outline: tuple[Flat, Flat, Flat]) -> bool:
+    x, y, z = spot
+    return all(low < at < high for at, (low, high) in zip((x + y, y + z, z - x), outline, strict=True))
 
 
 def _cut_ring(left: list[Solid]) -> list[Solid]:
@@ -103,7 +138,7 @@ def _ring(left: list[Solid]) -> list[Solid]:
     """Some boxes of which each hides the next."""
     path = [left[0]]
     while True:
-        behind = next(s for s in left if s is not path[-1] and _hides(path[-1], s))
+        behind = next(s for s in left if s is not path[-1] and in_front(path[-1], s))
         if any(s is behind for s in path):
             return path[next(i for i, s in enumerate(path) if s is behind) :]
         path.append(behind)

@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape, quoteattr
 from tutorial_lib.drawing.ink import Disc, Ink, Words
 from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, typographic
-from tutorial_lib.drawing.scene import Scene
+from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.drawing.svg import DASHES, colours
 from tutorial_lib.publishing.typeset import compile_pages, quoted
 
@@ -76,7 +76,8 @@ class _Pen:
         if line == "none":
             return f"{inside}, stroke: none"
         width = self.weights.get(line, self.style.thin)
-        dash = ", ".join(f"{_n(float(d))}pt" for d in DASHES[line].split()) if line in DASHES else ""
+        longer = self.style.thin / PAPER.thin  # dashes are told for paper's thin line
+        dash = ", ".join(f"{_n(float(d) * longer)}pt" for d in DASHES[line].split()) if line in DASHES else ""
         dashed = f", dash: ({dash})" if dash else ""
         colour = self.lines.get(line, self.style.ink)
         return f'{inside}, stroke: (paint: rgb("{colour}"), thickness: {_n(width)}pt, join: "round"{dashed})'

@@ -12,6 +12,7 @@ from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.design.zero import leg_zero_short
 from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
+from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import writer
 from tutorial_lib.narration.verdicts.writing import written
 from tutorial_lib.publishing.booklet.steps import to_do
@@ -206,7 +207,7 @@ class Plates:
 
     def letter(self, part: Part) -> str:
         """The part's letter, in the order of the job."""
-        return chr(ord("A") + [p.key for p in self.build.made].index(part.key))
+        return letters(self.build)[part.key]
 
     def _placed(self, part: Part, room: tuple[float, float]) -> tuple[Scene, Scene]:
         wide = pictures.in_the_bed(self.build, (part.key,), *room)

@@ -25,7 +25,7 @@ from tutorial_lib.drawing.scene import (
     Shape,
     Text,
 )
-from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project, seen
 from tutorial_lib.drawing.views import mark_text, size_text
 
 if TYPE_CHECKING:
@@ -45,13 +45,14 @@ UNDER = (  # under the slats
     "cleat", "runner", "centre_beam", "centre_runner", "beam_block", "centre_leg", "flange", "plinth_side",
     "plinth_end", "corner_block",
 )  # fmt: skip
+SEEN = 1 / 3  # share of a piece's outline: less is drawn as hidden; our choice, to tell where it is
 FACES: dict[int, FillRole] = {0: "wood front", 1: "wood side", 2: "wood"}
 
 
 def in_the_bed(build: Build, parts: Collection[str], width: float, height: float) -> Scene:
     """The bed in thin lines, some parts of it as wood in thick ones: what it is and where it goes.
 
-    The slats are left out where they would hide it.
+    The slats are left out where they would hide it; what is hidden else is drawn over what hides it, dashed.
     """
     bare = any(build.part(key).use in UNDER for key in parts)
     found = [
@@ -59,7 +60,7 @@ def in_the_bed(build: Build, parts: Collection[str], width: float, height: float
         for piece in build.pieces.values()
         if not (bare and piece.use == "slat")
     ]
-    shapes = list(_solids(found))
+    shapes = [*_solids(found), *_hidden(found)]
     names = ", ".join(build.part(key).name for key in parts)
     return fitted(shapes, width, f"The bed, seen from its foot, with the {names} set off", height=height, style=STYLE)
 
@@ -71,6 +72,14 @@ def _solids(found: Sequence[Solid]) -> Iterator[Shape]:
         for outline, edges, axis in faces(solid):
             yield Polygon(outline, FACES[axis] if solid.new else "paper", "none")
             yield from (Line(edge, line) for edge in edges)
+
+
+def _hidden(found: Sequence[Solid]) -> Iterator[Shape]:
+    """What is set off and mostly hidden once more, over what stands before it: as wood with dashed edges."""
+    for solid in back_to_front(solid for solid in found if solid.new and seen(solid, found) < SEEN):
+        for outline, edges, axis in faces(solid):
+            yield Polygon(outline, FACES[axis], "none")
+            yield from (Line(edge, "hidden") for edge in edges)
 
 
 def _spot(point: tuple[Fraction, Fraction, Fraction]) -> tuple[float, float, float]:
@@ -222,8 +231,9 @@ def axis_of(frame: Frame, driven: Driven, shifts: Mapping[str, Spot], joint: Joi
 
 
 def diagonals(build: Build, found: Sequence[Solid]) -> tuple[tuple[Flat, Flat], tuple[Flat, Flat]]:
-    """Both diagonals over the outside corners, on the top of what stands there."""
-    top = max(solid.hi[2] for solid in found)
+    """Both diagonals over the outside corners, at the height of the rails' top: posts may go on above it."""
+    rails = [piece.label for piece in build.pieces.values() if piece.use in ("side_rail", "end_rail")]
+    top = max(solid.hi[2] for solid in found if solid.label in rails)
     (start, long), (near, wide) = (tuple(map(float, span)) for span in reach(build))
     return (
         (project((start, near, top)), project((long, wide, top))),
