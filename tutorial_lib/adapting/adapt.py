@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import field, replace
 from functools import lru_cache
 from typing import Any
 
@@ -15,7 +15,7 @@ from tutorial_lib.adapting.search import search
 from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.adapting.stock import with_short_boards, with_stock
 from tutorial_lib.adapting.styles import what_would
-from tutorial_lib.design.build_file import change, read_build, to_toml
+from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
 from tutorial_lib.findings import Finding
 from tutorial_lib.measures import exact_length
@@ -85,7 +85,7 @@ def adapt(
         DesignError: what was asked for can't exist and no allowed change cures it.
     """
     creator = creator.bed
-    own = _creators_plan(creator)
+    own = _planned(stated(creator))
     asked = wanted(creator, mattress, changes or {})
     if have:
         with_own = with_own_boards(asked.options, have)
@@ -102,14 +102,23 @@ def compare(creator: Options, other: Options) -> Adaptation:
     return Adaptation(creator=plan(creator.bed), yours=plan(other.bed), changes=changes, judged=False)
 
 
+@dataclass(frozen=True)
+class Stated:
+    """Options told apart by what they state: what was worked out from them is known again."""
+
+    text: str
+    options: Options = field(compare=False)
+
+
+def stated(options: Options) -> Stated:
+    """Options as a key of what is kept."""
+    return Stated(repr(options.raw()), options)
+
+
 @lru_cache(maxsize=4)
-def _planned(build_file: str) -> Plan:
-    return plan(read_build(build_file))
-
-
-def _creators_plan(creator: Options) -> Plan:
+def _planned(creator: Stated) -> Plan:
     """The creator's plan; worked out once for all sizes that start from it."""
-    return _planned(to_toml(creator))
+    return plan(creator.options)
 
 
 def _searched(own: Plan, asked: Wanted, fixed: frozenset[str], have: Sequence[OwnBoards]) -> Adaptation:

@@ -8,9 +8,8 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
-from tutorial_lib.adapting.adapt import Adaptation, adapt, compare
+from tutorial_lib.adapting.adapt import Adaptation, Stated, adapt, compare, stated
 from tutorial_lib.adapting.own_boards import read_own_boards
-from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options, YoursOptions
 from tutorial_lib.design.toml_faults import number
 from tutorial_lib.errors import Fault, InputError
@@ -83,13 +82,13 @@ def _as_it_stands(options: Options, creator: Options) -> Adaptation:
 
 
 def _adapted(creator: Options, asked: Asked) -> Adaptation:
-    return _adapted_once(to_toml(creator), asked)
+    return _adapted_once(stated(creator), asked)
 
 
 @lru_cache(maxsize=4)
-def _adapted_once(build_file: str, asked: Asked) -> Adaptation:
+def _adapted_once(known: Stated, asked: Asked) -> Adaptation:
     """What was asked for before is mostly asked again: a command, its file and a notebook come by the same bed."""
-    creator = read_build(build_file)
+    creator = known.options
     units = "mm" if changes_of(asked.changes).get("build.units") == "mm" else creator.build.units
     return adapt(creator, asked.mattress, changes_of(asked.changes), read_own_boards(asked.have, units))
 
