@@ -114,7 +114,7 @@ def test_commas() -> None:
 def test_boards_not_bought_are_told_by_those_that_are() -> None:
     found = compared("140x200 cm")
     told = {o.said.time: found.instead(o) for o in found.outdated}
-    assert told["0:36"] == "8-ft 2x6: 2 of 45x145, 3600 mm"
+    assert told["0:36"] == "lumber of the side rails: 45x145; 8-ft 2x6: 2 of 45x145, 3600 mm"
     assert told["0:41"].startswith("8-ft 4x4: 1 of 95x95")
     slips = text(found).split("No longer holds")[0]
     assert "slats: use 14, as in the creator's plan" in slips and "use 7 of 22x95, 3000 mm" in slips

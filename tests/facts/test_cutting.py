@@ -8,6 +8,7 @@ import pytest
 
 from tests.design.builds import demo
 from tutorial_lib.cutting.bed import Purchase
+from tutorial_lib.cutting.money import Money
 from tutorial_lib.facts import facts_of
 from tutorial_lib.facts.cutting import _stock
 from tutorial_lib.facts.teller import Teller
@@ -44,7 +45,7 @@ def test_kinds_and_units(found):
 def test_a_board_of_whole_feet_is_told_by_them_and_another_by_its_own_name():
     def told(name, length):
         bought = Purchase(section="2x4", stock=name, length=length, count=2)
-        return [fact.what for fact in _stock(Teller(demo()), [bought])]
+        return [fact.what for fact in _stock(Teller(demo()), [bought], "usd", Money())]
 
     assert told("8 ft", Fraction(96)) == ["8-ft 2x4"] * 2
     assert told("stud", Fraction(185, 2)) == ["stud 2x4"] * 2

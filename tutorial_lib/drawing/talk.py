@@ -8,7 +8,7 @@ from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import Line, Mark, Scene, Shape, Text
 from tutorial_lib.narration.captions.cues import clock
 from tutorial_lib.narration.verdicts.items import RIGHT, Item, Report
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import written_whole
 
 WIDTH = 560.0  # [pt]
 LONG = 40.0  # the line of time in the drawing's own units
@@ -82,7 +82,7 @@ def slips(report: Report, long: float) -> Iterator[Shape]:
 def label(item: Item, units: str, x: float, y: float) -> Text:
     """ "1:25 said 35 1/2 in, plan 38 1/2 in", to the side where there is room."""
     where = item.time or f"line {item.place}"
-    said, right = written(item.value[0], item.unit, units), written(item.plan_value[0], item.unit, units)
+    said, right = (written_whole(v, item.unit, units) for v in (item.value, item.plan_value))
     left = x > LONG - ROOM
     return Text(
         (x, y),

@@ -13,6 +13,7 @@ from tutorial_lib.measures import sold_length, to_mm
 
 if TYPE_CHECKING:
     from tutorial_lib.cutting.bed import BedCutting, Purchase
+    from tutorial_lib.cutting.money import Money
     from tutorial_lib.plan import Plan
 
 
@@ -20,7 +21,7 @@ def facts(plan: Plan) -> Iterator[Fact]:
     """All facts of the cutting room."""
     tell, cutting = Teller(plan.options), plan.cutting
     for lines in _alike(cutting.shopping).values():
-        yield from _stock(tell, lines)
+        yield from _stock(tell, lines, plan.options.shop.currency, cutting.money)
     yield from _per_board(tell, plan)
     yield from _saw(tell, plan)
     yield from _sums(tell, cutting, plan.options.shop.currency)
@@ -41,7 +42,7 @@ def _alike(shopping: Sequence[Purchase]) -> dict[str, list[Purchase]]:
     return found
 
 
-def _stock(tell: Teller, lines: Sequence[Purchase]) -> Iterator[Fact]:
+def _stock(tell: Teller, lines: Sequence[Purchase], currency: str, money: Money) -> Iterator[Fact]:
     purchase = lines[0]
     count, spares = sum(line.count for line in lines), sum(line.spares for line in lines)
     feet = purchase.length / 12
@@ -55,6 +56,11 @@ def _stock(tell: Teller, lines: Sequence[Purchase]) -> Iterator[Fact]:
                     said=()),
     )  # fmt: skip
     yield from (replace(fact, board=board) for fact in told)
+    prices = {line.price for line in lines}
+    if len(prices) == 1 and purchase.price is not None:  # dear and cheap ones of one size have no price in common
+        amount = Fraction(purchase.price, money.per_unit)
+        key, told_as = f"{_key(purchase)}.price", f"price of one {what}"
+        yield replace(tell.bare(key, amount, currency, "price", told_as, "stated", said=()), board=board)
 
 
 def _per_board(tell: Teller, plan: Plan) -> Iterator[Fact]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.parts import LEG_KEYS
+from tutorial_lib.design.parts import LEG_KEYS, names_of
 from tutorial_lib.design.sizes import clearance
 from tutorial_lib.facts import headboard, legs, plinth, posts, slats, standing, storage
-from tutorial_lib.facts.fact import Fact
+from tutorial_lib.facts.fact import Board, Fact
 from tutorial_lib.facts.teller import Teller
 
 if TYPE_CHECKING:
@@ -97,6 +98,16 @@ def _parts(tell: Teller, build: Build) -> Iterator[Fact]:
         sums = " + ".join(f"{part.count} {part.several}" for part in runners)
         yield tell.count("runners.count", count, "part_count", "runners in all", sums, said=("runner", "bearer"))
     yield from _sections(tell, build)
+    yield from _lumber(tell, build)
+
+
+def _lumber(tell: Teller, build: Build) -> Iterator[Fact]:
+    """The board each part is cut from, whatever its lengths, by the name it is sold under."""
+    names = names_of(build.options)
+    for use, section in {part.use: part.section for part in build.made if not part.section.steel}.items():
+        what = f"lumber of the {names[use]}s"
+        yield replace(tell.bare(f"{use}.lumber", section.name, "", "lumber", what, "stated", said=tell.words(use)),
+                      board=Board(section.name))  # fmt: skip
 
 
 def _length_working(tell: Teller, build: Build, part: Part) -> str:

@@ -84,6 +84,9 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     job, name = jobs[0], SCREWS[table]
     yield tell.length(f"{table}.screw_length", job.fastener.length, "screw_length", name, _why_length(tell, job))
     yield from _either(tell, table, name, jobs)
+    if job.fastener.gauge.startswith("#"):
+        yield tell.bare(f"{table}.screw_gauge", int(job.fastener.gauge[1:]), "gauge", "gauge", f"gauge of the {name}s",
+                        "stated" if job.options.gauge else "our choice")  # fmt: skip
     if table in ROWS:
         yield from _row(tell, build, table, jobs)
     elif table == "slat":

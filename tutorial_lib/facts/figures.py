@@ -10,6 +10,7 @@ from tutorial_lib.measures import Units, Writer, decimals, money, writer
 from tutorial_lib.measures.writer import SIGNS
 
 BARE = ("count", "")
+MONEY = ("cost", "price")  # kinds of facts
 
 
 def write_value(fact: Fact, units: Units = "in", both: bool = False) -> str:
@@ -25,8 +26,10 @@ def write_value(fact: Fact, units: Units = "in", both: bool = False) -> str:
     if fact.unit == "in":
         told = f"{write_number(fact, units)} {units}"
         return f"{told} ({write_value(fact, writer(units).other.units)})" if both else told
-    if (fact.unit in SIGNS or fact.kind == "cost") and not isinstance(fact.value, tuple):
+    if (fact.unit in SIGNS or fact.kind in MONEY) and not isinstance(fact.value, tuple):
         return money(fact.value, fact.unit)
+    if fact.kind == "gauge":
+        return f"#{write_number(fact, units)}"
     text, several = write_number(fact, units), isinstance(fact.value, tuple)
     return text if fact.unit in BARE or (several and fact.unit == "grit") else f"{text} {fact.unit}"
 

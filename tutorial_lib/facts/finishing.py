@@ -54,6 +54,11 @@ def _coats(plan: Plan) -> Iterator[Fact]:
     usual = f"usual range {low:g} to {high:g} h, the longer one is safe; read the can"
     yield tell.bare("finish.recoat", int(high) if high == int(high) else high, "h", "time", "hours between coats",
                     usual if options.recoat is None else "stated", said=words)  # fmt: skip
+    least, most = finishing.coats.known.cure
+    for key, hours, which in (("least", least, "at least"), ("most", most, "at most")):
+        what = f"time from the last coat until the mattress goes on, {which}"
+        yield tell.bare(f"finish.mattress_{key}", hours, "h", "wait", what, "usual range, from memory; read the can",
+                        said=words)  # fmt: skip
 
 
 def _areas(tell: Teller, finishing: Finishing) -> Iterator[Fact]:

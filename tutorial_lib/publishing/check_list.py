@@ -11,7 +11,7 @@ from tutorial_lib.measures import Units
 from tutorial_lib.narration import Choice, Item, Report
 from tutorial_lib.narration.verdicts.answers import choice_if
 from tutorial_lib.narration.verdicts.items import RIGHT
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import written_whole
 from tutorial_lib.publishing.corrections import correction_lines
 
 WIDTH = 100  # [characters]
@@ -56,8 +56,8 @@ def across(finding: Finding) -> str:
 def to_correct(item: Item, units: str) -> Iterator[str]:
     """A slip: when, the words with the number marked, what the plan says."""
     yield sentence(item)
-    said = written(item.value[0], item.unit, units)
-    yield f"{IN}{item.what}: the plan has {written(item.plan_value[0], item.unit, units)}, said {said}"
+    said = written_whole(item.value, item.unit, units)
+    yield f"{IN}{item.what}: the plan has {written_whole(item.plan_value, item.unit, units)}, said {said}"
 
 
 def to_look_at(item: Item, units: str) -> Iterator[str]:
@@ -69,7 +69,7 @@ def to_look_at(item: Item, units: str) -> Iterator[str]:
 
 def meaning(choice: Choice, units: str) -> str:
     """What a number means if it speaks of a fact: "4x4 leg: right", "1x4 slat: wrong, the plan has 38 1/4 in"."""
-    plan = written(choice.plan_value[0], choice.unit, units)
+    plan = written_whole(choice.plan_value, choice.unit, units)
     return f"{choice.what}: wrong, the plan has {plan}" if choice.verdict == "conflicts" else f"{choice.what}: right"
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from tutorial_lib.measures import say_length, say_number, write_inches
 from tutorial_lib.narration.captions.cues import Cue
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.items import Item, Report
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import written_whole
+from tutorial_lib.publishing.same_words import in_the_same_words
 from tutorial_lib.records import dataclass
 
 
@@ -37,7 +37,7 @@ class Overlay:
 
 def right_value(item: Item, units: str) -> str:
     """The plan's value as a tape shows it."""
-    return written(item.plan_value[0], item.unit, units)
+    return written_whole(item.plan_value, item.unit, units)
 
 
 def corrections(report: Report) -> list[Correction]:
@@ -51,7 +51,7 @@ def _correction(item: Item, units: str) -> Correction:
         time=item.time,
         place=item.place,
         what=item.what or str(item.subject),
-        said=f"{item.quote} ({written(item.value[0], item.unit, units)})" if item.unit in LENGTHS else item.quote,
+        said=f"{item.quote} ({written_whole(item.value, item.unit, units)})" if item.unit in LENGTHS else item.quote,
         right=right_value(item, units),
         affected=affected,
         safe=safe,
@@ -60,7 +60,7 @@ def _correction(item: Item, units: str) -> Correction:
 
 def consequence(item: Item) -> tuple[str, str]:
     """Who is affected by a slip, and whether it is safe, by kind of fact and direction (trade judgement, no source)."""
-    short = item.value[0] < item.plan_value[0]
+    short = item.value < item.plan_value if item.unit != "nominal" else max(item.value) < max(item.plan_value)
     kind = "fastener_count" if item.kind in FASTENER_COUNTS else item.kind
     found = CONSEQUENCES.get(kind)
     return found[0 if short else 1] if found else OTHERWISE
@@ -99,6 +99,24 @@ CONSEQUENCES: dict[str, tuple[Told, Told]] = {  # said too little, said too much
         ("whoever has set it: close it up", "not safe until the gap is closed: a mattress may sag through"),
     ),
     "gap_limit": (("nobody", "safe"), ("whoever has gone by it: close the gaps", "check your gaps")),
+    "lumber": (
+        ("whoever has bought it: change it for the plan's", "not safe: the load figures are of the plan's board"),
+        ("whoever has bought it: what stands on it moves, measure again", "check the lengths that follow from it"),
+    ),
+    "gauge": (
+        ("whoever has driven them: change them for the plan's", "not safe: too little hold"),
+        ("whoever has driven them: look for split ends", "check for splits"),
+    ),
+    "time": (
+        ("whoever goes by it: wait as long as the plan says", "safe"),
+        ("whoever goes by it: don't leave it so long", "look at it now"),
+    ),
+    "cost": (("whoever shops by this: it costs more", "safe"), ("whoever shops by this: it costs less", "safe")),
+    "price": (("whoever shops by this: it costs more", "safe"), ("whoever shops by this: it costs less", "safe")),
+    "wait": (
+        ("whoever goes by it: wait longer", "mind the smell, and what is still soft"),
+        ("nobody: longer does no harm", "safe"),
+    ),
     "fastener_count": (
         ("whoever has stopped there: add the missing ones", "not safe until all are in"),
         ("whoever has counted them out: some are left over", "safe"),
@@ -131,11 +149,8 @@ def overlays(report: Report, least: float = 4.0) -> list[Overlay]:
             continue
         cue = report.talk.cue_at(item.start)
         end = max(cue.end or 0.0, item.t + least)
-        out.append(
-            Overlay(
-                item.t, end, f"{right_value(item, report.units)}, not {written(item.value[0], item.unit, report.units)}"
-            )
-        )
+        said = written_whole(item.value, item.unit, report.units)
+        out.append(Overlay(item.t, end, f"{right_value(item, report.units)}, not {said}"))
     return out
 
 
@@ -143,30 +158,6 @@ def overlay_track(report: Report) -> str:
     """The overlay notes as a WebVTT track."""
     body = [f"{stamp(o.start)} --> {stamp(o.end)}\n{o.text}\n" for o in overlays(report)]
     return "WEBVTT\n\n" + "\n".join(body)
-
-
-def in_the_same_words(item: Item, units: str) -> str:
-    """The right value in the manner the wrong one was said: in words or figures, with or without its unit."""
-    spelled = not re.search(r"\d", item.quote)
-    if item.unit in LENGTHS:
-        return length_in_the_same_words(item, units, spelled)
-    value = item.plan_value[0]
-    text = say_number(int(value)) if spelled and value.denominator == 1 else f"{float(value):g}"
-    tail = re.search(r"\b(hours?|minutes?|days?|grit)$", item.quote)
-    text = f"{text} {tail[1]}" if tail else text
-    return text[0].upper() + text[1:] if item.quote[:1].isupper() else text
-
-
-def length_in_the_same_words(item: Item, units: str, spelled: bool) -> str:
-    """A right length in words or figures, with the unit where the wrong one had one."""
-    value = item.plan_value[0]
-    figures = write_inches(value) if units == "in" else f"{float(value):g}"
-    text = say_length(value * LENGTHS[units], units) if spelled else figures
-    unit = re.search(r"(?:[ -])(inch|inches|mm|mil|millimetres|millimeters)$|(mm|\")$", item.quote)
-    if unit:
-        return text + (" " + unit[1] if unit[1] else unit[2])
-    other = re.search(r"(feet|foot|cm|cent|metre|meter|'|\bm)\b", item.quote)
-    return f"{text} {'inches' if units == 'in' else 'millimetres'}" if other else text
 
 
 def corrected_cues(report: Report) -> list[tuple[Cue, str]]:

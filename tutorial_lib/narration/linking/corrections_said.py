@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from tutorial_lib.narration.numbers.expression import Expression
-from tutorial_lib.narration.numbers.lexicon import LENGTHS
+from tutorial_lib.narration.numbers.lexicon import DURATIONS, LENGTHS
 from tutorial_lib.narration.numbers.transcript import Transcript
 from tutorial_lib.narration.numbers.words import Gap
 
@@ -33,8 +33,8 @@ def withdrawn(transcript: Transcript, items: Sequence[Expression]) -> set[int]:
         b = items[i + 1]
         if b.form == "ordinal" and i + 2 < len(items):
             b = items[i + 2]
-        again = (a.value, a.unit) == (b.value, b.unit)  # said again, not taken back
-        if again or not may_replace(a, b):
+        again = (a.value, a.unit) == (b.value, b.unit) and a.values == b.values  # said again, not taken back
+        if again or not may_replace(a, b) or waits_for(transcript, a, b):
             continue
         if takes_back(transcript.text(a.last, b.first)) or aside(transcript, a, b):
             out.add(i)
@@ -44,7 +44,16 @@ def withdrawn(transcript: Transcript, items: Sequence[Expression]) -> set[int]:
 def may_replace(a: Expression, b: Expression) -> bool:
     """Whether a number close behind another can stand in its place."""
     plain = a.form in ("number", "dozen") and b.form in ("number", "dozen")
-    return plain and b.first - a.last <= 16 and comparable(a, b)
+    named = a.form == b.form == "nominal" or a.form == b.form == "gauge"
+    return (plain or named) and b.first - a.last <= 16 and comparable(a, b)
+
+
+def waits_for(transcript: Transcript, a: Expression, b: Expression) -> bool:
+    """Whether the "wait" before a time is what is done for so long ("... ninety days. Wait three days ...")."""
+    words, at = transcript.words, b.first - 1
+    if b.unit not in DURATIONS or words[at].low not in ("wait", "waits", "waited") or words[b.first].gap >= Gap.COMMA:
+        return False
+    return a.unit not in DURATIONS or words[at].gap >= Gap.SENTENCE
 
 
 def takes_back(between: str) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -83,14 +83,37 @@ def hear(talk: Talk, subjects: Sequence[Subject], units: str, nominals: frozense
     transcript = Transcript(words)
     mentions = Mentions(transcript, subjects)
     found = with_misheard(transcript, expressions(words, nominals, units == "mm"), mentions.vocabulary)
+    lengths = frozenset(v for s in subjects if s.is_length for v in s.values)
+    found = with_eights(transcript, found, lengths)
     found = restated_bare(transcript, [without_part(transcript, e, mentions.parts) for e in found], units)
     mentions.name_timber(found)
     tell_feet(transcript, mentions, found)
     transcript.covered = {w for e in found for w in range(e.first, e.last)}
-    lengths = frozenset(v for s in subjects if s.is_length for v in s.values)
     sorted_out = sort_out(transcript, found, units, lengths)
     kept = tuple(i for i, reason in enumerate(sorted_out.reasons) if not reason)
     return Heard(transcript, mentions, sorted_out, kept, OtherBeds(transcript))
+
+
+EIGHTS_ELSE = re.compile(r"\b(?:screws?|number|boards?|buy|bought|store|sticks?|foot|footers?|lengths?|lumber)\b")
+
+
+def with_eights(transcript: Transcript, found: Sequence[Expression], lengths: Collection[Fraction]) -> list[Expression]:
+    """ "Three eights at each end" as three eighths: where the plan has that length and no board is spoken of."""
+    out: list[Expression] = []
+    for item in found:
+        part = eighths(transcript, out[-1], item) if out else Fraction(0)
+        if part and part in lengths and not EIGHTS_ELSE.search(transcript.around(item).sentence):
+            out[-1] = replace(out[-1], last=item.last, values=(part,))
+        else:
+            out.append(item)
+    return out
+
+
+def eighths(transcript: Transcript, a: Expression, b: Expression) -> Fraction:
+    """The fraction that a number and "eights" right after it may be; 0 for none."""
+    plain = a.form == b.form == "number" and not (a.unit or b.unit) and b.first == a.last
+    said = plain and transcript.words[b.first].low == "eights" and a.value in (1, 3, 5, 7)
+    return a.value / 8 if said else Fraction(0)
 
 
 def tell_feet(transcript: Transcript, mentions: Mentions, found: Sequence[Expression]) -> None:
@@ -110,6 +133,9 @@ def without_part(transcript: Transcript, item: Expression, parts: frozenset[str]
     return replace(item, last=item.last - 1, unit="")
 
 
+TAKEN_BACK = "taken back by the correction that follows"
+
+
 def sort_out(transcript: Transcript, found: Sequence[Expression], units: str, lengths: frozenset[Fraction]) -> Sorted:
     """Sets apart what is surely no claim."""
     taken_back = withdrawn(transcript, found)
@@ -120,11 +146,7 @@ def sort_out(transcript: Transcript, found: Sequence[Expression], units: str, le
     for i, item in enumerate(found):
         claim = claim_of(transcript, found, i, units, meant[i], hedge_of(transcript, item))
         apart = taken_apart(transcript, found, i)
-        reason = (
-            "taken back by the correction that follows"
-            if i in taken_back
-            else apart or surely_no_claim(transcript, item, claim.around)
-        )
+        reason = TAKEN_BACK if i in taken_back else apart or surely_no_claim(transcript, item, claim.around)
         if not reason and i in listed and claim.cell is None:
             reason = "one of many numbers with no word between them"
         if i and i - 1 in taken_back:

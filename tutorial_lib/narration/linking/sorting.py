@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from fractions import Fraction
 
 from tutorial_lib.narration.numbers.expression import Expression
@@ -150,8 +150,9 @@ DENIED = re.compile(
     r"\b(?:not|instead of|rather than|(?:don't|do not|never) (?:use|buy|cut|need|get|want|go for))(?: an?| the| at)?$"
 )
 EARLIER_TRY = re.compile(
-    r"\b(?:the|my|our) first (?:time|try|attempt|go) (?:i|we) (?:cut|made|did|drilled|bored|built|tried|laid|set|had)"
-    r"(?: \S+){0,3}$"
+    r"\b(?:the|my|our) first (?:time|try|attempt|go) (?:i|we) "
+    r"(?:cut|made|did|drilled|bored|built|tried|laid|set|had|used)"
+    r"(?: \S+){0,5}$"
 )
 THEIRS = re.compile(
     r"\b(?:my|his|her|their|our) (?:neighbou?r|brother|sister|cousin|nephew|niece|uncle|aunt|mate|friend|buddy|"
@@ -230,8 +231,8 @@ DOUBTS = {  # words that make it less likely that a number speaks of this build
         r"not so|i'd (?:have|of) said)\b"
     ),
     "reported": re.compile(
-        r"\b(?:i (?:said|announced|gave|wrote|told|claimed)|you (?:said|wrote)|the (?:shop|store|label|tag|tin) calls|"
-        r"minute|somebody said|says here)\b(?=.* #)"
+        r"\b(?:i (?:said|announced|gave|wrote|told|claimed|quoted)|you (?:said|wrote)|"
+        r"the (?:shop|store|label|tag|tin) calls|minute|somebody said|says here)\b(?=.* #)"
     ),
     "slack": re.compile(r"\b(?:within|square to|out of square|tolerance|give or take|plus or minus|to within)\b"),
 }
@@ -246,6 +247,18 @@ def doubts(around: Around) -> frozenset[str]:
     return frozenset(
         name for name, pattern in DOUBTS.items() if pattern.search(near if name in NEARBY else around.clause)
     )
+
+
+HELD = {  # what a plan that has such facts has of them
+    "price": (("cost", "price"), "what its lumber costs"),
+    "load": (("weight", "load_rating"), "its own weights and ratings"),
+}
+
+
+def lacking(total: str, kinds: Collection[str]) -> str:
+    """Why the build's own price, weight or load is nothing the plan holds, by the kinds of facts it has."""
+    held = next((what for name, (some, what) in HELD.items() if name in total and not set(some).isdisjoint(kinds)), "")
+    return f"{total}, and of that the plan holds only {held}" if held else f"{total}, which the plan doesn't hold"
 
 
 def own_total(item: Expression, around: Around) -> str:

@@ -35,9 +35,18 @@ class Subject:
     is_count: bool
 
 
+BY_RULE = ("lumber", "gauge", "price", "wait")  # kinds of facts that plain words tell, whatever the value
+
+
 def subjects_of(facts: Facts) -> list[Subject]:
-    """All facts with a number, as subjects."""
-    made = (subject(fact) for fact in facts.values())
+    """The facts with a number that any number said may be about."""
+    made = (subject(fact) for fact in facts.values() if fact.kind not in BY_RULE)
+    return [s for s in made if s is not None]
+
+
+def ruled_of(facts: Facts) -> list[Subject]:
+    """The facts that only a number of their own sort may be about: timber's names, gauges, prices, waits."""
+    made = (subject(fact) for fact in facts.values() if fact.kind in BY_RULE)
     return [s for s in made if s is not None]
 
 
@@ -71,7 +80,9 @@ def subject(fact: Fact) -> Subject | None:
 
 
 def values_of(fact: Fact) -> tuple[Fraction, ...]:
-    """The values of a fact, () where one is a word."""
+    """The values of a fact, () where one is a word; the two numbers of a timber's name."""
+    if fact.kind == "lumber" and fact.board is not None:
+        return sides(fact.board.section)
     raw = fact.value if isinstance(fact.value, tuple) else (fact.value,)
     if any(isinstance(v, str) for v in raw):
         return ()

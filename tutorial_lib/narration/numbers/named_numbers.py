@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from tutorial_lib.narration.numbers.cardinals import cardinal, figure, near
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.fractions_said import fraction
-from tutorial_lib.narration.numbers.lexicon import CARDINALS, DOZENS, LENGTHS, ORDINALS, UNITS
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, DOZENS, LENGTHS, ORDINALS, PLURAL_CARDINALS, UNITS
 from tutorial_lib.narration.numbers.one import BEDS
 from tutorial_lib.narration.numbers.words import Gap, Word
 
@@ -59,8 +59,33 @@ def numbered(words: Sequence[Word], at: int) -> Expression | None:
     named = cardinal(words, at + 1) if near(words, at + 1) else None
     if named is None:
         return None
-    gauge = words[at].low == "#" or (near(words, named[1]) and words[named[1]].low in ("screw", "screws"))
+    gauge = not is_bit(words, named[1]) and (words[at].low == "#" or is_gauge(words, *named))
     return Expression(first=at, last=named[1], values=(named[0],), form="gauge" if gauge else "label")
+
+
+def is_gauge(words: Sequence[Word], value: Fraction, stop: int) -> bool:
+    """Whether "number eight" names screws: in the plural, before "screws" within three words, or before a length."""
+    if words[stop - 1].low in PLURAL_CARDINALS or (near(words, stop) and words[stop].low == "s"):
+        return True
+    if value >= 4 and near(words, stop + 1) and words[stop].low in ("by", "x", "×"):
+        return cardinal(words, stop + 1) is not None
+    return any(near(words, at) and words[at].low in ("screw", "screws") for at in reaching(words, stop, 3))
+
+
+def reaching(words: Sequence[Word], at: int, most: int) -> Iterator[int]:
+    """The words from here on in one breath, so many at most."""
+    for place in range(at, min(len(words), at + most)):
+        if words[place].gap >= Gap.COMMA:
+            return
+        yield place
+
+
+def is_bit(words: Sequence[Word], at: int) -> bool:
+    """Whether a number names a driver's bit or a grade ("#2 Phillips", "number 2 square bit", "No. 2 pine")."""
+    return any(words[place].low in NO_SCREW for place in reaching(words, at, 2))
+
+
+NO_SCREW = frozenset("phillips square bit bits driver drive pine spruce fir grade common pencil robertson pozi".split())
 
 
 GLUED = ("M", "m", "T", "TX", "PH", "PZ", "P", "FFP", "C")  # letters before a number that is a name

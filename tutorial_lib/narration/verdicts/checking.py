@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
@@ -18,16 +18,17 @@ from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.hearing import Heard, hear
 from tutorial_lib.narration.linking.linked import link
 from tutorial_lib.narration.linking.local import Candidate, candidates
-from tutorial_lib.narration.linking.sorting import doubts, leftover_reason, own_total
-from tutorial_lib.narration.linking.subjects import Subject, nominal_names, subjects_of
+from tutorial_lib.narration.linking.sorting import doubts, lacking, leftover_reason, own_total
+from tutorial_lib.narration.linking.subjects import Subject, nominal_names, ruled_of, subjects_of
 from tutorial_lib.narration.linking.sums import before
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.lexicon import LENGTHS, MASSES
 from tutorial_lib.narration.numbers.transcript import Transcript
-from tutorial_lib.narration.verdicts import across, answers, loads
+from tutorial_lib.narration.verdicts import across, answers, by_rule, loads, prices_said
 from tutorial_lib.narration.verdicts.choosing import choice_of
 from tutorial_lib.narration.verdicts.deciding import Decision, decided
 from tutorial_lib.narration.verdicts.items import Choice, Item, Report
+from tutorial_lib.narration.verdicts.ruled import told
 from tutorial_lib.narration.verdicts.suspicion import Overview, Weighed, weighed
 
 
@@ -45,12 +46,13 @@ def check(
         planner: tells whether pieces come out of boards; called as planner(pieces, boards, kerf), lengths in inches.
         answered: what the person said of doubtful numbers before (``answers.read``).
     """
-    subjects = subjects_of(facts)
+    subjects, ruled = subjects_of(facts), ruled_of(facts)
+    rules = by_rule.rules_of([*subjects, *ruled])
     with uncollected():
-        items = tuple(item for section in sections(talk) for item in found_in(section, subjects, facts))
+        items = tuple(item for section in sections(talk) for item in found_in(section, subjects, facts, rules))
     notes = [str(f) for f in talk.faults]
     if answered:
-        items, stale = answers.apply(items, answered, {s.key: s for s in subjects}, facts.units)
+        items, stale = answers.apply(items, answered, {s.key: s for s in (*subjects, *ruled)}, facts.units)
         notes += stale
     cross = across.across(items, subjects, facts.units, planner)
     return Report(talk, facts.units, items, tuple(cross), tuple(notes))
@@ -68,27 +70,31 @@ def uncollected() -> Iterator[None]:
             gc.enable()
 
 
-def found_in(section: Section, subjects: Sequence[Subject], facts: Facts) -> Iterator[Item]:
+def found_in(section: Section, subjects: Sequence[Subject], facts: Facts, rules: by_rule.Rules) -> Iterator[Item]:
     """Items of a section, each placed in the whole talk."""
-    for item in find(section.talk, subjects, facts):
+    for item in find(section.talk, subjects, facts, rules):
         moved = section.offset
         yield replace(item, start=item.start + moved, end=item.end + moved) if moved else item
 
 
-def find(talk: Talk, subjects: Sequence[Subject], facts: Facts) -> list[Item]:
+def find(talk: Talk, subjects: Sequence[Subject], facts: Facts, rules: by_rule.Rules) -> list[Item]:
     """Items of a talk, linked and judged."""
     heard = hear(talk, subjects, facts.units, nominal_names(facts))
     view = overview(heard, subjects, facts.units)
     decisions = dict(zip(heard.kept, decided(view), strict=True))
     found = heard.sorted_out.found
-    said_loads = dict(loads_in(heard, subjects))
-    return [
-        loads.judged(placed(talk, heard.transcript, found[i]), *said_loads[i])
-        if i in said_loads
-        else judged(talk, heard, i, decisions.get(i), facts.units)
-        for i in range(len(found))
-        if not (found[i].form == "misheard" and not holds(decisions.get(i)))
-    ]
+    said_loads, ruled = dict(loads_in(heard, subjects)), dict(by_rule.ruled(heard, rules))
+
+    def item(i: int) -> Item:
+        if i in said_loads:
+            return loads.judged(placed(talk, heard.transcript, found[i]), *said_loads[i])
+        if i in ruled:
+            return told(placed(talk, heard.transcript, found[i]), ruled[i])
+        known = not prices_said.of_else(heard, i, rules.costs)
+        return judged(talk, heard, i, decisions.get(i) if known else None, facts.units, rules.kinds)
+
+    misheard = {i for i, e in enumerate(found) if e.form == "misheard" and not holds(decisions.get(i))}
+    return [item(i) for i in range(len(found)) if i not in misheard]
 
 
 def loads_in(heard: Heard, subjects: Sequence[Subject]) -> Iterator[tuple[int, tuple[Claim, list[loads.Allowed]]]]:
@@ -124,13 +130,13 @@ def holds(decision: Decision | None) -> bool:
     return decision is not None and decision.verdict in ("agrees", "rounded", "fits")
 
 
-def judged(talk: Talk, heard: Heard, i: int, decision: Decision | None, units: Units) -> Item:
-    """One item of the report."""
+def judged(talk: Talk, heard: Heard, i: int, decision: Decision | None, units: Units, kinds: Collection[str]) -> Item:
+    """One item of the report; ``kinds``: of the plan's facts."""
     item, claim = heard.sorted_out.found[i], heard.sorted_out.claims[i]
     at = placed(talk, heard.transcript, item)
     if decision is None or decision.verdict == "none":
         reason = heard.sorted_out.reasons[i]
-        kind, result, why = unlinked(item, claim, reason)
+        kind, result, why = unlinked(item, claim, reason, kinds)
         value, unit = normal(item, claim, units, named=bool(reason))
         sure = 1.0 if decision is None else decision.certainty
         return replace(at, value=value, unit=unit, kind=kind, verdict=result, why=why, certainty=sure)
@@ -186,14 +192,14 @@ def doubt(item: Item, choices: Sequence[Choice]) -> str:
     return f"{told}, right if of {right[0].what}" if right else told
 
 
-def unlinked(item: Expression, claim: Claim, reason: str) -> tuple[str, str, str]:
-    """Kind, verdict and reason of a number that speaks of nothing in the plan."""
+def unlinked(item: Expression, claim: Claim, reason: str, kinds: Collection[str]) -> tuple[str, str, str]:
+    """Kind, verdict and reason of a number that speaks of nothing in a plan with facts of these kinds."""
     if reason:
         return item.form if item.form != "number" else "other", "not_a_claim", reason
-    total = own_total(item, claim.around)
-    if total:
-        return ("price" if "price" in total else "load"), "not_in_plan", f"{total}, which the plan doesn't hold"
     found = doubts(claim.around)
+    total = own_total(item, claim.around)
+    if total and "other" not in found:
+        return ("price" if "price" in total else "load"), "not_in_plan", lacking(total, kinds)
     if item.unit in LENGTHS and not found:
         return "measure", "not_in_plan", "a measure of something the plan doesn't hold"
     return "other", "not_a_claim", leftover_reason(item, found)

@@ -9,7 +9,7 @@ from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.items import Choice
 from tutorial_lib.narration.verdicts.judging import verdict
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import written_whole
 
 
 def choice_of(subject: Subject, value: Fraction, hedge: int, units: Units, chance: float = 1.0) -> Choice:
@@ -25,6 +25,6 @@ def choice_of(subject: Subject, value: Fraction, hedge: int, units: Units, chanc
         unit=unit,
         kind=subject.kind,
         verdict=result,
-        why=f"the plan has {written(plan[0], unit, units)}" if result == "conflicts" else reason,
+        why=f"the plan has {written_whole(plan, unit, units)}" if result == "conflicts" else reason,
         certainty=chance,
     )

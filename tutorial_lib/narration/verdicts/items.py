@@ -83,7 +83,7 @@ class Item:
     @property
     def difference(self) -> Fraction | None:
         """Said minus plan."""
-        if not self.value or not self.plan_value:
+        if not self.value or not self.plan_value or self.unit == "nominal":  # a timber's name is no measure
             return None
         return self.value[0] - min(self.plan_value, key=lambda v: abs(v - self.value[0]))
 

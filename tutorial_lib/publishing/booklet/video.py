@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from tutorial_lib.adapting import Comparison
 from tutorial_lib.adapting.comparison import Outdated, Said, Slip
 from tutorial_lib.narration.verdicts.items import Item
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import written_whole
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf
 from tutorial_lib.publishing.corrections import consequence
 
@@ -77,9 +77,9 @@ def _item(found: Comparison, said: Said) -> Item | None:
 
 
 def _said(found: Comparison, item: Item | None) -> str:
-    if item is None or not item.value or item.unit == "nominal" or found.report is None:
+    if item is None or not item.value or found.report is None:
         return ""
-    return written(item.value[0], item.unit, found.report.units)
+    return written_whole(item.value, item.unit, found.report.units)
 
 
 def _act(item: Item) -> str:

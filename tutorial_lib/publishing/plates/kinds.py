@@ -14,7 +14,7 @@ from tutorial_lib.errors import InputError
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import writer
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import written_whole
 from tutorial_lib.publishing.booklet.steps import to_do
 from tutorial_lib.publishing.chapters import chapters, seconds_of_step
 from tutorial_lib.publishing.corrections import consequence, right_value
@@ -179,7 +179,7 @@ class Plates:
             found.append(
                 Plate(
                     key=f"correction-{len(found) + 1:02}-{_file(str(item.subject))}", kind="correction",
-                    head=self.spoken(fact) if fact else item.what, wrong=written(item.value[0], item.unit, units),
+                    head=self.spoken(fact) if fact else item.what, wrong=written_whole(item.value, item.unit, units),
                     big=right_value(item, units), small=(_sentence(affected),), time=item.t,
                 )
             )  # fmt: skip

@@ -8,7 +8,7 @@ from tutorial_lib.drawing.talk import talk_timeline
 from tutorial_lib.facts import Facts
 from tutorial_lib.narration import Item, Report
 from tutorial_lib.narration.verdicts.items import RIGHT
-from tutorial_lib.narration.verdicts.writing import written
+from tutorial_lib.narration.verdicts.writing import timber, written, written_whole
 from tutorial_lib.publishing.blocks import Block, Column, Findings, Heading, Note, Picture, Table, Text
 from tutorial_lib.publishing.check_list import ELSE, headline, meaning
 from tutorial_lib.publishing.corrections import corrections
@@ -75,8 +75,13 @@ def table(items: Sequence[Item], report: Report, chosen: Item | None = None) -> 
 def row(item: Item, report: Report) -> tuple[str, ...]:
     """One row of the list."""
     units = report.units
-    said = written(item.value[0], item.unit, units) if item.value and item.unit != "nominal" else ""
-    plan = [written(v, item.unit, units) for v in item.plan_value]
+    named = item.unit == "nominal"
+    said = written_whole(item.value, item.unit, units) if item.value and not (named and item.subject is None) else ""
+    plan = (
+        [timber(item.plan_value)]
+        if named and item.plan_value
+        else [written(v, item.unit, units) for v in item.plan_value]
+    )
     of = item.what if item.subject else "; or ".join(meaning(c, units) for c in item.choices) or item.why
     return (
         item.time or str(item.place),
