@@ -19,7 +19,7 @@ from tutorial_lib.records import dataclass
 BY_NAME = frozenset((FORMS["nominal"], FORMS["gauge"], SURE_UNITS["gauge"], SURE_UNITS["days"], ""))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Rules:
     """The facts of a plan that rules judge by."""
 
