@@ -29,7 +29,7 @@ READERS = re.compile(
     r"^(bootstrap|errors|files|remembered)\.py|^(tables|measures|narration|cli)/|^design/(build_file|faults|toml_faults|values)\."
     r"|^facts/facts_file\.|^lists/written\.|^cutting/(parts_list|money)\.|^adapting/(own_boards|viewer|tracks|metric)\."
     r"|^workbook/(current|values|frames|sections)\.|^drawing/(mpl|lettering|svg)\.|^finishing/coats\."
-    r"|^publishing/(corrections|chapters|labels|vector|kit/|booklet/video|plates/kinds)|^adapting/comparison\."
+    r"|^publishing/(corrections|same_words|chapters|labels|vector|kit/|booklet/video|plates/kinds)|^adapting/comparison\."
     r"|^site/(folder|form|parts)\."
 )
 

@@ -12,6 +12,7 @@ from tutorial_lib.drilling import bed_bolts
 from tutorial_lib.facts import posts
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
+from tutorial_lib.tables import screw
 
 if TYPE_CHECKING:
     from tutorial_lib.design.model import Build, Leg
@@ -84,8 +85,9 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     job, name = jobs[0], SCREWS[table]
     yield tell.length(f"{table}.screw_length", job.fastener.length, "screw_length", name, _why_length(tell, job))
     yield from _either(tell, table, name, jobs)
-    if job.fastener.gauge.startswith("#"):
-        yield tell.bare(f"{table}.screw_gauge", int(job.fastener.gauge[1:]), "gauge", "gauge", f"gauge of the {name}s",
+    number = screw(job.fastener.gauge).number if job.fastener.gauge else None
+    if number is not None:
+        yield tell.bare(f"{table}.screw_gauge", number, "gauge", "gauge", f"gauge of the {name}s",
                         "stated" if job.options.gauge else "our choice")  # fmt: skip
     if table in ROWS:
         yield from _row(tell, build, table, jobs)

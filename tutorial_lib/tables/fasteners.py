@@ -20,6 +20,7 @@ class ScrewRow:
     """A wood screw by its gauge, or by its diameter in the metric series."""
 
     gauge: str  # "9", "4.5 mm"
+    number: int | None = None  # of a gauge; None in the metric series
     shank: float  # [in] D
     root: float  # [in] Dr
     head: float  # [in]
@@ -114,6 +115,7 @@ def screws(series: Series = "imperial") -> tuple[ScrewRow, ...]:
     return tuple(
         ScrewRow(
             gauge=r["gauge"],
+            number=int(r["gauge"]),
             shank=float(r["shank_in"]),
             root=float(r["root_in"]),
             head=float(r["head_in"]),
