@@ -14,6 +14,7 @@ from tests.conftest import ROOT
 from tests.drawing.crowded import overlapping_words
 from tests.publishing import demo
 from tests.publishing.pages import GALLERY
+from tutorial_lib.cli.kit import _called
 from tutorial_lib.cli.shared import read_options
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.platform_bed import design
@@ -166,6 +167,15 @@ def test_any_word_of_the_creators_is_set_as_it_is() -> None:
     assert plate.head == f"{odd}s".capitalize()
     _, png, svg, _ = next(plate_files([plate], "wide"))
     assert png.startswith(b"\x89PNG") and ElementTree.fromstring(svg).get("aria-label") == plate.alt
+
+
+def test_several_of_a_part_of_two_lengths_are_told_by_the_creators_word() -> None:
+    boxes = read_build((GALLERY / "uk-king-over-boxes.toml").read_text(encoding="utf-8"))
+    own = plan(boxes.model_copy(update={"names": {"cleat": ("batten",)}}))
+    made = Plates(own, facts_of(own, ["design"]))
+    heads = [made.count(part).head for part in own.build.made if part.use == "cleat"]
+    assert heads == ["Battens (600 mm)", "Battens (1138 mm)"]
+    assert _called(own).startswith("batten")  # looked through for letters that the type has not
 
 
 def test_a_plate_too_high_is_made_smaller_not_cut() -> None:

@@ -79,9 +79,15 @@ def _kit(args: argparse.Namespace) -> int:
 
 
 def _words(plan: Plan) -> str:
-    """The creator's own words that stand in a kit: titles, names of parts and boards."""
-    told, parts = plan.options.build, plan.build.parts
-    return "".join((told.title, told.channel, told.episode, *(part.name + part.section.name for part in parts)))
+    """The creator's own words that stand in a kit: titles, and those on the plates."""
+    told = plan.options.build
+    return "".join((told.title, told.channel, told.episode, _called(plan)))
+
+
+def _called(plan: Plan) -> str:
+    """What parts and boards are called: by the build, and by the creator's own word."""
+    own = (name for names in plan.options.names.values() for name in names[:1])
+    return "".join((*own, *(part.name + part.section.name for part in plan.build.parts)))
 
 
 def _sizes(bed: Bed, args: argparse.Namespace) -> tuple[str, ...]:
@@ -149,7 +155,9 @@ def _plates(args: argparse.Namespace) -> int:
         for plate, png, svg, _ in plate_files(chosen, form):
             held |= {f"{form}/{plate.key}.png": png, f"{form}/{plate.key}.svg": svg}
     files.write_folder(folder, held, force=args.force)
-    print(f"wrote {len(chosen)} plates, wide and tall, PNG and SVG, to {folder}")
+    plates = "1 plate" if len(chosen) == 1 else f"{len(chosen)} plates"
+    print(f"wrote {plates}, wide and tall, PNG and SVG, to {folder}")
+    print_absent(_called(bed.adapted.yours))
     return DONE
 
 

@@ -110,8 +110,7 @@ class Plates:
 
     def count(self, part: Part) -> Plate:
         """How many of a part, where they are."""
-        name = self.name(part)
-        several = part.several if name == part.name else f"{name}s"
+        name, several = self.name(part), self.name(part, part.several)
         wide, tall = self._placed(part, (740.0, 520.0))
         return Plate(
             key=f"count-{_file(part.key)}", kind="count", letter=self.letter(part),
@@ -187,10 +186,16 @@ class Plates:
 
     # Words.
 
-    def name(self, part: Part) -> str:
-        """A part by the creator's own word, with its length where there are several kinds of it."""
+    def name(self, part: Part, told: str = "") -> str:
+        """A part by the creator's own word, with its length where there are several kinds of it.
+
+        Args:
+            part: the part.
+            told: its name as told otherwise, several of it; the name itself when left out.
+        """
         own, plain = self.own_word(part.use), NAMES.get(part.use, part.name)
-        return part.name.replace(plain, own) if own else part.name
+        name = told or part.name
+        return name.replace(plain, own) if own else name
 
     def own_word(self, use: str) -> str:
         """The word the creator says for a part: the first of those its facts are said as."""
