@@ -118,7 +118,7 @@ def _checks(made: Plan) -> Iterator[str]:
         if key not in worst or use.ratio > worst[key].ratio * (1 + TIE):
             worst[key] = use
     for key, use in worst.items():
-        effect = _greatest(use)
+        effect = greatest(use)
         values = (use.ratio, use.limit.value, use.relief, effect.place, effect.dead, effect.live)
         yield f"check {' '.join(key)}: {told(values)} {use.rates}"
         for working in use.limit.how():
@@ -135,7 +135,7 @@ def _checks(made: Plan) -> Iterator[str]:
         yield f"span {told(numbers)} {working.formula}"
 
 
-def _greatest(use: Use) -> Effect:
+def greatest(use: Use) -> Effect:
     """The effect that decides; of equals the first, whatever the last digits say."""
     greatest = use.effects[0]
     for effect in use.effects:
