@@ -13,4 +13,4 @@ BEFORE = read(answers.STORED)
 @pytest.mark.parametrize("name", answers.ASKED)
 def test_functions_answer_as_they_did(name: str) -> None:
     told = moved(answers.of(name), BEFORE[name])
-    assert not told, f"{name}: {', '.join(told)}; if that is meant: python -m tests.snapshots.answers"
+    assert not told, f"{name}: {', '.join(told)}; if that is meant: python -m tests.snapshots.renew"

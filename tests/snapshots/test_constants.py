@@ -8,7 +8,7 @@ from tests.snapshots.constants import constants, stored
 def test_no_chosen_number_changed_unnoticed() -> None:
     now, before = constants(), stored()
     changed = {name: (value, before[name]) for name, value in now.items() if before.get(name, value) != value}
-    assert not changed, "if that is meant: python -m tests.snapshots.constants"
+    assert not changed, "if that is meant: python -m tests.snapshots.renew"
 
 
 def test_the_second_copies_are_of_constants_there_are() -> None:

@@ -13,7 +13,7 @@ BEFORE = read(cuts.STORED)
 @pytest.mark.parametrize("name", cuts.LISTS)
 def test_a_list_is_cut_as_it_was(name: str) -> None:
     told = moved(cuts.of(name), BEFORE[name])
-    assert not told, f"{name}: {', '.join(told)}; if that is meant: python -m tests.snapshots.cuts"
+    assert not told, f"{name}: {', '.join(told)}; if that is meant: python -m tests.snapshots.renew"
 
 
 def test_no_list_is_cut_wrongly() -> None:

@@ -13,7 +13,7 @@ BEFORE = read(many.STORED)
 @pytest.mark.parametrize("name", BEFORE)
 def test_a_bed_has_the_numbers_it_had(name: str) -> None:
     told = moved(many.of(name), BEFORE[name])
-    assert not told, f"{name}: {', '.join(told)}; if that is meant: python -m tests.snapshots.many"
+    assert not told, f"{name}: {', '.join(told)}; if that is meant: python -m tests.snapshots.renew"
 
 
 def _sum(numbers: str) -> Sum:

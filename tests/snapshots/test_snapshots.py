@@ -28,7 +28,7 @@ def test_a_plan_says_what_it_said(name: str) -> None:
     before = (written.STORED / f"{name}.txt").read_text(encoding="utf-8").splitlines()
     differing = [(a, b) for a, b in zip_longest(now, before, fillvalue="") if not same(a, b)]
     told = "\n".join(f"now:    {a}\nbefore: {b}" for a, b in differing[:5])
-    assert not differing, f"{len(differing)} lines; if that is meant: python -m tests.snapshots.written\n{told}"
+    assert not differing, f"{len(differing)} lines; if that is meant: python -m tests.snapshots.renew\n{told}"
 
 
 def test_what_differs_in_the_seventh_digit_is_the_same_and_in_the_fifth_is_not() -> None:

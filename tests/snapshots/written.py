@@ -51,8 +51,8 @@ def text(made: Plan) -> str:
 
 def lines(made: Plan) -> Iterator[str]:
     """Room by room."""
-    yield from _pieces(made)
-    yield from _joints(made)
+    yield from pieces(made)
+    yield from joints(made)
     yield from _facts(made)
     yield from _findings(made)
     left_out = ("facts",) if few_legs(made) else ("facts", "loads")
@@ -60,7 +60,7 @@ def lines(made: Plan) -> Iterator[str]:
         if name not in left_out:
             yield from (f"{name}: {row}" for row in csv_text(list_of(made, name)).splitlines())
     yield from _checks(made)
-    yield from _work(made)
+    yield from work(made)
 
 
 def few_legs(made: Plan) -> bool:
@@ -77,7 +77,8 @@ def told(value: Any) -> str:
     return str(value)
 
 
-def _pieces(made: Plan) -> Iterator[str]:
+def pieces(made: Plan) -> Iterator[str]:
+    """Pieces, lines and legs in their places."""
     for piece in made.build.pieces.values():
         yield f"piece {piece.label}: {piece.shape} {told(piece.box.lo)} {told(piece.box.hi)}"
     for line in made.build.lines:
@@ -86,7 +87,7 @@ def _pieces(made: Plan) -> Iterator[str]:
         yield f"leg {leg.label}: {told((leg.x, leg.y, leg.near_edge, leg.size))} {leg.line} {leg.corner}"
 
 
-def _joints(made: Plan) -> Iterator[str]:
+def joints(made: Plan) -> Iterator[str]:
     """Each joint with what holds it; of many alike, where the fasteners are."""
     for fastening in made.drilling.fastenings:
         joint, screw = fastening.joint, fastening.fastener
@@ -144,7 +145,7 @@ def greatest(use: Use) -> Effect:
     return greatest
 
 
-def _work(made: Plan) -> Iterator[str]:
+def work(made: Plan) -> Iterator[str]:
     """What the order of work and the finish add to the lists."""
     yield f"frame weighs {told(made.assembly.frame_weight)} lb"
     yield from (f"before {told(list(vars(before).values()))}" for before in made.assembly.before)
