@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.drawing.crowded import overlapping_words
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.drawing import views
@@ -86,3 +88,15 @@ def test_a_metric_bed_is_drawn_in_millimetres(demo: Options) -> None:
     texts = views.slat_plan(design(change(demo, KINDS["metric"]))).texts()
     assert any(text.endswith(" mm") for text in texts)
     assert not any(text.endswith(" in") for text in texts)
+
+
+def test_the_section_cuts_the_cleat_and_no_leg() -> None:
+    """Half slats, cleats between the legs: the first slat's other half lies over a leg, as the first does."""
+    gallery = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+    build = design(read_build((gallery / "uk-king-over-boxes.toml").read_text(encoding="utf-8")))
+    shapes = views.section(build).shapes
+    (named,) = (shape for shape in shapes if isinstance(shape, Text) and shape.text == "cleat")
+    cut = [shape for shape in shapes if isinstance(shape, Rect) and shape.line != "hidden"]
+    under = [r for r in cut if r.x < named.at[0] < r.x + r.width and r.y < named.at[1] < r.y + r.height]
+    assert [(r.width, r.height) for r in under] == [build.part("cleat").pieces[0].box.size[1:]]
+    assert len(cut) == 3  # rail, cleat, slat

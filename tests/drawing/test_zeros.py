@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 from tests.drilling.builds import OPEN, demo
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.layout import lay
@@ -42,3 +43,10 @@ def test_a_centre_line_near_the_side_leaves_the_corner_as_large() -> None:
     king = design(change(demo(), OPEN | lines))
     points = zeros(king, Fraction(3, 4))
     assert zero_points(king, points, 300, 205, PAPER).scale > 12  # [pt per in]
+
+
+def test_cleats_in_several_pieces_a_side_are_told_by_the_first() -> None:
+    gallery = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+    boxes = design(read_build((gallery / "uk-king-over-boxes.toml").read_text(encoding="utf-8")))
+    assert zeros(boxes, Fraction(3, 4))[-1].name == "the first cleat's end"
+    assert zeros(design(demo()), Fraction(3, 4))[-1].name == "the cleat's end"

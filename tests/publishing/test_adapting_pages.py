@@ -80,3 +80,10 @@ def test_sentences_about_what_the_bed_has_none_of_are_skipped_by_their_times() -
     assert kinds[1] == "store" and kinds[-1] == "video"
     (page,) = pages.compared_pages(found)
     assert "Your bed has none of these" in html(page.blocks)
+
+
+def test_a_bed_without_captions_has_its_changed_figures_beside_the_creators() -> None:
+    (page,) = pages.compared_pages(comparison(adapt(demo(), "queen", {})))
+    (numbers,) = (b for b in page.blocks if isinstance(b, Table) and any(c.title == "creator’s" for c in b.columns))
+    assert 4 <= len(numbers.rows) <= pages.MOST
+    assert all(row[0].endswith("changes") for row in numbers.rows)

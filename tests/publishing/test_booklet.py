@@ -339,6 +339,15 @@ def test_both_systems_stand_in_sentences_too() -> None:
     assert all(outer.replace(" ", "\N{NO-BREAK SPACE}") in foot for outer in ("\\n965 × 1905 mm", "\\n1054 × 2000 mm"))
 
 
+def test_posts_in_the_mattress_s_corners_ask_how_round_it_is() -> None:
+    told = {}
+    for name in ("queen-corner-posts", "full-box-spring"):
+        made = Plan(read_build((pages.GALLERY / f"{name}.toml").read_text(encoding="utf-8")))
+        told[name] = [(row["what"], row["here"]) for row in next(store.leaves(Book(plan=made))).data["mattress"]]  # type: ignore
+    assert ("corners' radius", "3 7/8 in or more") in told["queen-corner-posts"]
+    assert "corners' radius" not in dict(told["full-box-spring"])
+
+
 AWKWARD = {
     "greek": "Κρεβάτι για τον ξενώνα",
     "cyrillic": "Кровать для гостей",

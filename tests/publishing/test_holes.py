@@ -8,9 +8,12 @@ from typing import Any
 
 import pytest
 
+from tests.publishing import pages
 from tests.publishing.test_templates import PLANS, plan
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.labels import apart, shared_end
 from tutorial_lib.measures import mm, writer
+from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.booklet import holes
 from tutorial_lib.publishing.booklet.alike import alike, first_bored, in_one_table, names_of
 from tutorial_lib.publishing.booklet.leaf import Book
@@ -77,3 +80,13 @@ def test_what_was_stated_in_inches_is_told_to_a_tenth_of_a_millimetre() -> None:
     metric = writer("mm")
     assert [metric.stated(Fraction(1, 8)), metric.stated(Fraction(3, 32))] == ["3.2 mm", "2.4 mm"]
     assert [metric.stated(mm("3.25")), metric.stated(mm(6))] == ["3.25 mm", "6 mm"]
+
+
+def test_a_leg_with_many_distances_is_drawn_long_enough() -> None:
+    """Beside two tables three dimension lines left a leg 6 pt of its room."""
+    gallery = pages.GALLERY / "uk-king-over-boxes.toml"
+    book = Book(plan=Plan(read_build(gallery.read_text(encoding="utf-8"))))
+    pieces: Any = [piece for leaf in holes.leaves(book) for piece in leaf.data["pieces"]]  # type: ignore[attr-defined]
+    legs = [p for p in pieces if str(p["which"]).startswith("Leg")]
+    shortest = min(face["picture"].scene.scale for leg in legs for face in leg["faces"]) * 371 / 25.4
+    assert legs and shortest > 28, [leg["which"] for leg in legs]

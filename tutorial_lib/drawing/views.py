@@ -305,13 +305,13 @@ def _height_dimensions(build: Build, start: Fraction, span: Fraction, named: Seq
     shapes: list[Shape] = []
     for i, (level, name) in enumerate(sorted(wanted.items())):
         shapes.append(Dimension((span, zero), (span, level), 22 + 40 * i, f"{name} {size_text(build, level)}", "y"))
-    shapes.append(Dimension((start, zero), (start, high.underside), -20, f"{size_text(build, high.underside)}", "y"))
+    shapes.append(Dimension((start, zero), (start, high.underside), -32, f"{size_text(build, high.underside)}", "y"))
     return shapes
 
 
 def section(build: Build, width: float = 300.0) -> Scene:
     """A cut across the left side through rail, support and a slat, seen toward the foot; end grain hatched."""
-    slat = pieces_of(build, "slat")[min(1, build.slats.count - 1)]
+    slat = _clear_slat(build)
     cut, reach = slat.box.centre[0], _reach(build)
     shapes: list[Shape] = []
     for piece in build.pieces.values():
@@ -321,13 +321,22 @@ def section(build: Build, width: float = 300.0) -> Scene:
             fill: FillRole = "end grain" if piece.axis == 0 else "wood"
             shapes.append(Rect(lo[1], low, right - lo[1], hi[2] - low, fill))
     shapes += _legs_behind(build, cut, reach)
-    shapes += _section_dimensions(build, slat, reach)
+    shapes += _section_dimensions(build, slat, reach, cut)
     high = build.heights
     alt = (
         f"Section through rail, support and slat: slats lie {size_text(build, high.recess)} below the rail's top, "
         f"slat {size_text(build, slat.box.size[2])} thick."
     )
     return fitted(shapes, width, alt, height=260.0, largest=26.0)
+
+
+def _clear_slat(build: Build) -> Piece:
+    """The second slat, or the first from there on that lies on its support alone, over no leg of the left side."""
+    legs = [build.pieces[label].box for leg in build.legs if leg.line == "left" for label in leg.pieces]
+    rows = [row[0] for row in build.slat_rows]
+    cuts = ((slat, slat.box.centre[0]) for slat in rows[1:])
+    clear = (slat for slat, x in cuts if not any(box.lo[0] <= x <= box.hi[0] for box in legs))
+    return next(clear, rows[min(1, len(rows) - 1)])
 
 
 def _reach(build: Build) -> Fraction:
@@ -354,7 +363,7 @@ def _legs_behind(build: Build, cut: Fraction, reach: Fraction) -> list[Shape]:
     return shapes
 
 
-def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shape]:
+def _section_dimensions(build: Build, slat: Piece, reach: Fraction, cut: Fraction) -> list[Shape]:
     rail = next(p for p in pieces_of(build, "side_rail") if p.box.lo[1] == 0).box
     zero, recess, play = Fraction(0), build.heights.recess, slat.box.lo[1] - rail.hi[1]
     out: list[Shape] = [
@@ -367,21 +376,22 @@ def _section_dimensions(build: Build, slat: Piece, reach: Fraction) -> list[Shap
     if recess > 0:
         words = f"recess {size_text(build, recess)}"
         out.append(Dimension((reach, slat.box.hi[2]), (reach, rail.hi[2]), 44, words, "y"))
-    out += _support_told(build, rail)
+    out += _support_told(build, rail, cut)
     if 0 < play < 1:
         words = f"{size_text(build, play)} play"
         out.append(Dimension((rail.hi[1], rail.hi[2]), (slat.box.lo[1], rail.hi[2]), 34, words, "x"))
     return out
 
 
-def _support_told(build: Build, rail: Box) -> Iterator[Shape]:
-    """The name of the cleat or runner in the section, and how far under the rail's top it is."""
+def _support_told(build: Build, rail: Box, cut: Fraction) -> Iterator[Shape]:
+    """The name of the cleat or runner that is cut, and how far under the rail's top it is."""
     left = next(line for line in build.lines if line.name == "left")
     members = (build.pieces[label] for label in left.members)
-    support = next((piece for piece in members if piece.part in ("cleat", "runner")), None)
+    cut_through = (piece for piece in members if piece.box.lo[0] <= cut <= piece.box.hi[0])
+    support = next((piece for piece in cut_through if piece.use in ("cleat", "runner")), None)
     if support is None:
         return
-    yield Text((support.box.centre[1], support.box.centre[2]), support.part, "text", halo=True)
+    yield Text((support.box.centre[1], support.box.centre[2]), support.use, "text", halo=True)
     top, zero = support.box.hi[2], Fraction(0)
     if top < rail.hi[2]:
         yield Dimension((zero, top), (zero, rail.hi[2]), -44, size_text(build, rail.hi[2] - top), "y")

@@ -57,9 +57,15 @@ def zeros(build: Build, first_hole: Fraction | None = None) -> list[Zero]:
         found.append(Zero(len(found) + 1, "the head rail's inner face", build.slats.start, marks[1], "second slat"))
     seat = next((p for p in build.pieces.values() if p.use in SEATS and p.box.lo[1] < build.outside[0] / 2), None)
     if seat is not None and first_hole is not None:
-        name = f"the {build.part_of(seat.label).name}'s end"
+        first = "first " if len(_seats(build, seat)) > 1 else ""
+        name = f"the {first}{seat.use}'s end"
         found.append(Zero(len(found) + 1, name, seat.box.lo[0], first_hole, "first hole"))
     return found
+
+
+def _seats(build: Build, seat: Piece) -> list[Piece]:
+    """What the slats lie on along the side that a piece of it is of."""
+    return [p for p in build.pieces.values() if p.use == seat.use and p.box.lo[1] == seat.box.lo[1]]
 
 
 def zero_points(build: Build, points: list[Zero], width: float, height: float, style: Style) -> Scene:

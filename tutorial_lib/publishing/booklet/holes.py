@@ -34,6 +34,7 @@ MOST_BESIDE = 2  # kinds whose distances in both systems stand beside a drawing
 WIDE, NARROW = 0.62, 0.53  # of a line that a drawing beside its table takes; of several kinds in both systems
 PAIR = 2  # narrow tables that stand side by side beside their drawings
 ABREAST = (2, 2)  # so many short faces and tables stand side by side, as for a leg's boards
+LEAST_ABREAST = 28.0  # [pt] a face is drawn at least so long there
 KIN_FACES = 2  # most faces of short pieces that share their bits' heads
 
 
@@ -110,7 +111,7 @@ def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
     place = "half" if half else _beside(book, pair, list(sets.values()))
     tables = sum(map(len, sets.values()))
     short = all(draw.face_size(group, face)[0] <= draw.SHORT for face in faces)
-    abreast = short and (len(faces), tables) == ABREAST
+    abreast = short and (len(faces), tables) == ABREAST and all(_long(book, group, f, place) for f in faces)
     shown = f"; drawn: {names_of(pair.kinds)[0]}" if pair.others else ""
     return {
         "letter": book.letters[group.part], "which": _capital(_which_kinds(part, pair)),
@@ -119,6 +120,12 @@ def _piece(book: Book, pair: Alike, half: bool = False) -> Data:
         "faces": [_face(book, group, face, place, abreast, shown) for face in faces],
         "sets": [_told_set(book, one) for face in faces for one in sets[face]],
     }  # fmt: skip
+
+
+def _long(book: Book, group: PieceHoles, face: str, place: str) -> bool:
+    """Whether a face is drawn long enough where it stands abreast with another and both tables."""
+    scene = _face_scene(book, group, face, place, abreast=True)
+    return scene.scale * draw.face_size(group, face)[0] >= LEAST_ABREAST
 
 
 def _beside(book: Book, pair: Alike, sets: Sequence[Sequence[Setting]]) -> str:

@@ -87,7 +87,7 @@ def _have(book: Book, step: Step) -> Iterator[str]:
         yield counted(book.plan.build, pieces, step.key == "ply")
     for screws in step.screws:
         yield screws.counted
-        holes = screws.bits(book.w)
+        holes = screws.bits(book.w.own if book.close else book.w)  # the page of bits has both
         yield f"{holes}; {screws.tool}" if holes else screws.tool
 
 

@@ -7,13 +7,14 @@ from collections.abc import Iterator
 
 from tutorial_lib.cutting.saw import SawList
 from tutorial_lib.design.model import Part
+from tutorial_lib.design.post_rules import into_mattress, needed_radius
 from tutorial_lib.drawing.sawing import end_on
 from tutorial_lib.lists import buying
 from tutorial_lib.measures import money
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.tools import tools
 
-ROOM = 80.0  # [pt] for the widest board end on
+ROOM = 74.0  # [pt] for the widest board end on
 LARGEST = 12.0  # [pt per in] a sixth of full size
 
 
@@ -32,13 +33,19 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "cuts": _store_cuts(book),
         "lines": list(_lines(bought)),
         "minded": list(SawList(book.plan.cutting.plan).notes),
-        "mattress": [
-            {"what": name, "here": book.fact(f"mattress.{name}")}
-            for name in ("width", "length", "thickness") if f"mattress.{name}" in book.facts
-        ],
+        "mattress": list(_mattress(book)),
         "tools": list(tools(book.plan, book.w)),
         "cautions": cautions(book.plan.cutting.findings),
     })  # fmt: skip
+
+
+def _mattress(book: Book) -> Iterator[Data]:
+    """What to measure of the mattress, and what the bed counts on; how round it is where posts stand in its corners."""
+    for name in ("width", "length", "thickness"):
+        if f"mattress.{name}" in book.facts:
+            yield {"what": name, "here": f"here {book.fact(f'mattress.{name}')}"}
+    if book.plan.options.frame.posts and min(past := into_mattress(book.plan.build)) > 0:
+        yield {"what": "corners' radius", "here": f"{book.w.length(needed_radius(past))} or more"}
 
 
 def _scale(book: Book) -> float:

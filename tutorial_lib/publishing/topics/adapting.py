@@ -18,6 +18,7 @@ MARKS = {"stays": f"={NO_BREAK}stays", "changes": f"→{NO_BREAK}changes", "new"
          "gone": f"×{NO_BREAK}gone"}  # fmt: skip
 WHY, WHAT = 0.55, 0.45  # shares of the line
 MOST_GONE = 6  # numbers of what your bed has none of that stand in the table; more in one paragraph
+MOST = 14  # numbers that differ on the sheet of a bed without captions
 LONGEST = 110  # characters of a reason in the table; the rest is in the workings
 # What is needed at the bench and in the shop; the rest is shown on asking for every fact.
 BENCH = ("mattress_size", "length", "height", "clearance", "part_count", "stock_count", "pieces_per_board", "gap",
@@ -181,8 +182,9 @@ def maps(adaptation: Adaptation) -> list[Block]:
 def compared_pages(found: Comparison) -> list[Page]:
     """The page of a sheet for another bed; what the video has wrong for it stands before it, all reasons in the
     workings."""
-    spoken = [row for row in found.rows if row.said and row.status != "stays" and found.shows(row)]
-    told = (*head(found), *news(found), *side_by_side(found, spoken), *sums(found))
+    changed = [row for row in found.rows if row.status != "stays" and found.shows(row)]
+    rows = [row for row in changed if row.said] or [r for r in changed if r.status == "changes" and _bench(r)][:MOST]
+    told = (*head(found), *news(found), *side_by_side(found, rows), *sums(found))
     return [Page("Your bed, against the creator’s", told, close=True)]
 
 
