@@ -15,6 +15,7 @@ from tests.publishing import demo
 from tutorial_lib.adapting import comparison
 from tutorial_lib.adapting.viewer import viewers_bed
 from tutorial_lib.errors import InputError
+from tutorial_lib.narration.verdicts.items import RIGHT
 from tutorial_lib.publishing.kit.contents import GROUPS, File, Wanted
 from tutorial_lib.publishing.kit.index import CHECKED, index_html
 from tutorial_lib.publishing.kit.making import CONTENTS, WEIGHTS, folder_of, made, write_kit
@@ -79,10 +80,11 @@ def test_the_page_tells_what_of_the_talk_is_unsettled() -> None:
     held, report = folder_of(wanted(), quick()), wanted().report
     page = held["index.html"].decode()
     assert report is not None and (len(report.conflicts), len(report.doubtful)) == (5, 2)
-    assert "<b>5 to correct, 2 to look at, 43 right.</b>" in page and "2 numbers are unsettled." in page
+    assert f"<b>5 to correct, 2 to look at, {len(report.with_verdict(*RIGHT))} right.</b>" in page
+    assert "2 numbers are unsettled." in page
     assert all(f"<b>{item.quote}</b>" in page for item in report.doubtful)
     told = index_html("A", "B", "0", quick(), replace(report, items=(report.doubtful[0],), cross=()))
-    assert "1 number is unsettled. Look at it" in told and "43 right" not in told
+    assert "<b>0 to correct, 1 to look at, 0 right.</b>" in told and "1 number is unsettled. Look at it" in told
     assert "Said in the video" not in index_html("A", "B", "0", quick())
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
+from itertools import groupby
 from xml.etree import ElementTree
 
 import pytest
@@ -19,6 +20,8 @@ from tutorial_lib.cli.shared import read_options
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.zero import leg_zero_short, reach
+from tutorial_lib.drawing.ink import Stroke
+from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.scene import Line, Rect
 from tutorial_lib.drawing.solids import Solid, project
 from tutorial_lib.errors import InputError
@@ -30,6 +33,7 @@ from tutorial_lib.publishing.plates.kinds import Plates, chapter_named
 from tutorial_lib.publishing.plates.pictures import LEAST
 from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
 from tutorial_lib.publishing.plates.setting import TEMPLATE, plate_files
+from tutorial_lib.publishing.vector import drawn
 
 TEXT_CONTRAST, LINE_CONTRAST = 4.5, 3.0  # WCAG 2.2, 1.4.3 and 1.4.11 (from memory)
 
@@ -216,3 +220,14 @@ def test_diagonals_lie_on_the_frame_however_high_posts_go() -> None:
     ends = [((start, near), (long, wide)), ((start, wide), (long, near))]
     for line, places in zip((first, second), ends, strict=True):
         assert line == tuple(project((float(x), float(y), float(rail.hi[2]))) for x, y in places)
+
+
+def test_lines_that_follow_each_other_are_set_as_one_and_none_is_lost() -> None:
+    scene = pictures.in_the_bed(demo.demo().build, ("cleat",), 740, 520)
+    strokes = [ink for ink in lay(scene)[0] if isinstance(ink, Stroke)]
+    told = drawn(scene)
+    assert told.count("curve.move") == len(strokes)
+    assert told.count("curve.line") == sum(len(stroke.points) - 1 for stroke in strokes)
+    runs = [list(run) for _, run in groupby(strokes, lambda s: (s.line, s.closed))]
+    apart = [len(run) if run[0].closed or run[0].line == "hidden" else 1 for run in runs]
+    assert told.count("place(curve(") == sum(apart) < len(strokes)

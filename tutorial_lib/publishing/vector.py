@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
-from tutorial_lib.drawing.ink import Disc, Ink, Words
+from tutorial_lib.drawing.ink import Disc, Ink, Stroke, Words
 from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.lettering import CAP_HEIGHT, typographic
-from tutorial_lib.drawing.scene import PAPER, Scene
+from tutorial_lib.drawing.scene import PAPER, LineRole, Scene
 from tutorial_lib.drawing.svg import DASHES, colours
 from tutorial_lib.publishing.typeset import compile_pages, quoted
 
@@ -45,7 +46,14 @@ def drawn(scene: Scene) -> str:
     margin = scene.margin
     wide, high = x1 - x0 + 2 * margin, y1 - y0 + 2 * margin
     pen = _Pen(scene, margin - x0, y1 + margin)
-    return f"box(width: {_n(wide)}pt, height: {_n(high)}pt, {{{'; '.join(map(pen.ink, inks))}}})"
+    return f"box(width: {_n(wide)}pt, height: {_n(high)}pt, {{{'; '.join(pen.inks(inks))}}})"
+
+
+def _plain_line(ink: Ink) -> LineRole | None:
+    """The kind of a line that can be one shape with its neighbours; None for all else, dashes among it."""
+    if not isinstance(ink, Stroke) or ink.closed or ink.fill != "none" or ink.line in ("none", *DASHES):
+        return None
+    return ink.line
 
 
 class _Pen:
@@ -58,6 +66,15 @@ class _Pen:
     def at(self, point: tuple[float, float]) -> tuple[str, str]:
         return _n(point[0] + self.left), _n(self.top - point[1])
 
+    def inks(self, inks: Iterable[Ink]) -> Iterator[str]:
+        """All of a drawing; lines of one kind that follow each other are one shape, which is set much sooner."""
+        for line, members in groupby(inks, key=_plain_line):
+            if line is None:
+                yield from map(self.ink, members)
+            else:
+                paths = ", ".join(self._path(stroke) for stroke in members if isinstance(stroke, Stroke))
+                yield f"place(curve({paths}{self._paint(line, 'none')}))"
+
     def ink(self, ink: Ink) -> str:
         if isinstance(ink, Words):
             return self._words(ink)
@@ -65,10 +82,13 @@ class _Pen:
         if isinstance(ink, Disc):
             x, y = self.at((ink.centre[0] - ink.radius, ink.centre[1] + ink.radius))
             return f"place(dx: {x}pt, dy: {y}pt, circle(radius: {_n(ink.radius)}pt{paint}))"
-        (x, y), *rest = [self.at(p) for p in ink.points]
+        return f"place(curve({self._path(ink)}{paint}))"
+
+    def _path(self, stroke: Stroke) -> str:
+        (x, y), *rest = [self.at(p) for p in stroke.points]
         steps = "".join(f", curve.line(({a}pt, {b}pt))" for a, b in rest)
-        close = ', curve.close(mode: "straight")' if ink.closed else ""
-        return f"place(curve(curve.move(({x}pt, {y}pt)){steps}{close}{paint}))"
+        close = ', curve.close(mode: "straight")' if stroke.closed else ""
+        return f"curve.move(({x}pt, {y}pt)){steps}{close}"
 
     def _paint(self, line: str, fill: str) -> str:
         filled = self.style.new if (line, fill) == ("none", "new") else self.fills.get(fill)
