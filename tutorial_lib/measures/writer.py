@@ -170,7 +170,7 @@ class Writer:
 
     def stated(self, x: Fraction) -> str:
         """As it was stated, never moved to a mark: a kerf of 3/64 in stays 3/64 in, of 3.2 mm 3.2 mm."""
-        return self._with_other(f"{self.stated_number(x)} {self.units}", lambda w: w.stated(x))
+        return self._with_other(f"{self.stated_number(x)} {self.units}", lambda w: w.nearest_bit(x))
 
     def stated_number(self, x: Fraction) -> str:
         """As it was stated, without its unit: "3/64", "3.2".
@@ -191,13 +191,28 @@ class Writer:
 
     def bit(self, diameter: Number) -> str:
         """A drill bit or hole by its sold size, never moved to a tape mark: "9/64 in", "3.5 mm"."""
-        return self._with_other(f"{self.bit_number(diameter)} {self.units}", lambda w: w.bit(diameter))
+        return self._with_other(f"{self.bit_number(diameter)} {self.units}", lambda w: w.nearest_bit(diameter))
 
     def bits(self, diameters: Iterable[Number]) -> str:
         """A row of bits, the unit once: "11/32, 3/8 in"."""
         row = list(diameters)
         told = f"{', '.join(map(self.bit_number, row))} {self.units}"
-        return self._with_other(told, lambda w: w.bits(row))
+        others = ", ".join(map(self.other.nearest_bit_number, row))
+        return self._with_other(told, lambda w: f"{others} {w.units}")
+
+    def nearest_bit(self, diameter: Number) -> str:
+        """A bit, hole or kerf of the other system by the nearest size of this one: 5.5 mm as "7/32 in"."""
+        return f"{self.nearest_bit_number(diameter)} {self.units}"
+
+    def nearest_bit_number(self, diameter: Number) -> str:
+        """The same without its unit.
+
+        >>> writer("in").nearest_bit_number(Fraction(55, 254)), writer("mm").nearest_bit_number(Fraction(7, 32))
+        ('7/32', '5.6')
+        """
+        if self.metric:
+            return self.bit_number(diameter)
+        return write_inches(round_to(Fraction(diameter).limit_denominator(10**6), FINEST_BIT), FINEST_BIT)
 
     def bit_number(self, diameter: Number) -> str:
         """A drill bit or hole by its sold size, without its unit: "9/64", "3.5"."""

@@ -45,7 +45,7 @@ def _tools(plan: Plan, w: Writer) -> Iterator[str]:
 
 def _bits(plan: Plan, w: Writer) -> Iterator[str]:
     def told(name: str, size: Fraction) -> str:
-        return f"{name} ({w.other.bit(size)})" if w.both else name
+        return f"{name} ({w.other.nearest_bit(size)})" if w.both else name
 
     holes = [hole for group in plan.drilling.schedule for hole in group.holes]
     bits = {hole.bit: hole.diameter for hole in sorted(holes, key=lambda hole: (hole.diameter, hole.bit))}

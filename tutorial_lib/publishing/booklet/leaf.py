@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
 Data = Mapping[str, object]
+INCHES_OR_MM = {"": "", "in": "inches", "mm": "mm"}  # what a unit is called in a sentence
 MUCH, BOTH = 27, 6  # kinds of drilled pieces and steps from which all is set closer; what a second unit counts for
 
 
@@ -108,7 +109,7 @@ class Book:
             return ""
         drawn = sorted({x for scene in scenes for x in dimensions(scene)})
         told = dict.fromkeys(f"{self.w.mark(x)} = {self.w.other.mark(x)}" for x in drawn)
-        return f"in {self.second}: {', '.join(told)}"
+        return f"in {INCHES_OR_MM[self.second]}: {', '.join(told)}"
 
     def length(self, x: Fraction) -> list[str]:
         """A length with its unit; after it, where both are asked for, the other system's."""
@@ -116,7 +117,7 @@ class Book:
 
     def bit(self, x: Fraction) -> list[str]:
         """A bit by its sold size, without its unit in a column of its own system."""
-        return [self.w.bit_number(x), *([self.w.other.bit(x)] if self.both else [])]
+        return [self.w.bit_number(x), *([self.w.other.nearest_bit(x)] if self.both else [])]
 
     @property
     def second(self) -> str:

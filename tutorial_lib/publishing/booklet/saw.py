@@ -10,7 +10,7 @@ from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.layout import extent, left_out
 from tutorial_lib.drawing.sawing import blade, board
 from tutorial_lib.drawing.scene import Scene
-from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, drawn
+from tutorial_lib.publishing.booklet.leaf import INCHES_OR_MM, Book, Data, Leaf, drawn
 
 ROW = 400.0  # [pt] of the longest board on paper
 PLAIN = (Fraction(1), Fraction(3))  # [in] thickness and width drawn of a board that is in no part
@@ -29,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
                 f"{w.stated(cutting.plan.kerf)} for each cut.",
         "order": [*sawing.order, *filter(None, [marks_note(cutting.sawn, w)])],
         "alike": sawing.alike, "at": f"{sawing.at} ({w.units})",
-        "boards": list(_boards(book)), "second": book.second, "units": "mm" if w.metric else "inches",
+        "boards": list(_boards(book)), "second": INCHES_OR_MM[book.second], "units": INCHES_OR_MM[w.units],
         "stops": [_stop(book, batch) for batch in saw.batches],
         "blade": drawn(blade(w.own.stated(cutting.plan.kerf))),
         "twice": _twice(book),
