@@ -130,3 +130,9 @@ def test_a_bed_on_posts_is_the_same_as_itself() -> None:
     bed = Plan(read_build(path.read_text(encoding="utf-8")).bed)
     same = comparison(Adaptation(creator=bed, yours=bed))
     assert [row.key for row in same.rows if row.status != "stays"] == []
+
+
+def test_the_numbers_that_no_longer_hold_are_marked_in_their_sentence() -> None:
+    marked = {o.said.time: o.marked for o in compared("king").outdated}
+    assert marked["3:07"] == "That's [nine] screws to a cleat, so [eighteen] for the pair"
+    assert marked["0:36"] == "[Three] eight-foot two by sixes for the rails"

@@ -76,7 +76,7 @@ def test_the_creators_slips_come_first_with_what_to_use():
 
 
 def said(*value: Fraction) -> Said:
-    return Said(time=None, t=None, quote="", sentence="", value=value, wrong=False)
+    return Said(time=None, t=None, quote="", sentence="", value=value, end=0, wrong=False)
 
 
 def gap(value: str) -> Fact:

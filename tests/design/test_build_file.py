@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 import tutorial_lib
 from tests.design.builds import DEMO, changes, demo
 from tutorial_lib.design.build_file import change, from_raw, read_build, to_toml
+from tutorial_lib.design.faults import on_lines
 from tutorial_lib.design.options import NAMED
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.errors import InputError
@@ -42,7 +43,7 @@ def test_every_fault_at_once_with_its_line() -> None:
 def test_faults_in_arrays_of_tables_have_their_own_line() -> None:
     text = TEXT.replace('price = "3.40"', 'price = "-2"')
     line = line_of(text, 'price = "-2"')
-    with pytest.raises(InputError, match=rf"x.toml:{line} lumber.2x2.stock.0.price.*negative"):
+    with pytest.raises(InputError, match=rf"x.toml:{line} lumber.2x2.stock, 1st row, price.*negative"):
         read_build(text, "x.toml")
 
 
@@ -199,4 +200,31 @@ def test_a_number_beyond_sense_is_told_as_it_was_typed(typed: str) -> None:
     with pytest.raises(InputError) as caught:
         read_build(text, "bed.toml")
     told = str(caught.value)
-    assert typed in told and "inf" not in told and told.count("lumber.2x6.stock.0.price") == 1
+    assert typed in told and "inf" not in told and told.count("lumber.2x6.stock, 1st row, price") == 1
+
+
+def test_what_a_bed_as_a_whole_has_wrong_is_told_at_once_and_with_its_lines() -> None:
+    """A name that no table has, and choices that don't go together: all in one message, each at its line."""
+    text = TEXT.replace('size = "twin"', 'size = "twinn"')
+    text = text.replace('edge = "flush"', 'edge = "flush"\nedge_gap = "1 in"')
+    text = text.replace('place = "under" ', 'place = "under"\nside_setback = "1 in" ')
+    with pytest.raises(InputError) as found:
+        design(read_build(text))
+    told = str(on_lines(found.value, "x.toml", text))
+    for key in ("mattress.size", "slats.edge_gap", "legs.side_setback"):
+        line = next(n for n, each in enumerate(text.splitlines(), 1) if each.startswith(key.rpartition(".")[2]))
+        assert f"x.toml:{line} {key}: " in told
+
+
+def test_a_fault_of_no_key_stays_as_it_is() -> None:
+    error = on_lines(InputError("the bed is upside down."), "x.toml", TEXT)
+    assert str(error) == "the bed is upside down."
+
+
+def test_a_count_that_leaves_wider_gaps_than_the_stated_one_is_said() -> None:
+    def said(count: int) -> list[str]:
+        text = TEXT.replace('edge = "flush"', f'edge = "flush"\ncount = {count}')
+        return [f.what for f in design(read_build(text)).findings if f.rule == "slat count"]
+
+    assert said(14) == []
+    assert said(13) == ["slats.count = 13 decides and leaves gaps of 2 17/32 in; slats.gap = 2 1/4 in isn't kept."]

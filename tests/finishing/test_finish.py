@@ -43,6 +43,9 @@ def test_sealing_hidden_faces_takes_more(done):
 
 def test_an_unknown_finish_is_a_note():
     found = finish(design(changed(finish__kind="shoe polish"))).findings
+    typed = next(f for f in finish(design(changed(finish__kind="oyl"))).findings if f.rule == "finish")
+    assert "known are oil, oil stain, water stain" in typed.what
+    assert typed.remedy.startswith('If it is oil, write kind = "oil".')
     assert next(f for f in found if f.rule == "finish").severity == "note"
 
 

@@ -40,6 +40,7 @@ class Said:
     quote: str
     sentence: str
     value: tuple[Fraction, ...]  # as the fact holds it: lengths in inches
+    end: int  # where the quote ends in the sentence
     wrong: bool  # surely not what the creator's own plan has
 
 
@@ -62,6 +63,17 @@ class Outdated:
 
     said: Said
     rows: tuple[Row, ...]
+    ends: tuple[tuple[int, str], ...]  # where in the sentence each number ends that fails, and the number
+
+    @property
+    def marked(self) -> str:
+        """The sentence with each number that fails in [brackets]."""
+        text = self.said.sentence
+        for end, quote in sorted(set(self.ends), reverse=True):
+            start = end - len(quote)
+            if text[start:end] == quote:  # captions that roll may cut a sentence between
+                text = f"{text[:start]}[{quote}]{text[end:]}"
+        return text
 
 
 @dataclass(frozen=True)
@@ -107,6 +119,7 @@ class Comparison:
                     t=item.t,
                     quote=item.quote,
                     sentence=tidy(item.sentence),
+                    end=len(tidy(f"{item.before}{item.quote}")),
                     value=tuple(mm(value) if metric else value for value in item.value),
                     wrong=item.verdict == "conflicts",
                 )
@@ -175,14 +188,16 @@ class Comparison:
         """Sentences that no longer hold, in spoken order: judged by your exact value."""
         other = (row for row in self.rows if row.status in ("changes", "gone"))
         touched = [(said, row) for row in other for said in row.said if _no_longer(said, row)]
-        found: list[tuple[Said, list[Row]]] = []
+        found: list[tuple[Said, list[Row], list[tuple[int, str]]]] = []
         for said, row in sorted(touched, key=lambda pair: pair[0].t or 0.0):
+            end = (said.end, said.quote)
             if found and _same_sentence(found[-1][0], said):
-                longer = max(found[-1][0].sentence, said.sentence, key=len)
-                found[-1] = (replace(found[-1][0], sentence=longer), [*found[-1][1], row])
+                first, rows, ends = found[-1]
+                longer = max(first.sentence, said.sentence, key=len)
+                found[-1] = (replace(first, sentence=longer), [*rows, row], [*ends, end])
             else:
-                found.append((said, [row]))
-        return tuple(Outdated(said, tuple(dict.fromkeys(rows))) for said, rows in found)
+                found.append((said, [row], [end]))
+        return tuple(Outdated(said, tuple(dict.fromkeys(rows)), tuple(ends)) for said, rows, ends in found)
 
     @cached_property
     def sums(self) -> tuple[tuple[str, str, str], ...]:

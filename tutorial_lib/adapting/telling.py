@@ -118,7 +118,7 @@ def _outdated(found: Comparison) -> Iterator[str]:
     if found.outdated:
         yield "No longer holds for your bed:"
     for outdated in found.outdated:
-        yield f'  {outdated.said.time or ""} "{outdated.said.sentence}" – yours: {found.instead(outdated)}'
+        yield f'  {outdated.said.time or ""} "{outdated.marked}" – yours: {found.instead(outdated)}'
 
 
 def _sums(found: Comparison) -> Iterator[str]:

@@ -58,8 +58,8 @@ def unreachable(demand: Before) -> Finding:
     return Finding(
         rule="locked away",
         severity="stop",
-        what=f"{demand.piece} stands before the screws of {demand.joint}, and has to be there "
-        "first: no driver reaches them.",
+        what=f"No driver reaches the screws of {demand.joint}: {demand.piece} has to be on before them, and is in "
+        "the way.",
         remedy="Drive them from the other side, or move them.",
     )
 

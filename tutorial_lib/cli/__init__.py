@@ -14,6 +14,7 @@ import sys
 import threading
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from pathlib import Path
 from typing import NoReturn
 
 from tutorial_lib.cli import bed, bench, kit, lists, project, site, talk
@@ -69,7 +70,7 @@ def _answer(arguments: Sequence[str] | None) -> int:
             sys.stdout.flush()
             return status
     except InputError as error:
-        return _complain(str(error))
+        return _complain(str(_on_lines(error, parsed)))
     except KeyboardInterrupt:
         return INTERRUPTED
     except BrokenPipeError:
@@ -79,6 +80,20 @@ def _answer(arguments: Sequence[str] | None) -> int:
         if os.environ.get(TRACEBACK):
             raise
         return _complain(_situation(error) or _fault(error))
+
+
+def _on_lines(error: InputError, args: argparse.Namespace) -> InputError:
+    """The faults with the lines of the build file, where the bed is as the file has it."""
+    path = str(getattr(args, "build", None) or getattr(args, "plan", None) or "")
+    if not path.endswith(".toml") or any(getattr(args, name, None) for name in ("mattress", "changes", "have")):
+        return error
+    from tutorial_lib.cli.shared import build_text
+    from tutorial_lib.design.faults import on_lines
+
+    try:
+        return on_lines(error, Path(path).name, build_text(path))
+    except InputError:
+        return error
 
 
 @contextmanager

@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.toml_faults import Typed
-from tutorial_lib.errors import Fault
+from tutorial_lib.errors import Fault, InputError
 
 
 def fault_of(error: Any, where: str, text: str) -> Fault:
@@ -24,11 +24,51 @@ def fault_of(error: Any, where: str, text: str) -> Fault:
         text: the file's text, "" when there is none.
     """
     loc = list(error["loc"])
-    key = ".".join(str(part) for part in loc)
+    key = _named(loc)
     line = _line_of(text, loc)
     place = f"{where}:{line} {key}" if line else f"{where} {key}".strip()
     return Fault(place, _sentence(error, loc))
 
+
+def _named(loc: list[Any]) -> str:
+    """The key of a value as a person finds it: rows and the values of a list counted from 1.
+
+    >>> _named(["lumber", "2x6", "stock", 0, "price"]), _named(["finish", "grits", 2])
+    ('lumber.2x6.stock, 1st row, price', 'finish.grits, 3rd')
+    """
+    key = ""
+    for at, part in enumerate(loc):
+        if isinstance(part, int):
+            key += f", {ordinal(part + 1)}{' row,' if at + 1 < len(loc) else ''}"
+        else:
+            key += f"{' ' if key.endswith(',') else '.' if key else ''}{part}"
+    return key
+
+
+def ordinal(n: int) -> str:
+    """A place in a row: "1st", "22nd", "113th"."""
+    teen = n % 100 in (11, 12, 13)
+    return f"{n}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th')}"
+
+
+def on_lines(error: InputError, where: str, text: str) -> InputError:
+    """What is wrong with a bed as a whole, each fault with the line that the key it names stands on.
+
+    Args:
+        error: the faults, each at a dotted key or at none.
+        where: the file's name.
+        text: the file's text.
+    """
+    return type(error)([_on_line(fault, where, text) for fault in error.faults])
+
+
+def _on_line(fault: Fault, where: str, text: str) -> Fault:
+    named = KEY.fullmatch(fault.where)
+    line = _line_of(text, fault.where.split(".")) if named else None
+    return Fault(f"{where}:{line} {fault.where}", fault.what) if line else fault
+
+
+KEY = re.compile(r"[a-z_]+(?:\.[A-Za-z0-9_]+)+")
 
 _OURS = {
     "Input should be": "it must be",

@@ -99,6 +99,22 @@ def _more_slats(build: Build, count: int) -> tuple[Remedy, ...]:
     return (Remedy.setting(f"Lay {count} slats", slats__count=count, slats__gap=None),)
 
 
+def _gap_and_count(build: Build) -> Iterator[Finding]:
+    """A stated count that leaves wider gaps than the stated one: the count decides, and it is said."""
+    asked, gap = build.options.slats, build.slats.gap
+    if asked.count is not None and asked.gap is not None and gap > asked.gap:
+        yield Finding(
+            rule="slat count",
+            severity="caution",
+            what=f"slats.count = {asked.count} decides and leaves gaps of {written(build, gap)}; "
+            f"slats.gap = {written(build, asked.gap)} isn't kept.",
+            remedy="Leave one of the two out of the build file.",
+            parts=("slat",),
+            remedies=(Remedy.setting(f"Leave slats.count out, for gaps of {written(build, asked.gap)} at most",
+                                     slats__count=None),),
+        )  # fmt: skip
+
+
 def _slat_gap(build: Build) -> Iterator[Finding]:
     """The clear gap with the boards dried to the room stays within the mattress maker's limit."""
     options = build.options
@@ -309,5 +325,6 @@ def _unsupported_slats(build: Build) -> Iterator[Finding]:
 
 
 RULES: tuple[Rule, ...] = (
-    _bearing, _half_bearing, _seam, _slat_gap, _slat_width, _recess, _clearance, _storage, _unsupported_slats,
+    _bearing, _half_bearing, _seam, _gap_and_count, _slat_gap, _slat_width, _recess, _clearance, _storage,
+    _unsupported_slats,
 )  # fmt: skip

@@ -9,8 +9,30 @@ from tutorial_lib.design.options import Options
 from tutorial_lib.design.plinth import refuse_plinths
 from tutorial_lib.design.post_misfits import of_posts
 from tutorial_lib.design.sheet_decks import refuse_sheets
-from tutorial_lib.errors import DesignError, Fault
+from tutorial_lib.design.sizes import Sizes, resolve
+from tutorial_lib.errors import DesignError, Fault, InputError
 from tutorial_lib.measures import writer
+
+
+def sizes_of(options: Options) -> Sizes:
+    """All sizes of a bed whose choices can be had together.
+
+    Raises:
+        InputError: with every section, species, grade or mattress that no table knows.
+        DesignError: with all choices that don't go together, and the former.
+    """
+    faults: list[Fault] = []
+    try:
+        refuse_misfits(options)
+    except DesignError as error:
+        faults += error.faults
+    try:
+        sizes = resolve(options)
+    except InputError as error:
+        raise (DesignError([*faults, *error.faults]) if faults else error) from None
+    if faults:
+        raise DesignError(faults)
+    return sizes
 
 
 def refuse_misfits(options: Options) -> None:

@@ -11,14 +11,14 @@ from tutorial_lib.design import joints as join
 from tutorial_lib.design.glue_blocks import with_glue_block
 from tutorial_lib.design.heights import Stack, stack
 from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_places, with_legs
-from tutorial_lib.design.misfits import refuse_misfits
+from tutorial_lib.design.misfits import sizes_of
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.parts import NAMES, group, names_of, refuse_overlaps
 from tutorial_lib.design.plinth import plinth_boards
 from tutorial_lib.design.posts import posts_of
 from tutorial_lib.design.rules import judge
-from tutorial_lib.design.sizes import Sizes, resolve
+from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.design.slats import slat_row
 from tutorial_lib.errors import DesignError, Fault
 from tutorial_lib.measures import writer
@@ -32,8 +32,7 @@ def design(options: Options) -> Build:
         InputError: a section, mattress or wood that no table knows.
         DesignError: what can't exist: overlapping pieces, a negative size, no slats, no legs.
     """
-    refuse_misfits(options)
-    frame = _Frame(options, resolve(options))
+    frame = _Frame(options, sizes_of(options))
     frame.rails()
     frame.side_supports()
     frame.centre_lines()

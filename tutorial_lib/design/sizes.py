@@ -152,7 +152,7 @@ def mattress_size(options: Options) -> tuple[Fraction, Fraction]:
     """Width and length of the mattress [in]: measured where given, else from the table."""
     asked = options.mattress
     width, length = asked.width, asked.length
-    if width is None or length is None:
+    if width is None or length is None or asked.size is not None:  # a name is looked up beside measures too
         row = tables.mattress(asked.size or "", None, "mattress.size").chosen
         width, length = width or row.width, length or row.length
     w = writer(options.build.units)

@@ -37,7 +37,7 @@ def clash_findings(jobs: Sequence[Job], clashes: Sequence[Clash], w: Writer) -> 
         yield Finding(
             rule="fasteners meet",
             severity="stop",
-            what=f"Too near each other: {worst.first.name}, and {worst.second.name}{more}.",
+            what=f"Two screws nearly meet in the wood: {worst.first.name}, and {worst.second.name}{more}.",
             value=w.calculated(worst.distance),
             limit=w.calculated(worst.limit),
             whose=f"our choice: half of both shanks and {w.length(WOOD_BETWEEN)} of wood",

@@ -86,7 +86,7 @@ def _bolt(build: Build, job: Job) -> Iterator[Finding]:
     if job.choice.fits:
         return
     grip = _figure(build, job.stack.near + job.stack.far)
-    what = f"The {NAMES[job.table]} bolt is too short for washer and nut."
+    what = f"The {NAMES[job.table]} bolt, {_length(build, job.fastener.length)} long, is too short for washer and nut."
     yield Finding(
         rule="bolt length",
         severity="stop",
@@ -105,18 +105,18 @@ def _reaches(build: Build, job: Job) -> Iterator[Finding]:
     wanted = float(job.stack.held) if job.stack.holds_down else job.least
     if float(got) < wanted:
         whose = "common practice, no source" if job.stack.holds_down else "NDS 2018 12.1.5.6"
-        what = f"The {name} screw reaches too little into the second piece."
+        long = _length(build, job.fastener.length)
+        ends = f"gets only {_length(build, got)} into" if got > 0 else "doesn't reach"
+        what = f"The {name} screw, {long} long, {ends} the wood behind that it has to hold in."
         yield Finding(
             rule="screw penetration",
             severity="stop",
             what=what,
             value=_figure(build, got),
             limit=f"at least {_figure(build, wanted)}",
-            whose=whose,
-            remedy="Take a longer screw, or one size thinner.",
-            parts=(job.table,),
+            whose=whose, remedy="Take a longer screw, or one size thinner.", parts=(job.table,),
             remedies=(*left_open(job, "length"), *left_open(job, "length", "gauge", "pilot")),
-        )
+        )  # fmt: skip
 
 
 def _of_two(build: Build, job: Job) -> Iterator[Finding]:
@@ -188,9 +188,10 @@ def _full(job: Job) -> float:
 def _tip(build: Build, job: Job) -> Iterator[Finding]:
     left = job.stack.far - job.stack.penetration(job.fastener.length)
     if left < screws.INSIDE:
-        what = f"The {NAMES[job.table]} screw's tip is too near the far face or comes through it."
+        ends = f"ends {_length(build, left)} under the far face" if left > 0 else "comes out on the far side"
+        what = f"The {NAMES[job.table]} screw, {_length(build, job.fastener.length)} long, {ends}."
         yield Finding(rule="screw tip", severity="stop", what=what, value=f"{_figure(build, left)} left",
-                      limit=f"at least {_figure(build, screws.INSIDE)}",
+                      limit=f"at least {_length(build, screws.INSIDE)} of wood before the tip",
                       whose="our choice", remedy="Take a shorter screw.", parts=(job.table,),
                       remedies=(*left_open(job, "length"), *left_open(job, "length", "gauge", "pilot")))  # fmt: skip
 
@@ -207,15 +208,14 @@ def _shelf(build: Build, job: Job) -> Iterator[Finding]:
         yield Finding(
             rule="screw length",
             severity="stop",
-            what=f"No {job.fastener.kind} {job.fastener.gauge or size.size} of this length is sold, as far as our list "
-            "goes.",
+            what=f"No {job.fastener.gauge or size.size} {job.fastener.kind} {_length(build, job.fastener.length)} long "
+            "is sold, as far as our list goes.",
             value=_figure(build, job.fastener.length),
-            limit=f"{_figure(build, longest)}",
+            limit=f"{_length(build, longest)} is the longest",
             whose="common practice, no source",
             remedy="State another size, or a structural screw with its own data.",
-            parts=(job.table,),
-            remedies=left_open(job, "length"),
-        )
+            parts=(job.table,), remedies=left_open(job, "length"),
+        )  # fmt: skip
 
 
 def _wood(build: Build, job: Job) -> Iterator[Finding]:

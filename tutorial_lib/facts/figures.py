@@ -47,7 +47,7 @@ def _length(x: Fraction, kind: str, w: Writer) -> str:
     """At the tape's mark; a bit or hole by its sold size, a kerf as stated, a sag finer than a tape shows."""
     if kind == "diameter":
         return w.bit_number(x)
-    if kind == "kerf":
+    if kind in ("kerf", "trim"):
         return w.stated_number(x)
     return w.number("calculated", x) if kind == "sag" else w.mark(x)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from difflib import get_close_matches
 from fractions import Fraction
 
 from tutorial_lib.finishing.cans import Can, Cans, choose
@@ -78,6 +79,16 @@ FAMILIES = (
     (re.compile(r"\bstain\b"), "stain"),
     (re.compile(r"\b(?:paint|primer|enamel)\b"), "paint"),
 )
+
+
+def meant(name: str) -> str:
+    """What to write where a finish that isn't known looks like one that is, a sentence and a space; else nothing.
+
+    >>> meant("oyl"), meant("moon dust")
+    ('If it is oil, write kind = "oil". ', '')
+    """
+    near = get_close_matches(name.strip().lower(), [*KINDS, *ALIASES], 1, 0.6)
+    return f'If it is {near[0]}, write kind = "{near[0]}". ' if near else ""
 
 
 @dataclass(frozen=True, kw_only=True)

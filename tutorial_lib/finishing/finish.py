@@ -8,7 +8,7 @@ from fractions import Fraction
 from tutorial_lib.design.model import Build
 from tutorial_lib.findings import Finding
 from tutorial_lib.finishing.cans import SOLD, Can
-from tutorial_lib.finishing.coats import Coats, coats
+from tutorial_lib.finishing.coats import KINDS, Coats, coats, meant
 from tutorial_lib.finishing.exposure import FaceMap, FaceState, expose, face_maps, total
 from tutorial_lib.finishing.sanding import Sanding, sanding
 from tutorial_lib.finishing.timeline import Task, timeline
@@ -110,8 +110,8 @@ def _coat_findings(coated: Coats, recoat: float | None) -> Iterator[Finding]:
         yield Finding(
             rule="finish",
             severity="note",
-            what=f'No coverage or drying time is known here for "{coated.kind}".',
-            remedy="Read the can: coverage, time between coats, time to full cure.",
+            what=f'No coverage or drying time is known here for "{coated.kind}"; known are {", ".join(KINDS)}.',
+            remedy=f"{meant(coated.kind)}Read the can: coverage, time between coats, time to full cure.",
         )
     least, most = coated.known.recoat
     if coated.coats > 1 and recoat is not None and recoat < least:

@@ -139,7 +139,7 @@ def video(found: Comparison) -> Child:
     ]  # fmt: skip
     old = [
         element(
-            "li", _time(outdated.said.time), element("q", outdated.said.sentence), " ",
+            "li", _time(outdated.said.time), element("q", outdated.marked), " ",
             element("strong", say("yours", value=found.instead(outdated))),
         )
         for outdated in found.outdated

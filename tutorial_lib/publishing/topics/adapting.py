@@ -160,7 +160,7 @@ def sentences(found: Comparison) -> list[Block]:
     if not found.outdated:
         return []
     columns = (Column("at", align="right"), Column("the video says", share=0.5), Column("for your bed", share=0.5))
-    rows = tuple((o.said.time or "", f"“{o.said.sentence}”", found.instead(o)) for o in found.outdated)
+    rows = tuple((o.said.time or "", f"“{o.marked}”", found.instead(o)) for o in found.outdated)
     return [Heading("No longer holds for your bed"), Table(columns, rows)]
 
 
