@@ -39,7 +39,8 @@ def _of(ask: Asked, *grid: Iterable[Any]) -> Iterator[str]:
         try:
             answer = ask(*point)
         except (TutorialError, ValueError) as refusal:
-            yield f"{ask.__name__} refuses {point!r}: {type(refusal).__name__}"
+            places = _plain([fault.where for fault in getattr(refusal, "faults", ())])
+            yield f"{ask.__name__} refuses {point!r}: {places}"
         else:
             yield f"{ask.__name__} {point!r}: {_plain(answer)}"
 

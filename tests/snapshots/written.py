@@ -18,6 +18,7 @@ from tutorial_lib.design.build_file import read_build
 from tutorial_lib.facts import facts_of
 from tutorial_lib.lists import NAMES, csv_text, list_of
 from tutorial_lib.plan import Plan, plan
+from tutorial_lib.publishing.templates import template_pages
 from tutorial_lib.strength.use import Effect, Use
 
 ROOT = Path(__file__).parents[2]
@@ -61,6 +62,7 @@ def lines(made: Plan) -> Iterator[str]:
             yield from (f"{name}: {row}" for row in csv_text(list_of(made, name)).splitlines())
     yield from _checks(made)
     yield from work(made)
+    yield from _templates(made)
 
 
 def few_legs(made: Plan) -> bool:
@@ -152,6 +154,21 @@ def work(made: Plan) -> Iterator[str]:
     faces = Counter((state.face.piece.part, state.side, state.state) for state in made.finishing.states)
     yield from (f"faces {told(face)}: {count}" for face, count in faces.items())
     yield from (f"task {told(list(vars(task).values()))}" for task in made.finishing.tasks)
+
+
+def _templates(made: Plan) -> Iterator[str]:
+    """The words beside the templates; their lines are in the sums of many beds."""
+    for page in template_pages(made):
+        yield f"template: {page.title}"
+        yield from (f"template: {text}" for block in page.blocks for text in _texts(block))
+
+
+def _texts(block: Any) -> Iterator[str]:
+    if hasattr(block, "text"):
+        yield block.text
+    for column in getattr(block, "columns", ()):
+        for inner in column:
+            yield from _texts(inner)
 
 
 def main() -> None:
