@@ -11,6 +11,7 @@ from tutorial_lib.drawing import holes as draw
 from tutorial_lib.drawing.layout import fitted
 from tutorial_lib.drawing.scene import PAPER
 from tutorial_lib.lists.names import name_of
+from tutorial_lib.measures import mm
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 
 if TYPE_CHECKING:
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
 
 HIGH, LOW, MANY = 118.0, 100.0, 6  # [pt] of a drawing; of each of more than so many
 ACROSS = 5  # most drawings in a row
-NEAR_END = Fraction(4)  # [in] within this of an end a pilot is bored; common practice, no source
+NEAR_END = {False: Fraction(4), True: mm(100)}  # [in] within this of an end, by metric or not, a pilot is bored;
+# common practice, no source
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -32,7 +34,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf("joints", {
         "rows": list(_rows(book)),
         "across": across,
-        "care": f"Bore the pilot within {book.w.length(NEAR_END)} of any end, or the wood splits.",
+        "care": f"Bore the pilot within {book.w.length(NEAR_END[book.w.metric])} of any end, or the wood splits.",
         "close": len(jobs) > MANY,
         "sections": [_cut(book, job, wide, LOW if len(jobs) > MANY else HIGH) for job in jobs],
         "cautions": cautions(book.plan.drilling.findings),
