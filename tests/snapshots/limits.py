@@ -5,6 +5,7 @@
 
 Each is a bed there is with one length changed, found by drawing the line through two lengths beside it to where a
 comparison of the program has both sides alike: whether the limit itself is in or out is what changes unnoticed else.
+The others have one choice that can't be, for each rule that refuses one.
 """
 
 from __future__ import annotations
