@@ -11,6 +11,7 @@ import shutil
 import sys
 import tempfile
 from pathlib import Path
+from typing import Any
 
 from tests.browser.page_server import BUILD, build, differences, live, served, wait
 from tests.browser.servers import NAMES, QUIET
@@ -37,6 +38,18 @@ def beds(count: int, seed: int = 1) -> list[dict[str, str]]:
     return made
 
 
+def worked_out(desk: Live, chosen: dict[str, str]) -> dict[str, str]:
+    """Works a bed out here; what is wrong with the choices, by field."""
+    desk.ask(json.dumps(chosen))
+    told = [json.loads(part) for part in iter(desk.next, "")]
+    return next((part["faults"] for part in told if part.get("faults")), {})
+
+
+def ask(page: Any, link: str) -> None:
+    """Has the page work out the bed of a link."""
+    page.evaluate("link => { location.hash = link; }", link)
+
+
 def main(count: int) -> int:
     """Prints each bed and how many sections differ; 1 if any does."""
     from playwright.sync_api import sync_playwright
@@ -52,12 +65,10 @@ def main(count: int) -> int:
             live(page)
             asked = 0
             for number, chosen in enumerate(beds(count), 1):
-                desk.ask(json.dumps(chosen))
-                told = [json.loads(part) for part in iter(desk.next, "")]
-                if faults := next((part["faults"] for part in told if part.get("faults")), {}):
+                if faults := worked_out(desk, chosen):
                     print(number, chosen, faults, flush=True)
                     continue
-                page.evaluate("link => { location.hash = link; }", desk.link())
+                ask(page, desk.link())
                 asked += 1
                 wait(page, f"whole {asked}", 300)
                 differ = differences(page, desk)
