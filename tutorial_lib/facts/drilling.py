@@ -48,6 +48,11 @@ HOLDERS = {
     "runner_end": "runner end", "leg": "leg", "ply": "leg", "line": "joint of a centre line", "flange": "flange",
     "plinth": "joint of the plinth",
 }  # fmt: skip
+ALSO = {  # what a gauge is said of, where the table is no part
+    "block": ("corner block", "block"), "post": ("corner block", "post"), "upright": ("headboard upright",),
+    "panel": ("headboard",), "panel_slat": ("headboard slat",), "ply": ("leg",), "line": ("centre line",),
+    "plinth": ("plinth",),
+}  # fmt: skip
 BRACKETS = {  # by the kind of joint they hold
     "line_end": ("line_end.bracket_count", "brackets or hangers, centre line to end rail"),
     "line_leg": ("line_leg.bracket_count", "brackets, centre line to its leg"),
@@ -88,7 +93,8 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     number = screw(job.fastener.gauge).number if job.fastener.gauge else None
     if number is not None:
         yield tell.bare(f"{table}.screw_gauge", number, "gauge", "gauge", f"gauge of the {name}s",
-                        "stated" if job.options.gauge else "our choice")  # fmt: skip
+                        "stated" if job.options.gauge else "our choice",
+                        said=(*tell.words(table), *ALSO.get(table, ())))  # fmt: skip
     if table in ROWS:
         yield from _row(tell, build, table, jobs)
     elif table == "slat":

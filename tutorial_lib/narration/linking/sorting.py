@@ -133,6 +133,10 @@ def not_this(told: Told) -> str:
         return "a supposition, not this build"
     if before and OTHER_BED.search(told.around.sentence.split(before)[0] + before):
         return "speaks of another bed"
+    if ANOTHER.search(f"{before} # {told.around.after}"):
+        return "speaks of another bed"
+    if SAYING.search(before):
+        return "what others say, not this build"
     if DENIED.search(before):
         return "said of what it is not"
     if EARLIER_TRY.search(before):
@@ -145,6 +149,15 @@ def not_this(told: Told) -> str:
 OTHER_BED = re.compile(
     r"\b(?:that|the (?:old|first|last|other|previous|earlier)|my (?:old|first|last|previous)|his|her|their)"
     r" (?:bed|bedframe|frame|build)\b.*\b(?:was|had|were|took|needed)\b"
+)
+ANOTHER = re.compile(
+    r"\b(?:my (?:very )?(?:first|last|previous) (?:one|bed|try)|the last bed|"
+    r"next (?:week|time|month|video|episode)\b.*\b(?:build|building|make|making|doing)|"
+    r"(?:he|she|they|who)(?: now)? (?:has|have|had|sleeps? (?:in|on)) an? bed)\b.*#"
+    r"|# (?:\S+ ){0,4}?,?for (?:a|another|some) (?:different|other) (?:bed|job|project)\b"
+)
+SAYING = re.compile(
+    r"\b(?:(?:everybody|everyone|folks) (?:says?|tells? (?:you|me))|every(?:body|one) is wrong)(?: \S+){0,4}$"
 )
 DENIED = re.compile(
     r"\b(?:not|instead of|rather than|(?:don't|do not|never) (?:use|buy|cut|need|get|want|go for))(?: an?| the| at)?$"
@@ -261,12 +274,19 @@ def lacking(total: str, kinds: Collection[str]) -> str:
     return f"{total}, and of that the plan holds only {held}" if held else f"{total}, which the plan doesn't hold"
 
 
+THEIRS_COST = re.compile(r"\bcosts? (?:him|her|them)\b")
+
+
 def own_total(item: Expression, around: Around) -> str:
     """The build's own price, weight or load: a claim, though most plans don't hold it."""
-    if item.unit in MONEY and re.search(
-        r"\b(?:came to|the lot|altogether|total|rang|till|whole|for (?:the|it|all)|ticket|bill|"
-        r"receipt|cost|spent|dollars|lumber|timber|wood|all in)\b",
-        around.previous + around.sentence,
+    if (
+        item.unit in MONEY
+        and not THEIRS_COST.search(around.before)
+        and re.search(
+            r"\b(?:came to|the lot|altogether|total|rang|till|whole|for (?:the|it|all)|ticket|bill|"
+            r"receipt|cost|spent|dollars|lumber|timber|wood|all in)\b",
+            around.previous + around.sentence,
+        )
     ):
         return "the price of the build"
     if item.unit in MASSES and re.search(

@@ -73,7 +73,10 @@ def priced(words: Sequence[Word], found: Sequence[Expression]) -> list[Expressio
     """Gives a price said as two numbers its currency ("it came to ninety-four seventy-five")."""
     out: list[Expression] = []
     for item in found:
-        if out and is_bare(item) and item.first == out[-1].last and is_paid(words, out[-1]):
+        if out and is_bare(item) and is_sterling(words, out[-1], item):
+            price = out[-1].value + item.value / 100
+            out[-1] = replace(out[-1], last=item.last, values=(price,), unit="gbp", decimal=True)
+        elif out and is_bare(item) and item.first == out[-1].last and is_paid(words, out[-1]):
             price = out[-1].value + item.value / 100
             out[-1] = replace(out[-1], last=item.last, values=(price,), unit="usd", decimal=True)
         elif item.value >= 1000 and is_paid(words, item) and item.last - item.first > 1 and item.value % 100 >= 10:
@@ -81,6 +84,12 @@ def priced(words: Sequence[Word], found: Sequence[Expression]) -> list[Expressio
         else:
             out.append(item)
     return out
+
+
+def is_sterling(words: Sequence[Word], pounds: Expression, item: Expression) -> bool:
+    """Whether pounds with pence right after them are money ("a hundred and forty-one pounds seventy")."""
+    beside = pounds.unit == "lb" and item.first == pounds.last and pounds.value.denominator == 1
+    return beside and near(words, item.first) and ends_price(words, item.last)
 
 
 def is_paid(words: Sequence[Word], item: Expression) -> bool:

@@ -196,10 +196,10 @@ def unlinked(item: Expression, claim: Claim, reason: str, kinds: Collection[str]
     """Kind, verdict and reason of a number that speaks of nothing in a plan with facts of these kinds."""
     if reason:
         return item.form if item.form != "number" else "other", "not_a_claim", reason
-    found = doubts(claim.around)
     total = own_total(item, claim.around)
-    if total and "other" not in found:
+    if total:
         return ("price" if "price" in total else "load"), "not_in_plan", lacking(total, kinds)
+    found = doubts(claim.around)
     if item.unit in LENGTHS and not found:
         return "measure", "not_in_plan", "a measure of something the plan doesn't hold"
     return "other", "not_a_claim", leftover_reason(item, found)

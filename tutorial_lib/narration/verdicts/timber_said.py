@@ -21,7 +21,7 @@ BUYING = re.compile(
 )
 APART = re.compile(  # another board is spoken of than the one used
     r"\b(?:could|might|would|wouldn't|can't|if|instead|rather|not|isn't|aren't|wasn't|don't|used to|scrap|offcut|spare|"
-    r"leftover|jig|stronger|stiffer|cheaper|thinner|thicker|than|swap|upgrade|too|also works?|or)\b"
+    r"left over|leftover|jig|stronger|stiffer|cheaper|thinner|thicker|than|swap|upgrade|too|also works?|or)\b"
 )
 
 
@@ -37,11 +37,12 @@ def timber_said(heard: Heard, i: int, lumber: Sequence[Subject], stock: Sequence
     item, claim = heard.sorted_out.found[i], heard.sorted_out.claims[i]
     name = item.values[:2]
     of = named_beside(heard.transcript, beginning(heard, i), item.last, lumber)
-    doubtful = bool(heard.doubts(claim) & ELSEWHERE or APART.search(claim.around.clause))
+    doubts = heard.doubts(claim) & ELSEWHERE
+    doubtful = bool(doubts - {"left"} or APART.search(claim.around.clause))  # an offcut is used as well as a board
     if of:
-        made = judged(name, "nominal", [choice(name, s) for s in of], sure=True)
-        return None if doubtful and made.verdict == "conflicts" else made
-    if doubtful or any(same(name, s.timber) for s in (*lumber, *stock) if s.timber):
+        made = judged(name, "nominal", [choice(name, s) for s in of], sure=not doubts)
+        return None if doubtful and made.verdict in ("conflicts", "unsure") else made
+    if doubts or doubtful or any(same(name, s.timber) for s in (*lumber, *stock) if s.timber):
         return None
     said = heard.transcript
     meant = named_within(said, item.first, lumber, said.comma, places=False)

@@ -1,0 +1,39 @@
+"""Three talks of one writer, none of them learned from: every slip is called wrong or asked about, nothing else wrong.
+
+Their beds have a headboard, boxes in a metric plan, and a plinth; among the slips are a board's name, a gauge, a price
+and a wait. What they are made of is in ``tests.narration.marked``.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.narration.marked import FOLDER, SLIP, Marked, marked, names
+
+
+@pytest.fixture(scope="module")
+def found() -> dict[str, Marked]:
+    """Every talk against its bed, once."""
+    return {name: marked(name) for name in names()}
+
+
+def test_each_talk_has_forty_sentences_and_six_slips() -> None:
+    for name in names():
+        text = (FOLDER / f"{name}.txt").read_text(encoding="utf-8")
+        assert len(text.splitlines()) >= 38
+        assert len(SLIP.findall(text)) == 6
+
+
+def test_no_slip_is_missed_and_most_are_sure(found: dict[str, Marked]) -> None:
+    assert {name: got.missed for name, got in found.items() if got.missed} == {}
+    assert sum(len(got.sure) for got in found.values()) >= 14
+
+
+def test_nothing_right_is_called_wrong(found: dict[str, Marked]) -> None:
+    assert [(name, i.quote) for name, got in found.items() for i in got.alarms] == []
+
+
+def test_little_else_is_asked(found: dict[str, Marked]) -> None:
+    idle = sum(len(got.idle) for got in found.values())
+    claims = sum(i.verdict not in ("not_a_claim", "not_in_plan") for got in found.values() for i in got.report.items)
+    assert idle <= 0.08 * claims
