@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import groupby
 from math import cos, hypot, pi, sin
 from typing import Literal
@@ -81,7 +82,8 @@ def _grain(solid: Solid, face: int, axis: int) -> Iterator[Line]:
         yield Line(tuple(points), "grain")
 
 
-def rings(wide: float, high: float, seed: str, step: float) -> Iterator[tuple[Flat, ...]]:
+@lru_cache(maxsize=512)  # a piece is drawn again in every step
+def rings(wide: float, high: float, seed: str, step: float) -> tuple[tuple[Flat, ...], ...]:
     """Growth rings on a board's end, about a heart below it: runs of places from its lower left corner.
 
     Args:
@@ -90,12 +92,14 @@ def rings(wide: float, high: float, seed: str, step: float) -> Iterator[tuple[Fl
         seed: always the same rings for the same piece.
         step: from ring to ring [in].
     """
+    found: list[tuple[Flat, ...]] = []
     heart = (wide * random.Random(seed).uniform(0.25, 0.75), -0.4 * high)
     for ring in range(1, int(hypot(wide, 1.5 * high) / step) + 1):
         places = [(heart[0] + ring * step * c, heart[1] + ring * step * s) for c, s in ARC]
         for on, run in groupby(places, lambda p: 0 < p[0] < wide and 0 < p[1] < high):
             if on and len(line := tuple(run)) > 1:
-                yield line
+                found.append(line)
+    return tuple(found)
 
 
 def _rings(solid: Solid, face: int, axis: int) -> Iterator[Line]:
