@@ -24,9 +24,9 @@ from tutorial_lib.publishing.sheet import sheet_pages
 
 KINDS = frozenset(
     "area bolt_count bolt_length centre_mark clearance coats cost diameter distance duration gap gap_count gap_limit "
-    "grit height kerf leg_load length load_rating mattress_size name part_count people people_count "
-    "pieces_per_board sag screw_count screw_length section share spacing step_count stock_count stock_length supply "
-    "supply_count time tolerance trim turn_count utilisation volume weight yield".split()
+    "gauge grit height kerf leg_load length load_rating lumber mattress_size name part_count people people_count "
+    "pieces_per_board price sag screw_count screw_length section share spacing step_count stock_count stock_length "
+    "supply supply_count time tolerance trim turn_count utilisation volume wait weight yield".split()
 )
 MISPRINT = re.compile(r"\d\.\d{6}|\bin in\b|\bmm mm\b|\bmm in\b|\bNone\b|\bnan\b|\binf\b|Fraction\(|\w\.\.(?!\.)")
 

@@ -70,9 +70,11 @@ def in_words(ratio: float) -> str:
 def times(ratio: float) -> str:
     """A utilisation as part of a sentence, before "what is allowed".
 
-    >>> times(1.384), times(1.003), times(float("inf"))
-    ('1.38 times', '1.003 times', 'beyond')
+    >>> times(1.384), times(1.003), times(1.0001), times(float("inf"))
+    ('1.38 times', '1.003 times', 'a hair over 1 times', 'beyond')
     """
     if ratio == float("inf"):
         return "beyond"
+    if 1 < ratio < 1.0005:
+        return "a hair over 1 times"
     return f"{ratio:.2f} times" if not 1 < ratio < 1.005 else f"{ratio:.3f} times"

@@ -201,6 +201,21 @@ def test_eights_are_eighths_where_the_plan_has_them_and_no_board_is_spoken_of() 
     assert [i.quote for i in items("Leave five eights at each end.")] == ["five", "eights"]
 
 
+def test_what_a_search_finds_is_of_the_numbers_own_sort_and_judged_as_such() -> None:
+    """Of a board's name boards are offered, of days waits; 2x4 isn't right for 2x6 because both are 2 in thick."""
+    from tutorial_lib.narration.verdicts.answers import choice_if
+    from tutorial_lib.narration.verdicts.asking import found as search
+
+    name = next(i for i in items("You'll need three eight foot two by fours.") if i.unit == "nominal")
+    assert search(PLAN, "side rail", name.unit) == ["side_rail.lumber"]
+    rails, slats = (choice_if(name, PLAN[key], "in") for key in ("side_rail.lumber", "slat.lumber"))
+    assert rails and slats and rails.verdict == slats.verdict == "conflicts"
+    days = items("Wait three days before the mattress goes on.")[0]
+    assert search(PLAN, "mattress", days.unit) == ["wait.least", "wait.most"]
+    most, again = (choice_if(days, PLAN[key], "in") for key in ("wait.most", "again"))
+    assert most and again and (most.verdict, again.verdict) == ("agrees", "conflicts")
+
+
 def test_a_slip_of_a_name_can_be_answered() -> None:
     from tutorial_lib.narration.verdicts import answers
 

@@ -23,6 +23,8 @@ from tutorial_lib.narration.linking.subjects import subject as subject_of
 from tutorial_lib.narration.numbers.lexicon import LENGTHS
 from tutorial_lib.narration.verdicts.choosing import choice_of
 from tutorial_lib.narration.verdicts.items import Choice, Item
+from tutorial_lib.narration.verdicts.timber_said import choice as timber_choice
+from tutorial_lib.narration.verdicts.waits_said import HOURS
 from tutorial_lib.records import dataclass
 
 Kind = Literal["part", "elsewhere", "slip"]
@@ -209,7 +211,11 @@ def relinked(item: Item, subject: Subject, kind: Kind, units: Units) -> Item:
 
 def if_meant(item: Item, subject: Subject, units: Units) -> Choice:
     """What a number means if it speaks of a fact."""
+    if subject.kind == "lumber":
+        return timber_choice(item.value, subject)
     scale = LENGTHS[units] if subject.is_length else Fraction(1)
+    if item.unit in HOURS and subject.unit in HOURS:  # days said of a wait in hours
+        scale = HOURS[item.unit] / HOURS[subject.unit]
     return choice_of(subject, item.value[0] * scale, item.hedge, units)
 
 

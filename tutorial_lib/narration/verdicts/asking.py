@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from typing import Literal
 
-from tutorial_lib.facts import Facts
+from tutorial_lib.facts import Fact, Facts
 from tutorial_lib.narration.numbers.lexicon import DURATIONS, MASSES, MONEY
 from tutorial_lib.narration.verdicts.answers import Answer, of, with_answer, without
 from tutorial_lib.narration.verdicts.items import Item, Report
@@ -47,16 +47,22 @@ def found(facts: Facts, words: str, unit: str = "") -> list[str]:
         unit: the number's; a load is no length, a price no count. "" for any.
     """
     wanted = words.lower().split()
-    near = {key: fact for key, fact in facts.items() if not unit or measure(fact.unit) == measure(unit)}
+    near = {key: fact for key, fact in facts.items() if not unit or measure(unit_of(fact)) == measure(unit)}
     texts = {key: " ".join((fact.what, *fact.said_as)).lower() for key, fact in near.items()}
     whole = {key: f"{text} {re.sub('[._]', ' ', key)}" for key, text in texts.items()}  # "slat length" is "1x4 slat"
     fits = [key for key, text in whole.items() if wanted and all(word in text for word in wanted)]
     return sorted(fits, key=lambda key: not texts[key].startswith(wanted[0]))[:SHOWN]
 
 
+def unit_of(fact: Fact) -> str:
+    """The unit a fact is said in; a board's name is none of length."""
+    return "nominal" if fact.kind == "lumber" else fact.unit
+
+
 def measure(unit: str) -> str:
     """What a unit measures; lengths and counts are one, as a bare number may be either."""
-    kinds = {"mass": MASSES, "money": MONEY, "time": DURATIONS, "grit": ("grit",)}
+    kinds = {"mass": MASSES, "money": MONEY, "time": (*DURATIONS, "d"), "grit": ("grit",),
+             "name": ("nominal",), "gauge": ("gauge",)}  # fmt: skip
     return next((kind for kind, units in kinds.items() if unit in units), "length or count")
 
 
