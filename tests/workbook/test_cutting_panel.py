@@ -18,7 +18,7 @@ def panel():
 def test_an_own_price_changes_the_cost(panel):
     panel.set("price 1x4 10 ft", "9")
     assert panel.errors == {}
-    assert panel.change_lines() == ["all lumber: $89.50 → $93.00"]
+    assert panel.change_lines() == ["price of one 10-ft 1x4: $8.30 → $9.00", "all lumber: $89.50 → $93.00"]
     assert panel.own["price 1x4 10 ft"] == "9.00"
 
 

@@ -131,8 +131,8 @@ class _Course:
         """A part's topic to the creator's own word for it, as more than one: "Cleats", or "Ledges"."""
         found = {}
         for topic in set(PARTS) & set(self.topics) - {"rails", "centre"}:
-            counts = (f for f in self.facts.values() if self.heads.get(f.key.split(".")[0]) == topic and f.said_as)
-            if first := next(counts, None):
+            own = (f for f in self.facts.values() if self.heads.get(f.key.split(".")[0]) == topic and f.said_as)
+            if first := next((f for f in own if f.kind != "lumber"), None):  # which is told of each length of a part
                 found[topic] = f"{first.said_as[0]}s".capitalize()
         return found
 
