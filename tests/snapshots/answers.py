@@ -15,7 +15,7 @@ from itertools import product
 from pathlib import Path
 from typing import Any
 
-from tests.snapshots.sums import Sum, sums, written
+from tests.snapshots.sums import Sum, renew, sums
 from tests.snapshots.written import told
 from tutorial_lib import tables
 from tutorial_lib.assembly import doorway, lifting, squaring
@@ -220,10 +220,7 @@ def of(name: str) -> dict[str, Sum]:
 
 def main(names: list[str]) -> None:
     """Writes them anew, or what one says."""
-    if names:
-        print("\n".join(line for name in names for line in ASKED[name]()))
-    else:
-        STORED.write_text(written({name: of(name) for name in ASKED}), encoding="utf-8")
+    renew(STORED, ASKED, lambda name: ASKED[name](), names)
 
 
 if __name__ == "__main__":

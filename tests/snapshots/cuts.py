@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from pathlib import Path
 
-from tests.snapshots.sums import Sum, sums, written
+from tests.snapshots.sums import Sum, renew, sums
 from tutorial_lib.cutting import PieceDemand, Stock, check, faults, plan_cuts
 from tutorial_lib.cutting.boards import CutPlan, SectionPlan, TieBreak
 from tutorial_lib.cutting.money import Money
@@ -148,10 +148,7 @@ def of(name: str) -> dict[str, Sum]:
 
 def main(names: list[str]) -> None:
     """Writes them anew, or what one says."""
-    if names:
-        print("\n".join(line for name in names for line in said(name)))
-    else:
-        STORED.write_text(written({name: of(name) for name in LISTS}), encoding="utf-8")
+    renew(STORED, LISTS, said, names)
 
 
 if __name__ == "__main__":

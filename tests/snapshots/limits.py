@@ -19,7 +19,7 @@ from typing import Any
 
 from tests.builds import Raw
 from tests.snapshots import many
-from tests.snapshots.sums import Sum, read, sums, written
+from tests.snapshots.sums import Sum, read, renew, sums
 from tests.snapshots.written import OURS, joints, pieces, work
 from tests.snapshots.written import STORED as WHOLE
 from tutorial_lib.design.build_file import from_raw
@@ -76,10 +76,7 @@ def of(name: str) -> dict[str, Sum]:
 
 def main(names: list[str]) -> None:
     """Writes them anew, or what one says."""
-    if names:
-        print("\n".join(line for name in names for line in said(name)))
-    else:
-        STORED.write_text(written({name: of(name) for name in read(STORED)}), encoding="utf-8")
+    renew(STORED, read(STORED), said, names)
 
 
 if __name__ == "__main__":

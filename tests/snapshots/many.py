@@ -21,7 +21,7 @@ from typing import Any
 
 from tests import builds
 from tests.hard import extreme
-from tests.snapshots.sums import Sum, read, sums, written
+from tests.snapshots.sums import Sum, read, renew, sums
 from tests.snapshots.written import greatest, lines, told
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.errors import TutorialError
@@ -91,10 +91,7 @@ def of(name: str) -> dict[str, Sum]:
 
 def main(names: list[str]) -> None:
     """Writes them anew, or what one says."""
-    if names:
-        print("\n".join(line for name in names for line in said(name)))
-    else:
-        STORED.write_text(written({name: of(name) for name in read(STORED)}), encoding="utf-8")
+    renew(STORED, read(STORED), said, names)
 
 
 if __name__ == "__main__":

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import zlib
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import asinh, isclose
 from pathlib import Path
@@ -74,3 +74,11 @@ def written(made: Mapping[str, Mapping[str, Sum]]) -> str:
 def moved(now: Mapping[str, Sum], before: Mapping[str, Sum]) -> list[str]:
     """The kinds of lines that don't say what they said."""
     return [kind for kind, found in now.items() if not found.same(before.get(kind))] + [*before.keys() - now.keys()]
+
+
+def renew(stored: Path, every: Iterable[str], said: Callable[[str], Iterable[str]], names: Sequence[str]) -> None:
+    """Writes a file of sums anew; where names are given, prints what those say instead."""
+    if names:
+        print("\n".join(line for name in names for line in said(name)))
+    else:
+        stored.write_text(written({name: sums(said(name)) for name in every}), encoding="utf-8")
