@@ -133,7 +133,7 @@ def _searched(own: Plan, asked: Wanted, fixed: frozenset[str], have: Sequence[Ow
         changes=tuple(_with_use(change, yours, have) for change in merged((*asked.changes, *told, *more))),
         troubles=troubles,
         notes=asked.notes,
-        would=what_would(sound, asked.options) if troubles else "",
+        would=what_would(sound, asked.options, fixed) if troubles else "",
     )
 
 

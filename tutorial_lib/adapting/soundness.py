@@ -59,15 +59,15 @@ class Soundness:
     """What the creator's own build reaches, to measure adapted plans by."""
 
     def __init__(self, creator: Plan) -> None:
-        self._creator = creator
+        self.creator = creator
 
     @cached_property
     def _own_uses(self) -> dict[Key, float]:
-        return _worst(_judged(self._creator))
+        return _worst(_judged(self.creator))
 
     @cached_property
     def _own_stops(self) -> frozenset[str]:
-        return frozenset(finding.rule for finding in self._creator.findings if finding.severity == "stop")
+        return frozenset(finding.rule for finding in self.creator.findings if finding.severity == "stop")
 
     def judge(self, plan: Plan) -> Judged:
         """Shape, slats, wood, screws, then whether it can be put together; the first that fails ends it."""
@@ -114,7 +114,7 @@ class Soundness:
                 yield Trouble(finding.what.rstrip("."), part, rule=finding.rule)
 
     def _worse(self, uses: Iterable[Use], plan: Plan) -> Iterator[Trouble]:
-        wider = plan.build.opening[0] > self._creator.build.opening[0] * Fraction(WIDER)
+        wider = plan.build.opening[0] > self.creator.build.opening[0] * Fraction(WIDER)
         for (part, what, kind), ratio in _worst(uses).items():
             # Who kneels on a wide bed kneels in its middle: there the creator's own is no measure.
             own = self._own(part, what, kind)
