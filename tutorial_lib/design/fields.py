@@ -35,4 +35,4 @@ Count = Annotated[int, Field(ge=1, le=200)]
 class Section(BaseModel):
     """Base of all tables of the build file: frozen, strict, no unknown keys."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True, defer_build=True)
