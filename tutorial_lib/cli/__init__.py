@@ -23,7 +23,7 @@ from tutorial_lib.cli.terminal import Visible, forget, open_streams
 from tutorial_lib.errors import InputError, shortened
 
 INTERRUPTED = 130
-GARBAGE_AT = 500_000  # new objects: a sheet makes half of them, and to look through those would be a thirtieth of its time
+GARBAGE_AT = 500_000  # new objects; a sheet makes half of them, and to look through those is 1/30 of its time
 TRACEBACK = "TUTORIAL_TRACEBACK"
 LONGEST_TOLD = 300  # characters of a foreign message
 REPEATED = 3  # words that can't be used
