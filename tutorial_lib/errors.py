@@ -46,23 +46,26 @@ class TutorialError(Exception):
 
 
 class InputError(TutorialError, ValueError):
-    """The input can't be used; carries all faults found, not only the first."""
+    """The input can't be used; carries all faults found, not only the first, and what is to be said after them."""
 
-    def __init__(self, faults: str | Fault | Iterable[Fault]) -> None:
+    def __init__(self, faults: str | Fault | Iterable[Fault], closing: str = "") -> None:
         if isinstance(faults, str):
             faults = [Fault("", faults)]
         elif isinstance(faults, Fault):
             faults = [faults]
         self.faults: tuple[Fault, ...] = tuple(dict.fromkeys(faults))  # what several parts ran into is said once
+        self.closing = closing
         super().__init__(self.faults)
 
     def __str__(self) -> str:
+        return "\n".join([*self._told(), *([self.closing] if self.closing else [])])
+
+    def _told(self) -> list[str]:
         if len(self.faults) == 1:
-            return str(self.faults[0])
+            return [str(self.faults[0])]
         lines = [f"{len(self.faults)} things to put right:"]
         lines += [f"  - {fault}" for fault in self.faults[:MOST_TOLD]]
-        lines += [f"  and {len(self.faults) - MOST_TOLD} more"] if len(self.faults) > MOST_TOLD else []
-        return "\n".join(lines)
+        return lines + ([f"  and {len(self.faults) - MOST_TOLD} more"] if len(self.faults) > MOST_TOLD else [])
 
 
 class LengthError(InputError):

@@ -320,6 +320,10 @@ def test_steps_are_told_in_both_systems_where_that_is_asked_for() -> None:
     assert "1 3/4 in (44 mm) wide" in both["cleat"]
     posts = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "uk-king-over-boxes.toml"
     metric = Plan(read_build(posts.read_text(encoding="utf-8"))).assembly_by(writer("mm", both=True))
-    lengths = [told for s in metric.steps for told in (*s.do, *s.look)
-               if " mm" in told and not told.startswith(("Take ", "On a flat floor"))]  # names of cleats of two lengths
+    lengths = [
+        told
+        for s in metric.steps
+        for told in (*s.do, *s.look)
+        if " mm" in told and not told.startswith(("Take ", "On a flat floor"))
+    ]  # names of cleats of two lengths
     assert lengths and all(re.search(r"mm \([^)]* in\)", told) for told in lengths)

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 import tutorial_lib
 from tests.design.builds import DEMO, changes, demo
+from tutorial_lib.design.as_meant import MORE
 from tutorial_lib.design.build_file import change, from_raw, read_build, to_toml
 from tutorial_lib.design.faults import on_lines
 from tutorial_lib.design.options import NAMED
@@ -45,6 +46,77 @@ def test_faults_in_arrays_of_tables_have_their_own_line() -> None:
     line = line_of(text, 'price = "-2"')
     with pytest.raises(InputError, match=rf"x.toml:{line} lumber.2x2.stock, 1st row, price.*negative"):
         read_build(text, "x.toml")
+
+
+WHOLE = {'underside = "11 1/2 in"': 'sleeping = "3 in"'}  # of the demo: legs of 3/4 in
+
+
+@pytest.mark.parametrize(
+    ("faulty", "told"),
+    [
+        ({"coats = 2": 'coats = "2"'}, "finish.coats"),  # decides nothing of the bed
+        ({'price = "3.40"': 'price = "-2"'}, "1st row, price"),
+        ({'species = "Spruce': 'colour = "red"\nspecies = "Spruce'}, "wood.colour: no such key. Known here"),
+        ({"[saw]": "[sawz]"}, "sawz: no such section. Did you mean saw?"),
+        ({'rail = "2x6"': 'rial = "2x6"'}, "frame.rial: no such key. Did you mean rail?"),  # and then the rail is known
+    ],
+)
+def test_the_whole_beds_faults_are_told_with_those_of_the_form(faulty: dict[str, str], told: str) -> None:
+    text = replaced(TEXT, faulty | WHOLE)
+    with pytest.raises(InputError) as caught:
+        read_build(text, "bad.toml")
+    form, whole = caught.value.faults
+    assert told in str(form)
+    assert str(whole).startswith(f"bad.toml:{line_of(text, '[heights]')} heights: leaves 3/4 in for the legs;")
+    with pytest.raises(InputError) as alone:
+        read_build(replaced(TEXT, faulty), "bad.toml")
+    assert str(alone.value) == str(form)
+
+
+@pytest.mark.parametrize(
+    "faulty",
+    [
+        {'gap = "2 1/4 in"': 'gap = "2 1/4"'},
+        {"[mattress]": "[matress]"},
+        {'recess = "1 in"': "recess = 1"},
+        {'underside = "11 1/2 in"': ""},
+    ],
+)
+def test_more_may_follow_where_the_faults_of_form_leave_the_bed_open(faulty: dict[str, str]) -> None:
+    with pytest.raises(InputError) as caught:
+        read_build(replaced(TEXT, faulty | {"coats = 2": 'coats = "2"'}), "bad.toml")
+    assert str(caught.value).endswith(f"\n{MORE}")
+
+
+@pytest.mark.parametrize(
+    ("added", "line"),
+    [
+        ('[hinges]\nkind = "x"', "[hinges]"),
+        ("[hinges.left]\na = 1", "[hinges.left]"),
+        ('["odd one"]\na = 1', '["odd one"]'),
+        ('[room]\n"door is" = 1', '"door is"'),
+        ("[[extras]]\na = 1", "[[extras]]"),
+    ],
+)
+def test_what_no_build_file_has_is_told_with_its_line(added: str, line: str) -> None:
+    text = f"{TEXT}\n{added}\n"
+    with pytest.raises(InputError, match=rf"^bad.toml:{line_of(text, line)} .*no such (key|section)\."):
+        read_build(text, "bad.toml")
+
+
+def test_a_section_that_no_table_has_is_told_at_its_key_and_once() -> None:
+    text = replaced(TEXT, {'rail = "2x6"': 'rail = "2x7"', 'lumber = "1x4"': 'lumber = "2x7"'})
+    with pytest.raises(InputError) as caught:
+        design(read_build(text))
+    (fault,) = on_lines(caught.value, "bad.toml", text).faults
+    assert str(fault).startswith(f'bad.toml:{line_of(text, "rail")} frame.rail: "2x7" is not a known section.')
+
+
+def replaced(text: str, changes: dict[str, str]) -> str:
+    for before, after in changes.items():
+        assert before in text
+        text = text.replace(before, after)
+    return text
 
 
 def test_a_length_without_a_unit_is_refused() -> None:

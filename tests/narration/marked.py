@@ -19,6 +19,7 @@ from tutorial_lib.plan import plan
 FOLDER = DATA / "talks_marked"
 GALLERY = DATA.parents[1] / "assets" / "builds" / "gallery"
 SLIP = re.compile(r"\{([^|}]+)\|([^}]+)\}")
+NOT_SAID = re.compile(r"^WEBVTT.*|^Kind: .*|^Language: .*|.*-->.*", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -34,20 +35,28 @@ class Marked:
 
 
 def names() -> list[str]:
-    """The talks, each by the bed of the gallery it is of."""
-    return sorted(path.stem for path in FOLDER.glob("*.txt"))
+    """The talks, each by its bed: one of the gallery, or in a build file beside it."""
+    return sorted(path.stem for path in FOLDER.iterdir() if path.suffix in (".txt", ".vtt"))
+
+
+def talk_of(name: str) -> Path:
+    """A talk's file: a transcript, or captions with times."""
+    path = FOLDER / f"{name}.vtt"
+    return path if path.exists() else path.with_suffix(".txt")
 
 
 def marked(name: str) -> Marked:
     """A talk checked against its bed."""
-    text = (FOLDER / f"{name}.txt").read_text(encoding="utf-8")
+    path = talk_of(name)
+    text = path.read_text(encoding="utf-8")
+    report = check(read_captions(SLIP.sub(r"\1", text).encode(), path.name), facts(name))
+    text = norm(NOT_SAID.sub("", text))
     slips, at, plain = [], 0, ""
     for found in SLIP.finditer(text):
         plain += text[at : found.start()]
         slips.append((len(plain), len(plain) + len(found[1]), found[2]))
         plain, at = plain + found[1], found.end()
-    report = check(read_captions((plain + text[at:]).encode(), f"{name}.txt"), facts(name))
-    spots = spans([i.as_json("line") for i in report.items], norm(plain + text[at:]))
+    spots = spans([i.as_json("line") for i in report.items], plain + text[at:])
     where = {i: _slip_at(spot, slips) for i, spot in zip(report.items, spots, strict=True)}
     wrong = [i for i in report.items if i.verdict == "conflicts"]
     doubt = [i for i in report.items if i.verdict == "unsure"]
@@ -64,8 +73,9 @@ def marked(name: str) -> Marked:
 
 
 def facts(name: str) -> Facts:
-    """The facts of a bed of the gallery, load figures left out: they take long and no talk has them."""
-    path = Path(GALLERY / f"{name}.toml")
+    """The facts of a talk's bed, load figures left out: they take long and no talk has them."""
+    path = FOLDER / f"{name}.toml"
+    path = path if path.exists() else GALLERY / path.name
     return facts_of(
         plan(read_build(path.read_text(encoding="utf-8"), path.name)),
         ["design", "cutting", "drilling", "finishing", "assembly"],

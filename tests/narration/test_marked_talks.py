@@ -6,9 +6,13 @@ and a wait. What they are made of is in ``tests.narration.marked``.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from tests.narration.marked import FOLDER, SLIP, Marked, marked, names
+from tests.narration.marked import SLIP, Marked, marked, names, talk_of
+from tests.narration.talks import DATA
+from tutorial_lib.design.build_file import read_build
 
 
 @pytest.fixture(scope="module")
@@ -19,7 +23,7 @@ def found() -> dict[str, Marked]:
 
 def test_each_talk_has_forty_sentences_and_six_slips() -> None:
     for name in names():
-        text = (FOLDER / f"{name}.txt").read_text(encoding="utf-8")
+        text = talk_of(name).read_text(encoding="utf-8")
         assert len(text.splitlines()) >= 38
         assert len(SLIP.findall(text)) == 6
 
@@ -37,3 +41,8 @@ def test_little_else_is_asked(found: dict[str, Marked]) -> None:
     idle = sum(len(got.idle) for got in found.values())
     claims = sum(i.verdict not in ("not_a_claim", "not_in_plan") for got in found.values() for i in got.report.items)
     assert idle <= 0.08 * claims
+
+
+@pytest.mark.parametrize("path", sorted(DATA.glob("talks_*/*.toml")), ids=lambda path: path.stem)
+def test_every_build_file_of_a_talk_is_of_todays_form(path: Path) -> None:
+    assert read_build(path.read_text(encoding="utf-8"), path.name).build.name

@@ -329,11 +329,20 @@ def test_both_systems_stand_in_sentences_too() -> None:
     book = Book(plan=plan("demo"), both=True)
     kinds = (cover, store, parts, deck, joints, steps, saw)
     text = plain("".join(dumped(leaf.data) for kind in kinds for leaf in kind.leaves(book)))
-    for told in ("965 x 1905 mm", "rail 17 in (432 mm) high", "1 1/2 x 5 1/2 in (38 x 140 mm)",
-                 "1 1/2 in (38 mm) from zero 1", "legs at 4 1/2, 37 5/8, 70 3/4 in (114, 956, 1797 mm)",
-                 "16 in (406 mm)", "within 4 in (102 mm)",
-                 "89 in (2261 mm)", "1/8 in (3.2 mm) for each cut", "3/32 in (2.4 mm)", "in mm: 1 1/2 = 38",
-                 "Millimetres stand beside inches"):
+    for told in (
+        "965 x 1905 mm",
+        "rail 17 in (432 mm) high",
+        "1 1/2 x 5 1/2 in (38 x 140 mm)",
+        "1 1/2 in (38 mm) from zero 1",
+        "legs at 4 1/2, 37 5/8, 70 3/4 in (114, 956, 1797 mm)",
+        "16 in (406 mm)",
+        "within 4 in (102 mm)",
+        "89 in (2261 mm)",
+        "1/8 in (3.2 mm) for each cut",
+        "3/32 in (2.4 mm)",
+        "in mm: 1 1/2 = 38",
+        "Millimetres stand beside inches",
+    ):
         assert told in text, told
     foot = sheet_source(plan("demo"), both=True)
     assert all(outer.replace(" ", "\N{NO-BREAK SPACE}") in foot for outer in ("\\n965 × 1905 mm", "\\n1054 × 2000 mm"))

@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from tutorial_lib.design.as_meant import beyond
 from tutorial_lib.design.faults import fault_of
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.toml_faults import number, syntax_fault
@@ -39,12 +40,14 @@ def from_raw(raw: Mapping[str, Any], where: str = "build", text: str = "") -> Op
     """Options from plain tables, as tomllib or :meth:`Options.raw` give them.
 
     Raises:
-        InputError: with all faults.
+        InputError: with all faults; of a file's text those of the whole bed too, where the others leave it plain.
     """
     try:
         return Options.model_validate(_tuples(raw))
     except ValidationError as error:
-        raise InputError([fault_of(e, where, text) for e in error.errors()]) from None
+        found = error.errors()
+        more, closing = beyond(found, raw, where, text) if text else ([], "")
+        raise InputError([*(fault_of(e, where, text) for e in found), *more], closing) from None
     except UnicodeEncodeError:
         raise InputError(Fault(where, "half a sign stands in it, which no file can hold; type it anew.")) from None
 

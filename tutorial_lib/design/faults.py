@@ -59,7 +59,7 @@ def on_lines(error: InputError, where: str, text: str) -> InputError:
         where: the file's name.
         text: the file's text.
     """
-    return type(error)([_on_line(fault, where, text) for fault in error.faults])
+    return type(error)([_on_line(fault, where, text) for fault in error.faults], error.closing)
 
 
 def _on_line(fault: Fault, where: str, text: str) -> Fault:
@@ -68,7 +68,7 @@ def _on_line(fault: Fault, where: str, text: str) -> Fault:
     return Fault(f"{where}:{line} {fault.where}", fault.what) if line else fault
 
 
-KEY = re.compile(r"[a-z_]+(?:\.[A-Za-z0-9_]+)+")
+KEY = re.compile(r"[a-z_]+(?:\.[A-Za-z0-9_]+)*")
 
 _OURS = {
     "Input should be": "it must be",
@@ -83,7 +83,7 @@ _OURS = {
 def _sentence(error: Any, loc: list[Any]) -> str:
     kind, value = error["type"], error.get("input")
     if kind == "extra_forbidden":
-        return _unknown(str(loc[-1]), loc[:-1])
+        return _unknown(loc, "section" if isinstance(value, Mapping) and len(loc) == 1 else "key")
     if kind == "missing":
         return "is missing; a build file needs it."
     if kind == "tuple_type":
@@ -146,23 +146,33 @@ def _shown(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False) if isinstance(value, (str, int, float, bool)) else "the value"
 
 
-def _unknown(name: str, path: list[Any]) -> str:
-    known = list(_fields(path))
-    near = difflib.get_close_matches(name, known, 1, 0.5)
-    hint = f"Did you mean {near[0]}?" if near else f"Known here: {', '.join(known)}."
-    return f"no such key. {hint}"
+def _unknown(loc: list[Any], what: str) -> str:
+    near = known_key(loc)
+    hint = f"Did you mean {near}?" if near else f"Known here: {', '.join(_fields(loc[:-1]))}."
+    return f"no such {what}. {hint}"
+
+
+def known_key(loc: list[Any]) -> str:
+    """The known key that an unknown one is a slip of the pen for; "" where none is near."""
+    near = difflib.get_close_matches(str(loc[-1]), list(_fields(loc[:-1])), 1, 0.6)
+    return near[0] if near else ""
 
 
 def _fields(path: list[Any]) -> Mapping[str, Any]:
+    """The fields that a table of the build file can have, by what they are called there."""
     model: Any = Options
     for name in path:
         if isinstance(name, int):
             continue
-        field = getattr(model, "model_fields", {}).get(name)
+        field = _called(model).get(name)
         if field is None:
             continue
         model = _model_in(field.annotation) or model
-    return dict(getattr(model, "model_fields", {}))
+    return _called(model)
+
+
+def _called(model: Any) -> dict[str, Any]:
+    return {field.alias or name: field for name, field in getattr(model, "model_fields", {}).items()}
 
 
 def _model_in(annotation: Any) -> Any:
@@ -185,16 +195,26 @@ def _line_of(text: str, loc: list[Any]) -> int | None:
     for number, line in enumerate(text.splitlines(), 1):
         stripped = line.strip()
         if match := re.match(r"\[\[?([^\]]+)\]\]?", stripped):
-            header = [part.strip().strip("\"'") for part in re.findall(r"\"[^\"]+\"|'[^']+'|[^.]+", match[1])]
+            header = _parts(match[1])
             if stripped.startswith("[["):
                 seen[tuple(header)] = seen.get(tuple(header), -1) + 1
                 if wanted and tuple(header) == tuple(names[: len(header)]) and seen[tuple(header)] != wanted[0]:
                     header = ["\0"]
             here = header
-        elif match := re.match(r"([A-Za-z0-9_.\"'-]+)\s*=", stripped):
-            here = [*header, *[part.strip("\"'") for part in match[1].split(".")]]
+        elif match := re.match(r"((?:\"[^\"]*\"|'[^']*'|[A-Za-z0-9_.-])+)\s*=", stripped):
+            here = [*header, *_parts(match[1])]
         else:
             continue
-        if here == names[: len(here)] and len(here) > best_depth:
-            best, best_depth = number, len(here)
+        depth = min(len(here), len(names))  # [lgs.foot] is a line of an unknown "lgs" too
+        if here[:depth] == names[:depth] and depth > best_depth:
+            best, best_depth = number, depth
     return best
+
+
+def _parts(key: str) -> list[str]:
+    """The parts of a dotted key, without quotes.
+
+    >>> _parts('lumber."5/4x6" .stock')
+    ['lumber', '5/4x6', 'stock']
+    """
+    return [part.strip().strip("\"'") for part in re.findall(r"\"[^\"]*\"|'[^']*'|[^.\"']+", key) if part.strip()]

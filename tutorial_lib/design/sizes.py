@@ -69,7 +69,7 @@ def resolve(options: Options) -> Sizes:
         try:
             sections[use] = _section(options, name, use)
         except InputError as error:
-            faults += error.faults
+            faults += (fault for fault in error.faults if fault.what not in {f.what for f in faults})  # said once
     try:
         size = mattress_size(options)
     except InputError as error:
@@ -103,6 +103,24 @@ def resolve(options: Options) -> Sizes:
         grid=grid,
         notes=notes,
     )
+
+
+KEYS = {  # of the build file, by what its section is used for
+    "rail": "frame.rail",
+    "support": "support.lumber",
+    "slat": "slats.lumber",
+    "leg": "legs.lumber",
+    "plinth": "plinth.lumber",
+    "glue block": "legs.glue_blocks",
+    "centre": "centre.lumber",
+    "centre leg": "centre.leg_lumber",
+    "post": "posts.lumber",
+    "block": "posts.blocks",
+    "headboard": "headboard.lumber",
+    "headboard slat": "headboard.slats",
+    "batten": "headboard.battens",
+    "upright": "headboard.uprights",
+}
 
 
 def _uses(options: Options) -> dict[str, str]:
@@ -141,7 +159,7 @@ def _section(options: Options, name: str, use: str) -> Section:
     own = options.lumber.get(name)
     thick, wide = (own.thickness, own.width) if own else (None, None)
     if thick is None or wide is None:
-        row = tables.dressed(name, f"lumber.{name}")
+        row = tables.dressed(name, KEYS[use])
         thick, wide = thick or row.thickness, wide or row.width
     thick, wide = min(thick, wide), max(thick, wide)
     species, grade = wood_of(options, name, use, wide)
