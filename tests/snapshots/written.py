@@ -122,7 +122,7 @@ def _checks(made: Plan) -> Iterator[str]:
             worst[key] = use
     for key, use in worst.items():
         effect = greatest(use)
-        values = (use.ratio, use.limit.value, use.relief, effect.place, effect.dead, effect.live)
+        values = (use.ratio, use.limit.value, use.relief, effect.dead, effect.live)
         yield f"check {' '.join(key)}: {told(values)} {use.rates}"
         for working in use.limit.how():
             values = told([term.value for term in working.terms])

@@ -17,7 +17,7 @@ def use(allowed: float, *effects: tuple[float, float], kind: str = "lying", key:
     case = Case(key="x", name="x", kind=kind, stands_for="", source="", duration=1.0, people=())
     given = {"part": "slat", "piece": "slat 1", "label": "slat 1", "what": "bending", "unit": "moment"} | more
     return Use(case=case, person=200.0, limit=Limit(allowed, tuple), key=key,
-               effects=tuple(Effect(0.0, *effect) for effect in effects), **given)  # fmt: skip
+               effects=tuple(Effect(*effect) for effect in effects), **given)  # fmt: skip
 
 
 @pytest.mark.parametrize(

@@ -128,7 +128,7 @@ class EndRailChecks:
             joint = rail.block_of(name)
             limit = None if joint is None else self._fastened(joint, case)
             if joint is not None and limit is not None:
-                effects = (Effect(load.y, load.dead, case.times * load.live),)
+                effects = (Effect(load.dead, case.times * load.live),)
                 yield self._use(rail, "screws", joint_name(self.bed.build, joint), case, limit, effects)
 
     def _fastened(self, joint: Joint, case: Case) -> Limit | None:
@@ -141,18 +141,18 @@ class EndRailChecks:
         known, name = rail.known, piece_name(self.bed.build, rail.label)
         places = [load.y for load in loads]
         rest, add = [(load.y, load.dead) for load in loads], [(load.y, case.times * load.live) for load in loads]
-        effects = largest(places, [rail.moment(y, rest, own=True) for y in places],
+        effects = largest([rail.moment(y, rest, own=True) for y in places],
                           [rail.moment(y, add, own=False) for y in places], self.lines.person)  # fmt: skip
         yield self._use(rail, "bending", name, case, moment_limit(known.wood, known.size, case.duration), effects)
-        ends = [Effect(held.y, rail.reaction(right, rest, own=True), rail.reaction(right, add, own=False))
-                for right, held in zip((False, True), rail.held, strict=True)]  # fmt: skip
+        ends = [Effect(rail.reaction(right, rest, own=True), rail.reaction(right, add, own=False))
+                for right in (False, True)]  # fmt: skip
         yield self._use(rail, "shear", name, case, shear_limit(known.wood, known.size, case.duration), tuple(ends))
 
     def _ends(self, rail: EndRail, loads: Sequence[Load], case: Case) -> Iterator[Use]:
         """On a leg's top by bearing, beside a leg by its fasteners."""
         rest, add = [(load.y, load.dead) for load in loads], [(load.y, case.times * load.live) for load in loads]
         for right, held in zip((False, True), rail.held, strict=True):
-            effects = (Effect(held.y, rail.reaction(right, rest, own=True), rail.reaction(right, add, own=False)),)
+            effects = (Effect(rail.reaction(right, rest, own=True), rail.reaction(right, add, own=False)),)
             if held.joint.axis == 2:
                 size = held.joint.contact.size
                 limit: Limit | None = bearing_limit(rail.known.wood, float(size[0] * size[1]))

@@ -88,11 +88,11 @@ class JointChecks:
             known = self.known(joint)
             if known is None:
                 continue
-            places, slope = [line.links[i].x for i in links], self.slope(joint)
+            slope = self.slope(joint)
             dead = [response.dead.carried[number][i] for i in links]
             live = [response.live.carried[number][i] for i in links]
             for case in response.cases:
-                effects = largest(places, dead, [case.times * e for e in live], self.person)
+                effects = largest(dead, [case.times * e for e in live], self.person)
                 yield self._use(joint.near, "cleat", self.bed.name_of(joint), "screws", "cleat-screws", case,
                                 slanted_limit(known[0], slope, case.duration), effects)  # fmt: skip
 
@@ -127,23 +127,18 @@ class JointChecks:
         """Pulls on the ties of one joint in one response; none where all are pushed."""
         name = joint.label
         links = [i for i, link in enumerate(line.links) if link.kind == "tie" and link.name == name]
-        places = [line.links[i].x for i in links]
         pulls = [(-response.dead.carried[number][i], -response.live.carried[number][i]) for i in links]
         for case in response.cases:
-            effects = pulled(places, [(d, case.times * e) for d, e in pulls], self.person)
+            effects = pulled([(d, case.times * e) for d, e in pulls], self.person)
             if effects:
                 yield effects, case
 
 
-def pulled(places: Sequence[float], pulls: Sequence[tuple[float, float]], person: float) -> tuple[Effect, ...]:
+def pulled(pulls: Sequence[tuple[float, float]], person: float) -> tuple[Effect, ...]:
     """Those that pull; a push between two faces is carried by the wood."""
-    found = [
-        (x, max(0.0, dead), max(live, -max(0.0, dead) / 1e3)) for x, (dead, live) in zip(places, pulls, strict=True)
-    ]
-    kept = [(x, dead, live) for x, dead, live in found if dead + 300 * live > 0]
-    if not kept:
-        return ()
-    return largest([k[0] for k in kept], [k[1] for k in kept], [k[2] for k in kept], person)
+    found = [(max(0.0, dead), max(live, -max(0.0, dead) / 1e3)) for dead, live in pulls]
+    kept = [(dead, live) for dead, live in found if dead + 300 * live > 0]
+    return largest([dead for dead, _ in kept], [live for _, live in kept], person) if kept else ()
 
 
 class RunnerAlone:
@@ -170,7 +165,7 @@ class RunnerAlone:
         dead = walk(line, number, 0, self.responder.dead, own=True)
         live = walk(line, number, 0, response.live, own=False)
         for case in response.cases:
-            effects = largest([s.x for s in dead], [s.moment for s in dead], [case.times * s.moment for s in live],
+            effects = largest([s.moment for s in dead], [case.times * s.moment for s in live],
                               self.person)  # fmt: skip
             label = f"{piece_name(self.bed.build, known.label)} by itself"
             yield Use(part="runner", piece=known.label, label=label, what="bending", case=case,
@@ -217,7 +212,7 @@ class RunnerAlone:
                      who: str) -> Iterator[Use]:  # fmt: skip
         known = next(self.bed.members[bar.label] for bar in line.bars if self.bed.members[bar.label].part == "runner")
         limit = across_grain(known.wood.Fv, float(leg.size[0]) + 2 * arm, known.size.depth)
-        effect = Effect(float(leg.x), force[0] * arm, force[1] * arm)
+        effect = Effect(force[0] * arm, force[1] * arm)
         label = f"{piece_name(self.bed.build, known.label)} between {who} and {self.bed.name_of(leg)}"
         for case in response.cases:
             yield Use(part="runner", piece=known.label, label=label, what="bending across the grain",

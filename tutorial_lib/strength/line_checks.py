@@ -47,7 +47,7 @@ class LegLoad:
     def whole(self) -> Effect:
         """All of it."""
         dead = self.beside.dead + sum(top.dead for _, top in self.tops)
-        return Effect(self.beside.place, dead, self.beside.live + sum(top.live for _, top in self.tops))
+        return Effect(dead, self.beside.live + sum(top.live for _, top in self.tops))
 
 
 @dataclass(frozen=True)
@@ -56,8 +56,7 @@ class ShearPlaces:
 
     stretches: tuple[int, ...]  # stations from which to the next it counts in full
     edges: tuple[tuple[float, float], ...]  # [in] a depth off a leg's face, and the face
-    xs: list[float]  # [in] both ends of each stretch, then the edges
-    dead: list[float]  # [lb]
+    dead: list[float]  # [lb] at both ends of each stretch, then at the edges
 
 
 class LineChecks:
@@ -86,10 +85,10 @@ class LineChecks:
         dead, live = self._resting(number, bar), walk(line, number, bar, response.live, own=False)
         if not dead:
             return
-        xs, rest, add = [s.x for s in dead], [s.moment for s in dead], [s.moment for s in live]
+        rest, add = [s.moment for s in dead], [s.moment for s in live]
         unbraced = self._unbraced(number, known)
         for case in response.cases:
-            effects = largest(xs, rest, [case.times * e for e in add], self.person)
+            effects = largest(rest, [case.times * e for e in add], self.person)
             limit = moment_limit(known.wood, known.size, case.duration, unbraced)
             yield self._use(known, "bending", BENDING.get(known.part, "line-bending"), case, limit, effects, "moment")
         if any(link.kind == "bolts" and link.bar == bar for link in line.links):
@@ -132,14 +131,13 @@ class LineChecks:
         if (number, bar) not in self._looked_at:
             self._looked_at[number, bar] = self._shear_places(number, line, bar, known, dead)
         places = self._looked_at[number, bar]
-        if not places.xs:
+        if not places.dead:
             return
         add = forces(line, number, bar, response.live, own=False) if places.edges else []
         live_v = [live[i].shear for i in places.stretches for _ in range(2)]
         live_v += [reduced(add, x, face, known.start) for x, face in places.edges]
-        xs, rest_v, add_v = places.xs, places.dead, live_v
         for case in response.cases:
-            effects = largest(xs, rest_v, [case.times * v for v in add_v], self.person)
+            effects = largest(places.dead, [case.times * v for v in live_v], self.person)
             limit = shear_limit(known.wood, known.size, case.duration)
             yield self._use(known, "shear", SHEAR.get(known.part, "line-shear"), case, limit, effects, "force")
 
@@ -154,10 +152,9 @@ class LineChecks:
         edges = [(x, face) for low, high in legs for x, face in ((low - depth, low), (high + depth, high))]
         edges = [(x, face) for x, face in edges if known.start < x < known.end]
         rest = forces(line, number, bar, self.responder.dead, own=True) if edges else []
-        xs = [x for _, a, b in kept for x in (a.x, b.x)] + [x for x, _ in edges]
         own = [v for _, a, b in kept for v in (a.shear, a.shear - weight * (b.x - a.x))]
         own += [reduced(rest, x, face, known.start, weight) for x, face in edges]
-        return ShearPlaces(tuple(i for i, _, _ in kept), tuple(edges), xs, own)
+        return ShearPlaces(tuple(i for i, _, _ in kept), tuple(edges), own)
 
     def _hung(
         self, response: Response, line: Line, bar: int, known: Member, dead: list[Station], live: list[Station]
@@ -176,8 +173,8 @@ class LineChecks:
             left = self._left(places[rest.x], known)
             for case in response.cases:
                 both = (
-                    Effect(rest.x, before[0], case.times * before[1]),
-                    Effect(rest.x, rest.shear, case.times * add.shear),
+                    Effect(before[0], case.times * before[1]),
+                    Effect(rest.shear, case.times * add.shear),
                 )
                 limit = hung_shear_limit(known.wood, known.size, case.duration, left, from_end)
                 yield self._use(known, "shear", key, case, limit, both, "force")
@@ -201,10 +198,10 @@ class LineChecks:
     def _leg_loads(self, response: Response) -> Iterator[LegLoad]:
         for number, line in enumerate(self.lines):
             for label in sorted({link.name for link in line.links if link.kind in ("leg", "bolts")}):
-                x, tops, beside = float(self.bed.legs[label].x), dict[str, Effect](), Effect(0.0, 0.0, 0.0)
+                tops, beside = dict[str, Effect](), Effect(0.0, 0.0)
                 for i, link in enumerate(line.links):
                     if link.name == label and link.kind in ("leg", "bolts"):
-                        effect = Effect(x, response.dead.carried[number][i], response.live.carried[number][i])
+                        effect = Effect(response.dead.carried[number][i], response.live.carried[number][i])
                         if link.kind == "bolts":
                             beside = effect
                         else:
@@ -220,7 +217,7 @@ class LineChecks:
         for seat in self._on_top[number, label]:
             dead += seat.share * response.dead.pushes[number][seat.slat]
             live += seat.share * response.live.pushes[number][seat.slat]
-        return Effect(float(self.bed.legs[label].x), dead, live)
+        return Effect(dead, live)
 
     def _seats_on_top(self, line: Line, leg: Leg) -> Iterator[Seat]:
         tops = [(leg.near_edge, leg.near_edge + leg.size[0])]

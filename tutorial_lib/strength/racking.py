@@ -75,13 +75,13 @@ class Racking:
 
     def _people(self, kind: Kind, way: Way) -> Use:
         push = PUSH[kind] * self.people
-        effect = Effect(0.0, 0.0, SAFETY * self.height * push)
+        effect = Effect(0.0, SAFETY * self.height * push)
         found = self._better(kind, way, f"{kind}, the bed rocking {way}", effect)
         return replace(found, pushed=self._turning(push * self.person, SOURCES[kind]))
 
     def _moving(self, way: Way) -> Use:
         push = max(MOVING_LEAST, MOVING_SHARE * self.weight)
-        effect = Effect(0.0, SAFETY * self.height * push, 0.0)
+        effect = Effect(SAFETY * self.height * push, 0.0)
         found = self._better("moving", way, f"the empty bed pushed {way}", effect)
         return replace(found, pushed=self._turning(push, found.case.source))
 

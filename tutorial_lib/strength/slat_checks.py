@@ -125,10 +125,9 @@ class SlatChecks:
         return max([*map(abs, dead), *together], default=0.0)
 
     def _effects(self, slat: int, which: int, live: list[float], times: float) -> tuple[Effect, ...]:
-        places = self.places if which == 0 else self.faces
-        if not places:
+        if not (self.places if which == 0 else self.faces):
             return ()
-        return largest(places, self._resting[slat][which], [times * e for e in live], self.person)
+        return largest(self._resting[slat][which], [times * e for e in live], self.person)
 
     def _use(
         self, slat: int, what: str, key: str, case: Case, limit: Limit, effects: tuple[Effect, ...], unit: Quantity
@@ -149,7 +148,7 @@ class SlatChecks:
             slat = first_largest(sizes)
             if areas[slat]:
                 limit = bearing_limit(known.wood, areas[slat])
-                effects = (Effect(self.bed.places[slat], dead[slat], case.times * live[slat]),)
+                effects = (Effect(dead[slat], case.times * live[slat]),)
                 key = "slat-seat" if number in (0, len(self.bed.lines) - 1) else "slat-line"
                 yield self._use(slat, "bearing", key, case, limit, effects, "force")
 
@@ -177,9 +176,9 @@ class SlatChecks:
         worst = max(self._knees(), key=lambda found: round(max(abs(m) for m in found[1]), 6))
         slat, live, dead = worst
         limit = moment_limit(known.wood, known.size, through.duration)
-        effects = largest(self.places, dead, live, self.person)
+        effects = largest(dead, live, self.person)
         yield self._use(slat, "bending", "kneeling", through, limit, effects, "moment")
-        alone = largest(self.places, [0.0] * len(live), [BARE / KNEE / self.person * m for m in live], self.person)
+        alone = largest([0.0] * len(live), [BARE / KNEE / self.person * m for m in live], self.person)
         limit = moment_limit(known.wood, known.size, bare.duration)
         use = self._use(slat, "bending", "bare-315", bare, limit, alone, "moment")
         terms = (Term("W", BARE, "weight"),)
@@ -219,7 +218,7 @@ class SlatChecks:
             return
         case = self._through()
         limit = pull_limit(capacity(self.bed.build, screws), case.duration * screws.count)
-        effects = (Effect(self.bed.places[slat], min(0.0, dead), live),)
+        effects = (Effect(min(0.0, dead), live),)
         use = self._use(slat, "hold-down screw pulled", "hold-down", case, limit, effects, "force")
         yield replace(use, rates=False)
 

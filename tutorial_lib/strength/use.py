@@ -17,15 +17,14 @@ FASTENERS = {"screws": "screws", "bolts": "bolts", "screws pulled": "screws"}  #
 
 @dataclass(frozen=True)
 class Effect:
-    """A moment, shear or force at one place: of the bed itself, and per pound of a person."""
+    """A moment, shear or force: of the bed itself, and per pound of a person."""
 
-    place: float  # [in]
     dead: float
     live: float
 
     def times(self, factor: float) -> Effect:
         """The same with people that count more than their weight."""
-        return Effect(self.place, self.dead, factor * self.live)
+        return Effect(self.dead, factor * self.live)
 
     def at(self, person: float) -> float:
         """The greatest size for anyone up to this weight."""
@@ -34,7 +33,7 @@ class Effect:
     def parts(self, person: float) -> tuple[float, float]:
         """What the bed and people of this weight put to its size: less than 0 where they ease it.
 
-        >>> Effect(0.0, -16.0, 0.04).parts(200.0), Effect(0.0, -16.0, 0.16).parts(200.0)
+        >>> Effect(-16.0, 0.04).parts(200.0), Effect(-16.0, 0.16).parts(200.0)
         ((16.0, -8.0), (-16.0, 32.0))
         """
         whole = self.dead + person * self.live
@@ -199,10 +198,10 @@ def first_largest(sizes: Sequence[float]) -> int:
 PROBES = (0.0, 150.0)  # [lb] people for whom the largest effects are kept
 
 
-def largest(places: Sequence[float], dead: Sequence[float], live: Sequence[float], person: float) -> tuple[Effect, ...]:
+def largest(dead: Sequence[float], live: Sequence[float], person: float) -> tuple[Effect, ...]:
     """The effects that are largest for nobody, a usual and the stated person; the others say nothing more."""
     best: dict[int, None] = {}
     for weight in (*PROBES, person):
         sizes = [abs(d + weight * e) for d, e in zip(dead, live, strict=True)]
         best[first_largest(sizes)] = None
-    return tuple(Effect(places[i], dead[i], live[i]) for i in best)
+    return tuple(Effect(dead[i], live[i]) for i in best)
