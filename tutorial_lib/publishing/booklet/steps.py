@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from tutorial_lib.assembly import Step
 from tutorial_lib.assembly.lifting import LIFTERS
 from tutorial_lib.assembly.wording import bring, counted, numbered
 from tutorial_lib.drawing.isometric import step_drawing
+from tutorial_lib.drawing.layout import extent
 from tutorial_lib.drawing.scene import PAPER, Scene
 from tutorial_lib.narration.captions.cues import clock
-from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
+from tutorial_lib.publishing.booklet.leaf import Book, Data, Drawn, Leaf, cautions, drawn
 from tutorial_lib.publishing.chapters import seconds_of_step
 
 if TYPE_CHECKING:
@@ -21,14 +22,16 @@ PICTURE, LOW = 140.0, 112.0  # [pt] of height; where there is much to tell
 TURN = ", and turn it over only when its corners are fastened."
 AFTERWARDS = ("retighten", "apart")  # told without a picture
 GAP = 18.0  # [pt] between the columns
+SIZES = (1.2, 1.1, 1.0, 0.92, 0.84)  # of all pictures alike, the first that takes the fewest pages
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
     """All steps."""
     assembly = book.assembly
+    told = [_step(book, step) for step in assembly.steps if step.key not in AFTERWARDS]
     yield Leaf("steps", {
         "lead": _lead(book), "lift": _lift(book),
-        "steps": [_step(book, step) for step in assembly.steps if step.key not in AFTERWARDS],
+        "steps": told, "sizes": _sizes(book, [step["picture"] for step in told]),
         "later": [_later(book, step) for step in assembly.steps if step.key in AFTERWARDS],
         "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],
         "cautions": cautions(assembly.findings),
@@ -55,6 +58,13 @@ def _lead(book: Book) -> str:
         assembly.turns, f"the frame is turned over {assembly.turns} times")  # fmt: skip
     return (f"{_takes(book)}; {turns}. Wood: what comes in. White: what is there. "
             f"The bed weighs {book.w.weight(assembly.weight)}.")  # fmt: skip
+
+
+def _sizes(book: Book, pictures: Iterable[object]) -> list[float]:
+    """The sizes at which the words of all pictures come out alike: none is cut down to its column's width."""
+    wide = max((x1 - x0 + 2 * Scene.margin for picture in pictures if isinstance(picture, Drawn)
+                for x0, _, x1, _ in [extent(picture.scene)] if list(picture.scene.texts())), default=1.0)  # fmt: skip
+    return [size for size in SIZES if size <= 1 or size * wide <= (book.width - GAP) / 2]
 
 
 def _step(book: Book, step: Step) -> Data:
