@@ -40,7 +40,7 @@ def test_only_the_headboard_is_bought_cut_and_finished() -> None:
     assert {item.section for item in made.cutting.shopping} == {"2x4", "1x6", "1x3"}
     assert {made.build.pieces[label].use for face in made.finishing.maps for label in face.pieces} == set(LATER)
     assert {use for buy in made.drilling.buys for use in buy.used_for} == {"panel", "panel_slat", "upright"}
-    assert [item.name for item in made.drilling.hardware] == ["nut", "flat washer"]
+    assert [item.name for item in made.drilling.hardware] == ["nut, 3/8-16 UNC", "flat washer, 3/8 in"]
 
 
 def test_the_bed_keeps_every_fastener_and_the_bolts_keep_clear_of_them() -> None:

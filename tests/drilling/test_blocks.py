@@ -67,7 +67,7 @@ def test_a_bed_bolt_goes_on_past_its_nut_and_its_hole_past_the_bolt() -> None:
     holes = [h for group in drilled.schedule for h in group.holes if h.table == "bed_bolt" and h.end_face]
     assert {h.depth for h in holes} == {into + Fraction(1, 2)}
     assert [(i.name, i.count) for i in drilled.hardware if "hex" in i.where] == [
-        ("barrel nut", 16), ("flat washer", 16),
+        ("barrel nut, 3/8-16 UNC", 16), ("flat washer, 3/8 in", 16),
     ]  # fmt: skip
 
 

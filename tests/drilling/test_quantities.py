@@ -9,11 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.drilling.builds import drilled
-from tutorial_lib.design.build_file import read_build
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.drilling.quantities import boxes
 from tutorial_lib.plan import plan
 
-STRAPPED = Path(__file__).parents[2] / "assets" / "builds" / "gallery" / "full-oak-strapped.toml"
+GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+STRAPPED, BOLTED = GALLERY / "full-oak-strapped.toml", GALLERY / "king-two-lines.toml"
 
 
 @given(st.integers(1, 900), st.sets(st.sampled_from([1, 10, 25, 50, 100, 250]), min_size=1))
@@ -48,7 +49,18 @@ def test_the_demo_s_screws_in_boxes() -> None:
     _, drilling = drilled()
     needed = {buy.used_for[0]: (buy.needed, buy.with_spares, buy.bought) for buy in drilling.buys}
     assert needed == {"corner": (12, 14, 50), "cleat": (18, 20, 50), "leg": (12, 12, 12), "slat": (28, 31, 50)}
-    assert {(item.name, item.count) for item in drilling.hardware} == {("nut", 12), ("flat washer", 12)}
+    assert {(item.name, item.count, item.mind, item.priced_as) for item in drilling.hardware} == {
+        ("nut, 3/8-16 UNC", 12, "", "nut"), ("flat washer, 3/8 in", 12, "1 in across", "washer"),
+    }  # fmt: skip
+
+
+def test_nuts_and_washers_are_bought_by_the_size_of_their_bolts() -> None:
+    """Legs on bolts of M8, a headboard on bolts of M10: a nut of one doesn't go on the other."""
+    bed = plan(change(read_build(BOLTED.read_text(encoding="utf-8")), {
+        "screws.leg.diameter": "8 mm", "screws.upright.diameter": "10 mm",
+    }))  # fmt: skip
+    bought = {(item.name, item.count) for item in bed.drilling.hardware if item.priced_as in ("nut", "washer")}
+    assert bought == {("nut, M8", 12), ("flat washer, M8", 12), ("nut, M10", 4), ("flat washer, M10", 4)}
 
 
 def test_brackets_are_counted_as_hardware() -> None:

@@ -37,13 +37,58 @@ def column(table: List, head: str) -> list:
     return [row[place] for row in table.rows]
 
 
+def read_back(table: List) -> list[list[str]]:
+    """The CSV as a program reads it that knows the byte order mark."""
+    return list(csv.reader(io.StringIO(csv_text(table).encode().decode("utf-8-sig"), newline="")))
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_list_is_filled_and_reads_back(name):
     table = list_of(demo_plan(), name)
-    back = list(csv.reader(io.StringIO(csv_text(table), newline="")))
-    assert tuple(back[0]) == table.heads
+    back = read_back(table)
+    assert [head for head in back[0] if "(decimal" not in head] == list(table.heads)
     assert len(back) == len(table.rows) + 1 > 2
     assert not any(cell.startswith(("=", "+", "-", "@")) for row in back for cell in row)
+
+
+def of_tape(text: str) -> Fraction | None:
+    """What a mark on an inch tape comes to, read as a person does: "76 1/2", "0 3/8"."""
+    try:
+        return sum(map(Fraction, text.split()), Fraction(0)) if text else None
+    except ValueError:
+        return None  # words, or several marks
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_beside_inch_marks_stand_the_same_numbers_as_decimals(name: str) -> None:
+    heads, *rows = read_back(list_of(demo_plan(), name))
+    beside = [i for i, head in enumerate(heads) if "(decimal" in head]
+    assert len(beside) == sum(column.of_inches for column in list_of(demo_plan(), name).columns)
+    assert {heads[i - 1].replace("(in)", "(decimal in)") for i in beside if "in)" in heads[i]} <= set(heads)
+    assert not any(head.endswith("(in)") and heads[i + 1 : i + 2] != [head.replace("(in)", "(decimal in)")]
+                   for i, head in enumerate(heads))  # fmt: skip
+    for row in rows:
+        for i in beside:
+            assert of_tape(row[i - 1]) == (Fraction(row[i]) if row[i] else None), (heads[i], row)
+
+
+def test_a_spreadsheet_reads_lengths_of_either_plan_as_numbers() -> None:
+    from pandas import read_csv
+    from pandas.api.types import is_numeric_dtype
+
+    metric = Plan(to_metric(demo())[0])
+    for plan, columns in ((demo_plan(), ["mark (decimal in)", "length (decimal in)"]), (metric, ["mark (mm)"])):
+        table = read_csv(io.BytesIO(csv_text(list_of(plan, "cuts")).encode()))
+        assert all(is_numeric_dtype(table[name]) for name in columns)
+    facts = read_csv(io.BytesIO(csv_text(list_of(demo_plan(), "facts")).encode()))  # has signs beyond ASCII
+    values = dict(zip(facts["fact"], facts["value (decimal)"], strict=True))
+    assert (values["slat.length"], values["slat.count"]) == (38.25, 14)
+    assert not any("decimal" in head for head in csv_text(list_of(metric, "facts")).split("\r\n")[0].split(","))
+
+
+def test_a_text_of_ascii_letters_alone_has_no_byte_order_mark() -> None:
+    assert csv_text(list_of(demo_plan(), "stops")).startswith("lumber,")
+    assert csv_text(list_of(demo_plan(), "facts")).startswith("\ufefffact,")
 
 
 def test_lengths_of_a_metric_plan_are_in_millimetres():

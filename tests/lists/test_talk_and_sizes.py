@@ -23,8 +23,9 @@ def test_a_check_has_one_row_a_number(root):
 
 
 def test_a_family_has_one_row_a_size():
-    table = all_sizes(family(demo(), ["US twin", "US full"]), "in")
+    table = all_sizes(family(demo(), ["US twin", "US full"]), "in", "usd")
     assert [row[0] for row in table.rows] == ["US twin", "US full"]
     assert table.rows[1][2] == Fraction(53) and str(table.rows[1][2]) == "53"
-    slat = table.heads.index("slat, count x length (in)")
-    assert table.rows[1][slat] == "14 x 53 1/4"
+    slat = table.heads.index("slat, length (in)")
+    assert (table.rows[1][slat - 1], str(table.rows[1][slat])) == (14, "53 1/4")
+    assert isinstance(table.rows[1][table.heads.index("lumber (USD)")], Fraction)

@@ -113,6 +113,18 @@ BOLTS_METRIC = {
 }
 
 
+# what a nut is asked for by: ASME B1.1 coarse, ISO 261 coarse
+THREADS = {
+    "1/4": "1/4-20 UNC", "5/16": "5/16-18 UNC", "3/8": "3/8-16 UNC", "1/2": "1/2-13 UNC",
+    "M6": "M6", "M8": "M8", "M10": "M10", "M12": "M12",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("size", list(THREADS))
+def test_threads_of_bolts(size):
+    assert tables.carriage_bolt(size).thread == THREADS[size]
+
+
 def _bolt(row: tables.BoltRow) -> list[float]:
     return [row.shank, row.head, row.head_height, row.washer, row.washer_thickness, row.nut, row.nut_height]
 

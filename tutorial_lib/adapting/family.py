@@ -67,7 +67,8 @@ class Member:
     cautions: tuple[str, ...] = ()  # rules that trip
     troubles: tuple[str, ...] = ()
     would: str = ""
-    cost: str = ""
+    cost: str = ""  # of the lumber, in words
+    price: Fraction | None = None  # the same as an amount; None where no price is known
     weight: float = 0.0  # [lb]
     lying: Fraction = Fraction(0)  # [lb] each person
     build: str = ""  # its build file
@@ -165,6 +166,7 @@ def work_out(task: Task) -> Member:
         troubles=adaptation.troubles,
         would=adaptation.would,
         cost=yours.cutting.money.write(yours.cutting.cost) if yours.cutting.cost else "no price",
+        price=Fraction(yours.cutting.cost, yours.cutting.money.per_unit) if yours.cutting.cost else None,
         weight=_weight(yours),
         lying=yours.strength.lying.pounds,
         build=to_toml(yours.options, f"{task.size}, adapted from {creator.build.title}"),
@@ -221,10 +223,15 @@ def table(members: Sequence[Member], units: str) -> tuple[tuple[str, ...], tuple
     return head, tuple(rows)
 
 
-def _cut(cells: Sequence[Cell], units: str) -> str:
-    """Count and length of a part, those of the same length together."""
+def by_length(cells: Iterable[Cell]) -> dict[Fraction, int]:
+    """How many of a part there are of each length [in]."""
     counts: dict[Fraction, int] = {}
     for cell in cells:
         counts[cell.length] = counts.get(cell.length, 0) + cell.count
-    figures = (f"{n} × {writer(units).mark(length)}" for length, n in counts.items())
+    return counts
+
+
+def _cut(cells: Sequence[Cell], units: str) -> str:
+    """Count and length of a part, those of the same length together."""
+    figures = (f"{n} × {writer(units).mark(length)}" for length, n in by_length(cells).items())
     return ", ".join(figure.replace(" ", "\N{NO-BREAK SPACE}") for figure in figures) or "–"

@@ -95,6 +95,8 @@ def add_lists(commands: Any) -> None:
     """Register `lists`."""
     command = commands.add_parser(
         "lists", help="shopping list, cuts, holes, steps and the rest as CSV files",
+        description="Every list of the bed as CSV (UTF-8). Inch marks stand as a tape shows them, 76 1/2, and in a "
+        "column beside them as decimals to reckon with, 76.5.",
         epilog="example: tutorial lists my-bed.toml -o my-bed-lists",
     )  # fmt: skip
     command.add_argument("build", metavar="BUILD.toml")
@@ -163,4 +165,4 @@ def _sizes(creator: Options, cluster: str | None) -> List:
     through = partial(on_cluster, address=cluster) if cluster else on_processes
     with bar() as told:
         beds = family(creator, through=through, progress=lambda done, total, bed: told(bed.size, done / total))
-    return all_sizes(beds, creator.build.units)
+    return all_sizes(beds, creator.build.units, creator.shop.currency)

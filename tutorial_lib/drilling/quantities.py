@@ -6,14 +6,20 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
+from typing import TYPE_CHECKING, Literal
 
 from tutorial_lib.design.brackets import corner_of
 from tutorial_lib.design.fasteners import Fastener, Fastening
 from tutorial_lib.design.model import Build, Joint
 from tutorial_lib.design.straps import straps_of
+from tutorial_lib.drilling.sizes import by_shank
 from tutorial_lib.measures import writer
 from tutorial_lib.records import dataclass
 from tutorial_lib.tables import box_sizes
+
+if TYPE_CHECKING:
+    from tutorial_lib.drilling.sizes import ScrewSize
+    from tutorial_lib.measures import Writer
 
 SPARE_PARTS = 10  # one spare screw in ten, at least two (common practice, no source)
 
@@ -42,6 +48,7 @@ class Hardware:
     count: int
     where: str
     mind: str = ""  # what to look at when it is bought
+    priced_as: Literal["", "nut", "washer", "bracket"] = ""  # key of its price in the build file
 
 
 def boxes(
@@ -95,11 +102,33 @@ def _buy(fastener: Fastener, needed: int, uses: tuple[str, ...]) -> Buy:
     return Buy(fastener, uses, needed, needed + spares, boxes(needed + spares, sizes))
 
 
-def _barrel_nuts(fastenings: Sequence[Fastening]) -> list[Hardware]:
-    """One for each hex bolt, a washer under its head."""
-    count = sum(f.count for f in fastenings if f.fastener.kind == "hex bolt")
-    nuts = [Hardware("barrel nut", count, "in the rails, on the hex bolts")]
-    return [*nuts, Hardware("flat washer", count, "under the hex bolts' heads")] if count else []
+BOLTED = (  # kind, its nut and where that goes, where its washer goes
+    ("carriage bolt", "nut", "on the carriage bolts", "under the nuts"),
+    ("lag screw", "", "", "under the lag screws' heads"),
+    ("hex bolt", "barrel nut", "in the rails, on the hex bolts", "under the hex bolts' heads"),
+)
+
+
+def _nuts(build: Build, fastenings: Sequence[Fastening]) -> Iterator[Hardware]:
+    """A nut for each bolt by its thread, a barrel nut for one into a rail's end; washers by the shank they go on."""
+    w = writer(build.options.build.units)
+    for kind, nut, where, under in BOLTED:
+        counts: Counter[Fraction] = Counter()
+        for fastening in fastenings:
+            if fastening.fastener.kind == kind:
+                counts[fastening.fastener.shank] += fastening.count
+        for shank, count in counts.items():
+            row = by_shank("carriage bolt", float(shank))
+            thread = row.thread if row else w.bit(shank)
+            wide = f"{w.length(Fraction(row.washer_width))} across" if row else ""
+            if nut:
+                yield Hardware(f"{nut}, {thread}", count, where, priced_as="nut")
+            yield Hardware(f"flat washer, {_shank(w, row, shank)}", count, under, wide, "washer")
+
+
+def _shank(w: Writer, row: ScrewSize | None, shank: Fraction) -> str:
+    """What a washer is asked for by: "3/8 in", "M10"."""
+    return row.size if row and row.series == "metric" else w.bit(shank)
 
 
 def _straps(build: Build) -> list[Hardware]:
@@ -118,14 +147,9 @@ def _straps(build: Build) -> list[Hardware]:
 
 def hardware(build: Build, fastenings: Sequence[Fastening]) -> tuple[Hardware, ...]:
     """Nuts, washers and brackets. Brackets bring their own screws: use those their maker names."""
-    bolts = sum(f.count for f in fastenings if f.fastener.kind == "carriage bolt")
-    lags = sum(f.count for f in fastenings if f.fastener.kind == "lag screw")
     out = [
-        Hardware("nut", bolts, "carriage bolts"),
-        Hardware("flat washer", bolts, "under the nuts"),
-        Hardware("flat washer", lags, "under the lag screws' heads"),
+        *_nuts(build, fastenings),
         *([] if build.bed_stands else _straps(build)),
-        *_barrel_nuts(fastenings),
         *_brackets(build),
     ]
     return tuple(bought for bought in out if bought.count)
@@ -140,7 +164,8 @@ def _brackets(build: Build) -> Iterator[Hardware]:
     }
     for kind, (name, where) in names.items():
         mine = [j for j in build.joints if j.kind == kind and j.fastener == "bracket"]
-        yield Hardware(name, sum(map(build.makes, mine)), where, "; ".join(_to_mind(build, mine)))
+        mind = "; ".join(_to_mind(build, mine))
+        yield Hardware(name, sum(map(build.makes, mine)), where, mind, "" if kind == "post" else "bracket")
 
 
 def _to_mind(build: Build, joints: Sequence[Joint]) -> Iterator[str]:

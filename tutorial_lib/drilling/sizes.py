@@ -27,6 +27,7 @@ class ScrewSize:
     nut: Fraction  # [in] height; 0 for screws
     lengths: tuple[Fraction, ...]  # [in] lengths sold
     source: str
+    thread: str = ""  # of a bolt, that a nut is asked for by: "3/8-16 UNC", "M10"
 
 
 NONE = Fraction(0)
@@ -76,5 +77,5 @@ def _bolt(row: BoltRow, series: Series) -> ScrewSize:
     return ScrewSize(
         kind="carriage bolt", size=row.size, series=series, diameter=row.shank, root=row.shank, head=row.head, tip=0.0,
         yield_strength=row.yield_strength, washer=washer, washer_width=row.washer, nut=nut,
-        lengths=row.lengths, source=f"{row.source}; {row.status}",
+        lengths=row.lengths, thread=row.thread, source=f"{row.source}; {row.status}",
     )  # fmt: skip

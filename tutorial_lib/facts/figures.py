@@ -11,6 +11,7 @@ from tutorial_lib.measures.writer import SIGNS
 
 BARE = ("count", "")
 MONEY = ("cost", "price")  # kinds of facts
+AS_STATED = ("kerf", "trim")
 
 
 def write_value(fact: Fact, units: Units = "in", both: bool = False) -> str:
@@ -47,9 +48,16 @@ def _length(x: Fraction, kind: str, w: Writer) -> str:
     """At the tape's mark; a bit or hole by its sold size, a kerf as stated, a sag finer than a tape shows."""
     if kind == "diameter":
         return w.bit_number(x)
-    if kind in ("kerf", "trim"):
+    if kind in AS_STATED:
         return w.stated_number(x)
     return w.number("calculated", x) if kind == "sag" else w.mark(x)
+
+
+def marked(x: Fraction, kind: str, w: Writer) -> Fraction:
+    """The number that is written for one length [in] of a fact, in the plan's unit."""
+    if kind == "diameter" or kind in AS_STATED:
+        return Fraction(w.convert("length", x))
+    return Fraction(str(w.rounded("calculated", x))) if kind == "sag" else w.marked(x)
 
 
 def lines(facts: Facts) -> Iterator[str]:

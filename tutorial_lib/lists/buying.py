@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from tutorial_lib.drilling.quantities import boxes
 from tutorial_lib.finishing.sanding import DISC
 from tutorial_lib.lists.names import name_of
-from tutorial_lib.lists.table import Cell, Column, List, Mark, made
+from tutorial_lib.lists.table import Cell, Column, List, amount, made
 from tutorial_lib.measures import writer
 from tutorial_lib.records import dataclass
 
@@ -139,8 +139,7 @@ def _long(plan: Plan, length: Fraction) -> str:
 
 
 def _price_of(options: Options, item: Hardware) -> Fraction | None:
-    word = next((word for word in ("nut", "washer", "bracket") if word in item.name), "")
-    price: Fraction | None = getattr(options.prices, word, None)
+    price: Fraction | None = getattr(options.prices, item.priced_as, None) if item.priced_as else None
     return price
 
 
@@ -180,15 +179,10 @@ def shopping_list(plan: Plan) -> List:
     found = shopping(plan)
     money = found.currency.upper()
     rows: list[tuple[Cell, ...]] = [
-        (line.kind, line.what, line.count, line.sold, _amount(line.each), _amount(line.cost), line.note)
+        (line.kind, line.what, line.count, line.sold, amount(line.each), amount(line.cost), line.note)
         for line in found.lines
     ]
     missing = f"without {len(found.unpriced)} lines that have no price" if found.unpriced else ""
-    rows.append(("all", "", None, "", None, _amount(found.total or None), missing))
+    rows.append(("all", "", None, "", None, amount(found.total or None), missing))
     columns = ("kind", "what", "count", "sold by the", Column("each", money), Column("cost", money), "note")
     return made("shopping", "Shopping list", columns, rows)
-
-
-def _amount(x: Fraction | None) -> Mark | None:
-    """An amount of money as it is written, with its cents."""
-    return None if x is None else Mark(x, f"{float(x):.2f}")

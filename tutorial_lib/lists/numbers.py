@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.facts import Fact, facts_of
-from tutorial_lib.facts.figures import write_number
+from tutorial_lib.facts.figures import marked, write_number
 from tutorial_lib.lists.table import Cell, Column, List, Mark, made, mark
 from tutorial_lib.measures import Writer, writer
 
@@ -21,7 +21,8 @@ def facts(plan: Plan) -> List:
         (fact.key, fact.what, _value(w, fact), w.units if fact.unit == "in" else fact.unit, fact.working)
         for fact in facts_of(plan).values()
     )
-    return made("facts", "Facts", ("fact", "what it is", "value", "unit", "working"), rows)
+    value = Column("value", tape=not w.metric)
+    return made("facts", "Facts", ("fact", "what it is", value, "unit", "working"), rows)
 
 
 def _value(w: Writer, fact: Fact) -> Cell:
@@ -31,7 +32,7 @@ def _value(w: Writer, fact: Fact) -> Cell:
     if isinstance(fact.value, tuple):
         return write_number(fact, w.units)
     if fact.unit == "in":
-        return Mark(Fraction(w.convert("length", Fraction(fact.value))), write_number(fact, w.units))
+        return Mark(marked(Fraction(fact.value), fact.kind, w), write_number(fact, w.units))
     value = Fraction(fact.value).limit_denominator(10**6)
     return int(value) if value.denominator == 1 else round(float(value), 2)
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from tutorial_lib.adapting.family import by_length
 from tutorial_lib.adapting.family import columns as parts_of
-from tutorial_lib.lists.table import Cell, Column, List, made, mark
+from tutorial_lib.lists.table import Cell, Column, List, amount, made, mark
 from tutorial_lib.measures import Units, Writer, writer
 
 if TYPE_CHECKING:
@@ -14,27 +15,33 @@ if TYPE_CHECKING:
     from tutorial_lib.adapting.family import Member
 
 
-def all_sizes(members: Sequence[Member], units: Units) -> List:
+def all_sizes(members: Sequence[Member], units: Units, currency: str) -> List:
     """One row a bed: size, whether it holds, each part's count and length, cost, weight, rating, what trips."""
     w = writer(units)
     keys = parts_of(members)
     columns: list[Column | str] = ["size", "built", Column("mattress width", units), Column("mattress length", units),
                                    "holds"]  # fmt: skip
-    columns += [Column(f"{name}, count x length", units) for _, name in keys]
-    columns += ["lumber", Column("weight", w.unit("weight")), Column("each may weigh, lying", w.unit("weight")),
+    for _, name in keys:
+        columns += [f"{name}, count", Column(f"{name}, length", units)]
+    heavy = w.unit("weight")
+    columns += [Column("lumber", currency.upper()), Column("weight", heavy), Column("each may weigh, lying", heavy),
                 "what had to change", "rules that trip"]  # fmt: skip
     rows = []
     for member in members:
-        cells = tuple(_cut(w, [cell for key, cell in member.parts if key == wanted]) for wanted, _ in keys)
+        cells = [told for wanted, _ in keys for told in _cut(w, [c for key, c in member.parts if key == wanted])]
         rows.append((
             member.size, member.variant, mark(w, member.mattress[0]), mark(w, member.mattress[1]),
-            "yes" if member.sound else "no", *cells, member.cost, float(w.number("weight", member.weight)),
+            "yes" if member.sound else "no", *cells, amount(member.price), float(w.number("weight", member.weight)),
             float(w.number("weight", member.lying)), "; ".join(member.changes),
             "; ".join((*member.stops, *member.cautions)),
         ))  # fmt: skip
     return made("sizes", "All sizes", columns, rows)
 
 
-def _cut(w: Writer, cells: Sequence[PartCell]) -> Cell:
-    """Counts and lengths of one part."""
-    return ", ".join(f"{cell.count} x {w.mark(cell.length)}" for cell in cells) or None
+def _cut(w: Writer, cells: Sequence[PartCell]) -> tuple[Cell, Cell]:
+    """Count and length of one part, of several lengths in words; nothing where the bed has none."""
+    counts = by_length(cells)
+    if len(counts) == 1:
+        ((length, count),) = counts.items()
+        return count, mark(w, length)
+    return ", ".join(map(str, counts.values())) or None, ", ".join(map(w.mark, counts)) or None

@@ -155,7 +155,15 @@ class Writer:
 
     def mark(self, x: Fraction, finest: int = 16) -> str:
         """The tape's mark without its unit: "47 5/8", "1210"."""
-        return str(round_to(to_mm(x), 1)) if self.metric else write_inches(x, finest)
+        return str(self.marked(x)) if self.metric else write_inches(x, finest)
+
+    def marked(self, x: Fraction, finest: int = 16) -> Fraction:
+        """The tape's mark as a number in the plan's unit, the one that :meth:`mark` writes.
+
+        >>> writer("in").marked(Fraction(107, 52)), writer("mm").marked(Fraction(3, 2))
+        (Fraction(33, 16), Fraction(38, 1))
+        """
+        return round_to(to_mm(x), 1) if self.metric else round_to(x, finest)
 
     def marks(self, xs: Iterable[Fraction], finest: int = 16) -> str:
         """A row of marks, the unit once: "0, 5 9/16, 11 1/8 in"."""

@@ -54,6 +54,7 @@ class BoltRow:
     """A carriage bolt with its washer and nut."""
 
     size: str  # "3/8", "M10"
+    thread: str  # that a nut is asked for by: "3/8-16 UNC", "M10"
     shank: float  # [in]
     head: float  # [in] diameter
     head_height: float  # [in]
@@ -210,6 +211,7 @@ def _bolt(row: dict[str, str]) -> BoltRow:
     )
     return BoltRow(
         size=row["size"],
+        thread=row["thread"],
         shank=shank,
         head=head,
         head_height=head_height,

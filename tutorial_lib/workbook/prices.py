@@ -36,9 +36,9 @@ def _boxes(plan: Plan) -> Iterator[Control]:
 
 
 def _pieces(plan: Plan) -> Iterator[Control]:
-    hardware = {item.name for item in plan.drilling.hardware}
+    priced = {item.priced_as for item in plan.drilling.hardware}
     for word in ("nut", "washer", "bracket"):
-        if any(word in name for name in hardware):
+        if word in priced:
             yield PIECES.box(f"prices.{word}", word.capitalize(), "money", empty=UNKNOWN, more=True)
     if plan.options.legs.kind == "tube":
         yield from (PIECES.box(f"prices.{key}", name, "money", empty=UNKNOWN, more=True) for key, name in STEEL.items())
