@@ -92,6 +92,25 @@ def test_a_fault_stands_beside_its_field(visit: Any) -> None:
     visit.locator("#f-measured-fault").wait_for(state="hidden", timeout=60_000)
 
 
+def test_who_waits_sees_it_go_on_and_a_stop_is_told_at_the_top(visit: Any) -> None:
+    visit.evaluate("""() => {
+        const state = document.getElementById("state");
+        window.told = [];
+        new MutationObserver(() => told.push(state.textContent)).observe(state, { childList: true });
+        document.querySelectorAll("#form details").forEach((details) => (details.open = true));
+    }""")
+    assert not visit.locator("[name='posts.lumber']").is_visible()  # this bed has no posts
+    visit.fill("[name='legs.per_side']", "1")
+    visit.locator(".cautions .stop").first.wait_for(timeout=60_000)
+    visit.wait_for_selector("#form:not([aria-busy])", timeout=60_000, state="attached")
+    assert any("ways to build it tried" in state for state in visit.evaluate("told"))
+    assert visit.inner_text("#state").startswith("Don't build it like this")
+    visit.fill("[name='legs.per_side']", "")
+    visit.locator(".cautions .stop").first.wait_for(state="detached", timeout=60_000)
+    visit.wait_for_selector("#form:not([aria-busy])", timeout=60_000, state="attached")
+    assert visit.inner_text("#state").startswith("Worked out: outside width 56")
+
+
 def test_ticks_stay_and_a_link_works_without_a_net(visit: Any) -> None:
     visit.locator("[data-region=shop] [data-tick]").first.check()
     visit.wait_for_selector("#form:not([aria-busy])", timeout=60_000, state="attached")
@@ -124,8 +143,12 @@ def test_the_bed_turns_in_space(visit: Any) -> None:
 
 
 def test_steps_one_at_a_time(visit: Any) -> None:
-    visit.click("[data-act=next]")
+    assert not visit.is_visible("[data-act=next]")  # nothing to go on from while all are shown
+    visit.click("[data-act=all]")
     shown = visit.locator(".steps > li:visible")
+    assert shown.count() == 1 and shown.first.inner_text().startswith("1. ")
+    assert visit.is_disabled("[data-act=previous]")
+    visit.click("[data-act=next]")
     assert shown.count() == 1 and shown.first.inner_text().startswith("2. ")
     visit.click("[data-act=all]")
     assert visit.locator(".steps > li:visible").count() > 5

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import base64
 import json
+import re
 import zlib
 from dataclasses import replace
+from html import unescape
 from typing import Any
 
 import pytest
@@ -121,6 +123,40 @@ def test_faults_stand_beside_their_control(live: Live) -> None:
     assert list(told["faults"]) == ["slats.gap"]
     told = answers(live, {"slats.gap": "x" * 401})[-1]
     assert "at most 400" in told["faults"]["slats.gap"]
+    told = answers(live, {"price 2x6 0": "9,20", "saw.kerf": "1/16 in"})[-1]
+    assert list(told["faults"]) == ["price 2x6 0"] and '"9,20" is not a price' in told["faults"]["price 2x6 0"]
+
+
+@pytest.mark.parametrize(("key", "value", "what"), [
+    ("saw.kerf", "3", "A kerf of more than 1 in"),  # its table's own check
+    ("measured", "200 x 300 in", "300 in is no mattress"),  # each side's own check
+])  # fmt: skip
+def test_a_fault_of_a_table_or_of_a_side_stands_beside_what_was_typed(
+    live: Live, key: str, value: str, what: str
+) -> None:
+    told = answers(live, {key: value})[-1]["faults"]
+    assert list(told) == [key] and what in told[key] and "--set" not in told[key]
+
+
+def test_a_bare_figure_has_the_plan_s_unit_and_a_price_may_have_its_sign() -> None:
+    creator = read_build(CREATOR, "creator.toml")
+    told = {"load.person": "220", "saw.kerf": "3", "slats.gap": "2 in", "price 2x6 0": "$9.20"}
+    assert Choices("", (), told).asked(creator).changes[:3] == (
+        "load.person=220 lb", "saw.kerf=3 in", "slats.gap=2 in",
+    )  # fmt: skip
+    assert 'price = "9.20"' in Choices("", (), told).asked(creator).changes[3]
+    metric = Choices("", (), {"build.units": "mm", "load.person": "100"}).asked(creator).changes
+    assert metric[1] == "load.person=100 kg"
+
+
+def test_each_bed_that_is_looked_at_is_told_to_who_waits() -> None:
+    tried: list[int] = []
+    live = Live(CREATOR, "", lambda: tried.append(1))
+    assert "STOP" in answers(live, {"legs.per_side": "1"})[5]["regions"]["cautions"]
+    assert len(tried) > 10
+    before = len(tried)
+    Live(CREATOR, "").next()
+    assert len(tried) == before
 
 
 @pytest.mark.parametrize(
@@ -155,6 +191,29 @@ def test_the_form_has_a_field_for_every_control() -> None:
     for control in CONTROLS:
         assert f'name="{control.key}"' in made
     assert made.count("<label") == made.count("<select") + made.count("<input") + made.count("<textarea")
+
+
+def test_a_field_shows_the_creator_s_with_its_unit_and_asks_nothing_that_is_the_creator_s_alone() -> None:
+    made = unescape(form(read_build(CREATOR, "creator.toml")))
+    for own in (
+        "38\xa0×\xa075\xa0in",
+        "200 lb",
+        "1/8 in",
+        "$8.10",
+        "Spruce-Pine-Fir",
+        "side rails run past",
+        "any length",
+    ):
+        assert f"the creator's: {own}" in made
+    assert "king, 76\xa0×\xa080\xa0in" in made and "('" not in made
+    names = re.findall(r' name="([^"]+)"', made)
+    assert len(names) == len(set(names)) and not any(name.startswith("names.") for name in names)
+    assert [name for name in names if name.startswith("build.")] == ["build.units"]
+
+
+def test_a_field_of_what_this_bed_has_not_is_not_offered(live: Live) -> None:
+    keys = json.loads(live.form())["keys"]
+    assert "legs.per_side" in keys and "posts.lumber" not in keys
 
 
 def test_choices_there_and_back() -> None:

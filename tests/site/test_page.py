@@ -86,6 +86,25 @@ def test_the_proof_stands_beside_the_cut_plan(own: Comparison) -> None:
     assert "Why no list is cheaper" in saw and "can't hold" in saw
 
 
+def test_boards_are_drawn_to_one_scale_and_marks_have_their_unit(own: Comparison) -> None:
+    saw = str(page.sections(own)["saw"]())
+    sold = {float(layout.board.length) for layout in own.adaptation.yours.cutting.sawn.layouts}
+    shares = {float(share) for share in re.findall(r"max-width: ([0-9.]+)%", saw)}
+    assert sorted(shares) == pytest.approx([100 * length / max(sold) for length in sorted(sold)]) and len(shares) > 1
+    assert "Marks: 38 1⁄2, 77 1⁄8 in" in text(saw)
+
+
+def test_lumber_without_a_price_is_told_beside_the_cost(creator: Options) -> None:
+    found = comparison(viewers_bed(creator, Asked("queen")))
+    told = text(str(page.sections(found)["sums"]()))
+    assert re.search(r"all lumber \$[0-9.]+ was \$89.50 without 2×4: no price given", told)
+
+
+def test_a_fold_of_holes_names_its_pieces_once(own: Comparison) -> None:
+    folds = re.findall("<summary>([^<]+)</summary>", str(page.sections(own)["holes"]()))
+    assert "Side rail left" in folds and "Slat 2 to 13" in folds and len(folds) == len(set(folds))
+
+
 def test_strings_of_the_build_file_are_inert(creator: Options) -> None:
     nasty = '</script><img src=x onerror="alert(1)">&<b>'
     options = change(creator, {"build.title": nasty, "build.channel": nasty})

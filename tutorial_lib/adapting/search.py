@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import replace
 
 from tutorial_lib.adapting.changed import Reason
@@ -17,6 +19,19 @@ from tutorial_lib.strength.rating import HIGHEST
 
 MOST_TRIES = 40  # beds looked at before saying that the style can't carry a size; our choice
 FEW_TRIES = 5  # where people are asked for who weigh more than any bed is rated for: no move mends that
+
+
+_tried: ContextVar[Callable[[], object]] = ContextVar("_tried", default=lambda: None)
+
+
+@contextmanager
+def telling(tried: Callable[[], object]) -> Iterator[None]:
+    """Calls this for each bed that a search inside looks at: a search may take seconds, and somebody waits."""
+    before = _tried.set(tried)
+    try:
+        yield
+    finally:
+        _tried.reset(before)
 
 
 @dataclass(frozen=True)
@@ -85,6 +100,7 @@ def _open_moves(wanted: Options, fixed: frozenset[str], barred: list[Picks], tri
     for move in moves(wanted):
         if left and not fixed & set(move.changes) and not any(known <= move.picks for known in barred):
             left -= 1
+            _tried.get()()
             yield move
 
 

@@ -108,7 +108,7 @@ def face_drawing(build: Build, group: PieceHoles, face: str, width: float = WIDT
     places = sorted({h.u for h in holes})
     marks = list(dict.fromkeys((*places, long)))
     shapes.append(Running((Fraction(0), high), tuple(marks), tuple(mark_text(build, x) for x in marks), 14))
-    shapes += _edge_distances(build, holes, long, high, top)
+    shapes += _edge_distances(build, holes, long, high, top, width)
     small = long <= SHORT
     count = "1 hole" if len(holes) == 1 else f"{len(holes)} holes"
     alt = f"{group.name}, {face}: {count}, measured from the {first_datum(group, face)}"
@@ -129,9 +129,11 @@ def _there(build: Build, group: PieceHoles, seen: Hole, high: Fraction, top: boo
             yield Line((first, last), line="hidden")
 
 
-def _edge_distances(build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction, top: bool) -> list[Shape]:
+def _edge_distances(
+    build: Build, holes: Iterable[Hole], long: Fraction, high: Fraction, top: bool, width: float
+) -> list[Shape]:
     """Distances from the datum edge, on a piece tall enough on paper; else they stand in the table beside."""
-    if high * min(Fraction(26), Fraction(480) / long) < 26:
+    if high * min(Fraction(26), Fraction(width - 40) / long) < 26:
         return []
     edge = high if top else Fraction(0)
     return [

@@ -13,6 +13,8 @@ from tutorial_lib.drawing.lettering import typographic
 from tutorial_lib.drawing.scene import Scene
 from tutorial_lib.drawing.svg import svg
 
+# [pt] At this width a phone and a column of a desk show a drawing's letters at the size they are drawn.
+WIDE = 340.0
 VOID = ("br", "hr", "img", "input", "link", "meta")
 
 
@@ -64,6 +66,11 @@ def tick(key: str, label: str, *shown: Child) -> Markup:
     """A box to tick off; the whole line is the target, and what is ticked stays on this device."""
     box = element("input", type="checkbox", data_tick=key, aria_label=None if shown else label)
     return element("label", box, *shown, class_="tick" if shown else "tick bare")
+
+
+def folded(heading: str, inside: Child) -> Markup:
+    """What is shown on asking, under its heading."""
+    return element("details", element("summary", heading), inside)
 
 
 def table(

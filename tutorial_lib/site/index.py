@@ -19,9 +19,9 @@ POLICY = (
     "style-src 'self'; style-src-attr 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self'; "
     "manifest-src 'self'; base-uri 'none'; form-action 'none'"
 )
-LEFT, MIDDLE, RIGHT = ("picture", "sums", "rating", "cautions"), ("video", "changes", "parts", "shop"), (
-    "saw", "holes", "steps", "finish", "limits",
-)  # fmt: skip
+LEFT = ("picture",)
+MIDDLE = ("sums", "rating", "cautions", "video", "changes", "parts", "shop")
+RIGHT = ("saw", "holes", "steps", "finish", "limits")
 FOLDED = {"picture": "above"}  # a region under another's heading
 BAR = ("changes", "shop", "saw", "holes", "steps")
 
@@ -42,11 +42,12 @@ def index(found: Comparison, data: Mapping[str, Any], licences: Sequence[tuple[s
     """
     plan = found.adaptation.yours
     filled = regions(found)
-    columns = [element("div", [_place(name, filled) for name in names], class_=side)
-               for side, names in (("middle", MIDDLE), ("right", RIGHT))]  # fmt: skip
-    left = element("div", _choose(page.title(plan)), [_place(name, filled) for name in LEFT[:1]], _space(),
-                   [_place(name, filled) for name in LEFT[1:]],
-                   element("div", _acts(), class_="acts", hidden=True, data_live=True), class_="left")  # fmt: skip
+    places = {name: _place(name, filled) for name in (*LEFT, *MIDDLE, *RIGHT)}
+    columns = [
+        element("div", _choose(page.title(plan)), [places[name] for name in LEFT], _space(), class_="left"),
+        element("div", _acts(), [places[name] for name in MIDDLE], class_="middle"),
+        element("div", [places[name] for name in RIGHT], class_="right"),
+    ]
     head = element(
         "head",
         element("meta", charset="utf-8"),
@@ -66,7 +67,7 @@ def index(found: Comparison, data: Mapping[str, Any], licences: Sequence[tuple[s
         element("header", element("b", plan.options.build.channel or plan.options.build.title),
                 element("span", say("version", version=version(plan.options)), id="version", class_="quiet")),
         element("p", id="state", role="status", aria_live="polite", hidden=True, data_script=True),
-        element("main", left, columns, tabindex="-1"),
+        element("main", columns, tabindex="-1"),
         _footer(licences),
         _bar(),
         element("script", script, type="application/json", id="data"),
@@ -112,13 +113,17 @@ def _choose(title: str) -> Child:
 
 
 def _acts() -> Child:
+    """What to take along: the sheet at once, the rest folded."""
     papers = [element("option", "Letter", value="letter"), element("option", "A4", value="a4")]
-    acts = ("print", "save", "open", "link", "back")
-    return [
+    kept = [element("button", say(act), type="button", data_act=act) for act in ("save", "open", "link", "back")]
+    return element(
+        "div",
         element("button", say("pdf"), type="button", data_act="pdf", class_="main"),
         element("select", papers, id="paper", aria_label=say("paper"), class_="button"),
-        [element("button", say(act), type="button", data_act=act) for act in acts],
-    ]
+        element("button", say("print"), type="button", data_act="print"),
+        element("details", element("summary", say("keep it")), element("div", kept, class_="acts")),
+        class_="acts", hidden=True, data_live=True,
+    )  # fmt: skip
 
 
 def _space() -> Markup:

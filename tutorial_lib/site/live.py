@@ -6,11 +6,12 @@ import base64
 import binascii
 import json
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from tutorial_lib.adapting import Comparison, comparison
 from tutorial_lib.adapting.asked import wanted
+from tutorial_lib.adapting.search import telling
 from tutorial_lib.adapting.viewer import Asked, as_build, changes_of, viewers_bed
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options, YoursOptions
@@ -26,9 +27,16 @@ LONGEST_LINK = 60_000  # characters of a packed build file, and bytes of one unp
 
 
 class Live:
-    """One viewer's page."""
+    """One viewer's page.
 
-    def __init__(self, creator: str, heard: str) -> None:
+    Args:
+        creator: the creator's build file.
+        heard: what the video says, packed; empty where no captions were given.
+        tried: called for each bed that is looked at on the way to the viewer's, so that who waits sees it go on.
+    """
+
+    def __init__(self, creator: str, heard: str, tried: Callable[[], object] = lambda: None) -> None:
+        self._tried = tried
         self.creator: Options = read_build(creator, "creator.toml").bed
         self.report = unpacked(heard)
         self.choices = Choices()
@@ -36,8 +44,9 @@ class Live:
         self._parts: Iterator[Mapping[str, Any]] = iter(())
 
     def form(self) -> str:
-        """The form as HTML and the choices it holds, as JSON."""
-        return json.dumps({"form": form(self.creator), "choices": self.choices.as_json()})
+        """The form as HTML, the choices it holds and its controls that mean something in the creator's bed, as JSON."""
+        told = {"form": form(self.creator), "choices": self.choices.as_json(), "keys": shown_keys(self.creator)}
+        return json.dumps(told)
 
     def ask(self, choices: str, drawing: bool = True) -> str:
         """Takes choices as JSON; as JSON what can be shown at once, or why they can't be used. ``next`` gives more.
@@ -78,7 +87,8 @@ class Live:
             return {}  # as it stands it can't exist; the search below may find what must change
 
     def _rest(self, asked: Asked) -> Iterator[Mapping[str, Any]]:
-        adapted = viewers_bed(self.creator, asked)
+        with telling(self._tried):
+            adapted = viewers_bed(self.creator, asked)
         self.found = comparison(adapted, self.report)
         yours = adapted.yours
         yield {

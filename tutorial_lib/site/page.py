@@ -14,7 +14,6 @@ from tutorial_lib.adapting.comparison import COST
 from tutorial_lib.cutting.saw import SMALL, SawList, saw_cuts
 from tutorial_lib.cutting.sawing import SAWING
 from tutorial_lib.drawing.apart import pulled_apart
-from tutorial_lib.drawing.holes import face_drawing, first_datum
 from tutorial_lib.drawing.isometric import step_drawing
 from tutorial_lib.drawing.room import bed_in_room
 from tutorial_lib.drawing.sawing import board
@@ -25,7 +24,8 @@ from tutorial_lib.findings import by_severity
 from tutorial_lib.lists import buying
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import money, writer
-from tutorial_lib.site.elements import Child, Markup, drawing, element, joined, table, tick
+from tutorial_lib.site.elements import WIDE, Child, Markup, drawing, element, folded, joined, table, tick
+from tutorial_lib.site.holes import holes
 from tutorial_lib.site.wording import say
 
 if TYPE_CHECKING:
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
     from tutorial_lib.adapting.comparison import Row
     from tutorial_lib.assembly import Step
     from tutorial_lib.cutting.boards import Layout
-    from tutorial_lib.drilling.schedule import PieceHoles
     from tutorial_lib.findings import Finding
     from tutorial_lib.plan import Plan
 
@@ -41,7 +40,8 @@ SUMS = (
     "frame.width", "frame.length", "frame.sleep_height", "frame.underside", "slat.count", "slat.gap", "leg.count",
     "lumber.boards", "lumber.cost", "weight.bed",
 )  # fmt: skip
-ROW = 400.0  # [pt] of the longest board
+ROW = 330.0  # [pt] of the longest board
+ROOM, APART = (380.0, 290.0), (370.0, 300.0)  # [pt] the bed as a picture
 # What is needed at the bench and in the shop; the rest is among all numbers.
 BENCH = (
     "length", "height", "part_count", "stock_count", "gap", "screw_length", "bolt_length", "screw_count", "bolt_count",
@@ -51,14 +51,14 @@ BENCH = (
 
 def first(plan: Plan) -> dict[str, Markup]:
     """What is shown at once: the bed as a picture."""
-    return {"picture": drawing(bed_in_room(plan.build, 460.0, 330.0, PAPER))}
+    return {"picture": drawing(bed_in_room(plan.build, *ROOM, PAPER))}
 
 
 def above(plan: Plan) -> Markup:
     """Its slats and legs from above, folded."""
     if plan.build.bed_stands:
         return joined(None)
-    return _more(say("from above"), map(drawing, (slat_plan(plan.build), leg_map(plan.build))))
+    return folded(say("from above"), map(drawing, (slat_plan(plan.build), leg_map(plan.build))))
 
 
 def sections(found: Comparison) -> dict[str, Callable[[], Markup]]:
@@ -99,9 +99,19 @@ def sums(found: Comparison) -> Child:
 
 def _sum(found: Comparison, row: Row) -> Child:
     changed = row.before is not None and row.status != "stays" and found.shows(row)
-    value = element("ins", found.yours(row)) if changed else found.yours(row)
-    was = element("small", say("was", value=found.write(row.before))) if changed else None
-    return element("div", element("dt", row.what), element("dd", value, " " if changed else None, was))
+    told, without = _known(found, row)
+    value = element("ins", told) if changed else told
+    was = say("was", value=found.write(row.before)) if changed else None
+    beside = [[" ", element("small", text)] for text in (was, without) if text]
+    return element("div", element("dt", row.what), element("dd", value, beside))
+
+
+def _known(found: Comparison, row: Row) -> tuple[str, str | None]:
+    """A figure, and what it lacks: boards without a price."""
+    cutting = found.adaptation.yours.cutting
+    if row.key != COST or row.after is not None or not cutting.cost:
+        return found.yours(row), None
+    return cutting.money.write(cutting.cost), say("sum without", sections=", ".join(sorted(cutting.unpriced)))
 
 
 def rating(plan: Plan) -> Child:
@@ -175,7 +185,7 @@ def changes(found: Comparison) -> Child:
         table(heads, listed, right=(1, 2)) if listed else None,
         _news(say("new"), [(item.what, item.why) for item in found.new]),
         _news(say("gone"), [(item.what, item.why) for item in found.gone]),
-        _more(say("why"), table((say("choice"), say("creator's"), say("yours head"), say("reason")), chosen))
+        folded(say("why"), table((say("choice"), say("creator's"), say("yours head"), say("reason")), chosen))
         if chosen
         else None,
     ]
@@ -207,8 +217,8 @@ def parts(plan: Plan) -> Child:
          f"{w.stated(part.section.thickness)} × {w.stated(part.section.width)}")
         for part in plan.build.made
     ]  # fmt: skip
-    heads = ("", say("part"), say("pieces"), say("length"), say("across"))
-    return [drawing(pulled_apart(plan.build, named, 460.0, 360.0, PAPER)), table(heads, rows, right=(2, 3))]
+    heads = (say("letter"), say("part"), say("pieces"), say("length"), say("across"))
+    return [drawing(pulled_apart(plan.build, named, *APART, PAPER)), table(heads, rows, right=(2, 3))]
 
 
 # --- at the store and the saw ---------------------------------------------------------------------
@@ -289,38 +299,13 @@ def _board(plan: Plan, layout: Layout, number: int) -> Child:
     head = say("board", board=f"{layout.board.section}, {layout.board.stock}", count=str(layout.count))
     boxes = [tick(f"cut {number} {n}", say("board done", board=str(number), number=str(n + 1)))
              for n in range(layout.count)]  # fmt: skip
-    marks = say("marks", marks=" · ".join(w.mark(cut.mark) for cut in saw_cuts(layout.board)))
-    return element("div", element("h3", head, boxes), drawing(scene), element("p", marks), class_="board")
+    marks = say("marks", marks=w.marks(cut.mark for cut in saw_cuts(layout.board)))
+    share = f"max-width: {float(100 * layout.board.length / longest):.4g}%"  # all boards to one scale
+    lies = element("div", drawing(scene), style=share)
+    return element("div", element("h3", head, boxes), lies, element("p", marks), class_="board")
 
 
 # --- at the bench ---------------------------------------------------------------------------------
-
-
-def holes(plan: Plan) -> Child:
-    """Every piece that is drilled: face by face its drawing, and a table with a box for each hole."""
-    return [element("p", say("holes lead")), *[_piece(plan, group) for group in plan.drilling.schedule]]
-
-
-def _piece(plan: Plan, group: PieceHoles) -> Child:
-    faces = [_face(plan, group, face) for face in group.faces]
-    name = f"{group.name.capitalize()}: {group.which}"
-    turned = say("turned", how=group.turned) if group.turned else None
-    mirrored = say("mirrored", piece=group.mirrored) if group.mirrored else None
-    return _more(name, [element("p", turned, " ", mirrored) if turned or mirrored else None, faces])
-
-
-def _face(plan: Plan, group: PieceHoles, face: str) -> Child:
-    w = writer(plan.options.build.units)
-    rows = [
-        (
-            tick(f"hole {group.pieces[0]} {face} {n}", say("hole done", at=w.mark(hole.u))),
-            w.mark(hole.u), w.mark(hole.v), hole.bit, say("through") if hole.depth is None else w.mark(hole.depth),
-        )
-        for n, hole in enumerate(group.on(face))
-    ]  # fmt: skip
-    heads = (say("done"), first_datum(group, face), group.datum_edges[face], say("bit"), say("depth"))
-    caption = say("face", face=face.capitalize(), units=say(f"units {w.units}"))
-    return [drawing(face_drawing(plan.build, group, face)), table(heads, rows, caption, right=(1, 2, 4))]
 
 
 def steps(plan: Plan) -> Child:
@@ -357,7 +342,7 @@ def finish(plan: Plan) -> Child:
     told = say("no finish") if not coats.coats else say("coats", coats=coats.in_words.capitalize(), kind=coats.kind)
     amount = say("amount", amount=coats.amount(plan.options.build.units)) if coats.coats and coats.gallons else None
     hazards = [element("p", f"{hazard.what} {hazard.remedy}", class_="caution") for hazard in made.hazards]
-    return [element("p", told, " ", amount), drawing(timeline_chart(made.tasks)), hazards]
+    return [element("p", told, " ", amount), drawing(timeline_chart(made.tasks, WIDE)), hazards]
 
 
 def limits(plan: Plan) -> Child:
@@ -380,7 +365,3 @@ def limits(plan: Plan) -> Child:
         element("ul", [element("li", text) for text in words.NOT_COVERED]),
         element("p", words.CAUTION, class_="caution"),
     ]
-
-
-def _more(heading: str, inside: Child) -> Markup:
-    return element("details", element("summary", heading), inside)

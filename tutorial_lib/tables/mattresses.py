@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 
 from tutorial_lib.errors import Fault, InputError
-from tutorial_lib.measures import mm, read_length, writer
+from tutorial_lib.measures import Units, mm, read_length, writer
 from tutorial_lib.records import dataclass
 from tutorial_lib.tables.rows import nearest, plain, rows, unknown
 
@@ -31,7 +31,7 @@ class Mattress:
     note: str = ""
 
     @property
-    def units(self) -> str:
+    def units(self) -> Units:
         """The unit its sizes are whole in: "in" or "mm"."""
         return "mm" if self.metric else "in"
 

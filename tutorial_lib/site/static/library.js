@@ -5,6 +5,7 @@ import { at, givenAway, start, withoutSolver } from "./start.js";
 
 let live = null;
 let ask = null; // the choices being worked out
+let ways = 0; // beds looked at for them
 let waiting = null; // newer choices that came meanwhile
 
 async function open({ parts, bed, heard, link }) {
@@ -18,7 +19,7 @@ async function open({ parts, bed, heard, link }) {
   const solver = { locateFile: (name) => at(`parts/highs/${name}`), print: () => {}, printErr: () => {} };
   const [python] = await Promise.all([starting, loadHighs(solver).then((highs) => (self.highs = highs))]);
   const Live = python.pyimport("tutorial_lib.site.live").Live;
-  live = Live(bed, heard);
+  live = Live(bed, heard, () => postMessage({ kind: "tried", number: ask?.number, ways: (ways += 1) }));
   const linked = link ? live.from_link(link) : "";
   postMessage({ kind: "open", ...JSON.parse(live.form()), fault: linked });
   const given = withoutSolver(parts);
@@ -32,6 +33,7 @@ async function work(choices) {
   ask = choices;
   while (ask) {
     const number = ask.number;
+    ways = 0;
     postMessage({ kind: "first", number, ...JSON.parse(live.ask(JSON.stringify(ask.choices), !ask.drawn)) });
     await pause();
     while (!waiting) {

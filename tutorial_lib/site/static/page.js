@@ -24,6 +24,7 @@ function started(script, failed) {
 const bed = text("creator.toml");
 
 function start() {
+  HEARD.progress({ done: 0, all: data.parts.parts.reduce((sum, { fetched }) => sum + fetched, 0) });
   worker = started("library.js", (event) => HEARD.failed({ why: event.message || "" }));
   Promise.all([bed, text("heard.json")]).then(([bed, heard]) =>
     worker.postMessage({ act: "open", parts: data.parts, bed, heard, link: location.hash.slice(1) }),
@@ -45,12 +46,13 @@ const HEARD = {
     at("progress").value = done;
   },
   starting: () => tell(say("starting")),
-  open({ form: fields, choices, fault }) {
+  open({ form: fields, choices, keys, fault: linked }) {
     at("progress").hidden = true;
     form.innerHTML = fields;
     document.querySelectorAll("[data-live]").forEach((element) => (element.hidden = false));
     fill(choices);
-    tell(fault || say("ready"));
+    offer(keys);
+    tell(linked || say("ready"));
     if (Object.keys(choices).length) ask();
     document.documentElement.dataset.live = "yes";
     performance.mark("live");
@@ -64,6 +66,9 @@ const HEARD = {
   drawn(_, made) {
     drawing = made;
     performance.mark("drawing");
+  },
+  tried({ number: asked, ways }) {
+    if (asked === number && ways > 1) tell(say("working"), ` ${say("tried", { ways })}`);
   },
   first({ number: asked, regions, faults }) {
     if (asked <= told) return;
@@ -109,13 +114,17 @@ function finished(faults) {
   form.removeAttribute("aria-busy");
 }
 
-function tell(words) {
-  at("state").textContent = words;
+function tell(words, count = "") {
+  const counted = document.createElement("span"); // seen, not read out: it changes many times a second
+  counted.setAttribute("aria-hidden", "true");
+  counted.textContent = count;
+  at("state").replaceChildren(words, counted);
 }
 
 function summed() {
-  const outside = Array.from(document.querySelectorAll(".sums > div"), (sum) => `${sum.children[0].textContent} ${sum.children[1].textContent}`);
-  return `${at("title").textContent}: ${outside.slice(0, 2).join(", ")}.`;
+  if (document.querySelector(".cautions .stop")) return say("stopped");
+  const outside = Array.from(document.querySelectorAll(".sums > div"), ({ children: [what, value] }) => `${what.textContent} ${value.firstChild.textContent}`);
+  return say("worked out", { sums: outside.slice(0, 2).join(", ") });
 }
 
 function name(title, version) {
@@ -202,9 +211,13 @@ form.addEventListener("submit", (event) => event.preventDefault());
 
 function offer(keys) {
   const shown = new Set(keys);
-  form.querySelectorAll("fieldset .field").forEach((field) => {
-    const { key } = field.dataset;
-    if (key.includes(".") && !key.startsWith("price ") && key !== "build.units") field.hidden = !shown.has(key);
+  form.querySelectorAll(".group").forEach((group) => {
+    const inside = Array.from(group.querySelectorAll(".field"));
+    for (const field of inside) {
+      const { key } = field.dataset;
+      field.hidden = !key.startsWith("price ") && !shown.has(key);
+    }
+    group.hidden = inside.every((field) => field.hidden);
   });
 }
 
@@ -222,11 +235,22 @@ function fault(faults) {
     control.setAttribute("aria-invalid", "true");
     control.setAttribute("aria-describedby", `${control.id}-fault`);
     Object.assign(field.querySelector(".fault"), { textContent: why, hidden: false });
-    field.closest("details")?.setAttribute("open", "");
+    for (let folded = field.closest("details"); folded; folded = folded.parentElement.closest("details")) folded.open = true;
   }
   at("loose").textContent = loose.join(" ");
   at("loose").hidden = !loose.length;
 }
+
+// --- on paper all is open -------------------------------------------------------------------------------
+
+let folded = [];
+addEventListener("beforeprint", () => {
+  folded = Array.from(document.querySelectorAll("[data-region] details:not([open])"));
+  for (const details of folded) details.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const details of folded) details.open = false;
+});
 
 // --- what goes out ----------------------------------------------------------------------------------
 
@@ -280,11 +304,14 @@ function walk(by) {
   const steps = Array.from(document.querySelectorAll(".steps > li"));
   const one = at("steps").classList;
   if (by === null) one.toggle("one");
-  else step = by ? Math.max(0, Math.min(steps.length - 1, step + by)) : Math.min(step, steps.length - 1);
-  if (by) one.add("one");
+  step = Math.max(0, Math.min(steps.length - 1, step + (by || 0)));
   steps.forEach((item, n) => item.classList.toggle("now", n === step));
-  document.querySelector('[data-act="all"]').textContent = say(one.contains("one") ? "all steps" : "one step");
-  if (by) steps[step].scrollIntoView({ block: "start" });
+  const [previous, all, next] = ["previous", "all", "next"].map((act) => document.querySelector(`[data-act="${act}"]`));
+  all.textContent = say(one.contains("one") ? "all steps" : "one step");
+  previous.hidden = next.hidden = !one.contains("one");
+  previous.disabled = step === 0;
+  next.disabled = step === steps.length - 1;
+  if (by !== 0) steps[step].scrollIntoView({ block: "start" });
   space.light(one.contains("one") ? (steps[step]?.dataset.pieces || "").split("|") : []);
 }
 

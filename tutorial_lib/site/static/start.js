@@ -23,12 +23,22 @@ const unpacks = unpacker.init();
 async function part({ name, packed, size }, hashes, report) {
   const answer = await outside(at(packed));
   if (!answer.ok) throw new Error(`${packed} is not there (${answer.status})`);
-  const bytes = new Uint8Array(await answer.arrayBuffer());
+  const bytes = await received(answer, report);
   await check(packed, bytes, hashes);
-  report(bytes.length);
   if (name === packed) return bytes;
   await unpacks;
   return unpacker.decode(bytes, size);
+}
+
+// Told piece by piece: one of the parts is half of all there is to fetch.
+async function received(answer, report) {
+  const reader = answer.body.getReader();
+  const pieces = [];
+  for (let piece = await reader.read(); !piece.done; piece = await reader.read()) {
+    pieces.push(piece.value);
+    report(piece.value.length);
+  }
+  return new Uint8Array(await new Blob(pieces).arrayBuffer());
 }
 
 async function check(name, bytes, hashes) {
