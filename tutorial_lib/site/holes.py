@@ -21,11 +21,12 @@ def holes(plan: Plan) -> Child:
 
 def _piece(plan: Plan, group: PieceHoles) -> Child:
     faces = [_face(plan, group, face) for face in group.faces]
-    told = group.which if group.which.startswith(group.name) else f"{group.name}: {group.which}"
-    name = f"{told[0].upper()}{told[1:]}"
     turned = say("turned", how=group.turned) if group.turned else None
     mirrored = say("mirrored", piece=group.mirrored) if group.mirrored else None
-    return folded(name, [element("p", turned, " ", mirrored) if turned or mirrored else None, faces])
+    return folded(
+        f"{group.which[0].upper()}{group.which[1:]}",
+        [element("p", turned, " ", mirrored) if turned or mirrored else None, faces],
+    )
 
 
 def _face(plan: Plan, group: PieceHoles, face: str) -> Child:
