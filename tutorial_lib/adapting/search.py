@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import replace
 
 from tutorial_lib.adapting.changed import Reason
-from tutorial_lib.adapting.moves import Move, Picks, eased_by, moves
+from tutorial_lib.adapting.moves import Axis, Move, eased_by, moves
 from tutorial_lib.adapting.soundness import STAGES, Judged, Soundness, Trouble
 from tutorial_lib.design.build_file import change
 from tutorial_lib.design.options import Options
@@ -32,6 +32,9 @@ def telling(tried: Callable[[], object]) -> Iterator[None]:
         yield
     finally:
         _tried.reset(before)
+
+
+Hull = dict[Axis, set[int]]  # choices by axis: all their mixtures bring one trouble
 
 
 @dataclass(frozen=True)
@@ -72,10 +75,10 @@ def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(
     """
     best: Found | None = None
     refused: InputError | None = None
-    barred: list[Picks] = []
+    known: dict[object, Hull] = {}
     met: list[Trouble] = []
     hopeless = "load.person" in fixed and wanted.load.person > HIGHEST
-    for move in _open_moves(wanted, fixed, barred, min(tries, FEW_TRIES) if hopeless else tries):
+    for move in _open_moves(wanted, fixed, known, min(tries, FEW_TRIES) if hopeless else tries):
         try:
             made = plan(change(wanted, move.changes))
             judged = sound.judge(made)
@@ -86,7 +89,7 @@ def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(
             best = Found(made, move, judged)
         if best.sound:
             break
-        barred += _learned(move, judged)
+        _learn(known, move, judged)
         met += judged.troubles
     if best is None:
         assert refused is not None  # doing nothing is always tried
@@ -94,18 +97,31 @@ def search(sound: Soundness, wanted: Options, fixed: frozenset[str] = frozenset(
     return replace(best, met=tuple(met))
 
 
-def _open_moves(wanted: Options, fixed: frozenset[str], barred: list[Picks], tries: int) -> Iterator[Move]:
+def _open_moves(wanted: Options, fixed: frozenset[str], known: Mapping[object, Hull], tries: int) -> Iterator[Move]:
     """Moves that are still worth a look."""
     left = tries
     for move in moves(wanted):
-        if left and not fixed & set(move.changes) and not any(known <= move.picks for known in barred):
+        if left and not fixed & set(move.changes) and not any(_within(move, hull) for hull in known.values()):
             left -= 1
             _tried.get()()
             yield move
 
 
-def _learned(move: Move, judged: Judged) -> Iterator[Picks]:
-    """Choices that bring the same trouble in any company: no use trying them again."""
+def _within(move: Move, hull: Hull) -> bool:
+    """Whether a move makes no choice but those that brought a trouble."""
+    picks = dict(move.picks)
+    return all(picks[axis] in numbers for axis, numbers in hull.items())
+
+
+def _learn(known: dict[object, Hull], move: Move, judged: Judged) -> None:
+    """Notes the choices that bring a trouble in any company: no use trying them again.
+
+    Where two moves bring the very same figure, what they differ in is no matter to it: any mixture of theirs brings it.
+    """
     for trouble in judged.troubles:
-        axes = eased_by(trouble.rule, trouble.part)
-        yield frozenset(pick for pick in move.picks if pick[0] in axes)
+        mine = {axis: number for axis, number in move.picks if axis in eased_by(trouble.rule, trouble.part)}
+        sized = trouble.measure is not None and trouble.ratio < float("inf")
+        key = (trouble.measure, round(trouble.ratio, 6)) if sized else (trouble.text, *sorted(mine.items()))
+        hull = known.setdefault(key, {axis: set() for axis in mine})
+        for axis, number in mine.items():
+            hull[axis].add(number)
