@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tutorial_lib.drawing.layout import extent, fitted
+from tutorial_lib.drawing.ink import Stroke, Words, crosses
+from tutorial_lib.drawing.layout import extent, fitted, lay
 from tutorial_lib.drawing.scene import Dimension, Rect, Running, Text
 
 
@@ -39,3 +40,16 @@ def test_a_dimension_with_no_room_puts_its_text_beside(along: str) -> None:
     assert scene.texts() == ["a long text"]
     x0, _, x1, _ = extent(scene)
     assert x1 - x0 > 40  # level in both, beyond the line
+
+
+def test_a_figure_keeps_off_the_lines_of_a_farther_dimension() -> None:
+    """Beside a line without room for it a figure goes where no other's extension line runs through it."""
+    far, near = Dimension((2, 0), (3, 0), -46, "1 in left"), Dimension((0, 0), (2, 0), -16, "1 1/2 in")
+    at = {}
+    for shapes in ((near,), (far, near)):
+        inks, _ = lay(fitted(shapes, 300, "x", largest=10))
+        found = next(ink for ink in inks if isinstance(ink, Words) and ink.text == near.text)
+        at[len(shapes)] = found.frame
+        lines = [ink.points for ink in inks if isinstance(ink, Stroke) and len(ink.points) == 2]
+        assert not any(crosses((line[0], line[1]), found.frame) for line in lines)
+    assert at[1][0] > 20 > 0 > at[2][2]  # right of the line; left of it where the other's lines stand at its right

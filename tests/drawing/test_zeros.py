@@ -9,7 +9,7 @@ from pathlib import Path
 from tests.drilling.builds import OPEN, demo
 from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.design.platform_bed import design
-from tutorial_lib.drawing.ink import Words
+from tutorial_lib.drawing.ink import Stroke, Words, crosses
 from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.scene import PAPER, Dimension
 from tutorial_lib.drawing.zeros import zero_points, zeros
@@ -21,6 +21,9 @@ def test_a_mark_at_the_zero_itself_stands_clear_of_its_sign() -> None:
     scene = zero_points(build, [replace(first, first=Fraction(0)), *others], 300, 205, PAPER)
     told = next(w for w in lay(scene)[0] if isinstance(w, Words) and w.text.startswith("0, "))
     assert told.frame[0] >= 6  # [pt] the sign's radius, its middle at the bed's end
+    lines = [ink.points for ink in lay(scene)[0] if isinstance(ink, Stroke) and ink.fill == "none"]
+    upright = [line for line in lines if len(line) == 2 and line[0][0] == line[1][0]]
+    assert upright and not any(crosses((line[0], line[1]), told.frame) for line in upright)
 
 
 def test_a_first_mark_far_off_leaves_the_corner_as_large() -> None:

@@ -13,7 +13,7 @@ from tutorial_lib.finishing.coats import KINDS, OTHER, coats, kind_of
 from tutorial_lib.finishing.exposure import collected, listed
 from tutorial_lib.finishing.finish import finish
 from tutorial_lib.finishing.sanding import sanding
-from tutorial_lib.finishing.timeline import timeline
+from tutorial_lib.finishing.timeline import from_first_cut, timeline
 
 # recoat, handling, curing [h]; oily rags, solvent; coverage [sq ft/gal]
 TIMES = {
@@ -123,6 +123,12 @@ def test_the_timeline_by_hand():
     assert [task.work for task in tasks].count("waiting") == 3
     assert tasks[-1].end == (1 + 0.25 + 1 + 4 + 1 + 12 + 2 + 34, 2 + 0.5 + 2 + 24 + 2 + 24 + 4 + 44)
     assert [task.start for task in tasks][:3] == [(0, 0), (1, 2), (1.25, 2.5)]
+    whole = from_first_cut(tasks, 30, 120)  # 2 to 4 min a cut, 1/2 to 1 min a hole
+    assert [(task.name, task.hours) for task in whole[:2]] == [
+        ("Cut the pieces", (1, 2)), ("Mark and bore the holes", (1, 2))]  # fmt: skip
+    assert [task.hours for task in whole[2:]] == [task.hours for task in tasks]
+    assert whole[-1].end == (tasks[-1].end[0] + 2, tasks[-1].end[1] + 4)
+    assert from_first_cut(tasks, 0, 0) == tasks
     stated = timeline(sand, paint, 6.0)
     assert (
         stated[3].hours == (6, 6)

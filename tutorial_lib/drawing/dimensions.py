@@ -51,20 +51,22 @@ def dimension(dim: Dimension, paper: Paper) -> None:
         px, py, qx, qy = qx, qy, px, py
     part = max(py, qy) if dim.offset >= 0 else min(py, qy)
     outer = part + dim.offset
-    _extension(px, py, outer, along, paper)
-    _extension(qx, qy, outer, along, paper)
+    own = [line for a, b in ((px, py), (qx, qy)) for line in _extension(a, b, outer, along, paper)]
     _line(px, qx, part, outer, dim, along, paper)
+    paper.extensions += own
 
 
 def _turn(a: float, b: float, along: str) -> XY:
     return (a, b) if along == "x" else (b, a)
 
 
-def _extension(a: float, b: float, outer: float, along: str, paper: Paper) -> None:
+def _extension(a: float, b: float, outer: float, along: str, paper: Paper) -> Iterator[tuple[XY, XY]]:
     side = 1 if outer >= b else -1
     start, end = b + side * paper.style.gap, outer + side * paper.style.past
     if (end - start) * side > 0:
-        paper.stroke(_turn(a, start, along), _turn(a, end, along))
+        line = _turn(a, start, along), _turn(a, end, along)
+        paper.stroke(*line)
+        yield line
 
 
 def _line(p: float, q: float, part: float, outer: float, dim: Dimension, along: str, paper: Paper) -> None:
@@ -94,7 +96,8 @@ def _broken(a: float, b: float, outer: float, figure: Words, along: str) -> Iter
 
 def _figure(p: float, q: float, part: float, outer: float, reach: float, dim: Dimension, along: str,
             paper: Paper) -> Words:  # fmt: skip
-    """The figure in the line where it has room, else beside it: the first place clear of words and of the part."""
+    """The figure in the line where it has room, else beside it: the first place clear of words, of the part and of
+    other extension lines."""
     style = paper.style
     bold = dim.changed or style.face == "paper"
     role = "strong" if bold else "text"
@@ -104,7 +107,8 @@ def _figure(p: float, q: float, part: float, outer: float, reach: float, dim: Di
     places = [*inside, *_beside(p, q, outer, reach, along, style.text)]
     tried = [words(dim.text, at, style, role=role, anchor=anchor, colour="new" if dim.changed else "ink", halo=True)
              for at, anchor in places]  # fmt: skip
-    return next((one for one in tried if paper.free(one)), tried[0])
+    free = [one for one in tried if paper.free(one)]
+    return next((one for one in free if paper.clear(one)), (free or tried)[0])
 
 
 def _within(p: float, q: float, long: float, arrow: float) -> list[float]:
@@ -139,10 +143,10 @@ def running(run: Running, paper: Paper) -> None:
     role: LineRole = "new" if run.changed else "thin"
     if places:
         paper.stroke(_turn(a0, outer, run.along), _turn(max(places), outer, run.along), line=role)
-    _extension(a0, b0, outer, run.along, paper)
+    paper.extensions += _extension(a0, b0, outer, run.along, paper)
     for place in places:
         if place > a0 + 0.01:
-            _extension(place, b0, outer, run.along, paper)
+            paper.extensions += _extension(place, b0, outer, run.along, paper)
             paper.inks.append(Disc(_turn(place, outer, run.along), 1.3, "none", "new" if run.changed else "ink"))
     datum(_turn(a0, outer, run.along), style.text * 0.5, paper)
     side = 1 if run.offset >= 0 else -1

@@ -165,12 +165,12 @@ def joint_section(build: Build, job: Job, width: float = 330.0, named: bool = Tr
     start = Fraction(0) if bolt else job.stack.head_depth
     tip = start + job.fastener.length
     shapes = [*_boards(job), *(_names(build, job) if named else ()), *_drawn(job, start, tip)]
-    shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
-    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -31, w.length(second)))
     left = job.stack.far - second
-    if job.stack.far <= WHOLE and not bolt and left > 0:
+    if job.stack.far <= WHOLE and not bolt and left > 0:  # the farthest row first: nearer figures keep off its lines
         ends = (t1 + second, -HALF), (t1 + job.stack.far, -HALF)
         shapes.append(Dimension(*ends, -46, f"{w.length(left)} left"))
+    shapes.append(Dimension((t1, -HALF), (t1 + second, -HALF), -31, w.length(second)))
+    shapes.append(Dimension((Fraction(0), -HALF), (t1, -HALF), -16, w.length(t1)))
     gauge = job.fastener.gauge
     size = w.screw(gauge, job.fastener.length) if gauge else w.stated(job.fastener.length)
     shapes.append(Dimension((start, HALF), (tip, HALF), 18, size))

@@ -76,6 +76,7 @@ class Paper:
     style: Style
     inks: list[Ink] = field(default_factory=list)
     words: list[Words] = field(default_factory=list)
+    extensions: list[tuple[XY, XY]] = field(default_factory=list)  # lines of dimensions, which no words stand on
 
     def at(self, point: Point) -> XY:
         """A place of the real thing on paper [pt]."""
@@ -92,6 +93,10 @@ class Paper:
     def free(self, words: Words) -> bool:
         """True if the words would lie on no other words."""
         return not any(overlap(words.frame, other.frame) for other in self.words)
+
+    def clear(self, words: Words) -> bool:
+        """True if no extension line laid so far would run through the words."""
+        return not any(crosses(line, words.frame) for line in self.extensions)
 
 
 def overlap(a: Frame, b: Frame) -> bool:

@@ -1,4 +1,4 @@
-"""The timeline of finishing as a chart: hours from left to right, work in wood tint, waiting in white."""
+"""The timeline to the mattress as a chart: hours from left to right, work in wood tint, waiting in white."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ AFTER = 62.0  # [pt] room for the hours behind the last bar
 
 
 def timeline_chart(tasks: Sequence[Task], width: float = 480.0, style: Style = STYLE) -> Scene:
-    """Tasks from the first sanding to the mattress, each starting when the one before has taken its longest.
+    """Tasks up to the mattress, each starting when the one before has taken its longest.
 
     Args:
         tasks: the timeline.
@@ -48,7 +48,7 @@ def _row(task: Task, y: float, scale: float) -> Iterator[Shape]:
 
 
 def _days(hours: float, scale: float, rows: int) -> Iterator[Shape]:
-    """A line at each day, counted from the first sanding."""
+    """A line at each day, counted from the first task."""
     days = ceil(hours / 24)
     step = max(1, ceil(days * (text_width("day 00", STYLE.small) + 8) / (hours * scale)))
     for day in range(0, days + 1, step):

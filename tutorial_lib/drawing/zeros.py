@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from tutorial_lib.design.model import Build, Piece
@@ -82,7 +82,8 @@ def zero_points(build: Build, points: list[Zero], width: float, height: float, s
     deep = float(_deep(build)) + 1.5
     shapes = [shape for piece in _drawn(build) for shape in _plank(build, piece, reach, deep)]
     for row, zero in enumerate(points):
-        shapes += _row(zero, -1.1 - 1.25 * row, mark_text(build, zero.first), reach)
+        below = [float(other.x) for other in points[row + 1 :]]
+        shapes += _row(zero, -1.1 - 1.25 * row, mark_text(build, zero.first), reach, below)
     first = points[0].x if points else Fraction(0)
     for i, x in enumerate(sorted({zero.x for zero in points} - {first})):
         a, b = sorted((first, x))
@@ -143,8 +144,11 @@ def _plank_name(build: Build, piece: Piece, drawn: tuple[Flat, Flat], deep: floa
         yield Text(((x0 + x) / 2, deep * 0.62), name, "text", rotate=90, optional=True)
 
 
-def _row(zero: Zero, y: float, mark: str, reach: float) -> Iterator[Shape]:
-    """A zero point under the drawing, and the first mark made from it; one beyond the drawing is pointed at."""
+def _row(zero: Zero, y: float, mark: str, reach: float, below: Sequence[float]) -> Iterator[Shape]:
+    """A zero point under the drawing, and the first mark made from it; one beyond the drawing is pointed at.
+
+    Its words stand right of the lines that run down to the zero points below it.
+    """
     x = float(zero.x)
     end = min(x + float(zero.first), reach)
     yield Line(((x, 0.0), (x, y)))
@@ -152,6 +156,7 @@ def _row(zero: Zero, y: float, mark: str, reach: float) -> Iterator[Shape]:
     if end < reach:
         yield Line(((end, y + 0.28), (end, y - 0.28)))
     yield Mark((x, y), "datum", 12.0)
-    aside = 6 if zero.first else 12  # clear of the sign
-    yield Text((end, y), f"{mark}, {zero.what}", "strong", "start", shift=(aside, 0), halo=True)
+    words = max([end, *below])
+    aside = 6 if zero.first or words > end else 12  # clear of the sign
+    yield Text((words, y), f"{mark}, {zero.what}", "strong", "start", shift=(aside, 0), halo=True)
     yield Text((0.0, y), f"Zero {zero.number}", "strong", "end", shift=(-16, 0))

@@ -1,8 +1,8 @@
-"""The timeline from the first sanding to the mattress: every task with the least and the most it takes."""
+"""The timeline from the first cut or sanding to the mattress: every task with the least and the most it takes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from tutorial_lib.finishing.coats import Coats
@@ -12,6 +12,10 @@ from tutorial_lib.records import dataclass
 COAT_MINUTES = (2, 4)  # [min per sq ft] one coat by rag or brush, wiping off included; common practice, no source
 RUB_MINUTES = (0.25, 0.5)  # [min per sq ft] sanding between coats by hand; common practice, no source
 ASSEMBLY_HOURS = (2, 4)  # common practice, no source
+CUT_MINUTES = (2, 4)  # [min] one cut, marked and squared; common practice, no source
+HOLE_MINUTES = (0.5, 1)  # [min] one hole, marked and bored; common practice, no source
+
+Row = tuple[str, Literal["hands", "waiting"], tuple[float, float]]  # name, work, hours
 
 
 @dataclass(frozen=True)
@@ -37,18 +41,34 @@ def timeline(sanding: Sanding, coats: Coats, recoat: float | None) -> tuple[Task
         coats: kind and number of coats.
         recoat: hours between coats as stated by the creator; the usual range when None.
     """
+    return _in_turn(_tasks(sanding, coats, recoat))
+
+
+def from_first_cut(tasks: Iterable[Task], cuts: int, holes: int) -> tuple[Task, ...]:
+    """The same after sawing and boring.
+
+    Args:
+        tasks: from the first sanding on.
+        cuts: at the saw; none where nothing is cut.
+        holes: bored in all pieces.
+    """
+    work = (("Cut the pieces", cuts, CUT_MINUTES), ("Mark and bore the holes", holes, HOLE_MINUTES))
+    before: list[Row] = [(name, "hands", (count * low / 60, count * high / 60))
+                         for name, count, (low, high) in work if count]  # fmt: skip
+    return _in_turn([*before, *((task.name, task.work, task.hours) for task in tasks)])
+
+
+def _in_turn(rows: Iterable[Row]) -> tuple[Task, ...]:
     tasks: list[Task] = []
     now = (0.0, 0.0)
-    for name, work, hours in _tasks(sanding, coats, recoat):
+    for name, work, hours in rows:
         task = Task(name, work, hours, now)
         tasks.append(task)
         now = task.end
     return tuple(tasks)
 
 
-def _tasks(
-    sanding: Sanding, coats: Coats, recoat: float | None
-) -> Iterator[tuple[str, Literal["hands", "waiting"], tuple[float, float]]]:
+def _tasks(sanding: Sanding, coats: Coats, recoat: float | None) -> Iterator[Row]:
     low, high = sanding.minutes
     grits = " and ".join(f"{g.number} grit" for g in sanding.grits) or "by hand"
     yield f"Sand, {grits}; ease the edges", "hands", (low / 60, high / 60)

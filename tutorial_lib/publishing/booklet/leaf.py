@@ -18,6 +18,7 @@ from tutorial_lib.drawing.svg import svg
 from tutorial_lib.facts import Facts, facts_of
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.findings import Finding, by_severity
+from tutorial_lib.finishing.timeline import Task, from_first_cut
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import Writer, writer
 from tutorial_lib.publishing.chapters import Chapter, chapters
@@ -66,6 +67,20 @@ class Book:
         """Whether there is so much to tell that drawings are smaller and rows closer, so the booklet stays thin."""
         much = len(self.plan.drilling.schedule) + len(self.plan.assembly.steps) + (BOTH if self.both else 0)
         return much >= MUCH
+
+    @cached_property
+    def tasks(self) -> tuple[Task, ...]:
+        """One timeline from the first cut to the mattress."""
+        plan = self.plan
+        cuts = len(plan.cutting.sawn.boards) + sum(part.count for part in plan.build.made)  # each squared, each piece
+        holes = sum(len(group.holes) * len(group.pieces) for group in plan.drilling.schedule)
+        return from_first_cut(plan.finishing.tasks, cuts, holes)
+
+    @property
+    def days(self) -> tuple[float, float]:
+        """From the first cut to the mattress on [days of 24 h], drying overnight counted."""
+        least, most = self.tasks[-1].end
+        return least / 24, most / 24
 
     @cached_property
     def facts(self) -> Facts:
