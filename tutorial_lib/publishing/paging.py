@@ -1,4 +1,4 @@
-"""Keeps blocks together that belong together: their height on paper is reckoned, and a new page begins before them."""
+"""Keeps blocks together that belong together: their height on paper is reckoned, and a page found or begun for them."""
 
 from __future__ import annotations
 
@@ -12,25 +12,38 @@ WIDE = 525.0  # [pt] between them across
 LINE = 13.0  # [pt]
 ROW = 15.5  # [pt] of a table
 LETTERS = 90  # on one line
+GAP = 7.0  # [pt] between two pictures
 
 
-def packed(units: Iterable[Sequence[Block]], used: float = 0.0, foot: Sequence[Block] = ()) -> list[Block]:
+def packed(units: Iterable[Sequence[Block]], used: float = 0.0) -> list[Block]:
     """Units one below another, each whole on its page, as many to a page as there is room for.
 
     Args:
         units: blocks that belong together.
         used: height already taken on the first page [pt].
-        foot: what stands at the end of every page.
     """
     out: list[Block] = []
     for unit in units:
         high = height(unit)
-        if out and used + high > PAGE - height(foot):
-            out += [*foot, PageBreak()]
+        if out and used + high > PAGE:
+            out.append(PageBreak())
             used = 0.0
         out += unit
         used += high
-    return [*out, *foot] if out else []
+    return out
+
+
+def gathered(units: Iterable[Sequence[Block]], used: float = 0.0) -> list[Block]:
+    """Units each on the first page that has room for it, though others stand on a later one; else as :func:`packed`."""
+    sheets: list[tuple[float, list[Block]]] = [(used, [])]
+    for unit in units:
+        high = height(unit)
+        fits = (n for n, (taken, on) in enumerate(sheets) if taken + high <= PAGE or not taken)
+        at = next(fits, len(sheets))
+        taken, on = sheets[at] if at < len(sheets) else (0.0, [])
+        sheets[at : at + 1] = [(taken + high, [*on, *unit])]
+    pages = [on for _, on in sheets]
+    return [*pages[0], *(block for on in pages[1:] for block in (PageBreak(), *on))]
 
 
 def height(blocks: Sequence[Block], wide: float = WIDE) -> float:
@@ -44,7 +57,7 @@ def _height(block: Block, wide: float) -> float:
         margin = 2 * block.scene.margin
         shrunk = min(1.0, wide / (x1 - x0 + margin))
         words = LINE * (1 + int(len(block.caption) * WIDE / wide / LETTERS)) if block.caption else 0.0
-        return (y1 - y0 + margin) * shrunk + words + 1.2 * LINE
+        return (y1 - y0 + margin) * shrunk + words + GAP
     if isinstance(block, Table):
         return ROW * (len(block.rows) + 1) + (2.2 * LINE if block.caption else LINE)
     if isinstance(block, Text):

@@ -1,22 +1,22 @@
-"""Full-size paper templates for drilling, and story sticks in strips, as a PDF with a bar on every page to prove its
+"""Full-size paper templates for drilling, and story sticks in strips, as a PDF with bars on every page to prove its
 scale."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutorial_lib.drawing import templates as draw
 from tutorial_lib.drawing.holes import holes_in_words
-from tutorial_lib.measures import writer
+from tutorial_lib.drawing.sticks import CLEAR, Stick, sticks, strips
+from tutorial_lib.measures import Writer, writer
 from tutorial_lib.publishing.blocks import Block, Caution, Columns, Heading, Page, Picture, Text
 from tutorial_lib.publishing.identity import size, version
-from tutorial_lib.publishing.paging import height, packed
+from tutorial_lib.publishing.paging import gathered, height, packed
 from tutorial_lib.publishing.typeset import Paper, source
 
 if TYPE_CHECKING:
-    from tutorial_lib.drilling.schedule import PieceHoles
     from tutorial_lib.plan import Plan
 
 NARROW = Fraction(13, 4)  # [in] two templates up to this wide fit side by side
@@ -29,14 +29,13 @@ def template_pages(plan: Plan) -> list[Page]:
         "Print at 100 %, not fitted to the page, and lay a ruler on the bars of every page, level and upright. "
         "If one is off, the template is off."
     )
-    bar = (Picture(draw.check_bar()),)
     use = Text(
         "Lay the piece with the end that is named on your left, line up end and edge, tape the paper down and prick "
         "through each cross with an awl. Each figure is the bit."
     )
-    first = [told, use, *packed(_abreast(plan), TOP + height((use,)), bar)]
-    sticks = [_stick_page(plan, group) for group in draw.sticks(plan)]
-    return [Page("Drilling templates, full size", tuple(first)), *sticks]
+    first = [told, use, *gathered(_abreast(plan), TOP + height((use,)))]
+    made = sticks(plan)
+    return [Page("Drilling templates, full size", tuple(first)), *([_stick_pages(plan, made)] if made else [])]
 
 
 def _abreast(plan: Plan) -> Iterator[tuple[Block, ...]]:
@@ -44,15 +43,13 @@ def _abreast(plan: Plan) -> Iterator[tuple[Block, ...]]:
     waiting: tuple[Block, ...] = ()
     for end in draw.ends(plan):
         made = _template(plan, end)
-        if waiting and end.cut <= NARROW:
+        if end.cut > NARROW:
+            yield made
+        elif waiting:
             yield (Columns((waiting, made)),)
             waiting = ()
-            continue
-        if waiting:
-            yield waiting
-        waiting = made if end.cut <= NARROW else ()
-        if not waiting:
-            yield made
+        else:
+            waiting = made
     if waiting:
         yield waiting
 
@@ -80,17 +77,25 @@ def _other_end(end: draw.End) -> str:
     return ""
 
 
-def _stick_page(plan: Plan, group: PieceHoles) -> Page:
-    length = writer(plan.options.build.units).length(group.piece.length)
-    slats = " Short ticks are the near edges of the slats." if group.part in draw.STICKS else ""
-    words = Text(
-        f"For {group.which}. Cut the strips out, tape them join to join on a straight stick, check the whole length, "
-        f"{length}, with a tape, then carry the marks over from the {group.datum_end}. Crosses are holes.{slats}"
+def _stick_pages(plan: Plan, made: Sequence[Stick]) -> Page:
+    w = writer(plan.options.build.units)
+    use = Text(
+        "Cut the strips out and tape them on a straight stick: an end with 1.2 on it meets the other 1.2. Check the "
+        "whole length with a tape, lay the stick to the end that is named, and carry the marks over. Crosses are holes."
+        + (" Short ticks are the near edges of slats." if any(stick.with_slats for stick in made) else "")
+        + (f" No mark is nearer than {w.length(CLEAR)} to a join." if all(stick.clear for stick in made) else "")
     )
-    bar = (Picture(draw.check_bar()),)
-    units: list[tuple[Block, ...]] = [(Picture(strip),) for strip in draw.strips(plan, group)]
-    blocks = packed(units, height((words,)) + TITLE, bar)
-    return Page(f"Story stick: {group.name}, {group.which}", (words, *blocks))
+    units = (unit for stick in made for unit in _stick(w, stick))
+    blocks = packed(units, height((use,)) + TITLE)
+    return Page("Story sticks, full size", (use, *blocks))
+
+
+def _stick(w: Writer, stick: Stick) -> Iterator[tuple[Block, ...]]:
+    """A stick's strips, the first below what it is for."""
+    first, *others = (Picture(strip) for strip in strips(stick))
+    head = Heading(f"Stick {stick.number}: {stick.name}, {w.length(stick.length)}")
+    yield head, Text(f"For {stick.which}, from the {stick.datum}."), first
+    yield from ((strip,) for strip in others)
 
 
 def templates_source(plan: Plan, paper: Paper = "letter") -> str:
