@@ -240,7 +240,7 @@ def test_remedies_are_those_that_are_tried_anew_whichever_were_kept(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Where no more than a few are tried, so that what was tried before counts."""
-    monkeypatch.setattr(remedies, "TRIED_AT_MOST", 7)
+    monkeypatch.setattr(remedies, "TRIED_AT_MOST", 6)
     options = demo()
     findings = [finding for finding in plan.plan(options).strength.findings if finding.severity != "note"]
     assert [finding.rule for finding in findings] == ["rows of screws", "kneeling", "moving"]

@@ -47,6 +47,7 @@ class Finding:
     limit: str = ""
     whose: str = ""  # whose limit: "mattress maker's terms", "our choice", "NDS 12.1.5.6"
     remedy: str = ""  # what to change, as an imperative sentence
+    ratio: float = 0.0  # how many times what is allowed, where more load or less strength makes it worse
     parts: tuple[str, ...] = ()  # keys of the parts it speaks of
     remedies: tuple[Remedy, ...] = ()  # changes worth trying, the slightest first; untried until someone asks
 

@@ -139,6 +139,7 @@ def _racking(outcome: Outcome) -> Iterator[Finding]:
             what=f"The legs don't hold the bed upright, {worst.case.name}: a sideways push is {times(worst.ratio)} "
             "what they hold.",
             value=in_words(worst.ratio),
+            ratio=worst.ratio,
             limit="1",
             whose=OURS,
             remedy="",
@@ -188,6 +189,7 @@ def _weak(outcome: Outcome, over: Sequence[Use], rule: str, severity: Severity) 
         severity=severity,
         what=f"For {people} this is more than is allowed: {shown}.",
         value=value,
+        ratio=first.ratio,
         limit="1",
         whose=CHOICE,
         remedy="",
@@ -261,6 +263,7 @@ def _moving(outcome: Outcome) -> Iterator[Finding]:
             what=f"Lift the bed, never drag it: {worst.case.name} turns its legs with {times(worst.ratio)} what "
             "they hold.",
             value=in_words(worst.ratio),
+            ratio=worst.ratio,
             limit="1",
             whose=OURS,
             remedy="Carry it, or take it apart.",
