@@ -64,6 +64,14 @@ def test_the_slightest_comes_first(name: str, rule: str, begins: str) -> None:
     assert found.remedy.startswith(begins)
 
 
+def test_legs_set_back_come_into_the_corners_when_they_stand_inside() -> None:
+    _, findings = _told("demo")
+    (found,) = [finding for finding in findings if finding.rule == "moving"]
+    bolts, inside = found.remedies
+    assert dict(bolts.changes)["screws.leg.diameter"] == "1/2 in"
+    assert inside.text.startswith("Stand the legs inside the corners") and ("legs.setback", None) in inside.changes
+
+
 def test_a_note_is_left_as_it_is() -> None:
     before, findings = _told("demo")
     notes = [finding for finding in findings if finding.severity == "note"]

@@ -157,10 +157,11 @@ def _inside(before: Plan, finding: Finding) -> Iterator[Remedy]:
     options = before.options
     if options.support.kind != "cleats" or options.leg_place == "inside":
         return
-    text, place = "Stand the legs inside the corners, up to the slats", ("legs.place", "inside")
-    yield Remedy(text, (place, ("screws.leg", None)))
+    text = "Stand the legs inside the corners, up to the slats"
+    place: tuple[tuple[str, object], ...] = (("legs.place", "inside"), ("legs.setback", None))
+    yield Remedy(text, (*place, ("screws.leg", None)))
     yield Remedy(f"{text}, with 3/8 in bolts",
-                 (place, ("screws.leg", {"kind": "carriage bolt", "diameter": "3/8 in"})))  # fmt: skip
+                 (*place, ("screws.leg", {"kind": "carriage bolt", "diameter": "3/8 in"})))  # fmt: skip
 
 
 def _beside(before: Plan, finding: Finding) -> Iterator[Remedy]:
