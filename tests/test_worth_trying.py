@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
@@ -61,3 +62,9 @@ def test_a_bed_so_low_that_a_push_at_its_slats_nearly_turns_no_leg(
 def test_a_finding_knows_how_many_times_what_is_allowed(made: Plan) -> None:
     for rule in ("rows of screws", "moving"):
         assert f"{found(made, rule).ratio:.2f}" == found(made, rule).value
+
+
+def test_thicker_slats_take_a_screw_of_their_own_length(made: Plan) -> None:
+    assert made.options.screws.slat.length == Fraction(3, 2)
+    changes = [dict(r.changes) for kind, r in candidates(made, found(made, "kneeling")) if kind == "_slats"]
+    assert changes == [{"slats.lumber": "2x4", "screws.slat.length": None}]

@@ -127,7 +127,7 @@ def _line_legs(before: Plan, finding: Finding) -> Iterator[Remedy]:
 def _slats(before: Plan, finding: Finding) -> Iterator[Remedy]:
     now = before.options.slats.lumber
     if now in STOCK_STEPS:
-        yield Remedy.setting(f"Use {STOCK_STEPS[now]} slats", slats__lumber=STOCK_STEPS[now])
+        yield Remedy.setting(f"Use {STOCK_STEPS[now]} slats", slats__lumber=STOCK_STEPS[now], screws__slat__length=None)
 
 
 def _support(before: Plan, finding: Finding) -> Iterator[Remedy]:
