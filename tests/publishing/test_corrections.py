@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from tutorial_lib.narration.verdicts import answers
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.check_list import check_list, headline
 from tutorial_lib.publishing.corrections import (
+    consequence,
     corrected_captions,
     corrections,
     corrections_block,
@@ -137,3 +139,32 @@ def test_the_files_are_written_together_or_not_at_all(tmp_path: Path) -> None:
     with pytest.raises(InputError):
         write_said_files(tmp_path, REPORT, PLAN)
     assert not made[0].exists()
+
+
+@pytest.mark.parametrize(("key", "cut"), [("frame.length", False), ("frame.diagonal", False), ("slat.length", True)])
+def test_nobody_is_told_to_trim_what_no_piece_is_cut_to(key: str, cut: bool) -> None:
+    """The bed's outside is an inch too long in the talk: its pieces are right, there is nothing to trim."""
+    base = next(item for item in REPORT.conflicts if item.kind == "length")
+    for more, what in ((1, "trim it to length"), (-1, "too short can't be put right")):
+        item = replace(base, subject=key, value=(base.plan_value[0] + more,))
+        assert (what in consequence(item)[0]) == cut
+        assert ("no piece of the bed is cut to it" in consequence(item)[0]) != cut
+
+
+def test_a_length_said_in_figures_is_not_told_twice() -> None:
+    talk = read_captions("The end rails are 35 1/2 inches long. The slats are thirty-nine and a quarter inches.")
+    report = check(talk, PLAN)
+    assert [c.said for c in corrections(report)] == ["35 1/2 inches", "thirty-nine and a quarter inches (39 1/4 in)"]
+
+
+def test_no_two_cue_cards_are_called_alike() -> None:
+    """A bolt's length and thickness, a leg's screws and those between its boards; the same number of a thing once."""
+    builds = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
+    for name in ("king-two-lines", "queen-runners-set-in", "full-oak-strapped"):
+        made = Plan(read_build((builds / f"{name}.toml").read_text(encoding="utf-8")))
+        cards = cue_cards(every.facts_of(made))
+        assert len({card.what for card in cards}) == len(cards)
+    told = {card.what: card.say for card in cue_cards(every.facts_of(Plan(read_build(
+        (builds / "queen-runners-set-in.toml").read_text(encoding="utf-8")))))}  # fmt: skip
+    assert (told["screws in one leg, board to board"], told["screws in one leg, to the frame"]) == ("two", "four")
+    assert "actual 2x6 width" in told

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from tests.publishing import demo
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import mm
-from tutorial_lib.publishing.cue_cards import cue_cards
+from tutorial_lib.publishing.cue_cards import CHAPTERS, cue_cards
 from tutorial_lib.publishing.cue_pages import cue_pages_source
 from tutorial_lib.publishing.labels import USUAL, labels_source, read_label_sheet, read_label_sheets
 from tutorial_lib.publishing.typeset import compile_pdf
@@ -69,3 +69,16 @@ def test_every_cue_card_stands_in_big_type() -> None:
     assert len(told) == 2  # two chapters, each on its own paper
     assert "“thirty-eight and a quarter inches”" in told[0] and "38 1⁄4" in told[0].replace("\u202f", " ")
     assert "A “bed” #1, plan 0a1b2c3d" in told[1]
+
+
+def test_a_page_of_cue_cards_that_goes_on_says_which_chapter() -> None:
+    told = pages(cue_pages_source(cue_cards(demo.facts()), "Bed", "0a1b2c3d"))
+    assert told[0].lstrip().startswith("Shopping\n") and "continued" not in told[0]
+    cutting = [page for page in told if "Cutting" in page]
+    assert len(cutting) > 2 and cutting[0].lstrip().startswith("Cutting\n")
+    assert all("Cutting, continued" in page for page in cutting[1:])
+    assert all(any(title in page for title, _ in CHAPTERS) for page in told)
+
+
+def test_a_sheet_of_labels_tells_the_size_of_one() -> None:
+    assert [USUAL[paper].size for paper in ("letter", "a4")] == ["2 5/8 x 1 in", "70 x 37 mm"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
-from itertools import groupby
+from itertools import groupby, pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -20,7 +20,7 @@ from tutorial_lib.cli.shared import read_options
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.platform_bed import design
 from tutorial_lib.design.zero import leg_zero_short, reach
-from tutorial_lib.drawing.ink import Stroke
+from tutorial_lib.drawing.ink import Stroke, Words, crosses
 from tutorial_lib.drawing.layout import lay
 from tutorial_lib.drawing.scene import Line, Rect
 from tutorial_lib.drawing.solids import Solid, project
@@ -29,7 +29,7 @@ from tutorial_lib.facts import facts_of
 from tutorial_lib.plan import Plan, plan
 from tutorial_lib.publishing.chapters import chapters
 from tutorial_lib.publishing.plates import pictures
-from tutorial_lib.publishing.plates.kinds import Plates, chapter_named
+from tutorial_lib.publishing.plates.kinds import BESIDE, Plates, _brief, chapter_named
 from tutorial_lib.publishing.plates.pictures import LEAST
 from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
 from tutorial_lib.publishing.plates.setting import TEMPLATE, plate_files
@@ -168,7 +168,7 @@ def test_any_word_of_the_creators_is_set_as_it_is() -> None:
     odd = 'Λάμα "#[x] \\ $ ☆'
     own = plan(demo.demo().options.model_copy(update={"names": {"cleat": (odd,)}}))
     plate = Plates(own, facts_of(own, ["design"])).count(own.build.part("cleat"))
-    assert plate.head == f"{odd}s".capitalize()
+    assert plate.head == odd  # no English plural
     _, png, svg, _ = next(plate_files([plate], "wide"))
     assert png.startswith(b"\x89PNG") and ElementTree.fromstring(svg).get("aria-label") == plate.alt
 
@@ -231,3 +231,42 @@ def test_lines_that_follow_each_other_are_set_as_one_and_none_is_lost() -> None:
     runs = [list(run) for _, run in groupby(strokes, lambda s: (s.line, s.closed))]
     apart = [len(run) if run[0].closed or run[0].line == "hidden" else 1 for run in runs]
     assert told.count("place(curve(") == sum(apart) < len(strokes)
+
+
+@pytest.mark.parametrize("bed", ["queen-corner-posts", "king-two-lines", "twin-headboard"])
+def test_no_line_goes_through_a_leg_s_name(bed: str) -> None:
+    """Posts stand on the line that ends the bed: their names stand beside it."""
+    build = design(read_build((GALLERY / f"{bed}.toml").read_text(encoding="utf-8")))
+    for form in FORMS:
+        inks = lay(pictures.leg_map(build, *BESIDE[form]))[0]
+        names = [ink.frame for ink in inks if isinstance(ink, Words) and re.fullmatch(r"[A-Z][0-9]", ink.text)]
+        strokes = [ink.points for ink in inks if isinstance(ink, Stroke)]
+        lines = [line for points in strokes for line in pairwise((*points, points[0]))]
+        assert len(names) == len(build.legs)
+        assert not any(crosses(line, name) for name in names for line in lines)
+
+
+def test_a_step_s_plate_is_brief() -> None:
+    """Both first sentences up to 180 letters, else the first alone."""
+    short, long = "Set it to its mark.", "x" * 170
+    assert _brief([short, short, short]) == [short, short]
+    assert _brief([short, long]) == [short] and _brief([long + long, short]) == [long + long]
+    assert _brief(["x" * 90, "y" * 90]) == ["x" * 90, "y" * 90] and len(_brief(["x" * 90, "y" * 91])) == 1
+
+
+def test_the_section_is_named_in_the_creator_s_shortest_words() -> None:
+    names = {"side_rail": ("the long side rail", "side"), "cleat": ("ledge",)}
+    own = plan(demo.demo().options.model_copy(update={"names": names}))
+    plate = Plates(own, facts_of(own, ["design"])).section()
+    assert plate.head == "Side, ledge and slat"
+    assert plate.wide is not None and {"side", "ledge", "slat"} <= set(plate.wide.texts())
+
+
+def test_several_of_a_part_keep_to_the_creator_s_grammar() -> None:
+    posts = read_build((GALLERY / "queen-corner-posts.toml").read_text(encoding="utf-8"))
+    for word, several in (("стойка", "Стойка"), ("box", "Boxes"), ("rail by the window", "Rail by the window")):
+        own = plan(posts.model_copy(update={"names": {"side_rail": (word,)}}))
+        assert Plates(own, facts_of(own, ["design"])).count(own.build.part("side_rail")).head == several
+    headed = plan(read_build((GALLERY / "king-two-lines.toml").read_text(encoding="utf-8")))
+    made = Plates(headed, facts_of(headed, ["design"]))
+    assert made.count(headed.build.part("headboard")).head == "Headboard boards"  # four boards, one headboard

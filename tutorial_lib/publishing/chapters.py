@@ -14,6 +14,7 @@ from functools import cached_property
 from itertools import groupby, pairwise
 
 from tutorial_lib.facts import Facts
+from tutorial_lib.facts.words import several
 from tutorial_lib.narration.captions.cues import PAUSE, Cue, clock, silence
 from tutorial_lib.narration.numbers.stems import stems
 from tutorial_lib.narration.verdicts.items import Item, Report
@@ -133,7 +134,7 @@ class _Course:
         for topic in set(PARTS) & set(self.topics) - {"rails", "centre"}:
             own = (f for f in self.facts.values() if self.heads.get(f.key.split(".")[0]) == topic and f.said_as)
             if first := next((f for f in own if f.kind != "lumber"), None):  # which is told of each length of a part
-                found[topic] = f"{first.said_as[0]}s".capitalize()
+                found[topic] = several(first.said_as[0]).capitalize()
         return found
 
     @cached_property

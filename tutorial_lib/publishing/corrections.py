@@ -51,15 +51,25 @@ def _correction(item: Item, units: str) -> Correction:
         time=item.time,
         place=item.place,
         what=item.what or str(item.subject),
-        said=f"{item.quote} ({written_whole(item.value, item.unit, units)})" if item.unit in LENGTHS else item.quote,
+        said=_said(item, units),
         right=right_value(item, units),
         affected=affected,
         safe=safe,
     )
 
 
+def _said(item: Item, units: str) -> str:
+    """What was said; a length in words also as a tape shows it."""
+    in_figures = any(sign.isdigit() for sign in item.quote)
+    if item.unit not in LENGTHS or in_figures:
+        return item.quote
+    return f"{item.quote} ({written_whole(item.value, item.unit, units)})"
+
+
 def consequence(item: Item) -> tuple[str, str]:
     """Who is affected by a slip, and whether it is safe, by kind of fact and direction (trade judgement, no source)."""
+    if item.kind == "length" and (item.subject or "").split(".")[0] in NOT_CUT:
+        return FOLLOWS
     short = item.value < item.plan_value if item.unit != "nominal" else max(item.value) < max(item.plan_value)
     kind = "fastener_count" if item.kind in FASTENER_COUNTS else item.kind
     found = CONSEQUENCES.get(kind)
@@ -67,6 +77,8 @@ def consequence(item: Item) -> tuple[str, str]:
 
 
 OTHERWISE = ("whoever has built by it: measure again", "check before it carries anyone")
+NOT_CUT = ("frame", "knock_down", "storage", "flange")  # whose lengths follow from the pieces, or are no wood
+FOLLOWS = ("whoever measures by it: measure again, no piece of the bed is cut to it", "safe")
 FASTENER_COUNTS = ("screw_count", "bolt_count", "dowel_count", "joint_count")
 Told = tuple[str, str]  # who is affected, whether it is safe
 CONSEQUENCES: dict[str, tuple[Told, Told]] = {  # said too little, said too much

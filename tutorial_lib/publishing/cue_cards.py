@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from tutorial_lib.facts import Facts
@@ -11,7 +13,7 @@ from tutorial_lib.narration.linking.subjects import Subject, subjects_of
 from tutorial_lib.records import dataclass
 
 CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Shopping", ("stock_count", "stock_length", "pieces_per_board")),
+    ("Shopping", ("stock_count", "pieces_per_board")),  # a board's length stands in its name
     ("The mattress and the frame", ("mattress_size", "height", "clearance", "centre_mark")),
     ("Cutting", ("length", "part_count", "section", "kerf")),
     (
@@ -34,6 +36,8 @@ CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 
 
+MEASURED = {"bolt_length": "length", "screw_length": "length", "diameter": "thickness"}
+PLY = {True: "board to board", False: "to the frame"}  # screws of a leg
 FINE = ("diameter", "kerf")  # told finer than a tape shows
 FINEST = 64  # inch bits are sold by 1/64 in
 
@@ -64,7 +68,17 @@ def cue_cards(facts: Facts, keys: Iterable[str] | None = None) -> list[CueCard]:
         for subject in subjects:
             if subject.kind in kinds and len(subject.values) == 1 and (wanted is None or subject.key in wanted):
                 cards.append(_card(chapter, subject, subjects, units))
-    return cards
+    return list(_told_apart(cards, {subject.key: subject.kind for subject in subjects}))
+
+
+def _told_apart(cards: Sequence[CueCard], kinds: Mapping[str, str]) -> Iterator[CueCard]:
+    """The same number of the same thing once; of things that are called alike each with what tells it apart."""
+    once = {(card.what, card.say): card for card in reversed(cards)}
+    left = [card for card in cards if once[card.what, card.say] is card]
+    called = Counter(card.what for card in left)
+    for card in left:
+        more = MEASURED.get(kinds[card.key]) or PLY.get("ply" in card.key.partition(".")[0])
+        yield replace(card, what=f"{card.what}, {more}") if called[card.what] > 1 and more else card
 
 
 def _card(chapter: str, subject: Subject, subjects: Sequence[Subject], units: Units) -> CueCard:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from tutorial_lib.drawing.lettering import typographic
 from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.lists.names import letters
-from tutorial_lib.measures import mm, read_length, writer
+from tutorial_lib.measures import mm, read_length, to_mm, writer
 from tutorial_lib.publishing.identity import version
 from tutorial_lib.publishing.typeset import PAPERS, Paper, quoted
 from tutorial_lib.records import dataclass
@@ -38,6 +38,12 @@ class LabelSheet:
     across: Fraction = Fraction(0)  # [in] gap between two beside each other
     down: Fraction = Fraction(0)
     grid: tuple[int, int] | None = None  # columns and rows, as stated
+
+    @property
+    def size(self) -> str:
+        """One label in words, in millimetres where it is so many whole ones: "2 5/8 x 1 in", "70 x 37 mm"."""
+        metric = to_mm(self.width).denominator == to_mm(self.height).denominator == 1
+        return writer("mm" if metric else "in").size(self.width, self.height)
 
     @property
     def columns(self) -> int:

@@ -117,7 +117,7 @@ def bench(wanted: Wanted) -> Iterator[File]:
         yield File(path=f"bench/{wanted.name}-templates-{paper}.pdf", data=made, what=what)
     for paper, sheet in wanted.labels.items():
         made = compile_pdf(labels_source(wanted.plan, sheet))
-        what = f"Labels for the pieces, {sheet.columns} x {sheet.rows} on {_paper(paper)}"
+        what = f"Labels for the pieces, {sheet.size}, {sheet.columns} x {sheet.rows} on {_paper(paper)}"
         yield File(path=f"bench/{wanted.name}-labels-{paper}.pdf", data=made, what=what)
 
 

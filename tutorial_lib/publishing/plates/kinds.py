@@ -11,6 +11,7 @@ from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.design.zero import leg_zero_short
 from tutorial_lib.errors import InputError
+from tutorial_lib.facts import words
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import writer
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
 
 BESIDE: dict[Form, tuple[float, float]] = {"wide": (1000.0, 640.0), "tall": (800.0, 640.0)}  # [px] a drawing's room
 DRAWINGS = {"slat.marks": "slats", "slat.gap": "slats", "leg.marks": "legs", "frame.recess": "section"}
-LONGEST = 2  # sentences of a step on a plate
+BRIEF = 180  # letters of a step's sentences on a plate, the first in any case; our choice, to be read while it stands
 
 
 class Plates:
@@ -104,17 +105,16 @@ class Plates:
         wide, tall = self._placed(part, (740.0, 520.0))
         return Plate(
             key=f"part-{_file(part.key)}", kind="part", letter=self.letter(part),
-            head=f"{self.name(part).capitalize()}, cut {part.count}", big=self.w.length(part.length), small=(lumber,),
+            head=f"{_upper(self.name(part))}, cut {part.count}", big=self.w.length(part.length), small=(lumber,),
             wide=wide, tall=tall, time=self._time(f"{part.key}.length"),
         )  # fmt: skip
 
     def count(self, part: Part) -> Plate:
         """How many of a part, where they are."""
-        name, several = self.name(part), self.name(part, part.several)
         wide, tall = self._placed(part, (740.0, 520.0))
         return Plate(
             key=f"count-{_file(part.key)}", kind="count", letter=self.letter(part),
-            head=(name if part.count == 1 else several).capitalize(), big=str(part.count),
+            head=_upper(self.name(part, several=part.count > 1)), big=str(part.count),
             small=(f"{part.section.name}, {self.w.length(part.length)}",),
             wide=wide, tall=tall, time=self._time(f"{part.key}.count"),
         )  # fmt: skip
@@ -126,25 +126,28 @@ class Plates:
         about = "" if row.gap % self.w.grid == 0 else "about "
         gap = f", gaps of {about}{self.w.length(row.gap)}" if row.count > 1 else ""
         return Plate(
-            key="slats", kind="slats", head=f"{row.count} {self.own_word('slat')}s{gap}",
+            key="slats", kind="slats", head=f"{row.count} {words.several(self.own_word('slat'))}{gap}",
             small=("Near edges, all from the head rail's inner face",), wide=wide, tall=tall,
             time=self._time("slat.gap"),
         )  # fmt: skip
 
     def legs(self) -> Plate:
         """The leg map."""
-        wide, tall = (pictures.leg_map(self.build, SCREENS[form].safe[0] - 78, 620.0) for form in FORMS)
+        wide, tall = (pictures.leg_map(self.build, *BESIDE[form]) for form in FORMS)
         return Plate(
-            key="legs", kind="legs", head=f"{len(self.build.legs)} {self.own_word('leg')}s, from above",
+            key="legs", kind="legs", head=f"{len(self.build.legs)} {words.several(self.own_word('leg'))}, from above",
             small=(f"Head-side edges from {leg_zero_short(self.build)}",), wide=wide, tall=tall,
             time=self._time("leg.marks", "leg.setback"),
         )  # fmt: skip
 
     def section(self) -> Plate:
         """The section through rail, support and slat."""
-        wide, tall = (pictures.section_drawing(self.build, *BESIDE[form]) for form in FORMS)
+        uses = pictures.section_uses(self.build)
+        called = {use: min(self.own_words(use), key=len) for use in uses}
+        wide, tall = (pictures.section_drawing(self.build, called, *BESIDE[form]) for form in FORMS)
+        *first, last = called.values()
         return Plate(
-            key="section", kind="section", head="Rail, support and slat",
+            key="section", kind="section", head=_upper(f"{', '.join(first)} and {last}"),
             small=(f"{self.w.length(self.build.heights.slat_top)} from the floor to the slats' top",),
             wide=wide, tall=tall, time=self._time("frame.recess", "cleat.drop"),
         )  # fmt: skip
@@ -162,7 +165,7 @@ class Plates:
         fetched = (f"{counted(self.build, pieces, step.key == 'ply')}.",) if pieces else ()
         return Plate(
             key=f"step-{step.number:02}-{_file(step.key)}", kind="step", head=f"{step.number} of {of}. {step.title}",
-            small=(*fetched, *to_do(self.plan, step)[:LONGEST], *screws), wide=wide, tall=tall,
+            small=(*fetched, *_brief(to_do(self.plan, step)), *screws), wide=wide, tall=tall,
             time=seconds_of_step(self.chapters, step.key),
         )  # fmt: skip
 
@@ -186,21 +189,20 @@ class Plates:
 
     # Words.
 
-    def name(self, part: Part, told: str = "") -> str:
-        """A part by the creator's own word, with its length where there are several kinds of it.
-
-        Args:
-            part: the part.
-            told: its name as told otherwise, several of it; the name itself when left out.
-        """
+    def name(self, part: Part, several: bool = False) -> str:
+        """A part, or several of it, by the creator's own word, with its length where there are several kinds of it."""
         own, plain = self.own_word(part.use), NAMES.get(part.use, part.name)
-        name = told or part.name
-        return name.replace(plain, own) if own else name
+        if not several:
+            return part.name.replace(plain, own)
+        return part.several.replace(f"{plain}s", words.several(own)) if own != plain else part.several
 
     def own_word(self, use: str) -> str:
-        """The word the creator says for a part: the first of those its facts are said as."""
-        known = (fact.said_as[0] for fact in self.facts.values() if fact.key.split(".")[0] == use and fact.said_as)
-        return next(known, NAMES.get(use, use))
+        """The word the creator says for a part: the first under ``[names]``, else the trade's."""
+        return self.own_words(use)[0]
+
+    def own_words(self, use: str) -> tuple[str, ...]:
+        """All words of the creator's for a part."""
+        return self.plan.options.names.get(use) or (NAMES.get(use, use),)
 
     def spoken(self, fact: Fact) -> str:
         """What a fact is, with the creator's own word for the part in it."""
@@ -208,7 +210,7 @@ class Plates:
         plain = NAMES.get(fact.key.split(".")[0])
         if plain and fact.said_as and not any(re.search(rf"\b{re.escape(w)}", head) for w in fact.said_as[:1]):
             head = re.sub(rf"\b{re.escape(plain)}(?=s?\b)", fact.said_as[0], head)
-        return head[:1].upper() + head[1:]
+        return _upper(head)
 
     def letter(self, part: Part) -> str:
         """The part's letter, in the order of the job."""
@@ -224,8 +226,17 @@ class Plates:
         return next((item.t for item in items if item.subject in keys), None)
 
 
-def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}."
+def _brief(sentences: Sequence[str]) -> Sequence[str]:
+    """The first sentence, and the second where both are short."""
+    return sentences[: 2 if sum(map(len, sentences[:2])) <= BRIEF else 1]
+
+
+def _sentence(told: str) -> str:
+    return f"{_upper(told)}."
+
+
+def _upper(told: str) -> str:
+    return told[:1].upper() + told[1:]
 
 
 def _file(key: str) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING
 
-from tutorial_lib.design.model import SIDES, Box, Build, Joint
+from tutorial_lib.design.model import SIDES, Box, Build, Joint, Leg
 from tutorial_lib.design.zero import leg_mark, leg_zero, leg_zero_short, marked, reach
 from tutorial_lib.drawing.isometric import Frame, pulls
 from tutorial_lib.drawing.layout import fitted
@@ -141,14 +141,25 @@ def leg_map(build: Build, width: float, height: float) -> Scene:
     for leg in build.legs:
         dx, dy = leg.size
         shapes.append(Rect(leg.x - dx / 2, leg.y - dy / 2, dx, dy, "end"))
-        inward = -1 if leg.y > wide / 2 else 1
-        shapes.append(Text((leg.x, leg.y + inward * dy / 2), leg.label, "text", shift=(0, inward * 26.0), halo=True))
+        shapes.append(_leg_name(leg, long, wide))
     shapes.append(Text((0, wide / 2), "HEAD", "small", rotate=90, shift=(-26, 0)))
     shapes += _leg_marks(build)
     legs = [leg for leg in build.legs if not leg.post]
     names = ", ".join(f"{leg.label} at {mark_text(build, leg_mark(build, leg))}" for leg in legs)
     alt = f"{len(build.legs)} legs from above; near edges from {leg_zero_short(build)}: {names}"
     return fitted(shapes, width, alt, height=height, style=STYLE)
+
+
+def _leg_name(leg: Leg, long: Fraction, wide: Fraction) -> Text:
+    """A leg's name beside it, toward the bed's middle; at the bed's ends clear of the line that ends it."""
+    dx, dy = leg.size
+    inward = -1 if leg.y > wide / 2 else 1
+    y = leg.y + inward * dy / 2
+    if leg.x < long / 4:
+        return Text((max(leg.x - dx / 2, Fraction(0)), y), leg.label, "text", "start", shift=(8.0, inward * 26.0))
+    if leg.x > long * 3 / 4:
+        return Text((min(leg.x + dx / 2, long), y), leg.label, "text", "end", shift=(-8.0, inward * 26.0))
+    return Text((leg.x, y), leg.label, "text", shift=(0, inward * 26.0))
 
 
 def _leg_marks(build: Build) -> Iterator[Shape]:
@@ -164,8 +175,22 @@ def _leg_marks(build: Build) -> Iterator[Shape]:
             yield Text((zero + mark, y + way), mark_text(build, mark), "strong small", shift=(0, way * LEAST * 0.7))
 
 
-def section_drawing(build: Build, width: float, height: float) -> Scene:
-    """The section through rail, support and slat: what lies how deep below the rail's top."""
+def section_uses(build: Build) -> tuple[str, ...]:
+    """What the section goes through, from outside to inside: side rail, what is fixed to it, slat."""
+    left = next(line for line in build.lines if line.name == "left")
+    held = next((build.pieces[m].use for m in left.members if build.pieces[m].use != "side_rail"), None)
+    return ("side_rail", *([held] if held else []), "slat")
+
+
+def section_drawing(build: Build, called: Mapping[str, str], width: float, height: float) -> Scene:
+    """The section through rail, support and slat: what lies how deep below the rail's top.
+
+    Args:
+        build: the bed.
+        called: a word for each of :func:`section_uses`.
+        width: room for the drawing [px].
+        height: the same upright.
+    """
     left = next(line for line in build.lines if line.name == "left")
     slat = next(piece for piece in build.pieces.values() if piece.use == "slat").box
     rail = next(p for p in build.pieces.values() if p.use == "side_rail" and p.box.lo[1] == 0).box
@@ -174,19 +199,18 @@ def section_drawing(build: Build, width: float, height: float) -> Scene:
     cut = [(rail, "end"), (held, "end")] if held is not rail else [(rail, "end")]
     shapes: list[Shape] = [Rect(b.lo[1], b.lo[2], b.size[1], b.size[2], fill) for b, fill in cut]  # type: ignore[arg-type]
     shapes.append(Rect(slat.lo[1], slat.lo[2], reach - slat.lo[1], slat.size[2], "wood"))
-    shapes += _section_names(build, rail, held, slat, reach)
+    shapes += _section_names(called, rail, held, slat, reach)
     shapes += _section_depths(build, rail, held, slat, reach)
     depth = size_text(build, build.heights.recess)
     return fitted(shapes, width, f"Section: the slats' top {depth} below the rail's top", height=height, style=STYLE)
 
 
-def _section_names(build: Build, rail: Box, held: Box, slat: Box, reach: Fraction) -> Iterator[Shape]:
+def _section_names(called: Mapping[str, str], rail: Box, held: Box, slat: Box, reach: Fraction) -> Iterator[Shape]:
     """What each of the pieces is."""
-    name = next(part.name for part in build.parts if any(piece.box is held for piece in part.pieces))
-    yield Text((rail.centre[1], rail.centre[2]), "rail", "text", rotate=90)
-    yield Text((reach, slat.hi[2]), "slat", "text", "end", shift=(-8, 26))
-    if held is not rail:
-        yield Text((held.hi[1], held.lo[2]), name, "text", "start", shift=(10, 4))
+    first, *middle, last = called.values()
+    yield Text((rail.centre[1], rail.centre[2]), first, "text", rotate=90)
+    yield Text((reach, slat.hi[2]), last, "text", "end", shift=(-8, 26))
+    yield from (Text((held.hi[1], held.lo[2]), name, "text", "start", shift=(10, 4)) for name in middle)
 
 
 def _section_depths(build: Build, rail: Box, held: Box, slat: Box, reach: Fraction) -> Iterator[Shape]:

@@ -37,7 +37,7 @@ def _body(plate: Plate, form: Form) -> str:
     if scene is None:
         return words
     picture = drawn(scene)
-    if form == "tall" or plate.kind in ("slats", "legs"):
+    if form == "tall" or plate.kind == "slats":
         return f"stack(spacing: 18pt, {{{words}}}, {picture})"
     return f"beside({_column(plate)}, {{{words}}}, {picture})"
 
