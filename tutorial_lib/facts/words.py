@@ -42,19 +42,3 @@ def said_as(names: Mapping[str, tuple[str, ...]], part: str) -> tuple[str, ...]:
     """Words for a part, without doubles; a second length of a part is said like the first."""
     base = part.rstrip("0123456789").removesuffix("_")
     return tuple(dict.fromkeys((*names.get(base, ()), *TRADE.get(base, ()))))
-
-
-def several(word: str) -> str:
-    """More than one of what the creator calls a part; a phrase, or a word of another alphabet, stays as it is.
-
-    >>> [several(word) for word in ("slat", "cross", "tray", "pony", "рейка", "rail by the window")]
-    ['slats', 'crosses', 'trays', 'ponies', 'рейка', 'rail by the window']
-    """
-    if not word[-1:].isascii() or not word[-1:].isalpha() or RELATING.intersection(word.split()):
-        return word
-    if word.endswith("y") and word[-2:-1] not in tuple("aeiou"):
-        return f"{word[:-1]}ies"
-    return f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"
-
-
-RELATING = frozenset("by of at in on under over with for from to between behind beside near that which".split())

@@ -14,7 +14,6 @@ from functools import cached_property
 from itertools import groupby, pairwise
 
 from tutorial_lib.facts import Facts
-from tutorial_lib.facts.words import several
 from tutorial_lib.narration.captions.cues import PAUSE, Cue, clock, silence
 from tutorial_lib.narration.numbers.stems import stems
 from tutorial_lib.narration.verdicts.items import Item, Report
@@ -54,6 +53,8 @@ FIXING = ("screw_length", "screw_count", "bolt_length", "bolt_count", "spacing",
 CUTTING = ("length", "section", "part_count", "kerf", "pieces_per_board")
 FIXED = frozenset("screw bolt drive pilot clamp attach fix glue nut washer driver".split())
 CUT = frozenset("cut crosscut length stop saw kerf".split())
+
+RELATING = frozenset("by of at in on under over with for from to between behind beside near that which".split())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -290,3 +291,16 @@ def seconds_of_step(found: Sequence[Chapter], key: str) -> float | None:
     """
     topic = STEPS.get(key.split(" ")[0], "")
     return next((c.start for c in reversed(found) if c.topic == topic), None)
+
+
+def several(word: str) -> str:
+    """More than one of what the creator calls a part; a phrase, or a word of another alphabet, stays as it is.
+
+    >>> [several(word) for word in ("slat", "cross", "tray", "pony", "рейка", "rail by the window")]
+    ['slats', 'crosses', 'trays', 'ponies', 'рейка', 'rail by the window']
+    """
+    if not word[-1:].isascii() or not word[-1:].isalpha() or RELATING.intersection(word.split()):
+        return word
+    if word.endswith("y") and word[-2:-1] not in tuple("aeiou"):
+        return f"{word[:-1]}ies"
+    return f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"

@@ -11,13 +11,12 @@ from tutorial_lib.assembly.wording import counted
 from tutorial_lib.design.parts import LEG_KEYS, NAMES
 from tutorial_lib.design.zero import leg_zero_short
 from tutorial_lib.errors import InputError
-from tutorial_lib.facts import words
 from tutorial_lib.facts.figures import write_value
 from tutorial_lib.lists.names import letters
 from tutorial_lib.measures import writer
 from tutorial_lib.narration.verdicts.writing import written_whole
 from tutorial_lib.publishing.booklet.steps import to_do
-from tutorial_lib.publishing.chapters import chapters, seconds_of_step
+from tutorial_lib.publishing.chapters import chapters, seconds_of_step, several
 from tutorial_lib.publishing.corrections import consequence, right_value
 from tutorial_lib.publishing.plates import pictures
 from tutorial_lib.publishing.plates.plate import FORMS, SCREENS, Form, Plate
@@ -114,7 +113,7 @@ class Plates:
         wide, tall = self._placed(part, (740.0, 520.0))
         return Plate(
             key=f"count-{_file(part.key)}", kind="count", letter=self.letter(part),
-            head=_upper(self.name(part, several=part.count > 1)), big=str(part.count),
+            head=_upper(self.name(part, many=part.count > 1)), big=str(part.count),
             small=(f"{part.section.name}, {self.w.length(part.length)}",),
             wide=wide, tall=tall, time=self._time(f"{part.key}.count"),
         )  # fmt: skip
@@ -126,7 +125,7 @@ class Plates:
         about = "" if row.gap % self.w.grid == 0 else "about "
         gap = f", gaps of {about}{self.w.length(row.gap)}" if row.count > 1 else ""
         return Plate(
-            key="slats", kind="slats", head=f"{row.count} {words.several(self.own_word('slat'))}{gap}",
+            key="slats", kind="slats", head=f"{row.count} {several(self.own_word('slat'))}{gap}",
             small=("Near edges, all from the head rail's inner face",), wide=wide, tall=tall,
             time=self._time("slat.gap"),
         )  # fmt: skip
@@ -135,7 +134,7 @@ class Plates:
         """The leg map."""
         wide, tall = (pictures.leg_map(self.build, *BESIDE[form]) for form in FORMS)
         return Plate(
-            key="legs", kind="legs", head=f"{len(self.build.legs)} {words.several(self.own_word('leg'))}, from above",
+            key="legs", kind="legs", head=f"{len(self.build.legs)} {several(self.own_word('leg'))}, from above",
             small=(f"Head-side edges from {leg_zero_short(self.build)}",), wide=wide, tall=tall,
             time=self._time("leg.marks", "leg.setback"),
         )  # fmt: skip
@@ -189,12 +188,12 @@ class Plates:
 
     # Words.
 
-    def name(self, part: Part, several: bool = False) -> str:
+    def name(self, part: Part, many: bool = False) -> str:
         """A part, or several of it, by the creator's own word, with its length where there are several kinds of it."""
         own, plain = self.own_word(part.use), NAMES.get(part.use, part.name)
-        if not several:
+        if not many:
             return part.name.replace(plain, own)
-        return part.several.replace(f"{plain}s", words.several(own)) if own != plain else part.several
+        return part.several.replace(f"{plain}s", several(own)) if own != plain else part.several
 
     def own_word(self, use: str) -> str:
         """The word the creator says for a part: the first under ``[names]``, else the trade's."""
