@@ -1,7 +1,9 @@
-"""Three talks of one writer, none of them learned from: every slip is called wrong or asked about, nothing else wrong.
+"""Talks that nothing was learned from: every slip is called wrong or asked about, nothing else is called wrong.
 
-Their beds have a headboard, boxes in a metric plan, and a plinth; among the slips are a board's name, a gauge, a price
-and a wait. What they are made of is in ``tests.narration.marked``.
+Three are of one writer, on beds of the gallery with a headboard, boxes in a metric plan, and a plinth. Four are by
+other voices, each with its build file beside it: one talks fast and rounds, one in millimetres, one in sixteenths, one
+in automatic captions that mishear. Among the slips are boards' names, gauges, prices and waits. What they are made of
+is in ``tests.narration.marked``.
 """
 
 from __future__ import annotations
@@ -21,16 +23,27 @@ def found() -> dict[str, Marked]:
     return {name: marked(name) for name in names()}
 
 
-def test_each_talk_has_forty_sentences_and_six_slips() -> None:
+def test_each_talk_has_forty_sentences_and_some_slips() -> None:
     for name in names():
         text = talk_of(name).read_text(encoding="utf-8")
         assert len(text.splitlines()) >= 38
-        assert len(SLIP.findall(text)) == 6
+        assert 6 <= len(SLIP.findall(text)) <= 7
 
 
 def test_no_slip_is_missed_and_most_are_sure(found: dict[str, Marked]) -> None:
     assert {name: got.missed for name, got in found.items() if got.missed} == {}
-    assert sum(len(got.sure) for got in found.values()) >= 14
+    assert {name: len(got.sure) for name, got in found.items()} == SURE
+
+
+SURE = {  # of six or seven
+    "first-shavings-twin-xl": 4,
+    "hobnail-bench-queen-posts": 4,
+    "molenwiek-140-with-a-beam": 6,
+    "queen-runners-set-in": 4,
+    "rapid-lane-full-on-runners": 3,
+    "twin-headboard": 5,
+    "uk-king-over-boxes": 6,
+}
 
 
 def test_nothing_right_is_called_wrong(found: dict[str, Marked]) -> None:

@@ -12,6 +12,7 @@ from tutorial_lib.drilling import bed_bolts
 from tutorial_lib.facts import posts
 from tutorial_lib.facts.fact import Fact
 from tutorial_lib.facts.teller import Teller
+from tutorial_lib.measures import read_length
 from tutorial_lib.tables import screw
 
 if TYPE_CHECKING:
@@ -90,11 +91,8 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     job, name = jobs[0], SCREWS[table]
     yield tell.length(f"{table}.screw_length", job.fastener.length, "screw_length", name, _why_length(tell, job))
     yield from _either(tell, table, name, jobs)
-    number = screw(job.fastener.gauge).number if job.fastener.gauge else None
-    if number is not None:
-        yield tell.bare(f"{table}.screw_gauge", number, "gauge", "gauge", f"gauge of the {name}s",
-                        "stated" if job.options.gauge else "our choice",
-                        said=(*tell.words(table), *ALSO.get(table, ())))  # fmt: skip
+    if job.fastener.gauge:
+        yield _thick(tell, table, job)
     if table in ROWS:
         yield from _row(tell, build, table, jobs)
     elif table == "slat":
@@ -104,6 +102,15 @@ def _screws(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact
     total = sum(len(j.spots) for j in jobs)
     yield tell.count(f"{table}.screw_total", total, "screw_count", f"{name}s in all", _sum(jobs))
     yield from _bits(tell, table, job)
+
+
+def _thick(tell: Teller, table: str, job: Job) -> Fact:
+    """How thick a wood screw is, as it is sold: by its gauge, or by its diameter in the metric series."""
+    row, key, name = screw(job.fastener.gauge), f"{table}.screw_gauge", SCREWS[table]
+    why, said = "stated" if job.options.gauge else "our choice", (*tell.words(table), *ALSO.get(table, ()))
+    if row.number is None:
+        return tell.length(key, read_length(row.gauge), "gauge", f"diameter of the {name}s", why, said=said)
+    return tell.bare(key, row.number, "gauge", "gauge", f"gauge of the {name}s", why, said=said)
 
 
 def _either(tell: Teller, table: str, name: str, jobs: Jobs) -> Iterator[Fact]:

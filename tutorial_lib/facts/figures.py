@@ -46,7 +46,7 @@ def write_number(fact: Fact, units: Units = "in") -> str:
 
 def _length(x: Fraction, kind: str, w: Writer) -> str:
     """At the tape's mark; a bit or hole by its sold size, a kerf as stated, a sag finer than a tape shows."""
-    if kind == "diameter":
+    if kind in ("diameter", "gauge"):
         return w.bit_number(x)
     if kind in AS_STATED:
         return w.stated_number(x)

@@ -144,3 +144,40 @@ def test_pieces_are_no_gaps() -> None:
     got = linked("Slats at 20 inches? No. For the slats I cut and cut, sixteen pieces.")
     assert got["sixteen"][0] != "slat.gap_count"
     assert linked("There are sixteen gaps between the slats.")["sixteen"] == ("slat.gap_count", "right")
+
+
+def test_a_heading_names_what_is_counted_after_it() -> None:
+    assert linked("Slats. Sixteen of them out of the one by four.")["Sixteen"] == ("slat.count", "wrong")
+    assert linked("Slats. Seventeen of them out of the one by four.")["Seventeen"] == ("slat.count", "right")
+
+
+EACH = facts(
+    {
+        "corner.screws_each": fact(3, "count", "screw_count", "screws in one corner", "corner screw", "corner"),
+        "corner_leg.screws_each": fact(4, "count", "screw_count", "screws in one corner leg", "corner leg", "leg"),
+        "corner_leg.height": fact(11.25, "in", "height", "2x4 corner leg", "corner leg", "leg"),
+    }
+)
+
+
+@pytest.mark.parametrize(
+    ("said", "verdict"),
+    [
+        ("The legs are eleven and a quarter. Now four screws in each corner.", "unsure"),
+        ("The legs are eleven and a quarter. Now four screws in each corner leg.", "agrees"),
+        ("The legs are eleven and a quarter. Now three screws in each corner.", "agrees"),
+    ],
+)
+def test_so_many_in_each_are_of_the_part_named(said: str, verdict: str) -> None:
+    assert check(read_captions(said), EACH).items[-1].verdict == verdict
+
+
+@pytest.mark.parametrize(
+    "said", ["My helper is quick and he's sixty-one and deaf.", "She slept on it until she was ninety-one."]
+)
+def test_an_age_is_no_claim(said: str) -> None:
+    assert [i.verdict for i in check(read_captions(said), PLAN).items] == ["not_a_claim"]
+
+
+def test_what_is_no_age_stays_a_claim() -> None:
+    assert linked("The side rail, he's eighty-one inches long.")["eighty-one inches"][0] == "side_rail.length"

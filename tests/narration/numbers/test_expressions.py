@@ -27,6 +27,9 @@ def said(text: str, **options: object) -> list[tuple[float, str]]:
 
 
 ONE = [
+    ("one hour fifty", 11 / 6, "h"),
+    ("750 millilitres", 750, "ml"),
+    ("nine sixty force", 9 / 64, ""),
     ("forty-one and a half", 41.5, ""),
     ("41 and a half", 41.5, ""),
     ("an inch and a quarter below the rim", 1.25, "in"),
@@ -255,3 +258,26 @@ def test_eights_that_measure_nothing_are_boards() -> None:
 def test_one_that_others_come_out_of_is_no_count() -> None:
     assert said("you get eight out of one post") == [(8, "")]
     assert said("and one post for the middle") == [(1, "")]
+
+
+def test_one_after_an_ordinal_is_a_thing() -> None:
+    assert said("the third one eleven fifteen sixteenths") == [(3, ""), (11.9375, "")]
+    assert said("the first one hundred") == [(1, ""), (100, "")]
+
+
+def test_four_misheard_in_a_timbers_name() -> None:
+    for text in ("the slats are two by for so cut them", "to by for", "two by fore each"):
+        assert [v for v, _ in said(text)] == [2]
+        assert forms(text) == ["nominal"]
+    assert forms("eight by for the lot") == ["number"]
+
+
+def forms(text: str) -> list[str]:
+    """What sort of number each in a sentence is."""
+    words = words_of(Talk(name="", form="script", cues=(Cue(number=1, text=text, line=1),)))
+    return [e.form for e in expressions(words)]
+
+
+def test_minutes_go_on_an_hour_and_counts_do_not() -> None:
+    assert said("wait one hour fifty screws later") == [(1, "h"), (50, "")]
+    assert said("two hours thirty and then sand") == [(2.5, "h")]

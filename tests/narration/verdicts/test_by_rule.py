@@ -104,6 +104,39 @@ def test_boards_to_buy_of_a_size_the_plan_lacks_are_asked_about() -> None:
     assert [c.subject for c in item.choices] == ["side_rail.lumber"]
 
 
+@pytest.mark.parametrize(
+    ("text", "subjects"),
+    [
+        ("Grab a two by ten and let's get going.", ["side_rail.lumber", "end_rail.lumber"]),
+        ("Okay, take a two by ten.", ["side_rail.lumber", "end_rail.lumber"]),
+        ("so grab a one by six and lets go", ["slat.lumber", "plinth_side.lumber"]),
+        ("I'm using one by threes here.", ["slat.lumber", "plinth_side.lumber"]),
+        ("Grab a two by ten, it's for the side rails.", ["side_rail.lumber", "end_rail.lumber"]),
+        ("Slats next. They're two by threes.", ["slat.lumber"]),
+    ],
+)
+def test_a_board_that_the_bed_lacks_taken_up_alone_is_asked_about(text: str, subjects: list[str]) -> None:
+    item = next(i for i in items(text) if i.unit == "nominal")
+    assert (item.verdict, [c.subject for c in item.choices]) == ("unsure", subjects)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Grab a two by eight and let's get going.",  # the bed has it
+        "Grab a two by ten as a spacer.",
+        "Use a two by four to check it.",
+        "For the jig, grab a two by four and square it.",
+        "You could grab a two by ten.",
+        "The bench is old. It's two by tens.",
+        "A friend came by. They're two by tens.",
+        "My father would take a two by ten.",
+    ],
+)
+def test_a_board_taken_up_for_something_else_is_left_alone(text: str) -> None:
+    assert {v for _, _, v in found(text)} <= {"not_a_claim"}
+
+
 def test_a_timber_taken_back_is_none() -> None:
     got = found("The side rails are two by fours, sorry, two by sixes.")
     assert [v for _, _, v in got] == ["not_a_claim", "right"]
@@ -123,6 +156,9 @@ def test_a_metric_timber_by_its_old_inches(said: str, verdict: str) -> None:
         ("The slats get number nines.", "slat.gauge", "wrong"),
         ("Number eight by one and a half, those are for later.", "slat.gauge", "right"),
         ("Take number ten wood screws, two and a half inches.", "cleat.gauge", "wrong"),
+        ("Five screws in the cleat, two and a half inches, number nine.", "cleat.gauge", "right"),
+        ("Five screws in the cleat, number twelve.", "cleat.gauge", "wrong"),
+        ("put two screws in each slat one and a half number eight and go on", "slat.gauge", "right"),
     ],
 )
 def test_gauges(text: str, subject: str, verdict: str) -> None:
@@ -135,7 +171,16 @@ def test_a_gauge_of_no_part_is_asked_only_where_the_plan_has_none_such() -> None
     assert (asked.verdict, {c.subject for c in asked.choices}) == ("unsure", {"cleat.gauge", "slat.gauge"})
 
 
-@pytest.mark.parametrize("text", ["Take a number two bit.", "A #2 Phillips.", "He's number eight on the list."])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Take a number two bit.",
+        "A #2 Phillips.",
+        "He's number eight on the list.",
+        "Two screws here, then rail number nine.",
+        "The screws are in. Number nine.",
+    ],
+)
 def test_what_is_no_gauge(text: str) -> None:
     assert {v for _, _, v in found(text)} <= {"not_a_claim"}
 
@@ -152,6 +197,109 @@ def test_what_is_no_gauge(text: str) -> None:
 )
 def test_prices(text: str, subject: str, verdict: str) -> None:
     assert (subject, verdict) in [f[1:] for f in found(text)]
+
+
+@pytest.mark.parametrize(
+    ("text", "subject", "verdict"),
+    [
+        ("Three eight foot two by sixes, eight ten each.", "stock.a.price", "agrees"),
+        ("Three eight foot two by sixes, nine thirty each.", "stock.a.price", "conflicts"),
+        ("three two by sixes 810 each and four one by fours eight thirty each", "stock.a.price", "agrees"),
+        ("The side rails were nine forty a stick.", "stock.a.price", "conflicts"),
+        ("One by fours at eight thirty, and off we go.", "stock.b.price", "agrees"),
+        ("One by fours at nine fifty.", None, "unsure"),
+        ("The two by six was 8.10, the bag of screws more.", "stock.a.price", "agrees"),
+    ],
+)
+def test_a_price_without_its_currency_after_a_board(text: str, subject: str | None, verdict: str) -> None:
+    assert next((i.subject, i.verdict) for i in items(text) if i.kind == "price") == (subject, verdict)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The two by six is forty-eight fifty each.",  # five times its price
+        "Eight ten each, that's what he said.",  # no board
+        "My neighbour's two by sixes were nine thirty each.",
+        "The two by six has four hundred rings.",
+        "The one by four is ninety each.",
+    ],
+)
+def test_what_is_no_price(text: str) -> None:
+    assert [i for i in items(text) if i.kind == "price"] == []
+
+
+def test_a_length_in_millimetres_is_no_price() -> None:
+    plan = facts(
+        {
+            "post.length": fact(1920, "mm", "length", "95x95 post", "post"),
+            "post.lumber": lumber("95x95", "lumber of the posts", "post"),
+            "stock.price": fact(18.4, "eur", "price", "price of one 95x95", board=("95x95", 2400)),
+        },
+        "mm",
+    )
+    assert [i.kind for i in items("Two posts 95x95, nineteen twenty each.", plan)][-1] == "length"
+    price = items("Two posts 95x95, eighteen forty each.", plan)[-1]
+    assert (price.subject, price.verdict, price.unit) == ("stock.price", "agrees", "eur")
+
+
+def test_a_price_is_of_the_length_it_stands_at() -> None:
+    plan = facts(
+        {
+            "a.price": fact(4.35, "usd", "price", "price of one 8-ft 2x4", board=("2x4", 96)),
+            "b.price": fact(6.2, "usd", "price", "price of one 10-ft 2x4", board=("2x4", 120)),
+        }
+    )
+    text = "Five eight-foot two by fours at four thirty-five, and five ten-footers, those were six twenty each."
+    assert [(i.subject, i.verdict) for i in items(text, plan) if i.kind == "price"] == [
+        ("a.price", "agrees"),
+        ("b.price", "agrees"),
+    ]
+
+
+METRIC_SCREWS = facts(
+    {
+        "cleat.screw_gauge": fact(5, "mm", "gauge", "diameter of the cleat screws", "cleat"),
+        "cleat.screw_length": fact(80, "mm", "screw_length", "cleat screw", "cleat"),
+        "slat.screw_gauge": fact(4, "mm", "gauge", "diameter of the slat screws", "slat"),
+        "slat.screw_length": fact(45, "mm", "screw_length", "slat screw", "slat"),
+        "bolt.length": fact(150, "mm", "bolt_length", "carriage bolt", "bolt"),
+        "bolt.diameter": fact(8, "mm", "diameter", "carriage bolt", "bolt"),
+        "bolt.hole": fact(9, "mm", "diameter", "hole for a carriage bolt", "bolt"),
+        "cleat.length": fact(2024, "mm", "length", "45x45 cleat", "cleat"),
+    },
+    "mm",
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "told_of"),
+    [
+        ("The cleats get five by eighty.", [("cleat.screw_gauge", "agrees"), ("cleat.screw_length", "agrees")]),
+        ("The cleats get five by seventy.", [("cleat.screw_gauge", "agrees"), ("cleat.screw_length", "conflicts")]),
+        (
+            "The cleats get six by eighty screws.",
+            [("cleat.screw_gauge", "conflicts"), ("cleat.screw_length", "agrees")],
+        ),
+        ("For the cleats 5 x 80.", [("cleat.screw_gauge", "agrees"), ("cleat.screw_length", "agrees")]),
+        ("For the cleats 5x80.", [("cleat.screw_length", "agrees")]),
+        ("For the cleats 5x60.", [("cleat.screw_length", "conflicts")]),
+        ("For the cleats 6x80.", [("cleat.screw_gauge", "conflicts")]),
+        ("I take four by forty-five.", [("slat.screw_gauge", "agrees"), ("slat.screw_length", "agrees")]),
+        ("I take four by fifty.", [("slat.screw_gauge", "agrees"), (None, "unsure")]),
+        ("The bolts are M8.", [("bolt.diameter", "agrees")]),
+        ("The bolts are M10.", [("bolt.diameter", "conflicts")]),
+    ],
+)
+def test_metric_screws_by_their_names(text: str, told_of: list[tuple[str | None, str]]) -> None:
+    assert [(i.subject, i.verdict) for i in items(text, METRIC_SCREWS)] == told_of
+
+
+@pytest.mark.parametrize(
+    "text", ["My neighbour used five by seventy for his cleats.", "The room is five by six metres."]
+)
+def test_what_names_no_screw_of_this_bed(text: str) -> None:
+    assert {i.kind for i in items(text, METRIC_SCREWS)}.isdisjoint({"gauge", "screw_length"})
 
 
 def test_prices_of_other_things_are_left_alone() -> None:
@@ -172,6 +320,8 @@ def test_prices_of_other_things_are_left_alone() -> None:
         ("Wait seventy hours before the mattress goes on.", "wait.most", "right"),
         ("Wait one day before the mattress goes on.", "wait.least", "wrong"),
         ("Leave it two days between coats.", "recoat", "wrong"),
+        ("Two coats, and give it one hour between them.", "recoat", "wrong"),
+        ("Leave twelve hours between the layers.", "recoat", "wrong"),
     ],
 )
 def test_waits(text: str, subject: str, verdict: str) -> None:

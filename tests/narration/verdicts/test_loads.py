@@ -101,3 +101,10 @@ def test_a_load_that_goes_on_from_another_has_its_unit(said: str, expected: str)
 def test_a_bare_number_after_a_load_is_none_unless_a_use_is_said() -> None:
     said = check(read_captions("It holds 150 pounds each lying down. There are 14 slats each side."), PLAN).items
     assert [i.quote for i in said if i.kind == "load_rating"] == ["150 pounds"]
+
+
+def test_what_people_weigh_is_not_taken_for_the_beds_weight() -> None:
+    plan = facts({"weight.bed": fact(161, "lb", "weight", "whole bed without mattress", "bed")})
+    text = "It'll take two people at 190 pounds each if you believe it. The whole bed weighs 150 pounds."
+    people, bed = (i for i in check(read_captions(text), plan).items if i.unit == "lb")
+    assert (people.verdict, bed.verdict) == ("not_in_plan", "conflicts")  # as 190 pounds alone: about the bed

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.narration.plans import fact, facts, told
+from tests.narration.plans import fact, facts, subject, told
 from tutorial_lib.narration import check, read_captions
 from tutorial_lib.narration.linking.subjects import subject as subject_of
 from tutorial_lib.narration.verdicts import answers
@@ -54,6 +54,35 @@ def test_lengths(said: Fraction, hedge: int, expected: str) -> None:
     slat = subject_of(FACTS["slat.length"])
     assert slat is not None
     assert verdict(said, slat, hedge, "in")[0] == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [(Fraction(69, 2), "rounded"), (Fraction(137, 4), "conflicts"), (Fraction(551, 16), "rounded")],
+)
+def test_what_the_plan_writes_for_a_length_is_right(said: Fraction, expected: str) -> None:
+    """34 15/32 is written 34 1/2."""
+    cleat = subject("cleat.length", fact(34.46875, "in", "length", "2x3 cleat", "cleat"))
+    assert verdict(said, cleat, 0, "in")[0] == expected
+
+
+def test_what_is_said_right_after_the_right_value_is_not_surely_wrong() -> None:
+    right, after = (
+        i for i in check(read_captions("That's eighteen cleat screws. I ran out at seventeen."), FACTS).items
+    )
+    assert right.verdict == "agrees"
+    assert after.verdict != "conflicts"
+    alone = check(read_captions("The cleats get seventeen screws in all."), FACTS).items
+    assert [i.verdict for i in alone] == ["conflicts"]
+
+
+def test_a_thing_called_by_its_size_is_not_surely_wrong() -> None:
+    plan = facts({"block.length": fact(5.3125, "in", "length", "2x3 corner block", "block")})
+    called, measured = (
+        check(read_captions(text), plan).items[0].verdict
+        for text in ("Don't hold a five inch block in your fingers.", "The blocks are five inches long.")
+    )
+    assert (called, measured) == ("unsure", "conflicts")
 
 
 def test_counts_are_exact() -> None:

@@ -96,7 +96,7 @@ def claim_of(
         around=around,
         cues=cues_around(around.before, around.after),
         readings=readings_of(item, units, local, legs_counted(transcript, item)),
-        noun=() if counts_next(found, at) else noun_after(transcript, item) or asked(transcript, item, around),
+        noun=() if counts_next(found, at) else noun_of(transcript, item, around),
         hedge=hedge,
         cell=transcript.words[item.first].cue.cell,
         names=named_beside(transcript, found, at),
@@ -238,6 +238,23 @@ def ends_noun(transcript: Transcript, at: int) -> bool:
     """Whether a word ends the noun phrase before it."""
     low = transcript.words[at].low
     return low in STOPS or (low in PRONOUNS and not names_next(transcript, at + 1))
+
+
+def noun_of(transcript: Transcript, item: Expression, around: Around) -> tuple[str, ...]:
+    """Stems of what a number counts, as it is said after it, asked before it, or put over it as a heading."""
+    return noun_after(transcript, item) or asked(transcript, item, around) or headed(transcript, item, around)
+
+
+HEADING = 3  # words of a sentence that only names what comes
+
+
+def headed(transcript: Transcript, item: Expression, around: Around) -> tuple[str, ...]:
+    """What the short sentence before names ("Slats. Sixteen of them.")."""
+    follows = [w.low for w in transcript.words[item.last : item.last + 2]]
+    named = around.previous.split()
+    of_it = len(follows) == 2 and follows[0] == "of" and follows[1] in PRONOUNS and not around.before
+    plural = [w for w in named if is_plural(w)] if len(named) <= HEADING else []
+    return (stem(plural[-1]),) if of_it and plural else ()
 
 
 ASKED = re.compile(r"\bhow many ((?:\S+ ){0,2}?\S+)(?: (?:are|do|did|does|in|on|for|altogether|total)\b.*)?$")

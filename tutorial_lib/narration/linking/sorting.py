@@ -113,13 +113,17 @@ def temperature(told: Told) -> str:
 
 
 AGED = re.compile(r"\b(?:turned|turns|aged|is|was|i'm|she's|he's)$")
+PERSON = re.compile(r"\b(?:he's|he is|he was|who's|who is|who was|(?:until|till|when) she(?: was|'s))$")
+STOPS = re.compile(r"^(?:$|,|(?:and|but|now|or|he|she|i|still)\b)")
 YEARS_OLD = re.compile(r"^(?:years old|next|on (?:sun|mon|tues|wednes|thurs|fri|satur)day)")
 
 
 def age(told: Told) -> str:
     """How old somebody is."""
     aged = not told.item.unit and AGED.search(told.around.before) and YEARS_OLD.search(told.around.after)
-    return "an age" if aged else ""
+    alone = not told.item.unit and 10 <= told.item.value <= 110 and told.item.value.denominator == 1
+    person = alone and PERSON.search(told.around.before) and STOPS.match(told.around.after)
+    return "an age" if aged or person else ""
 
 
 WOULD = re.compile(r"(?:\S+ ){0,3}?(?:would|wouldn't|could|might)\b|'d\b")
@@ -153,7 +157,7 @@ OTHER_BED = re.compile(
 ANOTHER = re.compile(
     r"\b(?:my (?:very )?(?:first|last|previous) (?:one|bed|try)|the last bed|"
     r"next (?:week|time|month|video|episode)\b.*\b(?:build|building|make|making|doing)|"
-    r"(?:he|she|they|who)(?: now)? (?:has|have|had|sleeps? (?:in|on)) an? bed)\b.*#"
+    r"next one(?:'s| is| will be)|(?:he|she|they|who)(?: now)? (?:has|have|had|sleeps? (?:in|on)) an? bed)\b.*#"
     r"|# (?:\S+ ){0,4}?,?for (?:a|another|some) (?:different|other) (?:bed|job|project)\b"
 )
 SAYING = re.compile(

@@ -10,6 +10,7 @@ from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.fractions_said import ARTICLES, fraction
 from tutorial_lib.narration.numbers.lexicon import CARDINALS, UNITS
 from tutorial_lib.narration.numbers.lumber_names import nominal
+from tutorial_lib.narration.numbers.prices import ends_price
 from tutorial_lib.narration.numbers.said_units import add_fraction, foot_of_bed, point, unit_at
 from tutorial_lib.narration.numbers.words import Gap, Word
 
@@ -69,7 +70,9 @@ def inside_unit(words: Sequence[Word], first: int, value: Fraction, at: int) -> 
 
 def with_smaller(words: Sequence[Word], first: int, value: Fraction, unit: str, after: int) -> Expression | None:
     """A measure that goes on in a smaller unit: inches after feet and yards, hundredths of a metre."""
-    if unit in INCHES:
+    if unit == "h":
+        tail = minutes(words, after)
+    elif unit in INCHES:
         tail = yard_tail(words, after) if unit == "yd" else feet_tail(words, after, value)
         value, unit = value * INCHES[unit], "in"
     else:
@@ -175,6 +178,13 @@ def ends_feet(words: Sequence[Word], stop: int, joined: bool) -> bool:
         return low in ("which", "that", "so", "and", "from", "off")
     place = low in ("in", "under") and near(words, stop + 1) and words[stop + 1].low in ("the", "each")
     return not place and low not in ("of", "slats", "screws", "boards", "legs", "x")
+
+
+def minutes(words: Sequence[Word], at: int) -> Read | None:
+    """What follows an hour, in hours: "one hour fifty"."""
+    rest = cardinal(words, at) if near(words, at) else None
+    told = rest is not None and 5 <= rest[0] < 60 and not words[at].hyphen and ends_price(words, rest[1])
+    return (rest[0] / 60, rest[1]) if told and rest is not None else None
 
 
 def metre_tail(words: Sequence[Word], at: int) -> Read | None:

@@ -37,7 +37,8 @@ def denominator(words: Sequence[Word], at: int, within: bool = True) -> tuple[in
     return (DENOMINATORS[low], at + 1) if low in DENOMINATORS else None
 
 
-THIRTY_SECONDS = {("thirty", "second"): 32, ("30", "second"): 32, ("sixty", "fourth"): 64, ("60", "fourth"): 64}
+THIRTY_SECONDS = {("thirty", "second"): 32, ("30", "second"): 32, ("sixty", "fourth"): 64, ("60", "fourth"): 64,
+                  ("sixty", "force"): 64, ("60", "force"): 64}  # fmt: skip
 
 
 def fraction(words: Sequence[Word], at: int, after_whole: bool = False) -> Read | None:

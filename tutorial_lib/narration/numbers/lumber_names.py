@@ -68,7 +68,7 @@ def said_size(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) 
 def two_sides(words: Sequence[Word], at: int) -> tuple[Read, Read] | None:
     """The two numbers of "A by B"."""
     first = misheard_two(words, at) or cardinal(words, at) or hundred_by(words, at)
-    second = side_after(words, first[1]) if first else None
+    second = (side_after(words, first[1]) or misheard_four(words, *first)) if first else None
     return (first, second) if first and second else None
 
 
@@ -76,6 +76,15 @@ def side_after(words: Sequence[Word], at: int) -> Read | None:
     """The other side of a size, after the "by" that stands here."""
     joined = near(words, at + 1) and words[at].low in BY and words[at].gap <= Gap.BREAK
     return cardinal(words, at + 1) if joined else None
+
+
+def misheard_four(words: Sequence[Word], first: Fraction, at: int) -> Read | None:
+    """The "for" of "two by for"; nobody says "two by" of anything else."""
+    said = first in LUMBER_THICK and near(words, at + 1) and words[at].low == "by" and words[at + 1].low in FOR
+    return (Fraction(4), at + 2) if said else None
+
+
+FOR = ("for", "fore", "fors", "force")
 
 
 def past_s(words: Sequence[Word], at: int) -> int:
@@ -87,7 +96,7 @@ def misheard_two(words: Sequence[Word], at: int) -> Read | None:
     """The "to" of "to by sixes"; nobody says "to by" of anything but timber."""
     if words[at].low not in ("to", "too") or not near(words, at + 2) or words[at + 1].low != "by":
         return None
-    wide = cardinal(words, at + 2)
+    wide = cardinal(words, at + 2) or misheard_four(words, Fraction(2), at + 1)
     return (Fraction(2), at + 1) if wide and wide[0] in LUMBER_WIDE else None
 
 

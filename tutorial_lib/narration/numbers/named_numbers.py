@@ -5,11 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from tutorial_lib.narration.numbers.cardinals import cardinal, figure, near
+from tutorial_lib.narration.numbers.cardinals import cardinal, figure, near, word_before
 from tutorial_lib.narration.numbers.expression import Expression
 from tutorial_lib.narration.numbers.fractions_said import fraction
-from tutorial_lib.narration.numbers.lexicon import CARDINALS, DOZENS, LENGTHS, ORDINALS, PLURAL_CARDINALS, UNITS
-from tutorial_lib.narration.numbers.one import BEDS
+from tutorial_lib.narration.numbers.lexicon import (
+    CARDINALS,
+    DENOMINATORS,
+    DOZENS,
+    LENGTHS,
+    ORDINALS,
+    PLURAL_CARDINALS,
+    UNITS,
+)
+from tutorial_lib.narration.numbers.one import BEDS, ends_number
 from tutorial_lib.narration.numbers.words import Gap, Word
 
 
@@ -59,7 +67,8 @@ def numbered(words: Sequence[Word], at: int) -> Expression | None:
     named = cardinal(words, at + 1) if near(words, at + 1) else None
     if named is None:
         return None
-    gauge = not is_bit(words, named[1]) and (words[at].low == "#" or is_gauge(words, *named))
+    screws = words[at].low == "#" or is_gauge(words, *named) or is_of_screws(words, named[0], at)
+    gauge = screws and not is_bit(words, named[1])
     return Expression(first=at, last=named[1], values=(named[0],), form="gauge" if gauge else "label")
 
 
@@ -70,6 +79,26 @@ def is_gauge(words: Sequence[Word], value: Fraction, stop: int) -> bool:
     if value >= 4 and near(words, stop + 1) and words[stop].low in ("by", "x", "×"):
         return cardinal(words, stop + 1) is not None
     return any(near(words, at) and words[at].low in ("screw", "screws") for at in reaching(words, stop, 3))
+
+
+THINNEST, SAME_BREATH = 4, 16  # gauge; [words] of a sentence from screws to their number
+
+
+def is_of_screws(words: Sequence[Word], value: Fraction, at: int) -> bool:
+    """Whether "number nine" stands by itself after screws or a length ("three screws, two and a half, number nine")."""
+    apart = words[at].gap in (Gap.COMMA, Gap.STOP) or word_before(words, at) in JOINS or ends_number(words[at - 1])
+    apart = apart or words[at - 1].low in DENOMINATORS
+    if value < THINNEST or at == 0 or not apart or words[at].gap >= Gap.SENTENCE:
+        return False
+    for place in range(at - 1, max(-1, at - 1 - SAME_BREATH), -1):
+        if words[place].low in ("screw", "screws", "inchers"):
+            return True
+        if words[place].gap >= Gap.SENTENCE:
+            return False
+    return False
+
+
+JOINS = frozenset("but and those these with of use using are they're".split())
 
 
 def reaching(words: Sequence[Word], at: int, most: int) -> Iterator[int]:

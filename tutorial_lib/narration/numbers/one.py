@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tutorial_lib.narration.numbers.cardinals import cardinal, near, word_before
 from tutorial_lib.narration.numbers.fractions_said import fraction
-from tutorial_lib.narration.numbers.lexicon import CARDINALS, PLURAL_CARDINALS, TENS, UNITS
+from tutorial_lib.narration.numbers.lexicon import CARDINALS, ORDINALS, PLURAL_CARDINALS, SCALES, TENS, UNITS
 from tutorial_lib.narration.numbers.said_units import add_fraction
 from tutorial_lib.narration.numbers.words import Gap, Word
 
@@ -39,6 +39,10 @@ def is_pronoun(words: Sequence[Word], at: int) -> bool:
     before = word_before(words, at)
     if is_measured(words, at):
         return False
+    if (
+        before in ORDINALS and near(words, at + 1) and words[at + 1].low not in SCALES
+    ):  # "the third one eleven inches in"
+        return True
     if before in ("each", "another", "every", "this", "that"):
         return before == "each" or not tens_follow(words, at)
     if cardinal(words, at) != (Fraction(1), at + 1) or is_named(words, at, before):

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
+from tutorial_lib.measures import Units
 from tutorial_lib.narration.linking.hearing import Heard
 from tutorial_lib.narration.linking.sorting import FORMS, SURE_UNITS, is_named
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.expression import Expression
-from tutorial_lib.narration.numbers.lexicon import MONEY
+from tutorial_lib.narration.numbers.lexicon import LENGTHS, MONEY
 from tutorial_lib.narration.verdicts.gauges_said import gauge_said
+from tutorial_lib.narration.verdicts.prices_bare import bare_price, coins
 from tutorial_lib.narration.verdicts.prices_said import price_said
 from tutorial_lib.narration.verdicts.ruled import Ruled
+from tutorial_lib.narration.verdicts.screws_named import is_thread, screw_named, thread_named
 from tutorial_lib.narration.verdicts.timber_said import timber_said
 from tutorial_lib.narration.verdicts.waits_said import HOURS, wait_said
 from tutorial_lib.records import dataclass
@@ -30,15 +34,19 @@ class Rules:
     waits: tuple[Subject, ...]
     stock: tuple[Subject, ...]
     screws: tuple[Subject, ...]
+    bolts: tuple[Subject, ...]  # how thick
+    units: Units
+    longest: Fraction  # of the plan's lengths, in its unit
     kinds: frozenset[str]  # of all facts
 
 
-def rules_of(subjects: Sequence[Subject]) -> Rules:
-    """The facts that rules judge by, out of all."""
+def rules_of(subjects: Sequence[Subject], units: Units) -> Rules:
+    """The facts that rules judge by, out of all; ``units``: the plan's unit of length."""
 
     def of(*kinds: str) -> tuple[Subject, ...]:
         return tuple(s for s in subjects if s.kind in kinds)
 
+    bolts = {s.what for s in of("bolt_length")}
     return Rules(
         lumber=tuple(s for s in of("lumber") if len(s.values) == 2),
         gauges=of("gauge"),
@@ -47,6 +55,9 @@ def rules_of(subjects: Sequence[Subject]) -> Rules:
         waits=of("wait", "time"),
         stock=of("stock_length", "stock_count"),
         screws=of("screw_length"),
+        bolts=tuple(s for s in of("diameter") if s.what in bolts),
+        units=units,
+        longest=max((v for s in subjects if s.is_length for v in s.values), default=Fraction(0)) / LENGTHS[units],
         kinds=frozenset(s.kind for s in subjects),
     )
 
@@ -62,7 +73,8 @@ def ruled(heard: Heard, rules: Rules) -> Iterator[tuple[int, Ruled]]:
 
 def may_be_ruled(item: Expression) -> bool:
     """Whether a number is of a sort that rules judge."""
-    return item.form in ("nominal", "gauge") or item.unit == "gauge" or item.unit in MONEY or item.unit in HOURS
+    named = item.form in ("nominal", "gauge", "pair") or item.unit in ("gauge", "mm") or item.pair > 0
+    return named or item.unit in MONEY or item.unit in HOURS or coins(item) is not None
 
 
 def named_otherwise(heard: Heard, i: int) -> bool:
@@ -80,4 +92,10 @@ def judged(heard: Heard, i: int, rules: Rules) -> Ruled | None:
         return gauge_said(heard, i, rules.gauges, rules.screws)
     if item.unit in MONEY:
         return price_said(heard, i, rules.prices, rules.lumber, rules.costs)
+    if is_thread(heard, i):
+        return thread_named(heard, i, rules.bolts, rules.units)
+    if item.pair or item.form == "pair":
+        return screw_named(heard, i, rules.gauges, rules.screws, rules.units) if rules.units == "mm" else None
+    if not item.unit:
+        return bare_price(heard, i, rules.prices, rules.lumber, rules.longest)
     return wait_said(heard, i, rules.waits)

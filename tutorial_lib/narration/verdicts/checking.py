@@ -47,7 +47,7 @@ def check(
         answered: what the person said of doubtful numbers before (``answers.read``).
     """
     subjects, ruled = subjects_of(facts), ruled_of(facts)
-    rules = by_rule.rules_of([*subjects, *ruled])
+    rules = by_rule.rules_of([*subjects, *ruled], facts.units)
     with uncollected():
         items = tuple(item for section in sections(talk) for item in found_in(section, subjects, facts, rules))
     notes = [str(f) for f in talk.faults]
@@ -90,7 +90,7 @@ def find(talk: Talk, subjects: Sequence[Subject], facts: Facts, rules: by_rule.R
             return loads.judged(placed(talk, heard.transcript, found[i]), *said_loads[i])
         if i in ruled:
             return told(placed(talk, heard.transcript, found[i]), ruled[i])
-        known = not prices_said.of_else(heard, i, rules.costs)
+        known = not (prices_said.of_else(heard, i, rules.costs) or loads.of_people(heard.sorted_out.claims[i]))
         return judged(talk, heard, i, decisions.get(i) if known else None, facts.units, rules.kinds)
 
     misheard = {i for i, e in enumerate(found) if e.form == "misheard" and not holds(decisions.get(i))}

@@ -6,11 +6,13 @@ called a conflict at least 95 in 100 are slips, of what is linked at least 97 in
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Sequence
 
 from tutorial_lib.narration.linking.slips import close, may_slip
 from tutorial_lib.narration.linking.weights import CERTAINTY, LIMITS
+from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.verdicts import evidence
 from tutorial_lib.narration.verdicts.exchanged import exchanged_apart
 from tutorial_lib.narration.verdicts.suspicion import HOLDS, Overview, Weighed, weighed
@@ -19,6 +21,7 @@ from tutorial_lib.records import dataclass
 CHOICES = 3
 CONTRADICTED = 0.35  # enough for a number that contradicts plainly what is said elsewhere in the talk
 HEARD = 0.08  # the least presence of a word that counts as said
+PLAIN, FAINT = 0.95, 0.015  # certainty of a link, and probability of a slip, with which nothing is asked
 WORTH_OFFERING = 0.02  # a fact less likely than this is no help in a list of choices
 
 
@@ -45,9 +48,46 @@ def decide(overview: Overview, at: int) -> Decision:
         plain = probability >= CONTRADICTED and overview.contradicts(at, suspect)
         if plain or (probability >= LIMITS["sure"] and overview.may_be_sure(at, suspect)):
             return Decision("conflicts", probability, suspect)
-        if probability >= LIMITS["ask"]:
+        if probability >= LIMITS["ask"] and not (probability < FAINT and is_plain(best)):
             return Decision("unsure", probability, None, offered(row, suspect))
-    return plainly(row, best)
+    held = holder_named(overview, at, best)
+    return Decision("unsure", LIMITS["ask"], None, (best, held)) if held else plainly(row, best)
+
+
+def is_plain(best: Weighed) -> bool:
+    """Whether a value is right for a fact that is hardly another than the one meant."""
+    return best.verdict == "agrees" and certainty(best.chance) >= PLAIN
+
+
+IN_EACH = re.compile(r"^(?:[^ ,]+ ){0,2}?(?:in|into|to|on|at|per|for) (?:each|every) (.*)")
+
+
+def holder_named(overview: Overview, at: int, best: Weighed) -> Weighed | None:
+    """A fact of what is named as having so many each, where the value is right for another's: "in each corner".
+
+    Four screws in each corner are none in each corner leg.
+    """
+    found = IN_EACH.match(overview.claims[at].around.after)
+    if found is None or best.verdict not in HOLDS or not is_each(best):
+        return None
+    holder = tuple(stem(word) for word in found[1].split()[:3])
+    if has(best, holder):
+        return None
+    least = overview.worded(at, best)
+    of_it = (w for w in ranked(overview.rows[at]) if w.verdict == "conflicts" and is_each(w) and has(w, holder))
+    return next((w for w in of_it if overview.worded(at, w) >= least), None)
+
+
+def is_each(w: Weighed) -> bool:
+    """Whether a fact counts what each of several has."""
+    subject = w.candidate.subject
+    return subject is not None and subject.is_count and subject.scope == "each"
+
+
+def has(w: Weighed, holder: tuple[str, ...]) -> bool:
+    """Whether words begin with a name for the part of a fact."""
+    subject = w.candidate.subject
+    return subject is not None and any(holder[: len(name)] == name for name in subject.said)
 
 
 def decided(overview: Overview) -> list[Decision]:

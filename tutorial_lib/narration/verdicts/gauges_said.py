@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -27,6 +28,8 @@ def gauge_said(heard: Heard, i: int, gauges: Sequence[Subject], screws: Sequence
     if item.value not in SOLD or not gauges:
         return None
     of, sure = meant(heard, i, gauges, screws)
+    spoken = set(claim.around.sentence.split())
+    of = sorted(of, key=lambda s: -len(spoken.intersection(re.split(r"\W", s.what))))  # the part by its own word first
     made = judged((item.value,), "gauge", sorted((choice(item.value, s) for s in of), key=is_wrong), sure)
     doubtful = bool(heard.doubts(claim) & ELSEWHERE)
     return None if doubtful and made.verdict in ("conflicts", "unsure") else made

@@ -9,7 +9,7 @@ from tutorial_lib.narration.linking.slips import nearest, rough
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import MASSES, MONEY
 
-FINE = ("diameter", "kerf")
+FINE = ("diameter", "kerf", "gauge")
 MM = mm(1)
 
 
@@ -22,8 +22,11 @@ def verdict(said: Fraction, subject: Subject, hedge: int, units: Units) -> tuple
         hedge: -1 just under, +1 just over, 2 rough either way, 0 none.
         units: the plan's unit of length.
     """
+    if subject.kind == "gauge":  # a name, never rounded
+        off = abs(said - subject.value)
+        return ("agrees", "the plan has the same") if off <= tolerance(subject, units) else CONTRADICTED
     if is_far_off(rough(said), subject):
-        return "conflicts", "the plan says otherwise"
+        return CONTRADICTED
     true = nearest(said, subject)
     off = said - true
     if abs(off) <= tolerance(subject, units):
@@ -31,12 +34,15 @@ def verdict(said: Fraction, subject: Subject, hedge: int, units: Units) -> tuple
     if hedge:
         near = abs(off) <= abs(true) * Fraction(6, 100) and right_side(off, hedge)
         loosely = "said as a rough value, and on the right side"
-        return ("rounded", loosely) if near else ("conflicts", "the plan says otherwise")
+        return ("rounded", loosely) if near else CONTRADICTED
     if subject.is_length and is_rounding(said, true, units):
         return "rounded", "the plan's value to the fraction it is said in"
     if not subject.is_length and is_whole_of(said, true, subject.unit):
         return "rounded", "the plan's value to the whole it is said in"
-    return "conflicts", "the plan says otherwise"
+    return CONTRADICTED
+
+
+CONTRADICTED = ("conflicts", "the plan says otherwise")
 
 
 def is_far_off(said: float, subject: Subject) -> bool:
@@ -68,8 +74,8 @@ def is_rounding(said: Fraction, true: Fraction, units: Units) -> bool:
     value = said / MM
     if units == "mm" or (said.denominator > 64 and value.denominator in (1, 2, 5, 10)):  # or said in millimetres
         return abs(said - true) <= (MM if value.denominator == 1 else MM / 20)
-    if said.denominator == 1:
+    if said.denominator in (1, 2, 4):  # as it is written: to the nearest sixteenth
         return abs(said - true) <= Fraction(1, 32)
-    if said.denominator in (2, 4, 8, 16, 32, 64):
-        return abs(said - true) <= Fraction(1, 2 * said.denominator) and said.denominator >= 8
+    if said.denominator in (8, 16, 32, 64):
+        return abs(said - true) <= Fraction(1, 2 * said.denominator)
     return abs(said - true) <= Fraction(1, 2 * said.denominator)

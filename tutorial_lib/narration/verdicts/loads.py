@@ -97,9 +97,13 @@ def as_used(claim: Claim, ratings: Sequence[Subject]) -> Sequence[Subject]:
 
 def of_each(claim: Claim) -> bool:
     """Whether a load is said of each person ("150 pounds each", "two people of 200 pounds", "two 200-pound people")."""
+    return of_people(claim) or bool(EACH.search(claim.around.sentence))
+
+
+def of_people(claim: Claim) -> bool:
+    """Whether a weight is surely people's, and so nothing of the bed's own ("two people at 300 pounds")."""
     around = claim.around
-    beside = OF_SO_MUCH.search(around.before) or SO_HEAVY.search(around.after)
-    return bool(beside or EACH.search(around.sentence))
+    return claim.item.unit in MASSES and bool(OF_SO_MUCH.search(around.before) or SO_HEAVY.search(around.after))
 
 
 def in_unit(claim: Claim, unit: str) -> Fraction:

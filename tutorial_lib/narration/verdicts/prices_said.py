@@ -9,7 +9,7 @@ from fractions import Fraction
 from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.hearing import Heard
 from tutorial_lib.narration.linking.subjects import Subject
-from tutorial_lib.narration.numbers.lexicon import MONEY
+from tutorial_lib.narration.numbers.lexicon import LENGTHS, MONEY
 from tutorial_lib.narration.verdicts.items import Choice
 from tutorial_lib.narration.verdicts.judging import is_whole_of
 from tutorial_lib.narration.verdicts.parts_named import named_within
@@ -17,7 +17,7 @@ from tutorial_lib.narration.verdicts.ruled import ELSEWHERE, Ruled, judged
 from tutorial_lib.narration.verdicts.writing import written
 
 A_BOARD = re.compile(
-    r"^,?(?:for )?(?:(?:a|per|each|one) (?:board|stick|length|piece|plank|two by|one by|four by|\dx\d+|\S+ footer)|"
+    r"^,?(?:for )?(?:(?:a|the|per|each|one) (?:board|stick|length|piece|plank|two by|one by|four by|\dx\d+|\S+ footer)|"
     r"apiece|each|a pop)\b"
 )
 COST_BEFORE = re.compile(r"\b(?:boards?|sticks?|lengths?|they|those|these|footers?) (?:are|were|run|cost|ran|go for)$")
@@ -31,7 +31,8 @@ IN_ALL_AFTER = re.compile(
 )
 OF_WOOD = re.compile(r"\b(?:lumber|timber|wood|boards)\b")
 WITH_MORE = re.compile(
-    r"\b(?:screws|finish|oil|varnish|mattress|delivery|hardware|bolts|tools?|sandpaper|everything|steel|ones)\b"
+    r"(?<!without the )(?<!without )\b(?:screws|finish|oil|varnish|mattress|delivery|hardware|bolts|tools?|sandpaper|"
+    r"everything|steel|ones)\b"
 )
 
 
@@ -52,9 +53,10 @@ def price_said(
     doubtful = bool(heard.doubts(claim) & ELSEWHERE)
     if A_BOARD.search(claim.around.after) or COST_BEFORE.search(claim.around.before):
         return None if doubtful or not prices else of_one(heard, i, prices, lumber)
-    if costs and not doubtful and is_total(heard, claim):
+    meant = [choice(claim, s) for s in costs]
+    if meant and not doubtful and is_total(heard, claim, any(c.verdict != "conflicts" for c in meant)):
         sure = bool(OF_WOOD.search(claim.around.sentence))
-        return judged((item.value,), item.unit, [choice(claim, s) for s in costs], sure)
+        return judged((item.value,), item.unit, meant, sure)
     return None
 
 
@@ -67,10 +69,11 @@ def of_else(heard: Heard, i: int, costs: Sequence[Subject]) -> bool:
     return bool(other or WITH_MORE.search(claim.around.sentence))
 
 
-def is_total(heard: Heard, claim: Claim) -> bool:
-    """Whether a price is said of all lumber, or of the whole and of nothing beside the lumber."""
+def is_total(heard: Heard, claim: Claim, right: bool) -> bool:
+    """Whether a price is said of all lumber, or of the whole and of nothing beside; ``right``: that costs so much."""
     around = claim.around
-    summed = IN_ALL_AFTER.match(around.after) or (IN_ALL.search(around.before) and OF_WOOD.search(around.sentence))
+    said_so = OF_WOOD.search(around.sentence) or right
+    summed = IN_ALL_AFTER.match(around.after) or (IN_ALL.search(around.before) and said_so)
     return bool(summed) and not WITH_MORE.search(around.sentence) and "foreign_subject" not in heard.doubts(claim)
 
 
@@ -88,15 +91,46 @@ def of_one(heard: Heard, i: int, prices: Sequence[Subject], lumber: Sequence[Sub
 
 
 def board_meant(heard: Heard, i: int, prices: Sequence[Subject], lumber: Sequence[Subject]) -> list[Subject]:
-    """The prices of the board named beside a number or last before it, or of the part its sentence names."""
+    """The prices of the board named right after a number or last before it, or of the part its sentence names."""
     item, claim = heard.sorted_out.found[i], heard.sorted_out.claims[i]
     parts = named_within(heard.transcript, item.first, lumber, heard.transcript.sentence)
-    for names in (claim.names[:1], [s.timber for s in parts], [claim.name_last] if claim.name_last else []):
+    here, before = name_here(heard, i), claim.name_last
+    for names in ([here] if here else [], [s.timber for s in parts], [before] if before else []):
         of = [s for s in prices if any(sorted(s.timber) == sorted(name) for name in names)]
-        near = [s for s in of if any(s.board_length and abs(s.board_length - v) < 2 for v in claim.lengths)]
         if of:
-            return near or of
+            return of_length(of, length_here(heard, i)) or of_length(of, claim.lengths) or of
     return []
+
+
+def of_length(prices: Sequence[Subject], lengths: Sequence[Fraction]) -> list[Subject]:
+    """The prices of boards of some lengths [in]."""
+    return [s for s in prices if any(s.board_length and abs(s.board_length - v) < 2 for v in lengths)]
+
+
+def length_here(heard: Heard, i: int) -> list[Fraction]:
+    """The length of board that a price stands at [in]: right after it ("a ten-footer"), else last before it."""
+    found, said = heard.sorted_out.found, heard.transcript
+    after = [e for e in found[i + 1 : i + 2] if LEADS_ON.match(said.text(found[i].last, e.first))]
+    before = [e for e in found[max(0, i - NEAR) : i] if said.sentence[e.first] == said.sentence[found[i].first]]
+    return [e.value * LENGTHS[e.unit] for e in (*after, *reversed(before)) if e.unit in LENGTHS][:1]
+
+
+NEAR = 3  # numbers before a price, among them the length of its board
+
+
+def name_here(heard: Heard, i: int) -> tuple[Fraction, ...]:
+    """The timber's name that a price stands at: right after it ("a 2x6"), else before it in the sentence."""
+    found, said = heard.sorted_out.found, heard.transcript
+    for after in found[i + 1 : i + 3]:
+        if after.form == "nominal" and LEADS_ON.match(said.text(found[i].last, after.first)):
+            return after.values[:2]
+    before = (e for e in reversed(found[:i]) if e.form == "nominal")
+    name = next(before, None)
+    same = name is not None and said.sentence[name.first] == said.sentence[found[i].first]
+    return name.values[:2] if name is not None and same else ()
+
+
+LEADS_ON = re.compile(r"^(?:for |per )?(?:an?|each|the|one|those|these)?(?: \S+[ -](?:foot|footer))?$")
 
 
 def choice(claim: Claim, subject: Subject) -> Choice:

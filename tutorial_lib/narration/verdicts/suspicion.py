@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
@@ -20,15 +19,16 @@ from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.linking.sums import before
 from tutorial_lib.narration.linking.tally import Tally
 from tutorial_lib.narration.linking.weights import SLIPS
-from tutorial_lib.narration.numbers.lexicon import CARDINALS
 from tutorial_lib.narration.verdicts import evidence
 from tutorial_lib.narration.verdicts.judging import verdict
+from tutorial_lib.narration.verdicts.partly import is_called, is_part_of_more
 
 LEAST_CHANCE, WORDED = 2e-4, 0.2  # a fact less likely is suspected only when it is named, or this likely by the words
 HOLDS = ("agrees", "rounded")
 SIZED = ("length", "height", "part_count")
 DOUBTFUL = frozenset("another_bed other_size left supposed slack taken_back reported foreign_per".split())
 UNLIKELY = 0.05  # chance of another fact that the value is right for, to be left out of account
+JUST = 8  # [words] from the fact's own value to a number said right after it
 SOON, SOON_WORDS = 3, 25  # numbers and words within which the right value takes a wrong one back
 BESIDE = 4  # [words] between two numbers said of one part
 SAID_RIGHT, PRESENT = 0.9, 0.7  # chance of the right value elsewhere; presence of the part
@@ -254,7 +254,17 @@ class Overview:
         subject = w.candidate.subject
         if subject is None or self.doubts[at] & DOUBTFUL or self.right_soon(at, w) or self.repeats(at):
             return False
+        if is_called(self.claims[at]) or self.just_said(at, w):
+            return False
         return not (is_part_of_more(self.claims[at], subject) or self.rivalled(at, w))
+
+    def just_said(self, at: int, w: Weighed) -> bool:
+        """Whether the fact's own value was said right before, and its part isn't named again: of what else, then?"""
+        if is_named(w.candidate):
+            return False
+        near = (j for j in (at - 1,) if j >= 0 and self.claims[at].item.first - self.claims[j].item.last <= JUST)
+        right = (self.of[j].get(w.key) for j in near)
+        return any(o is not None and o.verdict == "agrees" and o.chance > RIGHTLY for o in right)
 
     def repeats(self, at: int) -> bool:
         """Whether a number is the one just said, and that one rightly: then it is said of the same thing again."""
@@ -318,17 +328,6 @@ def against(candidate: Candidate, rivals: Sequence[Candidate]) -> Iterator[tuple
     yield "touches_alone", float(touches and not any(r.has("touches") > 0.5 for r in rivals))
     yield "noun_alone", float(noun and not any(r.has("noun_hit") for r in rivals))
     yield "part_lead", candidate.has("part") - max((r.has("part") for r in rivals), default=0.0)
-
-
-def is_part_of_more(claim: Claim, subject: Subject) -> bool:
-    """Whether a number is part of another or of a whole said elsewhere, or counts nothing by itself."""
-    if AND_MORE.match(claim.around.after) or evidence.HALF_OF.search(claim.around.before) or claim.item.value == 1:
-        return True
-    share = claim.place.per and subject.scope != "each"  # "three to a beam"
-    return subject.is_count and bool(claim.item.unit or share)
-
-
-AND_MORE = re.compile(r"and (?:\d|(?:" + "|".join(CARDINALS) + r")\b)")
 
 
 def counts_spoken_of(rows: Sequence[Sequence[Weighed]]) -> list[Subject]:

@@ -10,6 +10,8 @@ from tutorial_lib.measures import to_mm
 from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.hearing import TAKEN_BACK, Heard
 from tutorial_lib.narration.linking.subjects import Subject
+from tutorial_lib.narration.numbers.cardinals import near
+from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.verdicts.items import Choice
 from tutorial_lib.narration.verdicts.parts_named import named_beside, named_within
 from tutorial_lib.narration.verdicts.ruled import ELSEWHERE, MOST, Ruled, judged
@@ -46,8 +48,36 @@ def timber_said(heard: Heard, i: int, lumber: Sequence[Subject], stock: Sequence
         return None
     said = heard.transcript
     meant = named_within(said, item.first, lumber, said.comma, places=False)
-    meant = meant or bought(claim, counts_before(heard, i), lumber, stock)
+    meant = meant or bought(claim, counts_before(heard, i), lumber, stock) or taken(heard, i, lumber)
     return judged(name, "nominal", [choice(name, s) for s in meant[:MOST]], sure=False) if meant else None
+
+
+TAKES = re.compile(
+    r"(?:^|,|\b(?:and|then|so|just|now|i|we|i'm|we're|gonna|to|i'll|we'll|you|let's|me) ,?)"
+    r"(?:grab|take|get|use|using|cut|rip|chop|crosscut|start with|got|took|grabbed|used|pick up)"
+    r"(?: (?:me|an?|the|my|your|some|our|that|this|these|those|another|first|long|one|\S+ (?:foot|footer)))*$"
+)
+ON_THE_BENCH = re.compile(r"^(?:$|and\b|on\b|here\b|now\b|in\b|at\b|then\b|like\b|so\b)")
+FOR_THING = re.compile(r"\b(?:for|as) (?:an?|the|my|your|our)(?: \S+)? (\S+?)(?= |$)")
+REFERS = re.compile(r"\b(?:it's|they're|(?:those|these|they) are|(?:it|this) is)(?: (?:all|just|plain|your|my|an?))*$")
+
+
+def taken(heard: Heard, i: int, lumber: Sequence[Subject]) -> list[Subject]:
+    """The lumber that may be meant by a board that is taken up ("grab a two by eight") or pointed back from.
+
+    A board that is taken for something ("for the jig", "to check it", "as a spacer") is none of the bed's.
+    """
+    item, around, said = heard.sorted_out.found[i], heard.sorted_out.claims[i].around, heard.transcript
+    things = (stem(thing) for thing in FOR_THING.findall(around.sentence))
+    pause = not near(said.words, item.last)
+    if not (pause or ON_THE_BENCH.match(around.after)) or not heard.mentions.vocabulary.issuperset(things):
+        return []
+    if REFERS.search(around.before):
+        before = said.span(said.sentence, item.first, 40)[0] - 1
+        return named_within(said, before, lumber, said.sentence, places=False) if before >= 0 else []
+    name = item.values[:2]
+    like = [s for s in lumber if min(s.values) == min(name)] or list(lumber)
+    return like if TAKES.search(around.before) else []
 
 
 def beginning(heard: Heard, i: int) -> int:

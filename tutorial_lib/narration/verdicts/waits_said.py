@@ -25,8 +25,8 @@ TOPICS = (  # words that a wait is told with, in the talk and in the plan
         r"cured|curing)\b"
     ),
     re.compile(
-        r"\b(?:between (?:the |those |two )?coats|between (?:them|each)|coats?\b.*\bbetween|recoat\w*|"
-        r"(?:second|next|another) coat)\b"
+        r"\b(?:between (?:the |those |two )?(?:coats|layers)|between (?:them|each)|(?:coat|layer)s?\b.*\bbetween|"
+        r"recoat\w*|(?:second|next|another) (?:coat|layer))\b"
     ),
 )
 
@@ -43,10 +43,11 @@ def wait_said(heard: Heard, i: int, waits: Sequence[Subject]) -> Ruled | None:
     if item.unit not in HOURS or not is_wait(claim) or heard.doubts(claim) & ELSEWHERE:
         return None
     topic = topic_of(claim)
-    of = [s for s in waits if topic is not None and is_told(s, item.unit) and topic.search(s.what)]
+    said = item.value * HOURS[item.unit]
+    of = [s for s in waits if topic is not None and is_told(s, item.unit, said) and topic.search(s.what)]
     if not of:
         return None
-    said, times = item.value * HOURS[item.unit], sorted(s.value * HOURS[s.unit] for s in of)
+    times = sorted(s.value * HOURS[s.unit] for s in of)
     if len(of) > 1 and times[0] <= said <= times[-1]:
         nearest = min(of, key=lambda s: abs(s.value * HOURS[s.unit] - said))
         return judged((item.value,), item.unit, [choice(claim, nearest, within=True)], sure=True)
@@ -55,9 +56,18 @@ def wait_said(heard: Heard, i: int, waits: Sequence[Subject]) -> Ruled | None:
     return judged((item.value,), item.unit, [choice(claim, s) for s in ordered[:1]], sure)
 
 
-def is_told(wait: Subject, unit: str) -> bool:
-    """Whether a rule tells a wait said in a unit: hours said of a "time" are linked as any other number."""
-    return wait.unit in HOURS and (wait.kind == "wait" or HOURS[unit] >= HOURS["days"])
+def is_told(wait: Subject, unit: str, said: Fraction) -> bool:
+    """Whether a rule tells a wait said in a unit; hours near those of a "time" are linked as any other number.
+
+    Args:
+        wait: a fact that is a time.
+        unit: that it is said in.
+        said: what is said [h].
+    """
+    if wait.unit not in HOURS:
+        return False
+    true = wait.value * HOURS[wait.unit]
+    return wait.kind == "wait" or HOURS[unit] >= HOURS["days"] or not true / 2 <= said <= true * 2
 
 
 WAITS = re.compile(
