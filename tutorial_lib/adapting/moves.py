@@ -19,6 +19,8 @@ MOST_LINES = 3
 SCREWED = ("cleat", "runner", "slat", "leg", "line")  # joints whose stated screws may be chosen anew
 LENGTHS = ("length",)
 ALL: tuple[Axis, ...] = ("lines", "line legs", "side legs", "set-back", "slats", "screws")
+NAMED = {"centre.lines": "centre lines", "centre.legs": "legs under each line", "legs.per_side": "legs a side",
+         "legs.omit": "legs left out", "legs.setback": "set-back of the end legs", "slats.lumber": "slats"}  # fmt: skip
 # Which choices can ease a rule's stop, or what is over its limit on a part; anything else may depend on all of them.
 EASED_BY: dict[str, tuple[Axis, ...]] = {
     "fasteners meet": ("slats", "screws"),

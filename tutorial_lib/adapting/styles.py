@@ -7,7 +7,7 @@ from typing import Any
 
 from tutorial_lib.adapting.boards import like
 from tutorial_lib.adapting.changed import differences, flat
-from tutorial_lib.adapting.moves import moves
+from tutorial_lib.adapting.moves import NAMED, moves
 from tutorial_lib.adapting.search import Found, search
 from tutorial_lib.adapting.soundness import Soundness
 from tutorial_lib.design.build_file import change
@@ -95,10 +95,10 @@ class _Way:
 
 def _ways(sound: Soundness, wanted: Options, fixed: frozenset[str]) -> Iterator[_Way]:
     """The slightest first: one of the person's own choices as in the creator's bed, all of them, another style."""
-    asked, usual = flat(wanted.raw()), flat(sound.creator.options.raw())
+    usual = flat(sound.creator.options.raw())
     movable = sorted(fixed & {key for move in moves(wanted) for key in move.changes})
     for keys in [*([key] for key in movable), *([movable] if len(movable) > 1 else ())]:
-        name = f"without {' and '.join(f'{key} = {asked[key]}' if key in asked else key for key in keys)}"
+        name = f"the creator's {' and '.join(NAMED.get(key, key) for key in keys)}"
         yield _Way(name, {key: usual.get(key) for key in keys}, frozenset(keys))
     yield from (_Way(name, changes) for name, changes in styles(wanted))
 
@@ -106,4 +106,6 @@ def _ways(sound: Soundness, wanted: Options, fixed: frozenset[str]) -> Iterator[
 def _instead(way: _Way, wanted: Options, found: Found) -> list[str]:
     """What is built in place of what was asked for; the style's name where it is another."""
     others = differences(wanted, found.plan.options, "")
-    return [f"{c.key} {c.after} in place of {c.before}" for c in others if c.key in way.given_up] or [way.name]
+    return [
+        f"{NAMED.get(c.key, c.key)}: {c.after} in place of {c.before}" for c in others if c.key in way.given_up
+    ] or [way.name]
