@@ -11,6 +11,7 @@ from collections.abc import Iterable
 
 from tutorial_lib.records import dataclass
 
+STATED = "= "  # begins what is said of a value as the file states it
 LONGEST_QUOTE = 200  # characters
 MOST_TOLD = 40  # faults of one message; past them a person mends the first
 LONGEST_WORD = 300  # characters; a path may be one
@@ -21,14 +22,21 @@ class Fault:
     """One thing that is wrong with what was given.
 
     ``where`` names the place as the person knows it (``spare-room-twin.toml:31 slats.gap``,
-    ``pieces.csv row 4``); ``what`` is a whole sentence with the value, the limit and the way out.
+    ``pieces.csv row 4``); ``what`` is a whole sentence with the value, the limit and the way out. It may begin with
+    the value as the file states it, after the key: ``slats.gap = 4 in leaves ...``.
     """
 
     where: str
     what: str
 
     def __str__(self) -> str:
-        return shortened(f"{self.where}: {self.what}" if self.where else self.what)
+        joint = " " if self.what.startswith(STATED) else ": "
+        return shortened(f"{self.where}{joint}{self.what}" if self.where else self.beside)
+
+    @property
+    def beside(self) -> str:
+        """What is wrong as it is said beside its control, where the key need not be named."""
+        return self.what.removeprefix(STATED)
 
 
 def shortened(message: str) -> str:

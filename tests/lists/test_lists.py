@@ -176,3 +176,12 @@ def test_money_has_its_cents_and_no_sum_of_nothing_is_told() -> None:
     assert str(priced[-1][5]) == "89.50"
     bare = Plan(change(demo(), {"lumber": None}))
     assert list_of(bare, "shopping").rows[-1][5] is None
+
+
+def test_a_weight_is_written_whole_and_a_step_that_lifts_nothing_has_none() -> None:
+    plan = demo_plan()
+    heavy = dict(
+        zip(column(list_of(plan, "steps"), "title"), column(list_of(plan, "steps"), "weight (lb)"), strict=True)
+    )
+    assert heavy["Square the frame"] is None and str(heavy["Turn the frame upright"]) == "54"
+    assert str(column(list_of(plan, "loads"), "most it carries at rest (lb)")[0]).isdigit()

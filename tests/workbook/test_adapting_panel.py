@@ -79,15 +79,16 @@ def test_metric() -> None:
     panel = AdaptingPanel(demo())
     panel.set("metric", True)
     assert panel.options.build.units == "mm"
-    assert panel.control("measured").placeholder == "1380 x 1890 mm"  # the example in the units that are read
+    assert panel.control("person").description == "Each weighs (kg)" and panel.own["person"] == 91
+    assert panel.control("measured").placeholder == "such as 1380 x 1890 mm"  # the example in the units that are read
     panel.set("metric", False)
     assert panel.options == demo()
-    assert panel.control("measured").placeholder == "54 x 74 1/2 in"
+    assert panel.control("measured").placeholder == "such as 54 x 74 1/2 in"
 
 
 def test_a_bed_in_millimetres_is_not_asked_whether_it_is() -> None:
     panel = AdaptingPanel(read_build((DEMO.parent / "guest-bed-90.toml").read_text(encoding="utf-8")).bed)
-    assert panel.control("measured").placeholder == "1380 x 1890 mm"
+    assert panel.control("measured").placeholder == "such as 1380 x 1890 mm"
     assert not panel.enabled(next(control for control in panel.controls if control.key == "metric"))
 
 
@@ -109,3 +110,17 @@ def test_family_panel(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tutorial_lib.workbook.adapting_panel.MOST_ASKED", ("twin", "queen"))
     panel = FamilyPanel(demo())
     assert len(panel.lines()) == len(panel.members) == 2
+
+
+def test_who_waits_for_a_bed_sees_how_many_were_tried() -> None:
+    panel = AdaptingPanel(demo())
+    _ = panel.widget
+    view = panel._view
+    assert view is not None
+    told: list[str] = []
+    view.title.observe(lambda event: told.append(event["new"]), "value")
+    panel.set("legs.per_side", 1)
+    assert any("working it out … 12 ways to build it tried" in text for text in told)
+    assert "working" not in view.title.value and "tw-busy" not in view.box._dom_classes
+    panel.set("measured", "junk")  # refused: nothing is left of it either
+    assert "working" not in view.title.value and "tw-busy" not in view.box._dom_classes

@@ -11,7 +11,7 @@ import pytest
 from tests.design.builds import DEMO
 from tutorial_lib.design.build_file import read_build
 from tutorial_lib.design.options import Options
-from tutorial_lib.errors import InputError
+from tutorial_lib.errors import Fault, InputError
 from tutorial_lib.facts import Fact, facts_of
 from tutorial_lib.plan import Plan
 from tutorial_lib.publishing.blocks import Block, Heading, Text
@@ -133,3 +133,15 @@ def test_saving_tells_where_and_a_taken_name_is_refused(
     assert panel.options.slats.gap == Fraction(3, 2)
     panel.reset()
     assert panel.plan.build.slats.count == 14
+
+
+def test_a_value_is_told_with_its_key_but_beside_its_own_control() -> None:
+    runners = BUILD.parent / "gallery" / "queen-runners-set-in.toml"
+    panel = Slats(read_build(runners.read_text(encoding="utf-8")).bed)
+    panel.set("legs.per_side", 1)
+    told = panel.errors["legs.per_side"]
+    assert told.startswith('plinth.lumber = "1x8" needs a leg')  # another choice stands against it
+    posts = Slats(read_build((runners.parent / "queen-corner-posts.toml").read_text(encoding="utf-8")).bed)
+    posts.set("legs.per_side", 1)
+    assert posts.errors["legs.per_side"].startswith("1 is less than the two posts")
+    assert str(Fault("legs.per_side", "= 1 is less.")) == "legs.per_side = 1 is less."

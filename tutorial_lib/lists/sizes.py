@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.adapting.family import by_length
 from tutorial_lib.adapting.family import columns as parts_of
-from tutorial_lib.lists.table import Cell, Column, List, amount, made, mark
+from tutorial_lib.lists.table import Cell, Column, List, amount, made, mark, weight
 from tutorial_lib.measures import Units, Writer, writer
 
 if TYPE_CHECKING:
@@ -31,8 +31,8 @@ def all_sizes(members: Sequence[Member], units: Units, currency: str) -> List:
         cells = [told for wanted, _ in keys for told in _cut(w, [c for key, c in member.parts if key == wanted])]
         rows.append((
             member.size, member.variant, mark(w, member.mattress[0]), mark(w, member.mattress[1]),
-            "yes" if member.sound else "no", *cells, amount(member.price), float(w.number("weight", member.weight)),
-            float(w.number("weight", member.lying)), "; ".join(member.changes),
+            "yes" if member.sound else "no", *cells, amount(member.price), weight(w, member.weight),
+            weight(w, member.lying), "; ".join(member.changes),
             "; ".join((*member.stops, *member.cautions)),
         ))  # fmt: skip
     return made("sizes", "All sizes", columns, rows)

@@ -134,6 +134,12 @@ def bit(w: Writer, x: Fraction) -> Mark:
     return Mark(Fraction(w.convert("length", x)), w.bit_number(x))
 
 
+def weight(w: Writer, pounds: Fraction | float) -> Mark | None:
+    """A weight as it is written, in the plan's unit; none where nothing is lifted."""
+    told = w.number("weight", pounds)
+    return Mark(Fraction(told), told) if Fraction(told) else None
+
+
 def amount(x: Fraction | None) -> Mark | None:
     """An amount of money as it is written, with its cents; None stays none."""
     return None if x is None else Mark(x, f"{float(x):.2f}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tutorial_lib.lists.table import Column, List, made, mark
+from tutorial_lib.lists.table import Column, List, made, mark, weight
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ def steps(plan: Plan) -> List:
     """Every step with what is lifted, by how many people."""
     w = writer(plan.options.build.units)
     rows = (
-        (step.number, step.title, " ".join(step.do), step.people, float(w.number("weight", step.weight)), "")
+        (step.number, step.title, " ".join(step.do), step.people, weight(w, step.weight), "")
         for step in plan.assembly.steps
     )
     columns = ("step", "title", "what to do", "people", Column("weight", w.unit("weight")), "done")
@@ -27,7 +27,7 @@ def leg_loads(plan: Plan) -> List:
     w = writer(plan.options.build.units)
     rows = (
         (entry.leg.label, entry.name, mark(w, entry.leg.x), mark(w, entry.leg.y),
-         float(w.number("weight", entry.load)), entry.case, entry.word)
+         weight(w, entry.load), entry.case, entry.word)
         for entry in plan.strength.legs
     )  # fmt: skip
     columns = ("leg", "which", Column("centre from the head rail's outer face", w.units),

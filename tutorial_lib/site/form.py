@@ -126,7 +126,7 @@ def faults(error: TutorialError, chosen: Iterable[str]) -> dict[str, str]:
     for fault in error.faults if isinstance(error, InputError) else (Fault("", str(error)),):
         where = fault.where.removeprefix("--set ").removeprefix("--")
         key = next((key for about in (_of_this, _of_its_table) for key in keys if about(where, key)), "")
-        told = f"{fault.what[:1].upper()}{fault.what[1:]}" if key or not where else f"{where}: {fault.what}"
+        told = f"{fault.beside[:1].upper()}{fault.beside[1:]}" if key else str(Fault(where, fault.what))
         found.setdefault(key, []).append(told)
     return {key: " ".join(dict.fromkeys(said)) for key, said in found.items()}
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import count
 from pathlib import Path
 from typing import Any
 
 from tutorial_lib.adapting import Adaptation, Comparison, adapt, comparison
 from tutorial_lib.adapting.family import CONSTRUCTIONS, LEG_LAYOUTS, MOST_ASKED, Member, family
 from tutorial_lib.adapting.own_boards import read_own_boards
+from tutorial_lib.adapting.search import telling
 from tutorial_lib.adapting.tracks import webvtt
 from tutorial_lib.adapting.wrong_cut import wrong_cut
 from tutorial_lib.design.deck_options import HEIGHT_KEYS
@@ -26,7 +28,7 @@ from tutorial_lib.publishing.topics import adapting as pages
 from tutorial_lib.strength.sections import grade_names
 from tutorial_lib.tables import dressed_sizes, mattresses, species_names
 from tutorial_lib.workbook import current
-from tutorial_lib.workbook.controls import Control, look_up
+from tutorial_lib.workbook.controls import Control, look_up, weighed
 from tutorial_lib.workbook.panel import Panel
 from tutorial_lib.workbook.sections import Result
 
@@ -54,7 +56,7 @@ SECTION_NAMES = tuple((size.name, size.name) for size in dressed_sizes())
 SPECIES = tuple((name, name) for name in species_names())
 CONTROLS = (
     Control(key="mattress", label="My mattress", kind="choice", choices=_sizes(), value=THEIRS),
-    Control(key="measured", label="As I measured it", kind="text", value="", empty=EXAMPLES["in"]),
+    Control(key="measured", label="As I measured it", kind="text", value=""),
     Control(key="slats.carries", label="It lies on", kind="choice", choices=ON),
     Control(key="load.people", label="People", kind="count", low=Fraction(1), high=Fraction(4)),
     Control(key="person", label="Each weighs", kind="count", low=Fraction(40), high=Fraction(400), value=None),
@@ -100,8 +102,11 @@ class AdaptingPanel(Panel):
         self._read_person(self.options)
 
     def offered(self) -> tuple[Control, ...]:
-        """The same controls for every bed, the example in the plan's units."""
-        return tuple(replace(c, empty=EXAMPLES[self.units]) if c.key == "measured" else c for c in self.controls)
+        """The same controls for every bed, the example and the weight in the plan's units."""
+        made = {c.key: c for c in CONTROLS}
+        made["measured"] = replace(made["measured"], empty=f"such as {EXAMPLES[self.units]}")
+        made["person"] = weighed(made["person"], self.options.build.units)
+        return tuple(made.values())
 
     def enabled(self, control: Control) -> bool:
         """Millimetres are asked for where the creator's bed is in inches."""
@@ -115,11 +120,18 @@ class AdaptingPanel(Panel):
         try:
             self.own |= {key: value for key, value in changes.items() if "." not in key}
             self._ask(changes)
-            made = self._adapted()
+            ways = count()
+            with telling(lambda: self._tell_wait(next(ways))):
+                made = self._adapted()
             self._show(made)
         except TutorialError as error:
             self.own, self.asked = own, asked
             self._refuse(error, list(changes))
+
+    def _tell_wait(self, before: int) -> None:
+        """A search may take some seconds: who waits sees it go on."""
+        if self._view is not None:
+            self._view.busy(f"working it out … {before + 1} ways to build it tried" if before else "working it out …")
 
     def _ask(self, changes: Mapping[str, Any]) -> None:
         for key, value in changes.items():

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any, Literal
 
+from tutorial_lib.measures import Units, writer
 from tutorial_lib.records import dataclass
 
 Kind = Literal[
@@ -50,3 +52,8 @@ def look_up(options: Any, key: str) -> Any:
             return None
         options = options.get(name) if isinstance(options, dict) else getattr(options, name)
     return options
+
+
+def weighed(control: Control, units: Units) -> Control:
+    """A slider of a weight with the plan's unit in its label: a slider's own figure has none."""
+    return replace(control, label=f"{control.label} ({writer(units).unit('weight')})")

@@ -223,7 +223,9 @@ class Panel(ABC):
         self.errors = {}
         for fault in faults:
             place = self.place_of(fault, keys)
-            self.errors[place] = " ".join(filter(None, (self.errors.get(place), shortened(fault.what))))
+            elsewhere = fault.what != fault.beside and (not place or place not in fault.where)
+            told = str(fault) if elsewhere else shortened(fault.beside)  # another choice's value needs its key
+            self.errors[place] = " ".join(filter(None, (self.errors.get(place), told)))
         self._refresh()
 
     def place_of(self, fault: Fault, keys: list[str]) -> str:

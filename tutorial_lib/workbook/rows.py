@@ -197,7 +197,7 @@ class Rows:
             if new.kind == "choice" and new.choices != old.choices:
                 self.inputs[new.key].options = offered(new)
             if new.kind == "count":
-                self.inputs[new.key].max = int(new.high)
+                self.inputs[new.key].max, self.inputs[new.key].description = int(new.high), new.label
             if new.kind in TYPED:
                 self.inputs[new.key].placeholder = new.empty
         self.quiet, self.controls = False, controls
@@ -266,7 +266,8 @@ class Rows:
 
 
 def _row_of(control: Control) -> tuple[str, ...]:
-    return control.key, control.label, control.group, control.kind
+    label = "" if control.kind == "count" else control.label  # it may name the plan's unit
+    return control.key, label, control.group, control.kind
 
 
 def offered(control: Control) -> list[tuple[str, Any]]:

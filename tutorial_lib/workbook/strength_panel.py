@@ -18,7 +18,7 @@ from tutorial_lib.strength.sections import grade_names
 from tutorial_lib.strength.use import Use
 from tutorial_lib.tables import species_names
 from tutorial_lib.workbook.choices import SLAT_STOCK, Group
-from tutorial_lib.workbook.controls import Control
+from tutorial_lib.workbook.controls import Control, weighed
 from tutorial_lib.workbook.panel import Panel
 from tutorial_lib.workbook.sections import Result
 
@@ -57,10 +57,11 @@ class StrengthPanel(Panel):
         """People, wood, slats, and a button for every leg there is or was."""
         legs = [leg.label for leg in self.plan.build.legs] + list(self.options.legs.omit)
         self.legs = {f"leg {label}": label for label in sorted(set(legs))}
-        return BASE + tuple(
+        base = (weighed(c, self.options.build.units) if c is PERSON else c for c in BASE)
+        return (*base, *(
             Control(key=key, label=f"Leg {label}: take away or put back", kind="button", group="Legs")
             for key, label in self.legs.items()
-        )
+        ))  # fmt: skip
 
     def change(self, changes: Mapping[str, Any]) -> None:
         """As the base does; a leg's button takes it away or puts it back."""

@@ -111,6 +111,7 @@ class View:
         if not self.panel.errors:
             self._draw()
             self.news.value = _news(self.panel.change_lines())
+        self.box.remove_class("tw-busy")
         self.general.value = not_taken(self.panel.errors.get("", "")) or escape(self.panel.start.problem)
         self.title.value = self._titled()
         self._bar()
@@ -118,11 +119,19 @@ class View:
         self.minding.stop()
         self._soon(at_once)
 
+    def busy(self, told: str) -> None:
+        """Says what goes on while somebody waits for a bed; the next redraw takes it away."""
+        self.title.value = self._heading(told)
+        self.box.add_class("tw-busy")
+
+    def _heading(self, words: str) -> str:
+        return f'<b>{escape(self.panel.heading)}</b> <span class="tw-quiet">{escape(words)}</span>'
+
     def _titled(self) -> str:
         panel = self.panel
         changed = ", changed and not saved" if panel.options != panel.start.options else ""
         name = f"{panel.options.build.title}{changed}" if panel.saves else ""
-        return f'<b>{escape(panel.heading)}</b> <span class="tw-quiet">{escape(name)}</span>'
+        return self._heading(name)
 
     def _draw(self) -> None:
         arranged = arrange(self.panel.blocks)

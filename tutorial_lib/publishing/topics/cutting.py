@@ -91,13 +91,14 @@ def alternatives(plan: Plan) -> list[Block]:
 def _row(cutting: BedCutting, cheapest: Alternative, other: Alternative) -> tuple[str, ...]:
     if other.plan is None:
         return (other.name, "", "", "", f"not possible: {other.why}")
-    said = [f"without {', '.join(sorted(other.unpriced))}, which has no price"] if other.unpriced else []
+    said = [f"without {', '.join(sorted(other.unpriced))}: no price given"] if other.unpriced else []
     more = other.cost - cheapest.cost
     if more and other.unpriced == cheapest.unpriced:
         said.insert(0, f"{cutting.money.write(abs(more))} {'more' if more > 0 else 'less'}")
     bought = sum(not board.own for board in other.plan.boards)
     share = f"{100 * float(other.plan.yield_share):.0f}"
-    return (other.name, str(bought), cutting.money.write(other.cost), share, "; ".join(said))
+    cost = cutting.money.write(other.cost) if other.cost or not other.unpriced else ""
+    return (other.name, str(bought), cost, share, "; ".join(said))
 
 
 def store(plan: Plan) -> list[Block]:

@@ -4,6 +4,7 @@
 (() => {
   const NAME = "tutorial-workbook";
   const STAMP = "__import__('tutorial_lib.workbook.current', fromlist=['stamp']).stamp()";
+  const WAIT = 800; // [ms] after which work is told
   const ran = new WeakMap(); // notebook widget -> stamp of the build it was run on
 
   const style = `
@@ -17,6 +18,11 @@
     .tw-ours:not(.tw-code) .jp-OutputArea-child, .tw-ours:not(.tw-code) .jp-OutputArea,
     .tw-ours:not(.tw-code) .jp-Cell-outputWrapper, .tw-ours:not(.tw-code) .jp-Cell-outputArea {
       overflow: visible; min-width: 0; }
+    .tw-ours:not(.tw-code) .jp-RenderedMarkdown h1 { margin: 0 0 2px; }
+    .tw-ours:not(.tw-code) .jp-RenderedMarkdown p { margin-bottom: 4px; }
+    .tw-wait { position: absolute; top: 38px; right: 28px; z-index: 10; padding: 3px 12px; font-weight: 600;
+      color: var(--jp-ui-inverse-font-color0); background: var(--jp-inverse-layout-color0); }
+    .tw-wait:empty { display: none; }
     @media (min-width: 2600px) { .tw-ours .jp-RenderedMarkdown { zoom: 1.35; } }`;
 
   function whenIdle(session) {
@@ -30,6 +36,20 @@
     });
   }
 
+  // Who waits is told so: opening runs a whole notebook, and a move may take some seconds too.
+  function watch(page) {
+    const sign = document.createElement("div");
+    sign.className = "tw-wait";
+    sign.setAttribute("role", "status");
+    page.node.append(sign);
+    let soon = 0;
+    page.sessionContext.statusChanged.connect((_, status) => {
+      clearTimeout(soon);
+      if (status === "busy") soon = setTimeout(() => (sign.textContent = "Working …"), WAIT);
+      else sign.textContent = "";
+    });
+  }
+
   async function stamp(kernel) {
     const asked = kernel.requestExecute({ code: "", silent: true, store_history: false, user_expressions: { s: STAMP } });
     const reply = await asked.done;
@@ -40,6 +60,7 @@
     if (!page?.context?.path?.endsWith(".ipynb")) return;
     await page.context.ready;
     if (!page.model?.getMetadata?.("tutorial_workbook") && !page.content.model?.getMetadata?.("tutorial_workbook")) return;
+    if (!page.node.classList.contains("tw-ours")) watch(page);
     page.node.classList.add("tw-ours");
     const kernel = await whenIdle(page.sessionContext);
     const now = await stamp(kernel);
