@@ -26,6 +26,7 @@ LITTLE, LEAST_LONG = 7, 55.0  # holes of a short piece that stands beside anothe
 EACH = 2  # pieces drilled alike up to this many have a box each
 HEIGHTS = {"long": 84.0, "middle": 84.0, "short": 92.0, "kin": 82.0}  # [pt] greatest of a face's drawing
 CLOSE = {**HEIGHTS, "short": 80.0, "kin": 76.0}  # where there is much to tell
+TIGHT = {"long": 66.0, "middle": 66.0, "short": 68.0, "kin": 66.0}  # where there is very much
 BESIDE = {1: 12, 2: 7}  # by a piece's faces: rows of tables that stand beside their drawings
 LARGEST = 12.0  # [pt per in]
 LEAST_WIDE, MORE = 0.7, (1.0, 1.25, 1.5)  # of its room that a long face takes; so much higher than usual for that
@@ -231,7 +232,7 @@ def _face_scene(book: Book, group: PieceHoles, face: str, place: str, abreast: b
     size = _size(group, face, place)
     scene = draw.face_drawing(book.plan.build, group, face)
     width = _room(book.width, size, place, abreast)
-    height = (CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
+    height = (TIGHT if book.tight else CLOSE if book.close else HEIGHTS)["kin" if place == "kin" else size]
     return _wide_enough(scene, width, height, 0.0 if size == "short" else LEAST_WIDE * width)
 
 

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 Data = Mapping[str, object]
 INCHES_OR_MM = {"": "", "in": "inches", "mm": "mm"}  # what a unit is called in a sentence
 MUCH, BOTH = 27, 6  # kinds of drilled pieces and steps from which all is set closer; what a second unit counts for
+MOST = 38  # from which drawings are smaller still
 
 
 @dataclass(frozen=True)
@@ -65,8 +66,17 @@ class Book:
     @cached_property
     def close(self) -> bool:
         """Whether there is so much to tell that drawings are smaller and rows closer, so the booklet stays thin."""
-        much = len(self.plan.drilling.schedule) + len(self.plan.assembly.steps) + (BOTH if self.both else 0)
-        return much >= MUCH
+        return self.much >= MUCH
+
+    @cached_property
+    def tight(self) -> bool:
+        """Whether there is so very much to tell that drawings are smaller still."""
+        return self.much >= MOST
+
+    @property
+    def much(self) -> int:
+        """How much there is to tell: kinds of drilled pieces and steps, in two units more."""
+        return len(self.plan.drilling.schedule) + len(self.plan.assembly.steps) + (BOTH if self.both else 0)
 
     @cached_property
     def tasks(self) -> tuple[Task, ...]:

@@ -18,7 +18,7 @@ from tutorial_lib.publishing.chapters import seconds_of_step
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
-PICTURE, LOW = 140.0, 112.0  # [pt] of height; where there is much to tell
+PICTURE, LOW, LOWEST = 140.0, 112.0, 92.0  # [pt] of height; where there is much to tell; very much
 TURN = ", and turn it over only when its corners are fastened."
 AFTERWARDS = ("retighten", "apart")  # told without a picture
 GAP = 18.0  # [pt] between the columns
@@ -31,7 +31,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     told = [_step(book, step) for step in assembly.steps if step.key not in AFTERWARDS]
     yield Leaf("steps", {
         "lead": _lead(book), "lift": _lift(book),
-        "steps": told, "sizes": _sizes(book, [step["picture"] for step in told]),
+        "steps": told, "tight": book.tight, "sizes": _sizes(book, [step["picture"] for step in told]),
         "later": [_later(book, step) for step in assembly.steps if step.key in AFTERWARDS],
         "others": [{"title": other.title, "what": other.what} for other in assembly.alternatives],
         "cautions": cautions(assembly.findings),
@@ -80,7 +80,7 @@ def _step(book: Book, step: Step) -> Data:
 
 def _picture(book: Book, step: Step) -> Scene | None:
     """The step's drawing at the largest size that fits its panel."""
-    high = (LOW if book.close else PICTURE) - 2 * Scene.margin
+    high = (LOWEST if book.tight else LOW if book.close else PICTURE) - 2 * Scene.margin
     return step_drawing(book.plan.build, step, (book.width - GAP) / 2, PAPER, high)
 
 
