@@ -17,7 +17,7 @@ from tutorial_lib.publishing.identity import version
 from tutorial_lib.remedies import helped
 from tutorial_lib.strength import words
 
-HIGH, LOW = 390.0, 245.0  # [pt] of the picture, and where there is much to say
+HIGH, LOW = 390.0, 220.0  # [pt] of the picture, and where there is much to say
 SHOWN = 4  # cautions; the others stand beside the work
 
 
