@@ -13,7 +13,7 @@ import pytest
 
 from tests.publishing import demo
 from tutorial_lib.adapting import comparison
-from tutorial_lib.adapting.viewer import viewers_bed
+from tutorial_lib.adapting.viewer import Asked, viewers_bed
 from tutorial_lib.errors import InputError
 from tutorial_lib.narration.verdicts.items import RIGHT
 from tutorial_lib.publishing.kit.contents import GROUPS, File, Wanted
@@ -42,6 +42,22 @@ def test_every_group_has_its_files() -> None:
         "drawings/bed.gltf", "drawings/saw-01.svg", "drawings/steps-07.svg", "saltmarsh-shed-spare-room-twin.toml",
     } <= paths  # fmt: skip
     assert [name for name, _ in GROUPS] == list(WEIGHTS)  # each has its share of the bar
+
+
+def test_a_viewer_s_kit_tells_the_video_s_slips_as_the_video_s_alone() -> None:
+    """The creator's twin made as a full: what is put right is right for the twin."""
+    full = viewers_bed(demo.demo().options, Asked(mattress="full"))
+    theirs = Wanted(found=comparison(full, demo.report()))
+    files = {file.path: file for file in made(theirs, ["Under the video", "Lists"])}
+    assert "video/captions-with-yours.vtt" in files and "lists/check.csv" not in files
+    assert not any("pinned" in path or "overlay" in path or "corrected" in path for path in files)
+    told = files["video/description.txt"].data.decode()
+    assert "CORRECTIONS\nThese are of the video's own bed, mattress 38 x 75 in, not of this one.\n0:" in told
+    assert not any(plate.kind == "correction" for plate in theirs.plates)
+    assert any(plate.kind == "correction" for plate in wanted().plates)
+    assert "Said in the video" not in folder_of(theirs, list(files.values()))["index.html"].decode()
+    own = next(file for file in quick() if file.path == "video/description.txt").data.decode()
+    assert "CORRECTIONS\n0:" in own
 
 
 def test_a_description_that_is_longer_than_what_is_taken_is_told(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -71,8 +71,8 @@ def _kit(args: argparse.Namespace) -> int:
         held = folder_of(wanted, listed)
     write_kit(folder, held, force=args.force)
     print(f"wrote {len(held)} files to {folder}; open {Path(folder) / 'index.html'}")
-    if wanted.report is not None:
-        print(f"said in the video: {headline(wanted.report)}; the page tells which")
+    if wanted.of_the_talk is not None:
+        print(f"said in the video: {headline(wanted.of_the_talk)}; the page tells which")
     print_absent(_words(bed.adapted.yours))
     print_findings(bed.adapted.findings)
     return DONE

@@ -43,15 +43,18 @@ def _bought(line: Line, currency: str) -> str:
     return f"{line.what}: {units_of(line)}{cost}{note}"
 
 
-def description(plan: Plan, report: Report | None = None, found: Sequence[Chapter] = ()) -> str:
+def description(
+    plan: Plan, report: Report | None = None, found: Sequence[Chapter] = (), creator: Plan | None = None
+) -> str:
     """The block for under the video: what it is, chapters, corrections, parts, cuts, what to buy, tools, cautions.
 
     Args:
         plan: the bed.
         report: the check of the talk; its corrections are told.
         found: the talk's chapters.
+        creator: the talk's own bed, where ``plan`` is another's: its corrections hold for that one.
     """
-    parts = [_head(plan), *_talk(report, found)]
+    parts = [_head(plan), *_talk(report, found, creator)]
     parts += [
         _titled("Parts, actual sizes", _parts(plan)), _titled("Cuts, board by board", _cuts(plan)),
         _titled("To buy", (_bought(line, plan.options.shop.currency) for line in shopping(plan).lines)),
@@ -73,11 +76,12 @@ def _head(plan: Plan) -> str:
     return f"{plan.options.build.title}\nA slatted platform bed, {size(plan)}, {outside} outside, slats {height} up.\n"
 
 
-def _talk(report: Report | None, found: Sequence[Chapter]) -> Iterator[str]:
+def _talk(report: Report | None, found: Sequence[Chapter], creator: Plan | None) -> Iterator[str]:
     if len(found) >= FEWEST:
         yield f"CHAPTERS\n{plain_list(found)}"
     if report is not None and (lines := correction_lines(report)):
-        yield "\n".join(["CORRECTIONS", *lines]) + "\n"
+        whose = [f"These are of the video's own bed, {size(creator)}, not of this one."] if creator else []
+        yield "\n".join(["CORRECTIONS", *whose, *lines]) + "\n"
 
 
 def _parts(plan: Plan) -> Iterator[str]:

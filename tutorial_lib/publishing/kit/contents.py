@@ -61,6 +61,11 @@ class Wanted:
         return self.found.report
 
     @property
+    def of_the_talk(self) -> Report | None:
+        """The check where the kit is of the very bed that is talked of: its slips are no other's."""
+        return self.report if self.found.adaptation.same else None
+
+    @property
     def name(self) -> str:
         """What its files are called."""
         return self.plan.options.build.name
@@ -77,8 +82,9 @@ class Wanted:
 
     @cached_property
     def plates(self) -> list[Plate]:
-        """The screen plates; corrections are the video's own."""
-        return Plates(self.plan, self.facts, self.report).all()
+        """The screen plates; those of corrections are of the video's own bed, and in its kit alone."""
+        made = Plates(self.plan, self.facts, self.report).all()
+        return made if self.of_the_talk else [plate for plate in made if plate.kind != "correction"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -133,17 +139,18 @@ def plates(wanted: Wanted) -> Iterator[File]:
 def video(wanted: Wanted) -> Iterator[File]:
     """What goes under and beside the video: description, chapters, corrections, tracks, cue cards."""
     report = wanted.report
-    block = description(wanted.plan, report, wanted.chapters)
+    adapted = wanted.found.adaptation
+    block = description(wanted.plan, report, wanted.chapters, None if adapted.same else adapted.creator)
     yield _text("video/description.txt", block, f"Description, to paste under the video{_too_long(block)}")
     yield _text("video/shopping-list.txt", shopping_text(wanted.plan), "Shopping list, to send")
     if wanted.chapters:
         yield _text("video/chapters.vtt", webvtt(wanted.chapters), "Chapters, WebVTT")
         yield _text("video/chapters.txt", plain_list(wanted.chapters), "Chapters, for a description")
-    if report is not None:
-        for name, text in said_files(report, wanted.found.before).items():
+    if wanted.of_the_talk is not None:
+        for name, text in said_files(wanted.of_the_talk, wanted.found.before).items():
             yield _text(f"video/{name}", text, SAID.get(name.split(".", 1)[-1], name))
-        if report.talk.timed and not wanted.found.adaptation.same:
-            yield _text("video/captions-with-yours.vtt", track(wanted.found), "Captions with these numbers, WebVTT")
+    elif report is not None and report.talk.timed:
+        yield _text("video/captions-with-yours.vtt", track(wanted.found), "Captions with these numbers, WebVTT")
     source = cue_pages_source(cue_cards(wanted.facts), wanted.plan.options.build.title, version(wanted.plan.options))
     yield File(path="video/cue-cards.pdf", data=compile_pdf(source), what="Cue cards in big type")
 
@@ -165,7 +172,7 @@ SAID = {  # by the end of the name
 
 def tables(wanted: Wanted) -> Iterator[File]:
     """Every list as CSV, and the facts."""
-    listed = [*lists_of(wanted.plan), *([check_report(wanted.report)] if wanted.report else [])]
+    listed = [*lists_of(wanted.plan), *([check_report(wanted.of_the_talk)] if wanted.of_the_talk else [])]
     for table in listed:
         yield _text(f"lists/{table.key}.csv", csv_text(table), f"{table.title}, CSV")
     yield _text("lists/facts.json", wanted.facts.dumps(), "Every number of the plan, JSON")

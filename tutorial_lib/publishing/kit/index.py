@@ -30,8 +30,8 @@ display:inline-block}
 ul{list-style:none;margin:0;padding:0}li{padding:5px 0;border-bottom:1px solid var(--ground)}
 li small{display:inline-block;min-width:5.5em;text-align:right;float:right}
 .if{padding-left:3em}
-.pictures{display:grid;gap:14px;grid-template-columns:repeat(auto-fill,minmax(250px,1fr))}
-.pictures.tall{grid-template-columns:repeat(auto-fill,minmax(150px,1fr))}
+.pictures{display:grid;gap:14px;grid-template-columns:repeat(auto-fill,minmax(min(250px,46%),1fr))}
+.pictures.tall{grid-template-columns:repeat(auto-fill,minmax(min(150px,30%),1fr))}
 figure{margin:0}figure>a{display:block}img{display:block;width:100%;height:auto;background:#6b6259}
 .drawn img{background:#fff;width:auto;max-width:100%;max-height:240px;border:1px solid var(--ground)}
 figcaption{font-size:13px;padding-top:3px;overflow-wrap:anywhere}

@@ -71,7 +71,7 @@ def folder_of(wanted: Wanted, listed: Sequence[File]) -> dict[str, bytes]:
     """A kit as a folder: its files, the page that shows them, and the list by which it knows its own again."""
     plan = wanted.plan
     lead = f"Everything that goes out with the video: a slatted platform bed, {size(plan)}."
-    page = index_html(plan.options.build.title, lead, version(plan.options), listed, wanted.report)
+    page = index_html(plan.options.build.title, lead, version(plan.options), listed, wanted.of_the_talk)
     held = {file.path: file.data for file in listed} | {"index.html": page.encode("utf-8", "replace")}
     return held | {CONTENTS: contents(held, version(plan.options))}
 
