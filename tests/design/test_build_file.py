@@ -73,6 +73,27 @@ def test_the_whole_beds_faults_are_told_with_those_of_the_form(faulty: dict[str,
     assert str(alone.value) == str(form)
 
 
+def test_the_whole_beds_faults_stand_where_a_misspelt_key_stands() -> None:
+    text = replaced(TEXT, {'lumber = "1x4"': 'lumbr = "1x99"'})
+    with pytest.raises(InputError) as caught:
+        read_build(text, "bad.toml")
+    assert [str(f).split(": ")[0] for f in caught.value.faults] == [
+        f"bad.toml:{line_of(text, 'lumbr')} slats.lumbr",
+        f"bad.toml:{line_of(text, 'lumbr')} slats.lumber",
+    ]
+
+
+def test_faults_are_told_in_the_order_of_the_file() -> None:
+    text = replaced(
+        TEXT, {"[saw]": "[extra]\na = 1\n[saw]", 'gap = "2 1/4 in"': "gapp = 4", "coats = 2": 'coats = "2"'}
+    )
+    with pytest.raises(InputError) as caught:
+        read_build(f"{text}\n[[more]]\na = 1\n", "bad.toml")
+    lines = [int(str(f).split(":")[1].split()[0]) for f in caught.value.faults]
+    assert lines == sorted(lines) and len(lines) == 4
+    assert "more: no such section" in str(caught.value)
+
+
 @pytest.mark.parametrize(
     "faulty",
     [

@@ -25,8 +25,8 @@ def beyond(errors: Sequence[Any], raw: Mapping[str, Any], where: str, text: str)
         where: the file's name.
         text: the file's text.
     """
-    tables = _copied(raw)
-    if not all(_mended(tables, error) for error in errors):
+    tables, typed = _copied(raw), dict[str, str]()
+    if not all(_mended(tables, error, typed) for error in errors):
         return [], MORE
     from tutorial_lib.design.platform_bed import design  # a file without faults needs it later
 
@@ -35,7 +35,7 @@ def beyond(errors: Sequence[Any], raw: Mapping[str, Any], where: str, text: str)
     except ValidationError:
         return [], MORE
     except InputError as error:
-        return list(on_lines(error, where, text).faults), ""
+        return list(on_lines(error, where, text, typed).faults), ""
     return [], ""
 
 
@@ -45,8 +45,11 @@ def _copied(value: Any) -> Any:
     return tuple(map(_copied, value)) if isinstance(value, list | tuple) else value
 
 
-def _mended(tables: dict[str, Any], error: Any) -> bool:
-    """Puts one fault right as it is meant, or leaves out what decides nothing; False where neither is plain."""
+def _mended(tables: dict[str, Any], error: Any, typed: dict[str, str]) -> bool:
+    """Puts one fault right as it is meant, or leaves out what decides nothing; False where neither is plain.
+
+    ``typed`` takes what the file calls a key that is meant.
+    """
     path = list(error["loc"])
     table = _table_at(tables, path[:-1])
     if not path or table is None:
@@ -55,6 +58,7 @@ def _mended(tables: dict[str, Any], error: Any) -> bool:
         value, meant = table.pop(path[-1]), known_key(path)
         if meant and meant not in table:
             table[meant] = value
+            typed[".".join(map(str, [*path[:-1], meant]))] = ".".join(map(str, path))
         return True
     if path[-1] not in table or not _is_aside(path):
         return False

@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from tutorial_lib.design.as_meant import beyond
-from tutorial_lib.design.faults import fault_of
+from tutorial_lib.design.faults import fault_of, line_of
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.toml_faults import number, syntax_fault
 from tutorial_lib.errors import Fault, InputError
@@ -45,7 +45,7 @@ def from_raw(raw: Mapping[str, Any], where: str = "build", text: str = "") -> Op
     try:
         return Options.model_validate(_tuples(raw))
     except ValidationError as error:
-        found = error.errors()
+        found = sorted(error.errors(), key=lambda e: line_of(text, e["loc"]) or 0)
         more, closing = beyond(found, raw, where, text) if text else ([], "")
         raise InputError([*(fault_of(e, where, text) for e in found), *more], closing) from None
     except UnicodeEncodeError:

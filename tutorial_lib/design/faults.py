@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from pydantic import BaseModel
@@ -13,6 +13,8 @@ from pydantic import BaseModel
 from tutorial_lib.design.options import Options
 from tutorial_lib.design.toml_faults import Typed
 from tutorial_lib.errors import Fault, InputError
+
+NOTHING: Mapping[str, str] = {}
 
 
 def fault_of(error: Any, where: str, text: str) -> Fault:
@@ -25,7 +27,7 @@ def fault_of(error: Any, where: str, text: str) -> Fault:
     """
     loc = list(error["loc"])
     key = _named(loc)
-    line = _line_of(text, loc)
+    line = line_of(text, loc)
     place = f"{where}:{line} {key}" if line else f"{where} {key}".strip()
     return Fault(place, _sentence(error, loc))
 
@@ -51,20 +53,21 @@ def ordinal(n: int) -> str:
     return f"{n}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th')}"
 
 
-def on_lines(error: InputError, where: str, text: str) -> InputError:
+def on_lines(error: InputError, where: str, text: str, typed: Mapping[str, str] = NOTHING) -> InputError:
     """What is wrong with a bed as a whole, each fault with the line that the key it names stands on.
 
     Args:
         error: the faults, each at a dotted key or at none.
         where: the file's name.
         text: the file's text.
+        typed: the keys that it has under another name, a slip of the pen.
     """
-    return type(error)([_on_line(fault, where, text) for fault in error.faults], error.closing)
+    return type(error)([_on_line(fault, where, text, typed) for fault in error.faults], error.closing)
 
 
-def _on_line(fault: Fault, where: str, text: str) -> Fault:
+def _on_line(fault: Fault, where: str, text: str, typed: Mapping[str, str]) -> Fault:
     named = KEY.fullmatch(fault.where)
-    line = _line_of(text, fault.where.split(".")) if named else None
+    line = line_of(text, typed.get(fault.where, fault.where).split(".")) if named else None
     return Fault(f"{where}:{line} {fault.where}", fault.what) if line else fault
 
 
@@ -83,7 +86,7 @@ _OURS = {
 def _sentence(error: Any, loc: list[Any]) -> str:
     kind, value = error["type"], error.get("input")
     if kind == "extra_forbidden":
-        return _unknown(loc, "section" if isinstance(value, Mapping) and len(loc) == 1 else "key")
+        return _unknown(loc, "section" if len(loc) == 1 and isinstance(value, Mapping | tuple) else "key")
     if kind == "missing":
         return "is missing; a build file needs it."
     if kind == "tuple_type":
@@ -154,7 +157,7 @@ def _unknown(loc: list[Any], what: str) -> str:
 
 def known_key(loc: list[Any]) -> str:
     """The known key that an unknown one is a slip of the pen for; "" where none is near."""
-    near = difflib.get_close_matches(str(loc[-1]), list(_fields(loc[:-1])), 1, 0.6)
+    near = difflib.get_close_matches(str(loc[-1]), list(_fields(loc[:-1])), 1, 0.7)
     return near[0] if near else ""
 
 
@@ -185,7 +188,7 @@ def _model_in(annotation: Any) -> Any:
     return None
 
 
-def _line_of(text: str, loc: list[Any]) -> int | None:
+def line_of(text: str, loc: Sequence[Any]) -> int | None:
     """Line of a key in TOML text: tables and arrays of tables; an inline table gives its own line."""
     names = [str(part) for part in loc if not isinstance(part, int)]
     wanted = [part for part in loc if isinstance(part, int)]
