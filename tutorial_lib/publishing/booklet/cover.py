@@ -57,8 +57,8 @@ def _figures(book: Book) -> Iterator[Data]:
     boards = sum(purchase.count for purchase in cutting.shopping)
     priced = cutting.money.write(cutting.cost) if cutting.cost else f"{boards} boards"
     yield {"label": "lumber", "big": priced, "rest": [f"{boards} boards" if cutting.cost else "no price given"]}
-    low, high = book.days
-    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": ["first cut to mattress"]}
+    low, high = book.plan.finishing.days
+    yield {"label": "time", "big": f"{low:.1f} to {high:.1f} days", "rest": ["sanding to mattress"]}
     people = max(LIFTERS, book.plan.assembly.people)
     use = "to turn it" if book.plan.assembly.lift else "to lift it"
     yield {"label": "people", "big": figure(people), "rest": [use]}

@@ -24,14 +24,14 @@ KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"),
 def leaves(book: Book) -> Iterator[Leaf]:
     """The last pages."""
     plan, finishing = book.plan, book.plan.finishing
-    (low, high), (least, most) = book.days, finishing.days
+    low, high = finishing.days
     yield Leaf("finish", {
         "limits": _limits(book),
         "faces": list(_faces(book)), "close": book.close,
         "sanding": screen.sanding_items(plan),
         "coats": screen.coats_told(plan),
-        "days": f"{low:.1f} to {high:.1f} days from the first cut to the mattress, {least:.1f} to {most:.1f} from the "
-                "first sanding, drying overnight included.",
+        "days": f"Sawing and boring first, then {low:.1f} to {high:.1f} days from the first sanding to the mattress, "
+                "drying overnight included.",
         "chart": drawn(_chart(book)),
         "cautions": cautions([*finishing.hazards, *finishing.findings]),
     }, joined=True)  # fmt: skip

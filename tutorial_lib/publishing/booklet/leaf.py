@@ -86,12 +86,6 @@ class Book:
         holes = sum(len(group.holes) * len(group.pieces) for group in plan.drilling.schedule)
         return from_first_cut(plan.finishing.tasks, cuts, holes)
 
-    @property
-    def days(self) -> tuple[float, float]:
-        """From the first cut to the mattress on [days of 24 h], drying overnight counted."""
-        least, most = self.tasks[-1].end
-        return least / 24, most / 24
-
     @cached_property
     def facts(self) -> Facts:
         """All facts of the plan."""
