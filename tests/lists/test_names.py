@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from tutorial_lib.design.build_file import read_build
+from tutorial_lib.facts import facts_of
 from tutorial_lib.lists import list_of
+from tutorial_lib.measures import writer
 from tutorial_lib.plan import Plan
 
 GALLERY = Path(__file__).parents[2] / "assets" / "builds" / "gallery"
@@ -68,3 +70,18 @@ def test_every_hole_tells_from_which_end_and_which_edge_it_is_measured() -> None
 def test_no_hole_in_a_centre_runner_is_for_a_slat_s_end() -> None:
     rows = [row for row in list_of(bed("queen-corner-posts"), "holes").rows if row[1] == "centre runner"]
     assert {row[7] for row in rows} == {"slat", "centre line"}
+
+
+def test_marks_of_slats_and_legs_say_where_the_tape_is_hooked() -> None:
+    posts = bed("queen-corner-posts")
+    rows = {row[0]: row[1:3] for row in list_of(posts, "marks").rows}
+    slats, facts = posts.build.slats, facts_of(posts)
+    assert tuple(rows[f"slat {n}"][1] for n in range(1, slats.count + 1)) == ("the head rail's inner face",) * 14
+    assert [str(rows[f"slat {n}"][0]) for n in (1, 14)] == [writer("in").mark(facts["slat.marks"].value[i])
+                                                           for i in (0, -1)]  # fmt: skip
+    assert rows["leg L2"][1] == "the side rail's head end" and rows["leg A1"][1] == "the head rail's outer face"
+    left = next(leg for leg in posts.build.legs if leg.label == "L2")
+    assert rows["leg L2"][0] == left.near_edge - posts.build.part("side_rail").pieces[0].box.lo[0]
+    assert "leg L1" not in rows  # a post stands in its corner, at no mark
+    plain = {row[2] for row in list_of(bed("king-two-lines"), "marks").rows}
+    assert plain == {"the head rail's inner face", "the bed's head end"}

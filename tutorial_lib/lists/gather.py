@@ -20,6 +20,7 @@ _LISTS: dict[str, Callable[[Plan], List]] = {
     "stops": cutting.stops,
     "holes": drilling.holes,
     "fasteners": drilling.fasteners,
+    "marks": work.marks,
     "steps": work.steps,
     "loads": work.leg_loads,
 }

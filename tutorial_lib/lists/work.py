@@ -1,14 +1,36 @@
-"""Steps of the assembly and the legs' loads as lists."""
+"""Marks of slats and legs, steps of the assembly and the legs' loads as lists."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tutorial_lib.lists.table import Column, List, made, mark, weight
+from tutorial_lib.design.model import SIDES
+from tutorial_lib.design.zero import leg_mark, leg_zero_name
+from tutorial_lib.lists.table import Cell, Column, List, made, mark, weight
 from tutorial_lib.measures import writer
 
 if TYPE_CHECKING:
+    from tutorial_lib.design.model import Build, Leg
     from tutorial_lib.plan import Plan
+
+
+def marks(plan: Plan) -> List:
+    """Where every slat and every leg that is set to a mark has its edge nearest the head; none of a bed that stands."""
+    build, w = plan.build, writer(plan.options.build.units)
+    rows: list[tuple[Cell, ...]] = []
+    if not build.bed_stands:
+        inner = "the head rail's inner face"
+        rows += [(f"slat {n}", mark(w, at), inner, "") for n, at in enumerate(build.slats.marks, 1)]
+        legs = [leg for leg in build.legs if not leg.post]
+        rows += [(f"leg {leg.label}", mark(w, leg_mark(build, leg)), _zero(build, leg), "") for leg in legs]
+    columns = ("piece", Column("edge nearest the head", w.units), "from", "done")
+    return made("marks", "Marks of slats and legs", columns, rows)
+
+
+def _zero(build: Build, leg: Leg) -> str:
+    """Where the tape is hooked for a leg."""
+    central = build.options.frame.posts and leg.line not in SIDES
+    return "the head rail's outer face" if central else leg_zero_name(build)
 
 
 def steps(plan: Plan) -> List:
