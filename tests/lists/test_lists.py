@@ -86,6 +86,12 @@ def test_a_spreadsheet_reads_lengths_of_either_plan_as_numbers() -> None:
     assert not any("decimal" in head for head in csv_text(list_of(metric, "facts")).split("\r\n")[0].split(","))
 
 
+def test_a_metric_screw_s_thickness_sorts_as_it_is_written() -> None:
+    metric = list_of(Plan(to_metric(demo())[0]), "facts")
+    sizes = [row[2] for row in metric.rows if str(row[0]).endswith(".screw_gauge")]
+    assert sizes and all(isinstance(size, Mark) and Fraction(str(size)) == size for size in sizes)
+
+
 def test_a_text_of_ascii_letters_alone_has_no_byte_order_mark() -> None:
     assert csv_text(list_of(demo_plan(), "stops")).startswith("lumber,")
     assert csv_text(list_of(demo_plan(), "facts")).startswith("\ufefffact,")

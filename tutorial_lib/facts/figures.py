@@ -11,7 +11,7 @@ from tutorial_lib.measures.writer import SIGNS
 
 BARE = ("count", "")
 MONEY = ("cost", "price")  # kinds of facts
-AS_STATED = ("kerf", "trim")
+AS_STATED, BY_SIZE = ("kerf", "trim"), ("diameter", "gauge")
 
 
 def write_value(fact: Fact, units: Units = "in", both: bool = False) -> str:
@@ -46,7 +46,7 @@ def write_number(fact: Fact, units: Units = "in") -> str:
 
 def _length(x: Fraction, kind: str, w: Writer) -> str:
     """At the tape's mark; a bit or hole by its sold size, a kerf as stated, a sag finer than a tape shows."""
-    if kind in ("diameter", "gauge"):
+    if kind in BY_SIZE:
         return w.bit_number(x)
     if kind in AS_STATED:
         return w.stated_number(x)
@@ -55,7 +55,7 @@ def _length(x: Fraction, kind: str, w: Writer) -> str:
 
 def marked(x: Fraction, kind: str, w: Writer) -> Fraction:
     """The number that is written for one length [in] of a fact, in the plan's unit."""
-    if kind == "diameter" or kind in AS_STATED:
+    if kind in BY_SIZE or kind in AS_STATED:
         return Fraction(w.convert("length", x))
     return Fraction(str(w.rounded("calculated", x))) if kind == "sag" else w.marked(x)
 
