@@ -6,6 +6,7 @@ import csv
 import io
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -13,7 +14,7 @@ from hypothesis import strategies as st
 
 from tests.design.builds import demo
 from tutorial_lib.adapting.metric import to_metric
-from tutorial_lib.design.build_file import change
+from tutorial_lib.design.build_file import change, read_build
 from tutorial_lib.lists import NAMES, Column, List, Mark, csv_text, list_of, lists_of
 from tutorial_lib.lists.buying import shopping
 from tutorial_lib.lists.written import MINUS, cell_text
@@ -86,8 +87,9 @@ def test_a_spreadsheet_reads_lengths_of_either_plan_as_numbers() -> None:
     assert not any("decimal" in head for head in csv_text(list_of(metric, "facts")).split("\r\n")[0].split(","))
 
 
-def test_a_metric_screw_s_thickness_sorts_as_it_is_written() -> None:
-    metric = list_of(Plan(to_metric(demo())[0]), "facts")
+def test_a_metric_screw_s_thickness_sorts_as_it_is_written(root: Path) -> None:
+    guest = Plan(read_build((root / "assets/builds/guest-bed-90.toml").read_text(encoding="utf-8")))
+    metric = list_of(guest, "facts")
     sizes = [row[2] for row in metric.rows if str(row[0]).endswith(".screw_gauge")]
     assert sizes and all(isinstance(size, Mark) and Fraction(str(size)) == size for size in sizes)
 
