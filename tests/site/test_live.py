@@ -22,7 +22,7 @@ from tutorial_lib.design.build_file import read_build
 from tutorial_lib.errors import InputError
 from tutorial_lib.narration import Talk
 from tutorial_lib.publishing.sheet import sheet_source
-from tutorial_lib.site import page
+from tutorial_lib.site import index, page
 from tutorial_lib.site.form import CONTROLS, Choices, form
 from tutorial_lib.site.heard import packed
 from tutorial_lib.site.live import LONGEST_LINK, Live
@@ -52,7 +52,7 @@ def test_the_drawing_comes_first_and_all_sections_after(mine: list[dict[str, Any
     assert list(mine[0]["regions"]) == ["picture"]
     regions = [name for part in mine[1:] for name in part["regions"]]
     assert regions[0] == "picture" and len(regions) == 14 and mine[-1]["whole"]
-    assert mine[1]["title"].endswith("53 3/8 x 74 1/2 in")
+    assert mine[1]["title"].endswith("53\u202f3⁄8\xa0×\xa074\u202f1⁄2\xa0in")  # set as in print
     assert json.loads(mine[-1]["space"])["asset"]["version"] == "2.0"
 
 
@@ -209,6 +209,14 @@ def test_a_field_shows_the_creator_s_with_its_unit_and_asks_nothing_that_is_the_
     names = re.findall(r' name="([^"]+)"', made)
     assert len(names) == len(set(names)) and not any(name.startswith("names.") for name in names)
     assert [name for name in names if name.startswith("build.")] == ["build.units"]
+
+
+def test_a_creator_in_millimetres_has_metric_examples_and_paper() -> None:
+    guest = read_build((ROOT / "assets" / "builds" / "guest-bed-90.toml").read_text())
+    made = unescape(form(guest))
+    assert "such as 1380\xa0×\xa01890\xa0mm" in made and "such as 53" not in made
+    whole = index.index(comparison(viewers_bed(guest)), {"name": "a"}, [])
+    assert '<option value="a4" selected>' in whole and "said at" not in whole.partition('id="data"')[0]
 
 
 def test_a_field_of_what_this_bed_has_not_is_not_offered(live: Live) -> None:

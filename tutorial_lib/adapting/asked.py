@@ -71,7 +71,12 @@ def _named(creator: Options, name: str, size: Mattress) -> Wanted:
     if choice.chosen.region == "measured" != size.region:
         why = "the size sold under that name; its maker's tolerance counts"
     words = str(size) if size.region == "measured" else _in_words(size, family)
-    told = f"{name}: {why}." if size.region == "measured" else f"{name} is taken for {size}: {why}."
+    if size.region == "measured":
+        told = f"{name}: {why}."
+    elif choice.others or size != choice.chosen:
+        told = f"{name} is taken for {size}: {why}."
+    else:
+        told = f"{name} is {writer(size.units).size(size.width, size.length)}: {why}."
     return Wanted(creator, (), (told,), words)
 
 

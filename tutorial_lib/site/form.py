@@ -178,12 +178,14 @@ def shown_keys(options: Options) -> list[str]:
 
 def form(creator: Options) -> Markup:
     """The form: the mattress and the boards first, every other choice of the build file folded, group by group."""
-    own = writer(creator.build.units).size(*mattress_size(creator))
-    units = next(shown for shown, value in UNITS if value == creator.build.units)
+    own_units = creator.build.units
+    own = writer(own_units).size(*mattress_size(creator))
+    units = next(shown for shown, value in UNITS if value == own_units)
     return joined(
         _field(MATTRESS, say("mattress"), _select(MATTRESS, _creators(own), _mattress_sizes(creator))),
-        _field(MEASURED, say("measured"), _input(MEASURED), say("measured hint")),
-        _field(HAVE, say("boards"), element("textarea", id=_id(HAVE), name=HAVE, rows="1"), say("boards hint")),
+        _field(MEASURED, say("measured"), _input(MEASURED), say(f"such as size {own_units}")),
+        _field(HAVE, say("boards"), element("textarea", id=_id(HAVE), name=HAVE, rows="1"),
+               say(f"such as boards {own_units}")),
         element(
             "details", element("summary", say("more choices")),
             _field(METRIC, say("metric"), _select(METRIC, _creators(units), UNITS)),

@@ -45,7 +45,7 @@ def index(found: Comparison, data: Mapping[str, Any], licences: Sequence[tuple[s
     places = {name: _place(name, filled) for name in (*LEFT, *MIDDLE, *RIGHT)}
     columns = [
         element("div", _choose(page.title(plan)), [places[name] for name in LEFT], _space(), class_="left"),
-        element("div", _acts(), [places[name] for name in MIDDLE], class_="middle"),
+        element("div", _acts(plan.options.build.units == "mm"), [places[name] for name in MIDDLE], class_="middle"),
         element("div", [places[name] for name in RIGHT], class_="right"),
     ]
     head = element(
@@ -112,9 +112,10 @@ def _choose(title: str) -> Child:
     ]  # fmt: skip
 
 
-def _acts() -> Child:
+def _acts(metric: bool) -> Child:
     """What to take along: the sheet at once, the rest folded."""
-    papers = [element("option", "Letter", value="letter"), element("option", "A4", value="a4")]
+    papers = [element("option", name, value=value, selected=metric and value == "a4")
+              for name, value in (("Letter", "letter"), ("A4", "a4"))]  # fmt: skip
     kept = [element("button", say(act), type="button", data_act=act) for act in ("save", "open", "link", "back")]
     return element(
         "div",

@@ -16,6 +16,7 @@ from tutorial_lib.adapting.viewer import Asked, as_build, changes_of, viewers_be
 from tutorial_lib.design.build_file import read_build, to_toml
 from tutorial_lib.design.options import Options, YoursOptions
 from tutorial_lib.drawing.gltf import gltf
+from tutorial_lib.drawing.lettering import typographic
 from tutorial_lib.errors import InputError, TutorialError
 from tutorial_lib.plan import plan
 from tutorial_lib.publishing.identity import version
@@ -92,7 +93,7 @@ class Live:
         self.found = comparison(adapted, self.report)
         yours = adapted.yours
         yield {
-            "regions": page.first(yours), "title": page.title(yours), "version": version(yours.options),
+            "regions": page.first(yours), "title": typographic(page.title(yours)), "version": version(yours.options),
             "keys": shown_keys(yours.options),
         }  # fmt: skip
         for name, made in page.sections(self.found).items():

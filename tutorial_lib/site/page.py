@@ -179,10 +179,11 @@ def changes(found: Comparison) -> Child:
         if row.after is not None and not isinstance(row.after.value, tuple)
     ]
     heads = (say("what"), say("creator's"), say("yours head"), say("said at"))
+    shown = len(heads) if any(times for *_, times in listed) else len(heads) - 1  # nothing is said without captions
     chosen = [(c.key, c.before, element("ins", c.after), c.full) for c in adaptation.changes]
     return [
         notes,
-        table(heads, listed, right=(1, 2)) if listed else None,
+        table(heads[:shown], [row[:shown] for row in dict.fromkeys(listed)], right=(1, 2)) if listed else None,
         _news(say("new"), [(item.what, item.why) for item in found.new]),
         _news(say("gone"), [(item.what, item.why) for item in found.gone]),
         folded(say("why"), table((say("choice"), say("creator's"), say("yours head"), say("reason")), chosen))

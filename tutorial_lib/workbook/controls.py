@@ -55,5 +55,11 @@ def look_up(options: Any, key: str) -> Any:
 
 
 def weighed(control: Control, units: Units) -> Control:
-    """A slider of a weight with the plan's unit in its label: a slider's own figure has none."""
-    return replace(control, label=f"{control.label} ({writer(units).unit('weight')})")
+    """A slider of a weight [lb] in the plan's unit, which its label names: a slider's own figure has none.
+
+    >>> weighed(Control(key="person", label="Weighs", kind="count", low=Fraction(80), high=Fraction(400)), "mm").high
+    Fraction(180, 1)
+    """
+    w = writer(units)
+    low, high = (Fraction(5 * round(w.convert("weight", x) / 5)) for x in (control.low, control.high))
+    return replace(control, label=f"{control.label} ({w.unit('weight')})", low=low, high=high)

@@ -72,7 +72,7 @@ def controls(options: Options, sections: Sequence[str]) -> tuple[Control, ...]:
     """A group for each lumber: its prices, folded what else may be said of it; then the boards at hand."""
     made: list[Control] = []
     for section in sections:
-        group = Group(section)
+        group = Group(f"{section}, prices in {options.shop.currency.upper()}")
         rows = list(_of(options, section))
         bare = all(one.place is None for one in rows)
         made += [group.box(one.price, f"{one.name}, each", "money", empty="no price" if bare else "not sold",

@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
-from tutorial_lib.design.values import pounds_text, write_hours, write_money
+from tutorial_lib.design.values import write_hours, write_money
 from tutorial_lib.errors import InputError
 from tutorial_lib.measures import Units, exact_length, read_length, writer
 
+
+def _length_told(value: Fraction, units: Units) -> str:
+    """A length as the tape shows it; what was stated in inches a metric plan tells to 0.1 mm."""
+    return writer(units).stated(value) if units == "mm" else exact_length(value, units)
+
+
+def _weight_told(value: Fraction, units: Units) -> str:
+    w = writer(units)
+    return f"{w.number('weight', value, 1)} {w.unit('weight')}"
+
+
 SHOWN: dict[str, Callable[[Any, Units], str]] = {
-    "length": exact_length,
-    "weight": pounds_text,
+    "length": _length_told,
+    "weight": _weight_told,
     "hours": lambda value, units: write_hours(value),
     "money": lambda value, units: write_money(value),
     "number": lambda value, units: f"{value:g}",
@@ -27,6 +39,8 @@ def shown(kind: str, value: Any, units: Units) -> str:
     >>> from fractions import Fraction
     >>> shown("length", Fraction(9, 4), "in"), shown("money", Fraction(8), "in"), shown("words", ("rail", "side"), "in")
     ('2 1/4 in', '8.00', 'rail, side')
+    >>> shown("length", Fraction(1, 8), "mm"), shown("weight", Fraction(90), "mm"), shown("weight", Fraction(90), "in")
+    ('3.2 mm', '40.8 kg', '90 lb')
     """
     if value is None or value == "" or value == ():
         return ""
