@@ -281,3 +281,16 @@ def forms(text: str) -> list[str]:
 def test_minutes_go_on_an_hour_and_counts_do_not() -> None:
     assert said("wait one hour fifty screws later") == [(1, "h"), (50, "")]
     assert said("two hours thirty and then sand") == [(2.5, "h")]
+
+
+def test_a_pair_of_large_numbers_is_one_in_two_groups_by_another() -> None:
+    for second in ("two thousand", "2000", "two ten"):
+        assert said(f"nine twenty by {second}")[0] == (920, "")
+    assert [v for v, _ in said("two nine by twelve boards")] == [2, 9, 12]
+
+
+@pytest.mark.parametrize("text", ["ninety-five by forty-five", "95x45", "forty-five by ninety-five", "95 by 45"])
+def test_a_plans_timber_is_known_the_other_way_round(text: str) -> None:
+    words = words_of(Talk(name="", form="script", cues=(Cue(number=1, text=text, line=1),)))
+    (found,) = expressions(words, frozenset([(Fraction(45), Fraction(95))]), metric=True)
+    assert (found.form, found.values) == ("nominal", (45, 95))

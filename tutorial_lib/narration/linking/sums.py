@@ -23,8 +23,8 @@ Come = set[tuple[Fraction | int, str]]  # what numbers come to: value (inches fo
 PLAIN = ("number", "dozen", "one")
 
 SUMS_UP = re.compile(
-    r"\b(?:that's|thats|therefore|is|makes|so|for|equals|total|to|through|,?and|you'll|up|out|makes|need|bought|"
-    r"buy|grab|are)(?: \S+){0,2}$"
+    r"\b(?:that's|thats|therefore|is|makes|so|for|equals|total|to|through|,?and|you'll|up|(?<!ran )(?<!run )out|need|"
+    r"bought|buy|grab|are)(?: \S+){0,2}$"
 )
 IN_ALL = re.compile(r"^(?:\S+ ){0,2}?,?(?:altogether|in all|all told|all up|in total|of them|the lot|total)\b")
 

@@ -216,10 +216,13 @@ def is_size(unit: str | None, count: Fraction, joined: Fraction, tied: bool) -> 
 
 
 def by_larger(words: Sequence[Word], at: int) -> bool:
-    """Whether a number in two groups, or metres, follow "by" ("one sixty by two ten", "one forty by two metres")."""
+    """Whether so large a number, or metres, follow "by" ("one sixty by two ten", "... by two thousand")."""
+    if near(words, at) and (figure(words[at].text) or 0) >= 100:
+        return True
     if not near(words, at + 1) or words[at].low not in ONES:
         return False
-    return words[at + 1].low in TENS or words[at + 1].low == "ten" or UNITS.get(words[at + 1].low) == "m"
+    low = words[at + 1].low
+    return low in TENS or low == "ten" or low in SCALES or UNITS.get(low) == "m"
 
 
 def is_listed(words: Sequence[Word], stop: int) -> bool:

@@ -46,6 +46,7 @@ def written_size(words: Sequence[Word], at: int, nominals: Nominals) -> Expressi
     if "x" not in text or not text[0].isdecimal() or len(text) > 24:
         return None
     values = tuple(Fraction(part) for part in text.split("x") if not part.endswith("/0"))
+    values = in_plans_order(values, nominals)
     known = values[:2] in nominals or (values[0] in LUMBER_THICK and values[1] in LUMBER_WIDE)
     return Expression(first=at, last=past_s(words, at + 1), values=values, form="nominal" if known else "pair")
 
@@ -62,7 +63,14 @@ def said_size(words: Sequence[Word], at: int, nominals: Nominals, metric: bool) 
     screw = first[0] <= 12 and second[0] >= 25  # "five by eighties": gauge and length
     if screw or not is_name(words, first[0], second, nominals):
         return None
-    return Expression(first=at, last=past_s(words, second[1]), values=(first[0], second[0]), form="nominal")
+    values = in_plans_order((first[0], second[0]), nominals)
+    return Expression(first=at, last=past_s(words, second[1]), values=values, form="nominal")
+
+
+def in_plans_order(sides: tuple[Fraction, ...], nominals: Nominals) -> tuple[Fraction, ...]:
+    """A size said the other way round as the plan has it ("95 by 45" of 45x95)."""
+    turned = (sides[1], sides[0], *sides[2:]) if len(sides) > 1 else sides
+    return turned if turned[:2] in nominals and sides[:2] not in nominals else sides
 
 
 def two_sides(words: Sequence[Word], at: int) -> tuple[Read, Read] | None:
@@ -167,4 +175,4 @@ def is_name(words: Sequence[Word], first: Fraction, second: tuple[Fraction, int]
         return False
     if last in PLURAL_CARDINALS or past_s(words, stop) > stop:
         return True
-    return (first, value) in nominals or (first in LUMBER_THICK and value in LUMBER_WIDE)
+    return in_plans_order((first, value), nominals) in nominals or (first in LUMBER_THICK and value in LUMBER_WIDE)

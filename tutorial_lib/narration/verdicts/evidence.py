@@ -145,7 +145,7 @@ def reckoned(overview: Overview, at: int, w: Weighed) -> bool:
     claim, subject = overview.claims[at], w.candidate.subject
     if subject is None or not counts(claim) or claim.place.operand or not sums_up(claim):
         return False
-    if overview.right_soon(at, w) or overview.just_said(at, w) or claim.item.value in spoken_sums(overview.claims, at):
+    if overview.right_soon(at, w) or claim.item.value in spoken_sums(overview.claims, at):
         return False
     return boards_reckoned(overview, at, subject) if subject.kind == "stock_count" else total_reckoned(overview, at, w)
 

@@ -7,7 +7,6 @@ import re
 from tutorial_lib.narration.linking.claims import Claim
 from tutorial_lib.narration.linking.subjects import Subject
 from tutorial_lib.narration.numbers.lexicon import CARDINALS
-from tutorial_lib.narration.numbers.stems import stem
 from tutorial_lib.narration.verdicts import evidence
 
 CALLED = re.compile(r"(?:^| )(?:an?|any)$")
@@ -28,11 +27,3 @@ def is_part_of_more(claim: Claim, subject: Subject) -> bool:
 
 
 AND_MORE = re.compile(r"and (?:\d|(?:" + "|".join(CARDINALS) + r")\b)")
-
-
-def is_named_between(one: Claim, other: Claim, subject: Subject | None) -> bool:
-    """Whether the part of a fact is named between two numbers of a sentence, and not as what the first one counts."""
-    apart = other.item.first - one.item.last
-    between = [stem(word.removeprefix(",")) for word in other.around.before.split()[-apart:]] if apart > 0 else []
-    names = subject.said if subject is not None else ()
-    return any(between[i : i + len(name)] == list(name) for name in names for i in range(2, len(between)))

@@ -21,7 +21,7 @@ from tutorial_lib.narration.linking.tally import Tally
 from tutorial_lib.narration.linking.weights import SLIPS
 from tutorial_lib.narration.verdicts import evidence
 from tutorial_lib.narration.verdicts.judging import verdict
-from tutorial_lib.narration.verdicts.partly import is_called, is_named_between, is_part_of_more
+from tutorial_lib.narration.verdicts.partly import is_called, is_part_of_more
 
 LEAST_CHANCE, WORDED = 2e-4, 0.2  # a fact less likely is suspected only when it is named, or this likely by the words
 HOLDS = ("agrees", "rounded")
@@ -259,12 +259,11 @@ class Overview:
         return not (is_part_of_more(self.claims[at], subject) or self.rivalled(at, w))
 
     def just_said(self, at: int, w: Weighed) -> bool:
-        """Whether the fact's own value was said right before, and its part isn't named in between."""
-        if at == 0 or self.claims[at].item.first - self.claims[at - 1].item.last > JUST:
+        """Whether the fact's own value was said right before, and its part isn't named again: of what else, then?"""
+        if at == 0 or is_named(w.candidate) or self.claims[at].item.first - self.claims[at - 1].item.last > JUST:
             return False
         o = self.of[at - 1].get(w.key)
-        right = o is not None and o.verdict == "agrees" and o.chance > RIGHTLY
-        return right and not is_named_between(self.claims[at - 1], self.claims[at], w.candidate.subject)
+        return o is not None and o.verdict == "agrees" and o.chance > RIGHTLY
 
     def repeats(self, at: int) -> bool:
         """Whether a number is the one just said, and that one rightly: then it is said of the same thing again."""
