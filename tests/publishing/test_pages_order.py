@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+import io
 import re
 from collections import Counter
 
+from pypdf import PdfReader
+
+from tests.publishing import pages
 from tests.publishing.test_booklet import shown, texts
 from tests.publishing.test_templates import plan
+from tutorial_lib.design.build_file import read_build
 from tutorial_lib.lists.names import letters
+from tutorial_lib.plan import Plan
+from tutorial_lib.publishing.booklet.leaf import Leaf
+from tutorial_lib.publishing.sheet import book_on, sheet_pages
+from tutorial_lib.publishing.typeset import compile_pdf, source
 
+LATER = ("parts", "deck", "joints", "holes")
 PARTS = 3  # headings of pages before it: the cover, the store, the saw
 
 
@@ -55,3 +65,12 @@ def test_the_words_of_all_steps_pictures_have_one_size() -> None:
     sizes = [mark["type"] for mark in seen.marks
              if mark["kind"] == "drawing" and mark["type"] and first < mark["page"] < last]  # fmt: skip
     assert len(sizes) > 5 and max(sizes) - min(sizes) < 0.1
+
+
+def test_a_first_piece_that_fits_only_overleaf_leaves_no_heading_alone() -> None:
+    """Below the joints of this bed there is room for the heading of the holes and a small piece, not for the first."""
+    made = Plan(read_build((pages.GALLERY / "full-oak-strapped.toml").read_text(encoding="utf-8")))
+    kept = [leaf for leaf in sheet_pages(book_on("letter", made)) if isinstance(leaf, Leaf) and leaf.kind in LATER]
+    found = PdfReader(io.BytesIO(compile_pdf(source(kept, title="t", version="1")))).pages
+    head = next(text for text in (page.extract_text() for page in found) if "Each table is one setting" in text)
+    assert head.count("Marks run from") >= 1
