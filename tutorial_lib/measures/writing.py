@@ -90,10 +90,16 @@ def sold_length(length: Fraction, joint: str = " ") -> str:
 
     >>> sold_length(Fraction(96)), sold_length(Fraction(96), "-"), sold_length(mm(2400))
     ('8 ft', '8-ft', '2400 mm')
+
+    Every fifth whole inch is a whole millimetre too, and was hardly meant as one:
+
+    >>> sold_length(Fraction(75)), sold_length(mm(1905)), sold_length(mm(1900))
+    ('75 in', '75 in', '1900 mm')
     """
     if (length / 12).denominator == 1:
         return f"{length // 12}{joint}ft"
-    return write_length(length, "mm" if to_mm(length).denominator == 1 else "in")
+    metric = to_mm(length).denominator == 1 and length.denominator != 1
+    return write_length(length, "mm" if metric else "in")
 
 
 def rounded(x: Fraction, units: str = "in", denominator: int = 16) -> Rounded:
