@@ -15,7 +15,6 @@ from tutorial_lib.narration.verdicts.gauges_said import gauge_said
 from tutorial_lib.narration.verdicts.prices_bare import bare_price, coins
 from tutorial_lib.narration.verdicts.prices_said import price_said
 from tutorial_lib.narration.verdicts.ruled import Ruled
-from tutorial_lib.narration.verdicts.screws_named import is_thread, screw_named, thread_named
 from tutorial_lib.narration.verdicts.timber_said import timber_said
 from tutorial_lib.narration.verdicts.waits_said import HOURS, wait_said
 from tutorial_lib.records import dataclass
@@ -92,10 +91,17 @@ def judged(heard: Heard, i: int, rules: Rules) -> Ruled | None:
         return gauge_said(heard, i, rules.gauges, rules.screws)
     if item.unit in MONEY:
         return price_said(heard, i, rules.prices, rules.lumber, rules.costs)
-    if is_thread(heard, i):
-        return thread_named(heard, i, rules.bolts, rules.units)
-    if item.pair or item.form == "pair":
-        return screw_named(heard, i, rules.gauges, rules.screws, rules.units) if rules.units == "mm" else None
+    if item.unit == "mm" or item.pair or item.form == "pair":
+        return metric_named(heard, i, rules) if rules.units == "mm" else None
     if not item.unit:
         return bare_price(heard, i, rules.prices, rules.lumber, rules.longest)
     return wait_said(heard, i, rules.waits)
+
+
+def metric_named(heard: Heard, i: int, rules: Rules) -> Ruled | None:
+    """What the rules for the names of metric screws and bolts say of a number."""
+    from tutorial_lib.narration.verdicts import screws_named  # only a metric plan has them
+
+    if screws_named.is_thread(heard, i):
+        return screws_named.thread_named(heard, i, rules.bolts, rules.units)
+    return screws_named.screw_named(heard, i, rules.gauges, rules.screws, rules.units)

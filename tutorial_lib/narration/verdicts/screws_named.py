@@ -108,7 +108,7 @@ def thread_named(heard: Heard, i: int, bolts: Sequence[Subject], units: Units) -
     if not bolts or heard.doubts(claim) & ELSEWHERE:
         return None
     choices = [choice(s, item.value, units) for s in bolts]
-    sure = bool(BOLT.search(claim.around.sentence)) and len({s.value for s in bolts}) == 1 and units == "mm"
+    sure = bool(BOLT.search(claim.around.sentence)) and len({s.value for s in bolts}) == 1
     made = judged((item.value * MM / LENGTHS[units],), units, choices, sure)
     return None if made.verdict == "unsure" else made
 

@@ -52,14 +52,15 @@ def timber_said(heard: Heard, i: int, lumber: Sequence[Subject], stock: Sequence
     return judged(name, "nominal", [choice(name, s) for s in meant[:MOST]], sure=False) if meant else None
 
 
-TAKES = re.compile(
+# Seldom looked for: compiled then, and kept by the library.
+TAKES = (
     r"(?:^|,|\b(?:and|then|so|just|now|i|we|i'm|we're|gonna|to|i'll|we'll|you|let's|me) ,?)"
     r"(?:grab|take|get|use|using|cut|rip|chop|crosscut|start with|got|took|grabbed|used|pick up)"
     r"(?: (?:me|an?|the|my|your|some|our|that|this|these|those|another|first|long|one|\S+ (?:foot|footer)))*$"
 )
-ON_THE_BENCH = re.compile(r"^(?:$|and\b|on\b|here\b|now\b|in\b|at\b|then\b|like\b|so\b)")
-FOR_THING = re.compile(r"\b(?:for|as) (?:an?|the|my|your|our)(?: \S+)? (\S+?)(?= |$)")
-REFERS = re.compile(r"\b(?:it's|they're|(?:those|these|they) are|(?:it|this) is)(?: (?:all|just|plain|your|my|an?))*$")
+ON_THE_BENCH = r"^(?:$|and\b|on\b|here\b|now\b|in\b|at\b|then\b|like\b|so\b)"
+FOR_THING = r"\b(?:for|as) (?:an?|the|my|your|our)(?: \S+)? (\S+?)(?= |$)"
+REFERS = r"\b(?:it's|they're|(?:those|these|they) are|(?:it|this) is)(?: (?:all|just|plain|your|my|an?))*$"
 
 
 def taken(heard: Heard, i: int, lumber: Sequence[Subject]) -> list[Subject]:
@@ -68,16 +69,16 @@ def taken(heard: Heard, i: int, lumber: Sequence[Subject]) -> list[Subject]:
     A board that is taken for something ("for the jig", "to check it", "as a spacer") is none of the bed's.
     """
     item, around, said = heard.sorted_out.found[i], heard.sorted_out.claims[i].around, heard.transcript
-    things = (stem(thing) for thing in FOR_THING.findall(around.sentence))
+    things = (stem(thing) for thing in re.findall(FOR_THING, around.sentence))
     pause = not near(said.words, item.last)
-    if not (pause or ON_THE_BENCH.match(around.after)) or not heard.mentions.vocabulary.issuperset(things):
+    if not (pause or re.match(ON_THE_BENCH, around.after)) or not heard.mentions.vocabulary.issuperset(things):
         return []
-    if REFERS.search(around.before):
+    if re.search(REFERS, around.before):
         before = said.span(said.sentence, item.first, 40)[0] - 1
         return named_within(said, before, lumber, said.sentence, places=False) if before >= 0 else []
     name = item.values[:2]
     like = [s for s in lumber if min(s.values) == min(name)] or list(lumber)
-    return like if TAKES.search(around.before) else []
+    return like if re.search(TAKES, around.before) else []
 
 
 def beginning(heard: Heard, i: int) -> int:
