@@ -309,8 +309,8 @@ function walk(by) {
   const [previous, all, next] = ["previous", "all", "next"].map((act) => document.querySelector(`[data-act="${act}"]`));
   all.textContent = say(one.contains("one") ? "all steps" : "one step");
   previous.hidden = next.hidden = !one.contains("one");
-  previous.disabled = step === 0;
-  next.disabled = step === steps.length - 1;
+  previous.setAttribute("aria-disabled", step === 0); // not disabled: that would lose the keyboard's place
+  next.setAttribute("aria-disabled", step === steps.length - 1);
   if (by !== 0) steps[step].scrollIntoView({ block: "start" });
   space.light(one.contains("one") ? (steps[step]?.dataset.pieces || "").split("|") : []);
 }
