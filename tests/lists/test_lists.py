@@ -149,6 +149,14 @@ def test_lines_without_a_price_are_counted_and_left_out_of_the_total():
     assert list_of(demo_plan(), "shopping").rows[-1][-1] == f"without {len(bought.unpriced)} lines that have no price"
 
 
+def test_under_the_legs_go_pads_or_levellers() -> None:
+    """Six legs: a pad under each as a rule; with levellers of a stated height those are bought, and no pad."""
+    for height, what, cost in ((None, "felt pad or glide", 3), ("1/2 in", "leveller, 1/2 in high", None)):
+        lines = shopping(Plan(change(demo(), {"legs.leveller": height, "prices.pad": "0.50"}))).lines
+        (feet,) = (line for line in lines if line.note == "under the legs")
+        assert (feet.what, feet.count, feet.cost) == (what, 6, cost)
+
+
 def test_marks_sort_as_numbers_and_print_as_the_tape_shows_them():
     assert sorted([Mark(Fraction(10), "10"), Mark(Fraction(9, 2), "4 1/2")])[0].text == "4 1/2"
 

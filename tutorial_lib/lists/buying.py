@@ -128,10 +128,10 @@ def _hardware(plan: Plan) -> Iterator[Line]:
     legs, under = len(plan.build.legs), "under the legs"
     if plan.build.bed_stands:
         legs, under = sum(part.count for part in plan.build.made if part.use == "upright"), "under the uprights"
-    if not plan.options.legs.leveller:
-        pads = Line(kind="hardware", what="felt pad or glide", count=legs, unit="piece", note=under,
-                    each=prices.pad)  # fmt: skip
-        yield pads
+    foot, each = "felt pad or glide", prices.pad
+    if leveller := plan.options.legs.leveller:
+        foot, each = f"leveller, {writer(plan.options.build.units).length(leveller)} high", None
+    yield Line(kind="hardware", what=foot, count=legs, unit="piece", note=under, each=each)
 
 
 def _long(plan: Plan, length: Fraction) -> str:
