@@ -16,7 +16,7 @@ from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.ink import Words
 from tutorial_lib.drawing.isometric import pulls, step_drawing
 from tutorial_lib.drawing.layout import extent, lay
-from tutorial_lib.drawing.scene import PAPER, Line, Polygon
+from tutorial_lib.drawing.scene import PAPER, STYLE, Line, Polygon
 from tutorial_lib.drawing.solids import project
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.plan import Plan
@@ -144,6 +144,13 @@ def test_the_timeline_has_a_row_for_each_task(coats):
     scene = timeline_chart(tasks)
     assert overlapping_words(scene) == []
     assert [t for t in scene.texts() if t in {task.name for task in tasks}] == [task.name for task in tasks]
+
+
+def test_a_timeline_with_many_grits_is_no_wider() -> None:
+    tasks = Plan(changed(finish__grits=(60, 80, 100, 120, 150))).finishing.tasks
+    for style in (STYLE, PAPER):
+        x0, _, x1, _ = extent(timeline_chart(tasks, 500.0, style))
+        assert x1 - x0 < 510
 
 
 def test_what_was_fixed_on_the_bench_goes_where_its_carrier_goes() -> None:

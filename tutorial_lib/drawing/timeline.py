@@ -10,7 +10,7 @@ from tutorial_lib.drawing.scene import STYLE, Line, Rect, Scene, Shape, Style, T
 from tutorial_lib.finishing.timeline import Task
 
 ROW, BAR = 13.0, 8.0  # [pt]
-NAMES = 150.0  # [pt] room for the names
+NAMES = 150.0  # [pt] least room for the names
 AFTER = 62.0  # [pt] room for the hours behind the last bar
 
 
@@ -23,18 +23,19 @@ def timeline_chart(tasks: Sequence[Task], width: float = 480.0, style: Style = S
         style: the look.
     """
     hours = max(tasks[-1].end[1], 1.0)
-    scale = (width - NAMES - AFTER) / hours
-    shapes: list[Shape] = [*_days(hours, scale, len(tasks))]
+    left = max(NAMES, *(text_width(task.name, style.text, False, style.face) + 8 for task in tasks))
+    scale = (width - left - AFTER) / hours
+    shapes: list[Shape] = [*_days(hours, scale, len(tasks), left)]
     for i, task in enumerate(tasks):
-        shapes += _row(task, -(i + 1) * ROW, scale)
+        shapes += _row(task, -(i + 1) * ROW, scale, left)
     told = "; ".join(f"{task.name}: {_hours(task.hours)}" for task in tasks)
     return Scene(tuple(shapes), 1.0, f"Timeline in hours. {told}.", style=style)
 
 
-def _row(task: Task, y: float, scale: float) -> Iterator[Shape]:
-    x = NAMES + task.start[1] * scale
+def _row(task: Task, y: float, scale: float, left: float) -> Iterator[Shape]:
+    x = left + task.start[1] * scale
     least, most = (max(h * scale, 1.5) for h in task.hours)
-    yield Text((NAMES - 6, y + BAR / 2), task.name, "text", "end")
+    yield Text((left - 6, y + BAR / 2), task.name, "text", "end")
     yield Rect(x, y, most, BAR, "paper", line="thin")
     yield Rect(
         x,
@@ -47,14 +48,14 @@ def _row(task: Task, y: float, scale: float) -> Iterator[Shape]:
     yield Text((x + most + 4, y + BAR / 2), _hours(task.hours), "small", "start", halo=True)
 
 
-def _days(hours: float, scale: float, rows: int) -> Iterator[Shape]:
+def _days(hours: float, scale: float, rows: int, left: float) -> Iterator[Shape]:
     """A line at each day, counted from the first task."""
     days = ceil(hours / 24)
     step = max(1, ceil(days * (text_width("day 00", STYLE.small) + 8) / (hours * scale)))
     for day in range(0, days + 1, step):
         if day * 24 > hours:
             return
-        x = NAMES + day * 24 * scale
+        x = left + day * 24 * scale
         yield Line(((x, 0), (x, -(rows + 0.3) * ROW)), "thin")
         yield Text((x, 7), f"day {day + 1}" if day < days else "", "small")
 
