@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -44,6 +45,14 @@ def test_a_slip_is_put_right_in_its_own_manner(
 def test_too_slight_a_board_is_not_safe_and_a_stouter_one_moves_what_stands_on_it() -> None:
     assert consequence(slip("2x4", "nominal", (2, 4), (2, 6), "lumber"))[1].startswith("not safe")
     assert "moves" in consequence(slip("2x8", "nominal", (2, 8), (2, 6), "lumber"))[0]
+
+
+def test_a_coat_too_soon_is_looked_at_and_one_too_late_is_not() -> None:
+    soon = slip("one hour", "h", (1,), (4,), "time")
+    late = slip("ten hours", "h", (10,), (4,), "time")
+    assert "dries hard" in consequence(replace(soon, subject="finish.recoat"))[1]
+    assert consequence(replace(late, subject="finish.recoat"))[1] == "safe"
+    assert consequence(replace(soon, subject="assembly.retighten"))[1] == "safe"
 
 
 def test_a_price_or_a_longer_wait_harms_nobody() -> None:

@@ -71,7 +71,8 @@ def consequence(item: Item) -> tuple[str, str]:
     if item.kind == "length" and (item.subject or "").split(".")[0] in NOT_CUT:
         return FOLLOWS
     short = item.value < item.plan_value if item.unit != "nominal" else max(item.value) < max(item.plan_value)
-    kind = "fastener_count" if item.kind in FASTENER_COUNTS else item.kind
+    of_fasteners = item.kind in FASTENER_COUNTS
+    kind = "fastener_count" if of_fasteners else "recoat" if item.subject == "finish.recoat" else item.kind
     found = CONSEQUENCES.get(kind)
     return found[0 if short else 1] if found else OTHERWISE
 
@@ -122,6 +123,10 @@ CONSEQUENCES: dict[str, tuple[Told, Told]] = {  # said too little, said too much
     "time": (
         ("whoever goes by it: wait as long as the plan says", "safe"),
         ("whoever goes by it: don't leave it so long", "look at it now"),
+    ),
+    "recoat": (
+        ("whoever goes by it: wait as long as the plan says", "look whether it dries hard: on a soft coat it may not"),
+        ("whoever goes by it: sand lightly before the next coat", "safe"),
     ),
     "cost": (("whoever shops by this: it costs more", "safe"), ("whoever shops by this: it costs less", "safe")),
     "price": (("whoever shops by this: it costs more", "safe"), ("whoever shops by this: it costs less", "safe")),
