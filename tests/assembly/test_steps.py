@@ -327,3 +327,17 @@ def test_steps_are_told_in_both_systems_where_that_is_asked_for() -> None:
         if " mm" in told and not told.startswith(("Take ", "On a flat floor"))
     ]  # names of cleats of two lengths
     assert lengths and all(re.search(r"mm \([^)]* in\)", told) for told in lengths)
+
+
+def test_levellers_are_told_once_before_the_bed_is_levelled() -> None:
+    """Where the frame is turned they go in while the feet are up; else one end of the bed is lifted."""
+    told = {}
+    high = {"legs__leveller": "1/2 in"}
+    for name, options in (("turned", changed(**high)), ("stood up", on_posts(**high))):
+        told[name] = [(s.key, line) for s in Plan(options).assembly.steps for line in s.do if "a leveller" in line]
+    assert told == {
+        "turned": [("turn", "Fit a leveller to the foot of every leg, as its maker says, so that 1/2 in of it show.")],
+        "stood up": [("level", "Lift one end at a time and fit a leveller to the foot of every leg, as its maker says, "
+                               "so that 1/2 in of it show.")],
+    }  # fmt: skip
+    assert not any("a leveller" in line for s in steps() for line in s.do)

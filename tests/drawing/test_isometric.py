@@ -12,12 +12,13 @@ from tests.drawing.crowded import overlapping_words, struck_through
 from tests.publishing.demo import metric
 from tutorial_lib.design.build_file import from_raw
 from tutorial_lib.design.zero import reach
+from tutorial_lib.drawing.apart import Outline
 from tutorial_lib.drawing.facemap import bed_map, part_map
 from tutorial_lib.drawing.ink import Words
-from tutorial_lib.drawing.isometric import pulls, step_drawing
+from tutorial_lib.drawing.isometric import Frame, _groups, _piece_labels, pulls, step_drawing
 from tutorial_lib.drawing.layout import extent, lay
 from tutorial_lib.drawing.scene import PAPER, STYLE, Line, Polygon
-from tutorial_lib.drawing.solids import project
+from tutorial_lib.drawing.solids import Solid, back_to_front, faces, project
 from tutorial_lib.drawing.timeline import timeline_chart
 from tutorial_lib.plan import Plan
 
@@ -160,3 +161,30 @@ def test_what_was_fixed_on_the_bench_goes_where_its_carrier_goes() -> None:
     corner = found["corner"]
     assert corner["leg R3"] == corner["cleat right"] == corner["side rail right"] == (0.0, 9.0, 0.0)
     assert "end rail head" not in corner
+
+
+@pytest.mark.parametrize("of", ["demo", "runners and doubled legs", "tubes in millimetres", "posts"])
+def test_a_leader_ends_on_a_piece_of_its_own_that_is_seen(of):
+    """Whatever is drawn last at a leader's end is one of the pieces that its words name."""
+    made = Plan(from_raw(raw_on_posts(910002))) if of == "posts" else plan(of)
+    for step in (one for one in made.assembly.steps if one.operation is not None):
+        frame, shifts = Frame(made.build, step.way == "upside down"), pulls(made.build, step.operation)
+        new = list(step.new or step.made)
+        solids = [frame.solid(label) for label in step.present if step.new]
+        solids += [frame.solid(label, shifts.get(label, (0.0, 0.0, 0.0)), True) for label in new]
+        groups = _groups(frame, new, solids, step.operation.key == "ply")
+        labels, dashed = _piece_labels(groups, solids)
+        assert len({label.text for label in labels}) == len(labels)
+        drawn = [(s.label, Outline(outline)) for s in back_to_front(solids) for outline, _, _ in faces(s)]
+        for label in labels:
+            own = {solid.label for solid in groups[label.text]}
+            tops = [next((name for name, face in reversed(drawn) if face.holds(at)), "") for at in label.spots]
+            assert dashed or set(tops) <= own, (step.title, label.text, tops)
+
+
+def test_a_piece_that_nothing_shows_of_is_dashed():
+    inside, about = Solid((1, 1, 1), (2, 2, 2), "inside", True), Solid((3, -9, 0), (12, 0, 12), "about")
+    (label,), dashed = _piece_labels({"1 cleat": [inside]}, [inside, about])
+    assert len(dashed) == 12
+    assert {line.line for line in dashed} == {"hidden"}
+    assert label.spots == (project((1.5, 1, 1.5)),)

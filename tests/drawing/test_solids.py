@@ -7,7 +7,7 @@ from itertools import combinations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tutorial_lib.drawing.solids import COS, SIN, Solid, back_to_front, before, faces, overlap, project, seen
+from tutorial_lib.drawing.solids import COS, SIN, Solid, back_to_front, before, faces, in_sight, overlap, project, seen
 
 EYE = (1.0, -1.0, 1.0)  # direction to the eye; along it two places fall on the same point of the drawing
 
@@ -34,6 +34,17 @@ def test_what_is_seen_of_a_box_is_told_as_a_share_of_its_outline():
     assert seen(cube, [cube, box((2, -2, 2), (3, -1, 3))]) == 0  # just before it, along the line of sight
     flat = box((0, 0, 0), (4, 4, 1))  # top 16, two faces of 4: a lid hides 16 of 24
     assert seen(flat, [flat, box((0, 0, 1), (4, 4, 1.5))]) == 8 / 24
+
+
+def test_a_place_in_sight_is_the_wanted_one_or_amid_what_is_seen_of_the_clearest_face():
+    flat = box((0, 0, 0), (9, 9, 1))
+    top = (4.5, 4.5, 1.0)
+    assert in_sight(flat, [flat], top) == top
+    lid = box((0, 0, 1), (9, 6, 2))  # six of its top's nine rows lie under it, and what is just behind it
+    x, y, z = in_sight(flat, [flat, lid], top) or top
+    assert (x, z) == (4.5, 1)
+    assert 7 < y < 9  # the lid hides an inch of what is behind it
+    assert in_sight(flat, [flat, box((1, -10, 0), (30, -1, 30))], top) is None
 
 
 def test_touching_boxes_have_an_order():

@@ -166,5 +166,5 @@ def test_no_two_cue_cards_are_called_alike() -> None:
         assert len({card.what for card in cards}) == len(cards)
     told = {card.what: card.say for card in cue_cards(every.facts_of(Plan(read_build(
         (builds / "queen-runners-set-in.toml").read_text(encoding="utf-8")))))}  # fmt: skip
-    assert (told["screws in one leg, board to board"], told["screws in one leg, to the frame"]) == ("two", "four")
+    assert (told["screws that hold one leg's boards together"], told["screws in one leg"]) == ("two", "four")
     assert "actual 2x6 width" in told

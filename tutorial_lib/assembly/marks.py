@@ -262,11 +262,12 @@ def _plinth(build: Build, operation: Operation, w: Writer) -> Iterator[str]:
 def _slats(build: Build, _: Operation, w: Writer) -> Iterator[str]:
     straps, play = straps_of(build), build.options.slats.play
     room = f", {w.length(play)} from the rail at each end" if play else ""
+    clear = f"lie {w.length(play)} from the rails" if play else "touch the rails"
     if straps is not None:
         yield (
             f"Cut {straps.count} straps {w.length(straps.length)} long and mark every slat's head-side edge on each, "
             f"the first {w.length(straps.marks[0])} from its end. Their middles lie {w.marks(straps.places)} from the "
-            f"slats' left ends; in the bed the slats end{room or ' at the rails'}."
+            f"slats' left ends; in the bed the slats' ends {clear}."
         )
     else:
         yield f"Mark every slat's head-side edge from the head rail's inner face, and lay the slats to the marks{room}."

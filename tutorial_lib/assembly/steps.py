@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -196,13 +196,19 @@ class Steps:
         self._add(
             "turn",
             f"Turn the frame {to}" if to == "upright" else "Turn the frame upside down",
-            (lift, ROLL) if legs else (lift,),
+            (*(self._levellers() if to == "upright" else ()), lift, *((ROLL,) if legs else ())),
             to,
             look=TURN_LOOK,
             wrong=("Left and right change places when the frame is turned: go by the labels.",),
             weight=weight,
             turn=moved,
         )
+
+    def _levellers(self, lifted: bool = False) -> Iterator[str]:
+        """How levellers come into the legs' feet, while these are up or lifted."""
+        if high := self.build.options.legs.leveller:
+            fit = "Lift one end at a time and fit a leveller" if lifted else "Fit a leveller"
+            yield f"{fit} to the foot of every leg, as its maker says, so that {self.w.length(high)} of it show."
 
     def _depth(self) -> Fraction:
         """Height of the frame's edge above the floor where the hands take hold [in]."""
@@ -231,12 +237,14 @@ class Steps:
             self._again()
             return
         adjustable = self.build.options.legs.leveller > 0
+        turned = any(step.key == "turn" and step.way == "upright" for step in self.made)
         pads = "Put a felt pad or a glide under every leg, so that none marks the floor."
         gap = "turn its leveller" if adjustable else "shim that leg"
         self._add(
             "level",
             "Level the bed",
             (
+                *(() if turned else self._levellers(lifted=True)),
                 "Stand the bed in its place and press on each corner.",
                 *(() if adjustable else (pads,)),
                 f"Slide a sheet of paper under every leg: where it goes through, {gap}.",

@@ -14,8 +14,8 @@ from tutorial_lib.design.fasteners import Driven
 from tutorial_lib.design.model import Build
 from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.room import look_of
-from tutorial_lib.drawing.scene import STYLE, Line, LineRole, Polygon, Scene, Shape, Style
-from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, project
+from tutorial_lib.drawing.scene import STYLE, Line, Polygon, Scene, Shape, Style
+from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, in_sight, project
 from tutorial_lib.drawing.stacks import GAP, Around, Column, Label, Led, Stack, struck
 from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
@@ -99,10 +99,10 @@ def _working(frame: Frame, step: Step, operation: Operation, sheet: Sheet) -> Sc
     solids = [frame.solid(label) for label in (*step.present, *there) if step.new]
     solids += [frame.solid(label, shifts.get(label, (0.0, 0.0, 0.0)), True) for label in new]
     axes = [_axis(frame, d, shifts, f.joint.near, f.joint.far) for f in operation.fastenings for d in f.driven]
-    pieces = _piece_labels(frame, new, shifts, operation.key == "ply")
+    pieces, dashed = _piece_labels(_groups(frame, new, solids, operation.key == "ply"), solids)
     screws = _screw_labels(step, operation, axes, frame.build.options.build.units)
     alt = f"Step {step.number}: {step.title}. New: {counted(frame.build, new)}."
-    return _scene(solids, axes, pieces, screws, sheet, alt)
+    return _scene(solids, axes, pieces, screws, sheet, alt, dashed)
 
 
 def _made_before(build: Build, step: Step, operation: Operation) -> list[str]:
@@ -123,14 +123,8 @@ def _dry_fit(frame: Frame, step: Step, sheet: Sheet) -> Scene:
         key=lambda la: la.spots[0][1],
     )
     low, high = named[:2], named[2:]
-    return _scene(
-        [frame.solid(label, new=True) for label in rails],
-        [],
-        low,
-        high,
-        sheet,
-        f"Step {step.number}: the four rails laid out dry.",
-    )
+    alt = f"Step {step.number}: the four rails laid out dry."
+    return _scene([frame.solid(label, new=True) for label in rails], [], low, high, sheet, alt)
 
 
 def _standing(frame: Frame, step: Step, sheet: Sheet) -> Scene:
@@ -237,18 +231,30 @@ def _axis(frame: Frame, driven: Driven, shifts: dict[str, Spot], near: str, far:
     return project(frame.spot(start)), project(frame.spot(tip))
 
 
-def _piece_labels(frame: Frame, new: Iterable[str], shifts: dict[str, Spot], boards: bool) -> list[Label]:
-    """One label for each part that is new, at the piece of it nearest to the labels."""
-    groups: dict[str, list[str]] = {}
+def _groups(frame: Frame, new: Iterable[str], solids: Iterable[Solid], boards: bool) -> dict[str, list[Solid]]:
+    """What is new by what it is called, pieces of one part together."""
     with_legs = set() if boards else {label for leg in frame.build.legs for label in leg.blocks}
+    known = {solid.label: solid for solid in solids}
+    parts: dict[str, list[str]] = {}
     for label in new:
         if label not in with_legs:
-            groups.setdefault(frame.build.part_of(label).name, []).append(label)
-    labels = []
-    for members in groups.values():
-        spots = tuple(project(_middle(frame.solid(m, shifts.get(m, (0.0, 0.0, 0.0))))) for m in members)
-        labels.append(Label(counted(frame.build, members, boards), spots, True))
-    return labels
+            parts.setdefault(frame.build.part_of(label).name, []).append(label)
+    groups: dict[str, list[Solid]] = {}
+    for members in parts.values():  # tubes and their flanges are told as one
+        groups.setdefault(counted(frame.build, members, boards), []).extend(known[label] for label in members)
+    return groups
+
+
+def _piece_labels(groups: Mapping[str, Sequence[Solid]], solids: Sequence[Solid]) -> tuple[list[Label], list[Shape]]:
+    """One label for each part that is new, at a place in sight of the piece nearest to it; what is hidden is dashed."""
+    labels, dashed = [], list[Shape]()
+    for text, members in groups.items():
+        places = [place for solid in members if (place := in_sight(solid, solids, _middle(solid)))]
+        if not places:
+            places = [_middle(members[0])]
+            dashed += [Line(edge, "hidden") for _, edges, _ in faces(members[0]) for edge in edges]
+        labels.append(Label(text, tuple(map(project, places)), True))
+    return labels, dashed
 
 
 def _screw_labels(step: Step, operation: Operation, axes: list[tuple[Flat, Flat]], units: Units) -> list[Label]:
@@ -277,13 +283,13 @@ def _scene(
     high: list[Label],
     sheet: Sheet,
     alt: str,
-    line: LineRole = "centre",
+    dashed: Iterable[Shape] = (),
 ) -> Scene:
     """Solids, axes over them, one stack of labels in the empty lower left corner and one in the upper right.
 
     Labels stand beside the drawing where a line would run through words, or where that leaves it much more room.
     """
-    shapes: list[Shape] = [*_ink(solids, sheet.build), *(Line(axis, line) for axis in axes)]
+    shapes: list[Shape] = [*_ink(solids, sheet.build), *dashed, *(Line(axis, "centre") for axis in axes)]
     points = [p for solid in solids for outline, _, _ in faces(solid) for p in outline] + [p for a in axes for p in a]
     bare = Bare(points, _bounds(solids), low, high, sheet)
     scale, led = bare.best()

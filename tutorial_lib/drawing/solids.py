@@ -7,10 +7,10 @@ one on the eye's side of it is in front. Where boxes stand in a ring, each befor
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import permutations, product
-from math import cos, prod, radians, sin
+from math import cos, dist, prod, radians, sin
 
 from tutorial_lib.records import dataclass
 
@@ -85,7 +85,7 @@ def seen(solid: Solid, others: Iterable[Solid], steps: int = 8) -> float:
         others: all boxes that are drawn; itself may be one of them.
         steps: places along each side of a face.
     """
-    before_it = [ranges(other) for other in others if other is not solid and in_front(other, solid)]
+    before_it = _hiding(solid, others)
     size = [high - low for low, high in zip(solid.lo, solid.hi, strict=True)]
     whole = free = 0.0
     for axis, sign in FACES:
@@ -96,11 +96,42 @@ def seen(solid: Solid, others: Iterable[Solid], steps: int = 8) -> float:
     return free / whole
 
 
+def in_sight(solid: Solid, others: Iterable[Solid], wanted: Spot, steps: int = 9) -> Spot | None:
+    """A wanted place on a box where nothing stands before it, else the middle of what is seen of its clearest face.
+
+    Args:
+        solid: the box.
+        others: all boxes that are drawn; itself may be one of them.
+        wanted: a place on one of its faces that the eye sees [in].
+        steps: places along each side of a face.
+
+    Returns:
+        The place [in]; None where all of the box is hidden.
+    """
+    before_it = _hiding(solid, others)
+
+    def free(place: Spot) -> bool:
+        return not any(_within(place, outline) for outline in before_it)
+
+    if free(wanted):
+        return wanted
+    size = [high - low for low, high in zip(solid.lo, solid.hi, strict=True)]
+    clear = [(axis, [*filter(free, _on_face(solid, axis, sign, steps))]) for axis, sign in FACES]
+    _, clearest = max(clear, key=lambda face: len(face[1]) / size[face[0]])  # of equal cells on three faces of one box
+    middle = [sum(along) / len(clearest) for along in zip(*clearest, strict=True)]
+    return min(clearest, key=lambda place: dist(place, middle), default=None)
+
+
+def _hiding(solid: Solid, others: Iterable[Solid]) -> list[tuple[Flat, Flat, Flat]]:
+    """The outlines of the boxes that stand before one."""
+    return [ranges(other) for other in others if other is not solid and in_front(other, solid)]
+
+
 def _on_face(solid: Solid, axis: int, sign: int, steps: int) -> Iterator[Spot]:
     """The middles of the cells of a face."""
     level = solid.hi[axis] if sign > 0 else solid.lo[axis]
     a, b = (n for n in range(3) if n != axis)
-    for i, j in product(range(steps), repeat=2):
+    for i, j in itertools.product(range(steps), repeat=2):
         spot = [level, level, level]
         for n, k in ((a, i), (b, j)):
             spot[n] = solid.lo[n] + (solid.hi[n] - solid.lo[n]) * (k + 0.5) / steps
@@ -115,7 +146,7 @@ def _within(spot: Spot, outline: tuple[Flat, Flat, Flat]) -> bool:
 def _cut_ring(left: list[Solid]) -> list[Solid]:
     """The boxes with one of a ring cut in two along a plane of its neighbour."""
     ring = _ring(left)
-    for solid, other in permutations(ring, 2):
+    for solid, other in itertools.permutations(ring, 2):
         for axis, plane in _planes_through(solid, other):
             return [piece for s in left for piece in (_halves(s, axis, plane) if s is solid else (s,))]
     return _one_first(left, ring)

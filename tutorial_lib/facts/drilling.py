@@ -207,7 +207,8 @@ def _slat(tell: Teller, build: Build, jobs: Jobs) -> Iterator[Fact]:
 
 def _each(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]:
     if table in ("leg", "ply"):
-        yield from _each_leg(tell, build, f"{table}.screws_each", "screw_count", "screws", jobs)
+        what = "screws in one {}" if table == "leg" else "screws that hold one {}'s boards together"
+        yield from _each_leg(tell, build, f"{table}.screws_each", "screw_count", what, jobs)
         return
     groups = len(jobs)
     yield tell.count(f"{table}.screws_each", len(jobs[0].spots), "screw_count", f"screws in one {HOLDERS[table]}",
@@ -225,12 +226,12 @@ def _each_leg(tell: Teller, build: Build, key: str, kind: str, what: str, jobs: 
             counts.setdefault(leg.corner, set()).add(sum(len(job.spots) for job in mine))
     alike = set.union(*counts.values())
     if len(alike) == 1:
-        yield tell.count(key, alike.pop(), kind, f"{what} in one leg", f"{held} legs alike" if held > 1 else "one")
+        yield tell.count(key, alike.pop(), kind, what.format("leg"), f"{held} legs alike" if held > 1 else "one")
         return
     for corner, each in sorted(counts.items()):
         name, own = ("corner leg", f"corner_{key}") if corner else ("middle leg", f"mid_{key}")
         if len(each) == 1:
-            yield tell.count(own, each.pop(), kind, f"{what} in one {name}", "to each rail beside it, together")
+            yield tell.count(own, each.pop(), kind, what.format(name), "to each rail beside it, together")
 
 
 def _into(leg: Leg, jobs: Jobs) -> list[Job]:
@@ -254,7 +255,7 @@ def _bolts(tell: Teller, build: Build, table: str, jobs: Jobs) -> Iterator[Fact]
     job, legs = jobs[0], table == "leg"
     name = "carriage bolt" if legs else f"carriage bolt of the {HOLDERS.get(table, table)}"
     if legs:
-        yield from _each_leg(tell, build, "leg.bolts_each", "bolt_count", "carriage bolts", jobs)
+        yield from _each_leg(tell, build, "leg.bolts_each", "bolt_count", "carriage bolts in one {}", jobs)
     total, several = sum(len(j.spots) for j in jobs), name.replace("bolt", "bolts", 1)
     yield tell.count(f"{table}.bolt_total", total, "bolt_count", f"{several} in all", _sum(jobs))
     grip = _w(tell, job.stack.near + job.stack.far)

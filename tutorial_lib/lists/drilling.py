@@ -53,11 +53,12 @@ def fasteners(plan: Plan) -> List:
     for jobs in groups.values():
         job = jobs[0]
         each = ", ".join(str(n) for n in sorted(Counter(len(j.spots) for j in jobs)))
-        bolt = job.is_bolt
+        bolt, plate = job.is_bolt, plan.build.pieces[job.joint.near].shape == "plate"  # of steel: it has its holes
         rows.append((
             name_of(plan.build, job.joint, job.table), job.fastener.told(w), exact(w, job.fastener.length), len(jobs),
             each,
             sum(len(j.spots) for j in jobs), None if bolt else bit(w, job.bits.pilot_used),
-            bit(w, job.bits.clearance.size), bit(w, job.bits.countersink.size) if job.bits.countersink else None,
+            None if plate else bit(w, job.bits.clearance.size),
+            bit(w, job.bits.countersink.size) if job.bits.countersink and not plate else None,
         ))  # fmt: skip
     return made("fasteners", "Screws and bolts", columns, rows)

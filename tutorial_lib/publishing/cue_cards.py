@@ -37,7 +37,6 @@ CHAPTERS: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 
 MEASURED = {"bolt_length": "length", "screw_length": "length", "diameter": "thickness"}
-PLY = {True: "board to board", False: "to the frame"}  # screws of a leg
 FINE = ("diameter", "kerf")  # told finer than a tape shows
 FINEST = 64  # inch bits are sold by 1/64 in
 
@@ -77,7 +76,7 @@ def _told_apart(cards: Sequence[CueCard], kinds: Mapping[str, str]) -> Iterator[
     left = [card for card in cards if once[card.what, card.say] is card]
     called = Counter(card.what for card in left)
     for card in left:
-        more = MEASURED.get(kinds[card.key]) or PLY.get("ply" in card.key.partition(".")[0])
+        more = MEASURED.get(kinds[card.key])
         yield replace(card, what=f"{card.what}, {more}") if called[card.what] > 1 and more else card
 
 

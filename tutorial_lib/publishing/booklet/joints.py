@@ -69,11 +69,13 @@ def _rows(book: Book) -> Iterator[Data]:
     for alike in kinds(book):
         job = alike[0]
         counts = sorted({len(j.spots) for j in alike})
-        sink = job.bits.countersink
+        plate = book.plan.build.pieces[job.joint.near].shape == "plate"  # of steel: it has its holes
+        sink = None if plate else job.bits.countersink
         yield {
             "joint": told(book.plan.build, job), "fastener": job.fastener.told(book.w),
             "each": str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}",
             "all": str(sum(len(j.spots) for j in alike)),
-            "pilot": [] if job.is_bolt else book.bit(job.bits.pilot_used), "clear": book.bit(job.bits.clearance.size),
+            "pilot": [] if job.is_bolt else book.bit(job.bits.pilot_used),
+            "clear": [] if plate else book.bit(job.bits.clearance.size),
             "sink": book.bit(sink.size) if sink else [],
         }  # fmt: skip
