@@ -34,6 +34,7 @@ def test_every_row_has_source_and_status(name: str) -> None:
         (lambda: tables.mattress("75x54 in"), "write the width first"),
         (lambda: tables.mattress("54x75"), "write 54x75 in, or 54x75 cm"),
         (lambda: tables.mattress("54"), "no mattress size"),
+        (lambda: tables.mattress("54 x 75 junk"), '"75 junk" has "junk", which is no unit'),
         (lambda: tables.dressed("2x7"), 'is not a known section. Did you mean "2x6"'),
         (lambda: tables.dressed("2 x 99"), 'Did you mean "2x12"'),
         (lambda: tables.dressed("22x72"), 'Did you mean "22x70"'),

@@ -148,7 +148,7 @@ def _measured(text: str, where: str) -> Mattress:
         sides[0] += f" {unit.group()}"
     if not unit:
         raise InputError(Fault(where, f'"{text}" has no unit; write {text} in, or {text} cm.'))
-    width, length = (read_length(side, where=where) for side in sides)
+    length, width = (read_length(side, where=where) for side in reversed(sides))  # the unit's own side first
     if not 0 < width <= length:
         raise InputError(Fault(where, f'"{text}" is wider than long; write the width first, such as 54x75 in.'))
     metric = bool(re.search(r"\d\s*(mm|cm|m)\b", text.lower()))
