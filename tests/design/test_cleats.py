@@ -5,9 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.design.builds import changed
+from tutorial_lib.design.legs import as_cut
 from tutorial_lib.design.platform_bed import SHORTEST_CLEAT, design
+from tutorial_lib.measures import writer
+
+GRID = Fraction(1, 16)  # [in] the finest mark of an inch tape
 
 
 def spans(build, part: str, side: str) -> list[tuple[Fraction, Fraction]]:
@@ -27,7 +33,21 @@ def test_cleats_fill_what_legs_inside_the_corner_leave(setback, legs, side):
     ((start, end),) = spans(whole, "cleat", side)
     edges = [start, *(x for span in spans(build, "leg", side) for x in span), end]
     free = [(a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a >= SHORTEST_CLEAT]
-    assert spans(build, "cleat", side) == free
+    for (low, high), (a, b) in zip(spans(build, "cleat", side), free, strict=True):
+        assert high - low == (b - a) // GRID * GRID  # no longer than the tape can mark
+        meets = [a > start, b < end]  # what is left over lies at the legs, as much at each
+        assert [low - a, b - high] == [(b - a) % GRID / max(1, sum(meets)) * at for at in meets]
+
+
+@given(st.fractions(0, 90, max_denominator=96), st.fractions(3, 30, max_denominator=96), st.sampled_from(["in", "mm"]))
+@settings(max_examples=50)
+def test_a_cleat_cut_and_laid_to_its_marks_keeps_off_the_leg_at_its_own(low, long, units):
+    w = writer(units)
+    a, b = as_cut(low, low + long, (Fraction(-1), Fraction(200)), units)
+    assert low <= a < b <= low + long
+    assert w.marked(a) + w.marked(b - a) <= w.marked(low + long)
+    assert w.marked(low) <= w.marked(a)
+    assert as_cut(low, low + long, (low, low + long), units) == (low, low + long)  # no leg: as it is
 
 
 @pytest.mark.parametrize("side", ["left", "right"])

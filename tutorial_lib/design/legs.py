@@ -15,7 +15,7 @@ from tutorial_lib.design.room import EDGE
 from tutorial_lib.design.sizes import Sizes
 from tutorial_lib.design.under_bed import moved_for_boxes
 from tutorial_lib.errors import DesignError, Fault
-from tutorial_lib.measures import Writer, writer
+from tutorial_lib.measures import Units, Writer, writer
 from tutorial_lib.records import dataclass
 
 Shape = Literal["box", "tube", "plate"]
@@ -246,3 +246,18 @@ def with_legs(line: SupportLine, legs: list[Leg]) -> SupportLine:
     """The line with the labels of its legs, from the head."""
     mine = sorted((leg for leg in legs if leg.line == line.name), key=lambda leg: leg.x)
     return replace(line, legs=tuple(leg.label for leg in mine))
+
+
+def as_cut(low: Fraction, high: Fraction, within: tuple[Fraction, Fraction], units: Units) -> tuple[Fraction, Fraction]:
+    """A stretch between legs, no longer than its mark on a tape: cut a mark too long it would keep a leg off its place.
+
+    Args:
+        low: where it may begin [in].
+        high: where it may end.
+        within: the ends of the whole row; an end that meets one of these meets no leg and stays.
+        units: the build's.
+    """
+    spare = (high - low) % writer(units).grid
+    meets = (low > within[0], high < within[1])
+    each = spare / sum(meets) if any(meets) else spare * 0
+    return low + each * meets[0], high - each * meets[1]

@@ -10,7 +10,7 @@ from tutorial_lib.design import bolted_headboard, headboard
 from tutorial_lib.design import joints as join
 from tutorial_lib.design.glue_blocks import with_glue_block
 from tutorial_lib.design.heights import Stack, stack
-from tutorial_lib.design.legs import Place, footprint, line_places, make_leg, side_places, with_legs
+from tutorial_lib.design.legs import Place, as_cut, footprint, line_places, make_leg, side_places, with_legs
 from tutorial_lib.design.misfits import sizes_of
 from tutorial_lib.design.model import SIDES, Box, Build, Heights, Leg, Piece, Section, SlatRow, SupportLine
 from tutorial_lib.design.options import Options
@@ -179,7 +179,8 @@ class _Frame:
                 stretches.append((at, min(place.x, end)))
                 at = max(place.x + wide, start)
         least = min(SHORTEST_CLEAT, self.sizes.slat.width)  # a wider slat reaches a leg's top beside the stretch
-        return [(a, b) for a, b in [*stretches, (at, end)] if b - a >= least]
+        units = self.options.build.units
+        return [as_cut(a, b, (start, end), units) for a, b in [*stretches, (at, end)] if b - a >= least]
 
     def _side_line(
         self,
