@@ -188,3 +188,10 @@ def test_a_piece_that_nothing_shows_of_is_dashed():
     assert len(dashed) == 12
     assert {line.line for line in dashed} == {"hidden"}
     assert label.spots == (project((1.5, 1, 1.5)),)
+
+
+def test_cleats_on_their_rails_leave_the_rails_to_be_seen():
+    """White about a cleat would cover the rail behind it: only the end rails, which stand free, have it."""
+    corners = next(step for step in plan("demo").assembly.steps if step.key == "corner")
+    scene = step_drawing(plan("demo").build, corners)
+    assert sum(isinstance(shape, Polygon) and shape.line == "clear" for shape in scene.shapes) == 2 * 3

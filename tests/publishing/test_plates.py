@@ -178,7 +178,7 @@ def test_several_of_a_part_of_two_lengths_are_told_by_the_creators_word() -> Non
     own = plan(boxes.model_copy(update={"names": {"cleat": ("batten",)}}))
     made = Plates(own, facts_of(own, ["design"]))
     heads = [made.count(part).head for part in own.build.made if part.use == "cleat"]
-    assert heads == ["Battens (600 mm)", "Battens (1138 mm)"]
+    assert heads == ["Battens (599 mm)", "Battens (1138 mm)"]
     assert _called(own).startswith("batten")  # looked through for letters that the type has not
 
 

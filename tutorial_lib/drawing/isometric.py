@@ -15,7 +15,7 @@ from tutorial_lib.design.model import Build
 from tutorial_lib.design.zero import reach
 from tutorial_lib.drawing.room import look_of
 from tutorial_lib.drawing.scene import STYLE, Line, Polygon, Scene, Shape, Style
-from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, in_sight, project
+from tutorial_lib.drawing.solids import Flat, Solid, Spot, back_to_front, faces, in_sight, project, touching
 from tutorial_lib.drawing.stacks import GAP, Around, Column, Label, Led, Stack, struck
 from tutorial_lib.drawing.wood import timber
 from tutorial_lib.measures import Units, writer
@@ -355,12 +355,14 @@ class Bare:
 def _ink(solids: list[Solid], build: Build) -> list[Shape]:
     """The solids from the back to the front: what comes in as wood, what is there in white and thin lines."""
     shapes: list[Shape] = []
+    new = [solid for solid in solids if solid.new]
     for solid in back_to_front(solids):
         piece = build.pieces[solid.label]
         look = look_of(build, solid.label) if solid.new else "paper"
         if look == "wood" and piece.use == "slat":
             look = "bare"
-        shapes += timber(solid, piece.axis, look, halo=solid.new and not solid.cuts)
+        on_another = any(touching(solid, other) for other in new if other.label != solid.label)
+        shapes += timber(solid, piece.axis, look, halo=solid.new and not solid.cuts and not on_another)
     return shapes
 
 

@@ -53,6 +53,11 @@ def overlap(a: Solid, b: Solid) -> bool:
     return all(p[0] < q[1] - TOUCH and q[0] < p[1] - TOUCH for p, q in zip(ranges(a), ranges(b), strict=True))
 
 
+def touching(a: Solid, b: Solid) -> bool:
+    """True if two boxes touch in space."""
+    return all(a.lo[n] <= b.hi[n] + TOUCH and b.lo[n] <= a.hi[n] + TOUCH for n in range(3))
+
+
 def before(a: Solid, b: Solid) -> bool:
     """True if a plane parts the two with ``a`` on the eye's side."""
     return a.lo[0] >= b.hi[0] - TOUCH or a.hi[1] <= b.lo[1] + TOUCH or a.lo[2] >= b.hi[2] - TOUCH
