@@ -76,6 +76,12 @@ def test_it_has_few_pages(name: str) -> None:
     assert len(found.pages) <= MOST[name]
 
 
+def test_stops_of_the_saw_go_on_overleaf_and_the_parts_begin_below_them() -> None:
+    """Kept whole they would begin a page that the parts leave half empty: a page more."""
+    made = Plan(read_build((pages.GALLERY / "king-two-lines.toml").read_text(encoding="utf-8")))
+    assert len(PdfReader(io.BytesIO(compile_pdf(sheet_source(made)))).pages) <= 14
+
+
 def test_on_a4_too() -> None:
     assert len(shown("demo", "a4").pages) <= 12
 

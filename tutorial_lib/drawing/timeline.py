@@ -14,20 +14,21 @@ NAMES = 150.0  # [pt] least room for the names
 AFTER = 62.0  # [pt] room for the hours behind the last bar
 
 
-def timeline_chart(tasks: Sequence[Task], width: float = 480.0, style: Style = STYLE) -> Scene:
+def timeline_chart(tasks: Sequence[Task], width: float = 480.0, style: Style = STYLE, row: float = ROW) -> Scene:
     """Tasks up to the mattress, each starting when the one before has taken its longest.
 
     Args:
         tasks: the timeline.
         width: on paper [pt].
         style: the look.
+        row: height of a task's row [pt].
     """
     hours = max(tasks[-1].end[1], 1.0)
     left = max(NAMES, *(text_width(task.name, style.text, False, style.face) + 8 for task in tasks))
     scale = (width - left - AFTER) / hours
-    shapes: list[Shape] = [*_days(hours, scale, len(tasks), left)]
+    shapes: list[Shape] = [*_days(hours, scale, (len(tasks) + 0.3) * row, left)]
     for i, task in enumerate(tasks):
-        shapes += _row(task, -(i + 1) * ROW, scale, left)
+        shapes += _row(task, -(i + 1) * row, scale, left)
     told = "; ".join(f"{task.name}: {_hours(task.hours)}" for task in tasks)
     return Scene(tuple(shapes), 1.0, f"Timeline in hours. {told}.", style=style)
 
@@ -48,7 +49,7 @@ def _row(task: Task, y: float, scale: float, left: float) -> Iterator[Shape]:
     yield Text((x + most + 4, y + BAR / 2), _hours(task.hours), "small", "start", halo=True)
 
 
-def _days(hours: float, scale: float, rows: int, left: float) -> Iterator[Shape]:
+def _days(hours: float, scale: float, high: float, left: float) -> Iterator[Shape]:
     """A line at each day, counted from the first task."""
     days = ceil(hours / 24)
     step = max(1, ceil(days * (text_width("day 00", STYLE.small) + 8) / (hours * scale)))
@@ -56,7 +57,7 @@ def _days(hours: float, scale: float, rows: int, left: float) -> Iterator[Shape]
         if day * 24 > hours:
             return
         x = left + day * 24 * scale
-        yield Line(((x, 0), (x, -(rows + 0.3) * ROW)), "thin")
+        yield Line(((x, 0), (x, -high)), "thin")
         yield Text((x, 7), f"day {day + 1}" if day < days else "", "small")
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tutorial_lib.assembly.wording import counted
 from tutorial_lib.drawing.scene import PAPER, Scene
-from tutorial_lib.drawing.timeline import timeline_chart
+from tutorial_lib.drawing.timeline import ROW, timeline_chart
 from tutorial_lib.publishing.booklet.cover import first_cautions
 from tutorial_lib.publishing.booklet.leaf import Book, Data, Leaf, cautions, drawn
 from tutorial_lib.publishing.topics import finishing as screen
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 KINDS = (("lying", "lying"), ("sitting", "sitting on the edge"),
          ("standing", "kneeling on a slat, through the mattress"), ("bare", "standing on a bare slat"),
          ("moving", "dragging the empty bed"))  # fmt: skip
+
+LOW_ROW = 10.5  # [pt] of the chart where there is very much to tell
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -62,7 +64,7 @@ def _faces(book: Book) -> Iterator[Data]:
 
 
 def _chart(book: Book) -> Scene:
-    return timeline_chart(book.tasks, book.width, PAPER)
+    return timeline_chart(book.tasks, book.width, PAPER, LOW_ROW if book.tight else ROW)
 
 
 def _loads(book: Book) -> Iterator[Data]:

@@ -14,6 +14,7 @@ from tutorial_lib.publishing.booklet.leaf import INCHES_OR_MM, Book, Data, Leaf,
 
 ROW = 400.0  # [pt] of the longest board on paper
 PLAIN = (Fraction(1), Fraction(3))  # [in] thickness and width drawn of a board that is in no part
+LONG = Fraction(144)  # [in] that the longest board counts as at least, where there is much to tell: all are drawn lower
 BESIDE = 98.5  # [pt] that stand beside the drawings: numbers, lumber, boxes
 
 
@@ -66,9 +67,10 @@ def _scenes(book: Book, longest: float) -> list[Scene]:
     """
     sawn, build = book.plan.cutting.sawn, book.plan.build
     sections = {part.section.name: part.section for part in build.parts}
+    longest_board = max([b.length for b in sawn.boards] + [LONG] * book.close)
     of = {name: (section.thickness, section.width) for name, section in sections.items()}
     return [
-        board(layout, number, max(b.length for b in sawn.boards), of.get(layout.board.section, PLAIN),
+        board(layout, number, longest_board, of.get(layout.board.section, PLAIN),
               lambda key: (book.letters[key], build.part(key).name), book.w.own, longest)
         for number, layout in enumerate(sawn.layouts, 1)
     ]  # fmt: skip

@@ -18,7 +18,7 @@ from tutorial_lib.publishing.chapters import seconds_of_step
 if TYPE_CHECKING:
     from tutorial_lib.plan import Plan
 
-PICTURE, LOW, LOWEST = 140.0, 112.0, 92.0  # [pt] of height; where there is much to tell; very much
+PICTURE, LOW, LOWEST = 140.0, 112.0, 72.0  # [pt] of height; where there is much to tell; very much
 TURN = ", and turn it over only when its corners are fastened."
 AFTERWARDS = ("retighten", "apart")  # told without a picture
 GAP = 18.0  # [pt] between the columns
