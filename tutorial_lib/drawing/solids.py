@@ -124,7 +124,7 @@ def in_sight(solid: Solid, others: Iterable[Solid], wanted: Spot, steps: int = 9
     clear = [(axis, [*filter(free, _on_face(solid, axis, sign, steps))]) for axis, sign in FACES]
     _, clearest = max(clear, key=lambda face: len(face[1]) / size[face[0]])  # of equal cells on three faces of one box
     middle = [sum(along) / len(clearest) for along in zip(*clearest, strict=True)]
-    return min(clearest, key=lambda place: dist(place, middle), default=None)
+    return min(clearest, key=lambda place: round(dist(place, middle), 6), default=None)  # the first of equals anywhere
 
 
 def _hiding(solid: Solid, others: Iterable[Solid]) -> list[tuple[Flat, Flat, Flat]]:
