@@ -35,4 +35,5 @@ Count = Annotated[int, Field(ge=1, le=200)]
 class Section(BaseModel):
     """Base of all tables of the build file: frozen, strict, no unknown keys."""
 
+    # What checks a table is made when it is first read: most commands need few of them at start.
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True, defer_build=True)
